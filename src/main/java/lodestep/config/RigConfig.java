@@ -1,0 +1,67 @@
+package lodestep.config;
+
+import java.util.List;
+import java.util.Map;
+
+/**
+ * One rig, as {@code rig.toml} describes it. Any thread, immutable.
+ *
+ * @param name the rig's name, to which a ledger is bound; 1 to 40 printable characters
+ * @param coils at least one
+ * @param nests at least one; each names one of the coils
+ * @param pins board line number of each line by its name in lower case; each number at most once;
+ *     empty on a virtual rig
+ */
+public record RigConfig(
+    String name,
+    RigKind kind,
+    HeadConfig head,
+    BankConfig bank,
+    List<CoilConfig> coils,
+    List<NestConfig> nests,
+    GaugeConfig gauge,
+    Limits limits,
+    Map<String, Integer> pins) {
+
+  public RigConfig {
+    coils = List.copyOf(coils);
+    nests = List.copyOf(nests);
+    pins = Map.copyOf(pins);
+  }
+
+  /**
+   * The nest of this name.
+   *
+   * @throws IllegalArgumentException naming the nests there are
+   */
+  public NestConfig nest(String nestName) {
+    return nests.stream()
+        .filter(nest -> nest.name().equals(nestName))
+        .findFirst()
+        .orElseThrow(
+            () ->
+                new IllegalArgumentException(
+                    "no nest '"
+                        + nestName
+                        + "'; this rig has "
+                        + nests.stream().map(NestConfig::name).toList()));
+  }
+
+  /**
+   * The coil of this name.
+   *
+   * @throws IllegalArgumentException naming the coils there are
+   */
+  public CoilConfig coil(String coilName) {
+    return coils.stream()
+        .filter(coil -> coil.name().equals(coilName))
+        .findFirst()
+        .orElseThrow(
+            () ->
+                new IllegalArgumentException(
+                    "no coil '"
+                        + coilName
+                        + "'; this rig has "
+                        + coils.stream().map(CoilConfig::name).toList()));
+  }
+}

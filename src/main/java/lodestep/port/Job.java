@@ -1,0 +1,12 @@
+package lodestep.port;
+
+/**
+ * What the rig is doing, as an immutable state: one transition a scan. Pure and total: defined for
+ * every view; time enters in the view.
+ */
+@FunctionalInterface
+public interface Job {
+
+  /** What follows from this view, and the job in its next state. */
+  JobStep step(View view);
+}

@@ -1,0 +1,18 @@
+package lodestep.port;
+
+/** The append-only record. Control thread only; never blocks. */
+public interface Ledger extends AutoCloseable {
+
+  /** The number the next appended event will get; numbers rise by one without a gap, from 1. */
+  long nextNumber();
+
+  /** Hands an event over; it is durable once {@link LedgerState#durableTo} reaches its number. */
+  void append(EventDraft draft);
+
+  /** How far the record is durable, and whether it has failed. */
+  LedgerState state();
+
+  /** Writes what was appended, if it can, and lets the record go. */
+  @Override
+  void close();
+}

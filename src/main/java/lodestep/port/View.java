@@ -1,0 +1,48 @@
+package lodestep.port;
+
+import java.time.Instant;
+import java.util.List;
+import java.util.Optional;
+import lodestep.protocol.HeadFrame;
+
+/**
+ * Everything the job may know in one scan. Any thread, immutable.
+ *
+ * @param nowNs monotonic time of the scan, in nanoseconds
+ * @param wall what the wall clock said; a label only
+ * @param contacts all contacts as the host reads them
+ * @param frames all frames since the last scan, oldest first
+ * @param status the newest status line of the head's present boot, with its time; empty until one
+ *     has come
+ * @param link how the link stands
+ * @param driven the levels read back after the last scan
+ * @param allowed what the interlocks allow in this scan
+ * @param trip the latched trip, while there is one
+ * @param nextNumber the number the first event of this step will get
+ * @param ledger how far the record is durable
+ * @param commands what people asked since the last scan
+ * @param plan the answer to the last question, in the scan in which it came
+ */
+public record View(
+    long nowNs,
+    Instant wall,
+    Contacts contacts,
+    List<ReceivedFrame> frames,
+    Optional<Status> status,
+    LinkState link,
+    Outputs driven,
+    Outputs allowed,
+    Optional<Trip> trip,
+    long nextNumber,
+    LedgerState ledger,
+    List<Command> commands,
+    Optional<PlanAnswer> plan) {
+
+  public View {
+    frames = List.copyOf(frames);
+    commands = List.copyOf(commands);
+  }
+
+  /** The newest status line and when it came, in monotonic nanoseconds. */
+  public record Status(HeadFrame.Status frame, long receivedAtNs) {}
+}
