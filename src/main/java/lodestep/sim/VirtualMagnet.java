@@ -102,8 +102,7 @@ public final class VirtualMagnet {
    * @param shape nominal sizes
    * @param leftNorth the pole that the gauge's face shows if it comes charged
    */
-  public static VirtualMagnet of(
-      Lot lot, Shape shape, boolean leftNorth, SplittableRandom random) {
+  public static VirtualMagnet of(Lot lot, Shape shape, boolean leftNorth, SplittableRandom random) {
     Spread spread = lot.alloy().spread();
     double remanence = 1 + gaussian(random) * spread.remanenceMagnet();
     double coercivity = 1 + gaussian(random) * spread.coercivityMagnet();
@@ -227,8 +226,7 @@ public final class VirtualMagnet {
 
   private static Length ownSize(Length nominal, SplittableRandom random) {
     double drawn = nominal.metres() + gaussian(random) * SIZE_SIGMA_METRES;
-    double bounded =
-        Math.max(Shape.SIZE_MIN.metres(), Math.min(Shape.SIZE_MAX.metres(), drawn));
+    double bounded = Math.max(Shape.SIZE_MIN.metres(), Math.min(Shape.SIZE_MAX.metres(), drawn));
     return new Length(bounded);
   }
 

@@ -59,7 +59,11 @@ class AlloyBookTest {
     "alnico 8, 8.2, 1650, 1860, 5.3"
   })
   void carriesThePublishedFigures(
-      String name, double kilogauss, double hcbOersted, double hcjOersted, double megaGaussOersted) {
+      String name,
+      double kilogauss,
+      double hcbOersted,
+      double hcjOersted,
+      double megaGaussOersted) {
     Alloy alloy = book.find(name).orElseThrow();
 
     assertThat(alloy.remanence().tesla()).isCloseTo(kilogauss / 10, within(1e-9));

@@ -125,8 +125,7 @@ class MagnetModelTest {
 
     assertThat(model.polarisationTesla(other))
         .isCloseTo(-model.polarisationTesla(one), within(1e-9));
-    assertThat(model.polarisationTesla(one.turnedOver()))
-        .isEqualTo(-model.polarisationTesla(one));
+    assertThat(model.polarisationTesla(one.turnedOver())).isEqualTo(-model.polarisationTesla(one));
   }
 
   @Property(tries = 300)
@@ -324,8 +323,7 @@ class MagnetModelTest {
     }
 
     private static double slope(Hysteresis loop, double field) {
-      double cosh =
-          Math.cosh((field - loop.centreAmperesPerMetre()) / loop.widthAmperesPerMetre());
+      double cosh = Math.cosh((field - loop.centreAmperesPerMetre()) / loop.widthAmperesPerMetre());
       return 0.5 / (cosh * cosh * loop.widthAmperesPerMetre());
     }
 

@@ -101,12 +101,13 @@ class ShapeTest {
   @ParameterizedTest
   @CsvSource({"0.5, 0.362372", "1, 0.279028", "2, 0.173527", "5, 0.067110"})
   void barsFieldIsThatOfTwoChargedRectangles(double standOffMm, double expected) {
-    assertThat(
-            bar(60, 12, 3, Axis.THROUGH_WIDTH).faceFieldPerPolarisation(Length.ofMm(standOffMm)))
+    assertThat(bar(60, 12, 3, Axis.THROUGH_WIDTH).faceFieldPerPolarisation(Length.ofMm(standOffMm)))
         .isCloseTo(expected, within(1e-6));
   }
 
-  /** Exact: 1/√5 at the face of a rod as long as it is wide; a cube's face by symmetry of solids. */
+  /**
+   * Exact: 1/√5 at the face of a rod as long as it is wide; a cube's face by symmetry of solids.
+   */
   @Test
   void fieldAtTheFaceItselfIsExact() {
     assertThat(rod(2, 2).faceFieldPerPolarisation(Length.ofMm(0)))
