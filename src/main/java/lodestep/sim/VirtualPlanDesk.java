@@ -29,7 +29,7 @@ public final class VirtualPlanDesk implements PlanDesk {
   @Override
   public void ask(PlanQuestion question) {
     readyAtNs = clock.nowNs() + delayNs;
-    answer = Optional.of(question.work());
+    answer = Optional.of(question.solve());
   }
 
   @Override
