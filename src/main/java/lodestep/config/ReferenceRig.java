@@ -8,8 +8,9 @@ import lodestep.quantity.Temperature;
 import lodestep.quantity.Voltage;
 
 /**
- * The reference build as a virtual rig: the figures of {@code hardware-notes/}, used when no rig
- * file names another and by tests. All figures are configuration, not measurements.
+ * The reference build as a virtual rig, for code and tests that need one without a file; the same
+ * figures as {@code firmware-host/board/rig-virtual.toml}, which a test compares. All figures are
+ * configuration, not measurements.
  */
 public final class ReferenceRig {
 
@@ -27,7 +28,7 @@ public final class ReferenceRig {
         "reference rig",
         RigKind.VIRTUAL,
         new HeadConfig.VirtualHead(),
-        new BankConfig(22e-3, new Voltage(48.0), new Voltage(50.0), 100.0, 2000.0, 22.0),
+        new BankConfig(22e-3, new Voltage(48.0), new Voltage(50.0), 47.0, 2000.0, 22.0),
         List.of(rodCoil(), slotCoil()),
         List.of(
             new NestConfig(ROD_NEST, "rod", Length.ofMm(2.0), "rod coil"),

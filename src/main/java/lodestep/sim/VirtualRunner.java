@@ -14,9 +14,9 @@ public final class VirtualRunner {
 
   private final VirtualRig rig;
   private final long scanPeriodNs;
-  private LongConsumer hand = VirtualRunner::nothing;
-  private LongConsumer beside = VirtualRunner::nothing;
-  private LongConsumer scan = VirtualRunner::nothing;
+  private LongConsumer hand = nowNs -> {};
+  private LongConsumer beside = nowNs -> {};
+  private LongConsumer scan = nowNs -> {};
   private long scanDueAtNs;
 
   /**
@@ -33,8 +33,6 @@ public final class VirtualRunner {
     this.scanPeriodNs = scanPeriodNs;
     this.scanDueAtNs = rig.clock().nowNs() + scanPeriodNs;
   }
-
-  private static void nothing(long nowNs) {}
 
   /** Who acts at the bench each millisecond, before the rig moves: the virtual operator. */
   public VirtualRunner eachMillisecond(LongConsumer handAtNs) {
