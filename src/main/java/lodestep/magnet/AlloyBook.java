@@ -19,6 +19,10 @@ public final class AlloyBook {
       "handbook class of cast alnico 4, not in MMPA 0100-00; all figures from memory, the middle of"
           + " the ranges quoted. Saturating field: four times HcJ (handbook rule, from memory).";
 
+  /** Roman numerals are how old hands write the grade. */
+  private static final List<String> ROMAN =
+      List.of("0", "i", "ii", "iii", "iv", "v", "vi", "vii", "viii", "ix");
+
   private static final AlloyBook STANDARD =
       new AlloyBook(
           List.of(
@@ -29,10 +33,6 @@ public final class AlloyBook {
               oriented("alnico 5", new double[] {1.28, 51, 51, 43.8, 3.3, -2e-4, 240}, MMPA),
               oriented("alnico 6", new double[] {1.05, 62, 64, 31.0, 3.5, -2e-4, 320}, MMPA),
               oriented("alnico 8", new double[] {0.82, 131, 148, 42.2, 2.2, -2.5e-4, 640}, MMPA)));
-
-  /** Roman numerals are how old hands write the grade. */
-  private static final List<String> ROMAN =
-      List.of("0", "i", "ii", "iii", "iv", "v", "vi", "vii", "viii", "ix");
 
   private final List<Alloy> alloys;
 
