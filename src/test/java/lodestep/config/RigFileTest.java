@@ -54,8 +54,21 @@ class RigFileTest {
     assertThat(rig.pins()).isEmpty();
   }
 
+  /** Only the last digit of a figure may differ: "0.22 mH" is read as 0.22 times a thousandth. */
   @Test
-  void theProgramCarriesTheShippedFileAsItsDefault() throws IOException {
+  void readsTheShippedFileAsTheReferenceRig() throws IOException {
+    assertThat(rig(shipped()))
+        .usingRecursiveComparison()
+        .withComparatorForType(RigFileTest::nearly, Double.class)
+        .isEqualTo(ReferenceRig.virtual());
+  }
+
+  private static int nearly(double left, double right) {
+    return Math.abs(left - right) <= 1e-12 * Math.abs(right) ? 0 : Double.compare(left, right);
+  }
+
+  @Test
+  void isCarriedByTheProgramAsItsDefault() throws IOException {
     try (var stream = RigFileTest.class.getResourceAsStream("/lodestep/rig-virtual.toml")) {
       assertThat(stream).isNotNull();
       assertThat(new String(stream.readAllBytes(), StandardCharsets.UTF_8)).isEqualTo(shipped());
