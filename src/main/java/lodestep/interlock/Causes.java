@@ -22,8 +22,8 @@ final class Causes {
   }
 
   /**
-   * The one to name when several come in the same scan. The order of the list puts what a person did
-   * before what the rig did about it. After a late scan all that the head said is old, so the
+   * The one to name when several come in the same scan. The order of the list puts what a person
+   * did before what the rig did about it. After a late scan all that the head said is old, so the
    * lateness is the cause and not its silence; and a permit withdrawn together with something that
    * is known is withdrawn because of it.
    *

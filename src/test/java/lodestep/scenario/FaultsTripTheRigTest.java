@@ -2,6 +2,7 @@ package lodestep.scenario;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
@@ -69,21 +70,36 @@ class FaultsTripTheRigTest {
         Case.of(new Fault.SupplyWrong(0), fill, 500, TripCause.BANK_NOT_FILLING),
         Case.of(new Fault.BankLeak(60), fill, 0, TripCause.BANK_NOT_FILLING),
         Case.of(new Fault.SwitchShorted(), fill, 500, TripCause.CURRENT_UNCOMMANDED),
-        Case.of(new Fault.RelayWelded(RelayName.FILL), fill, 500, TripCause.FILL_CONTACT_WRONG)
+        Case.of(
+                new Fault.RelayWelded(RelayName.FILL),
+                fill,
+                500,
+                TripCause.BANK_RISING,
+                TripCause.FILL_CONTACT_WRONG)
             .butDoesNotBleed(),
         Case.of(stuckReleased(RelayName.HOLD), hold, -500, TripCause.BLEED_CONTACT_WRONG),
         Case.of(stuckReleased(RelayName.FILL), hold, -500, TripCause.FILL_CONTACT_WRONG),
         Case.of(stuckReleased(RelayName.REVERSE), hold, -500, TripCause.CHANGEOVER_WRONG),
         Case.of(stuckReleased(RelayName.FULL), hold, -500, TripCause.RANGE_RELAY_WRONG),
-        Case.of(stuckReleased(RelayName.PERMIT), fill, 500, TripCause.BLEED_CONTACT_WRONG,
-            TripCause.FILL_CONTACT_WRONG, TripCause.PERMIT_LOST),
+        Case.of(
+            stuckReleased(RelayName.PERMIT),
+            fill,
+            500,
+            TripCause.BLEED_CONTACT_WRONG,
+            TripCause.FILL_CONTACT_WRONG,
+            TripCause.PERMIT_LOST),
         Case.of(new Fault.OutputStuck(hold, true), hold, 500, TripCause.OUTPUT_READ_BACK)
             .butDoesNotBleed(),
         Case.of(new Fault.ThermostatOpen(), fill, 500, TripCause.CHAIN_OPEN),
         Case.of(new Fault.HostWireBroken(InputLine.LID_A), fill, 500, TripCause.LID_OPENED),
         Case.of(new Fault.HostWireBroken(InputLine.STOP_LOOP), fill, 5, TripCause.STOP_LOOP_OPEN),
-        Case.of(new Fault.HeadWireBroken(InputLine.STOP_LOOP), fill, 500, TripCause.PERMIT_LOST,
-            TripCause.CHAIN_OPEN, TripCause.CONTACTS_DISAGREE),
+        Case.of(
+            new Fault.HeadWireBroken(InputLine.STOP_LOOP),
+            fill,
+            500,
+            TripCause.PERMIT_LOST,
+            TripCause.CHAIN_OPEN,
+            TripCause.CONTACTS_DISAGREE),
         Case.of(new Fault.InputFlipped(InputLine.ARM_KEY), fill, 500, TripCause.ARM_KEY_OFF),
         Case.of(new Fault.HostPaused(), fill, 500, TripCause.SCAN_LATE));
   }
@@ -99,8 +115,7 @@ class FaultsTripTheRigTest {
   private static VirtualBench bench(FaultPlan faults) {
     Batch batch =
         Benches.batch(
-            PlannerMode.SECANT,
-            Benches.rod("rod", PoleUp.SOUTH, Benches.level(-800, 12), 1));
+            PlannerMode.SECANT, Benches.rod("rod", PoleUp.SOUTH, Benches.level(-800, 12), 1));
     return Benches.bench(batch, SEED, faults);
   }
 
@@ -165,7 +180,7 @@ class FaultsTripTheRigTest {
   @Test
   void runsTheSameBatchWithNoFaultToItsEndWithoutATrip() {
     try (VirtualBench bench = bench(FaultPlan.NONE)) {
-      List<Trip> trips = new java.util.ArrayList<>();
+      List<Trip> trips = new ArrayList<>();
       while (!bench.done() && bench.rig().clock().nowNs() < LIMIT_NS * 5) {
         bench.runScan();
         bench.scan().snapshot().trip().ifPresent(trips::add);
