@@ -25,14 +25,7 @@ import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
 /** The commands. Exit codes: 0 done, 1 not accepted, 2 bad input, 3 tripped. */
-@Command(
-    name = "lodestep",
-    description =
-        "Charges small magnets and knocks them down to an asked level, hands-free, with a record"
-            + " of every pulse.",
-    subcommands = {CommandLine.HelpCommand.class},
-    synopsisSubcommandLabel = "COMMAND",
-    footer = {"", "Try it with no hardware: lodestep demo"})
+@Command(name = "lodestep", subcommands = CommandLine.HelpCommand.class)
 public final class Commands implements Runnable {
 
   private static final int DONE = 0;
@@ -55,6 +48,12 @@ public final class Commands implements Runnable {
     Commands commands = new Commands(program);
     CommandLine line = new CommandLine(commands);
     line.getCommandSpec().version("lodestep " + program.version());
+    line.getCommandSpec()
+        .usageMessage()
+        .description(
+            "Charges small magnets and knocks them down to an asked level, hands-free, with a"
+                + " record of every pulse.")
+        .footer("", "Try it with no hardware: lodestep demo");
     line.getCommandSpec().addMixin("help", CommandSpec.forAnnotatedObject(new HelpOptions()));
     line.setExecutionExceptionHandler(
         (thrown, command, parsed) -> {
