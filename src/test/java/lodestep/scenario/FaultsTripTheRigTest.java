@@ -33,6 +33,8 @@ class FaultsTripTheRigTest {
   private static final long SEED = 11;
   private static final long MS = 1_000_000L;
   private static final long LIMIT_NS = 120_000 * MS;
+  private static final OutputLine FILL = OutputLine.BANK_FILL;
+  private static final OutputLine HOLD = OutputLine.BANK_HOLD;
   private static final Outputs ENERGY =
       Outputs.high(OutputLine.BANK_FILL, OutputLine.BANK_HOLD, OutputLine.COIL_FIRE);
 
@@ -55,53 +57,55 @@ class FaultsTripTheRigTest {
   }
 
   static Stream<Case> cases() {
-    OutputLine fill = OutputLine.BANK_FILL;
-    OutputLine hold = OutputLine.BANK_HOLD;
+    return Stream.of(head(), bankAndCoil(), relays(), contactsAndHost()).flatMap(c -> c);
+  }
+
+  private static Stream<Case> head() {
     return Stream.of(
-        Case.of(new Fault.HeadSilent(), fill, 500, TripCause.HEAD_SILENT),
-        Case.of(new Fault.HeadHung(), fill, 500, TripCause.HEAD_SILENT),
-        Case.of(new Fault.HeadDown(), fill, 500, TripCause.HEAD_SILENT),
-        Case.of(new Fault.CablePulled(), fill, 500, TripCause.HEAD_SILENT),
-        Case.of(new Fault.GaugeFrozen(), fill, 500, TripCause.GAUGE_FROZEN),
-        Case.of(sensor(Fault.CoilSensor.Way.OPEN), fill, 500, TripCause.COIL_SENSOR),
-        Case.of(sensor(Fault.CoilSensor.Way.SHORTED), fill, 500, TripCause.COIL_SENSOR),
-        Case.of(sensor(Fault.CoilSensor.Way.FROZEN), fill, 500, TripCause.COIL_SENSOR),
-        Case.of(new Fault.BankSense(0), fill, 0, TripCause.BANK_NOT_FILLING),
-        Case.of(new Fault.SupplyWrong(0), fill, 500, TripCause.BANK_NOT_FILLING),
-        Case.of(new Fault.BankLeak(60), fill, 0, TripCause.BANK_NOT_FILLING),
-        Case.of(new Fault.SwitchShorted(), fill, 500, TripCause.CURRENT_UNCOMMANDED),
-        Case.of(
-                new Fault.RelayWelded(RelayName.FILL),
-                fill,
-                500,
-                TripCause.BANK_RISING,
-                TripCause.FILL_CONTACT_WRONG)
-            .butDoesNotBleed(),
-        Case.of(stuckReleased(RelayName.HOLD), hold, -500, TripCause.BLEED_CONTACT_WRONG),
-        Case.of(stuckReleased(RelayName.FILL), hold, -500, TripCause.FILL_CONTACT_WRONG),
-        Case.of(stuckReleased(RelayName.REVERSE), hold, -500, TripCause.CHANGEOVER_WRONG),
-        Case.of(stuckReleased(RelayName.FULL), hold, -500, TripCause.RANGE_RELAY_WRONG),
-        Case.of(
-            stuckReleased(RelayName.PERMIT),
-            fill,
-            500,
-            TripCause.BLEED_CONTACT_WRONG,
-            TripCause.FILL_CONTACT_WRONG,
-            TripCause.PERMIT_LOST),
-        Case.of(new Fault.OutputStuck(hold, true), hold, 500, TripCause.OUTPUT_READ_BACK)
-            .butDoesNotBleed(),
-        Case.of(new Fault.ThermostatOpen(), fill, 500, TripCause.CHAIN_OPEN),
-        Case.of(new Fault.HostWireBroken(InputLine.LID_A), fill, 500, TripCause.LID_OPENED),
-        Case.of(new Fault.HostWireBroken(InputLine.STOP_LOOP), fill, 5, TripCause.STOP_LOOP_OPEN),
-        Case.of(
-            new Fault.HeadWireBroken(InputLine.STOP_LOOP),
-            fill,
-            500,
-            TripCause.PERMIT_LOST,
-            TripCause.CHAIN_OPEN,
-            TripCause.CONTACTS_DISAGREE),
-        Case.of(new Fault.InputFlipped(InputLine.ARM_KEY), fill, 500, TripCause.ARM_KEY_OFF),
-        Case.of(new Fault.HostPaused(), fill, 500, TripCause.SCAN_LATE));
+        Case.of(new Fault.HeadSilent(), FILL, 500, TripCause.HEAD_SILENT),
+        Case.of(new Fault.HeadHung(), FILL, 500, TripCause.HEAD_SILENT),
+        Case.of(new Fault.HeadDown(), FILL, 500, TripCause.HEAD_SILENT),
+        Case.of(new Fault.CablePulled(), FILL, 500, TripCause.HEAD_SILENT),
+        Case.of(new Fault.GaugeFrozen(), FILL, 500, TripCause.GAUGE_FROZEN));
+  }
+
+  private static Stream<Case> bankAndCoil() {
+    return Stream.of(
+        Case.of(sensor(Fault.CoilSensor.Way.OPEN), FILL, 500, TripCause.COIL_SENSOR),
+        Case.of(sensor(Fault.CoilSensor.Way.SHORTED), FILL, 500, TripCause.COIL_SENSOR),
+        Case.of(sensor(Fault.CoilSensor.Way.FROZEN), FILL, 500, TripCause.COIL_SENSOR),
+        Case.of(new Fault.BankSense(0), FILL, 0, TripCause.BANK_NOT_FILLING),
+        Case.of(new Fault.SupplyWrong(0), FILL, 500, TripCause.BANK_NOT_FILLING),
+        Case.of(new Fault.BankLeak(60), FILL, 0, TripCause.BANK_NOT_FILLING),
+        Case.of(new Fault.SwitchShorted(), FILL, 500, TripCause.CURRENT_UNCOMMANDED));
+  }
+
+  private static Stream<Case> relays() {
+    Set<TripCause> welded = Set.of(TripCause.BANK_RISING, TripCause.FILL_CONTACT_WRONG);
+    Set<TripCause> permit =
+        Set.of(TripCause.PERMIT_LOST, TripCause.BLEED_CONTACT_WRONG, TripCause.FILL_CONTACT_WRONG);
+    return Stream.of(
+        new Case(new Fault.RelayWelded(RelayName.FILL), new Moment(FILL, 500), false, welded),
+        Case.of(stuckReleased(RelayName.HOLD), HOLD, -500, TripCause.BLEED_CONTACT_WRONG),
+        Case.of(stuckReleased(RelayName.FILL), HOLD, -500, TripCause.FILL_CONTACT_WRONG),
+        Case.of(stuckReleased(RelayName.REVERSE), HOLD, -500, TripCause.CHANGEOVER_WRONG),
+        Case.of(stuckReleased(RelayName.FULL), HOLD, -500, TripCause.RANGE_RELAY_WRONG),
+        new Case(stuckReleased(RelayName.PERMIT), new Moment(FILL, 500), true, permit),
+        Case.of(new Fault.OutputStuck(HOLD, true), HOLD, 500, TripCause.OUTPUT_READ_BACK)
+            .butDoesNotBleed());
+  }
+
+  private static Stream<Case> contactsAndHost() {
+    Set<TripCause> stopAtHead =
+        Set.of(TripCause.PERMIT_LOST, TripCause.CHAIN_OPEN, TripCause.CONTACTS_DISAGREE);
+    Fault stopWire = new Fault.HeadWireBroken(InputLine.STOP_LOOP);
+    return Stream.of(
+        Case.of(new Fault.ThermostatOpen(), FILL, 500, TripCause.CHAIN_OPEN),
+        Case.of(new Fault.HostWireBroken(InputLine.LID_A), FILL, 500, TripCause.LID_OPENED),
+        Case.of(new Fault.HostWireBroken(InputLine.STOP_LOOP), FILL, 5, TripCause.STOP_LOOP_OPEN),
+        new Case(stopWire, new Moment(FILL, 500), true, stopAtHead),
+        Case.of(new Fault.InputFlipped(InputLine.ARM_KEY), FILL, 500, TripCause.ARM_KEY_OFF),
+        Case.of(new Fault.HostPaused(), FILL, 500, TripCause.SCAN_LATE));
   }
 
   private static Fault sensor(Fault.CoilSensor.Way way) {
