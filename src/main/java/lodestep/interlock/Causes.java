@@ -24,12 +24,14 @@ final class Causes {
   /**
    * The one to name when several come in the same scan. The order of the list puts what a person
    * did before what the rig did about it. After a late scan all that the head said is old, so the
-   * lateness is the cause and not its silence.
+   * lateness is the cause and not its silence; and a permit withdrawn together with something that
+   * is known is withdrawn because of it.
    *
    * @param bits at least one
    */
   static TripCause first(int bits) {
-    TripCause first = IN_ORDER[Integer.numberOfTrailingZeros(bits)];
+    int known = bits & ~bit(TripCause.PERMIT_LOST);
+    TripCause first = IN_ORDER[Integer.numberOfTrailingZeros(known == 0 ? bits : known)];
     boolean late = has(bits, TripCause.SCAN_LATE);
     return late && first.compareTo(TripCause.HEAD_SILENT) >= 0 ? TripCause.SCAN_LATE : first;
   }

@@ -3,6 +3,7 @@ package lodestep.interlock;
 import lodestep.port.InputLine;
 import lodestep.port.OutputLine;
 import lodestep.port.TripCause;
+import lodestep.protocol.HeadFlag;
 
 /**
  * Whether relays and output pins are where they were sent.
@@ -24,7 +25,7 @@ record RelayWatch(Persisting mirrors, Persisting readBack) {
 
   RelayWatch step(Seen seen) {
     int differing = seen.in().driven().highBits() ^ seen.in().readBack().highBits();
-    Persisting nextMirrors = mirrors.step(wrongMirrors(seen), seen.nowNs());
+    Persisting nextMirrors = mirrors.step(wrongMirrors(seen) & ~cutByChain(seen), seen.nowNs());
     Persisting nextReadBack = readBack.step(differing, seen.nowNs());
     return nextMirrors.equals(mirrors) && nextReadBack.equals(readBack)
         ? this
@@ -41,6 +42,21 @@ record RelayWatch(Persisting mirrors, Persisting readBack) {
         seen.closed(InputLine.REVERSE_CONTACT) != seen.driven(OutputLine.COIL_REVERSE);
     boolean full = seen.closed(InputLine.FULL_CONTACT) != seen.driven(OutputLine.COIL_FULL);
     return (fill ? FILL : 0) | (bleed ? BLEED : 0) | (reverse ? REVERSE : 0) | (full ? FULL : 0);
+  }
+
+  /**
+   * Relays that the hard-wired chain may have released although they are driven. While the head
+   * does not say that it holds the permit, that is no fault of the relay, and silence or the lost
+   * permit is the cause to name.
+   */
+  private static int cutByChain(Seen seen) {
+    boolean held =
+        seen.fresh(seen.figures().limits().statusAgeFireNs()) && seen.says(HeadFlag.PERMIT);
+    if (held) {
+      return 0;
+    }
+    return (seen.driven(OutputLine.BANK_FILL) ? FILL : 0)
+        | (seen.driven(OutputLine.BANK_HOLD) ? BLEED : 0);
   }
 
   static boolean bleedOpen(Seen seen) {

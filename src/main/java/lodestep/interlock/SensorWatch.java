@@ -1,6 +1,7 @@
 package lodestep.interlock;
 
 import lodestep.port.TripCause;
+import lodestep.protocol.HeadFlag;
 
 /**
  * Whether gauge and coil thermometer are alive.
@@ -54,8 +55,10 @@ record SensorWatch(Repeats gauge, Repeats coil, int offScale) {
     int centiDegC = seen.head().coilCentiDegC();
     boolean hot =
         seen.known() && onScale(centiDegC) && centiDegC > seen.figures().coilCentiDegCMax();
+    // The head does not wait for a second line; that it has let go already is proof enough.
+    boolean letGo = offScale > 0 && seen.energised() && !seen.says(HeadFlag.PERMIT);
     return Causes.when(gauge.count() >= GAUGE_REPEATS, TripCause.GAUGE_FROZEN)
         | Causes.when(hot, TripCause.COIL_HOT)
-        | Causes.when(coilBroken(), TripCause.COIL_SENSOR);
+        | Causes.when(coilBroken() || letGo, TripCause.COIL_SENSOR);
   }
 }

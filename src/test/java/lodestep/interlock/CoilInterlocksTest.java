@@ -161,4 +161,23 @@ class CoilInterlocksTest {
 
     assertThat(bench.run(500).tripped()).isEmpty();
   }
+
+  @Test
+  @Provokes(TripCause.COIL_SENSOR)
+  void namesTheSensorAndNotThePermitThatTheHeadWithdrawsForIt() {
+    Bench bench = Bench.holding(5).scanToLine().set(HeadFlag.PERMIT, false);
+    bench.coilCentiDegC = 15_000;
+
+    assertThat(bench.run(10).tripped()).contains(TripCause.COIL_SENSOR);
+    assertThat(bench.state.present(TripCause.PERMIT_LOST)).isTrue();
+  }
+
+  @Test
+  @Provokes(TripCause.COIL_HOT)
+  void namesTheHeatAndNotThePermitThatTheHeadWithdrawsForIt() {
+    Bench bench = Bench.holding(5).scanToLine().set(HeadFlag.PERMIT, false);
+    bench.coilCentiDegC = 7_500;
+
+    assertThat(bench.run(10).tripped()).contains(TripCause.COIL_HOT);
+  }
 }

@@ -102,4 +102,14 @@ class RelayInterlocksTest {
   private static boolean closedAtRest(InputLine line) {
     return line == InputLine.FILL_CONTACT || line == InputLine.BLEED_CONTACT;
   }
+
+  @Test
+  @Spares({TripCause.BLEED_CONTACT_WRONG, TripCause.FILL_CONTACT_WRONG})
+  void namesTheSilenceOfTheHeadAndNotTheRelaysThatFallWithIt() {
+    Bench bench = Bench.ready().drive(OutputLine.BANK_HOLD, OutputLine.BANK_FILL).run(100);
+    bench.headSpeaks = false;
+    bench.set(InputLine.BLEED_CONTACT, true).set(InputLine.FILL_CONTACT, true).run(200);
+
+    assertThat(bench.tripped()).contains(TripCause.HEAD_SILENT);
+  }
 }
