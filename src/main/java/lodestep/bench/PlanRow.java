@@ -1,0 +1,58 @@
+package lodestep.bench;
+
+import java.util.Optional;
+import lodestep.config.NestConfig;
+import lodestep.magnet.Alloy;
+import lodestep.magnet.Shape;
+
+/**
+ * One row of a plan: a magnet, or several alike. Any thread, immutable.
+ *
+ * @param line line of the plan's text on which the row begins, from 1
+ * @param name name or serial, 1 to {@value #NAME_CHARACTERS_MAX} printable characters
+ * @param set the set the magnets belong to
+ * @param nest where they are worked, a nest of this rig for this shape
+ * @param poleUp the face the gauge reads; of no meaning when demagnetising
+ * @param count how many, 1 to {@value #COUNT_MAX}
+ */
+public record PlanRow(
+    int line,
+    String name,
+    Optional<String> set,
+    Alloy alloy,
+    Shape shape,
+    NestConfig nest,
+    PoleUp poleUp,
+    Task task,
+    int count) {
+
+  /** Fits a label and a line of a table. */
+  public static final int NAME_CHARACTERS_MAX = 40;
+
+  /** More of one kind than a person feeds in a day; a larger number is a slip of the hand. */
+  public static final int COUNT_MAX = 500;
+
+  /**
+   * @throws IllegalArgumentException if the count is not 1 to {@value #COUNT_MAX}
+   */
+  public PlanRow {
+    if (count < 1 || count > COUNT_MAX) {
+      throw new IllegalArgumentException("count " + count + " is not 1 to " + COUNT_MAX);
+    }
+  }
+
+  /**
+   * Name of one of the row's magnets: the row's name, with {@code .1}, {@code .2} … if there are
+   * several.
+   *
+   * @param ordinal from 1
+   */
+  public String nameOf(int ordinal) {
+    return nameOf(name, ordinal, count);
+  }
+
+  /** As {@link #nameOf(int)}, before there is a row. */
+  static String nameOf(String rowName, int ordinal, int count) {
+    return count == 1 ? rowName : rowName + "." + ordinal;
+  }
+}
