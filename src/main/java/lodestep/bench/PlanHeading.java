@@ -3,8 +3,10 @@ package lodestep.bench;
 import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import lodestep.config.Nearest;
 
 /**
  * A plan's first row: which column stands where.
@@ -23,7 +25,8 @@ record PlanHeading(Map<PlanColumn, Integer> places, int width, List<PlanError> e
   static PlanHeading of(PlanSheet.Row row) {
     List<String> cells = row.cells().stream().map(Cell::plain).toList();
     int width = Cell.widthOf(cells);
-    if (width == 1 && (cells.get(0).contains(";") || cells.get(0).contains("\t"))) {
+    boolean otherDivider = row.cells().get(0).contains(";") || row.cells().get(0).contains("\t");
+    if (width == 1 && otherDivider) {
       return new PlanHeading(Map.of(), width, List.of(notCommas(row.line())));
     }
     Map<PlanColumn, Integer> places = new EnumMap<>(PlanColumn.class);
@@ -60,7 +63,7 @@ record PlanHeading(Map<PlanColumn, Integer> places, int width, List<PlanError> e
         : "'"
             + heading
             + "' is no column of a plan"
-            + Nearest.question(heading, PlanColumn.headings())
+            + Nearest.hint(heading.toLowerCase(Locale.ROOT), PlanColumn.headings())
             + "; the columns are: "
             + String.join(", ", PlanColumn.headings());
   }

@@ -11,6 +11,7 @@ import java.util.Comparator;
 import java.util.HexFormat;
 import java.util.List;
 import java.util.Locale;
+import lodestep.dial.Task;
 
 /**
  * Reads the plan of a batch. Any thread; reads no file.

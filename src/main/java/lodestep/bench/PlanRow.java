@@ -2,6 +2,8 @@ package lodestep.bench;
 
 import java.util.Optional;
 import lodestep.config.NestConfig;
+import lodestep.dial.PoleUp;
+import lodestep.dial.Task;
 import lodestep.magnet.Alloy;
 import lodestep.magnet.Shape;
 

@@ -1,6 +1,7 @@
 package lodestep.bench;
 
 import java.util.Optional;
+import lodestep.dial.Task;
 
 /**
  * One magnet of a plan. Any thread, immutable.

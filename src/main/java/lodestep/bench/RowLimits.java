@@ -15,6 +15,9 @@ final class RowLimits {
    */
   private static final double FULL_CHARGE_MARGIN = 1.05;
 
+  /** What reckoning in binary fractions leaves over; no one means a difference so small. */
+  private static final double GAUSS_DUST = 1e-6;
+
   private static final FluxDensity NONE = new FluxDensity(0);
 
   private final PlanRules rules;
@@ -79,11 +82,11 @@ final class RowLimits {
 
   private Optional<Refusal> telling(FluxDensity halfWidth, FluxDensity level) {
     FluxDensity tightest = rules.tightest().at(level);
-    if (halfWidth.compareTo(tightest) >= 0) {
+    if (halfWidth.gauss() >= tightest.gauss() - GAUSS_DUST) {
       return Optional.empty();
     }
     // Rounded up, so that the number offered is itself wide enough.
-    double enoughGauss = Math.ceil(tightest.gauss() * 10) / 10;
+    double enoughGauss = Math.ceil((tightest.gauss() - GAUSS_DUST) * 10) / 10;
     return Optional.of(
         new Refusal(
             PlanColumn.TOLERANCE,

@@ -3,6 +3,7 @@ package lodestep.bench;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import lodestep.config.Nearest;
 import lodestep.config.NestConfig;
 import lodestep.magnet.Alloy;
 import lodestep.magnet.Shape;
@@ -63,9 +64,13 @@ final class RowReader {
                     "'"
                         + text
                         + "' is no alloy known here"
-                        + Nearest.question(rules.alloys().nearest(text))
+                        + didYouMean(text)
                         + "; known are: "
                         + String.join(", ", rules.alloys().names())));
+  }
+
+  private String didYouMean(String alloy) {
+    return rules.alloys().nearest(alloy).map(name -> "; did you mean '" + name + "'?").orElse("");
   }
 
   /** Without a shape a size cannot be read, but an empty one is missed all the same. */
@@ -108,7 +113,7 @@ final class RowReader {
             ? "the nest is left empty and this rig has several that fit"
             : all.stream().anyMatch(wanted::equalsIgnoreCase)
                 ? "the nest '" + wanted + "' is for another shape"
-                : "this rig has no nest '" + wanted + "'" + Nearest.question(wanted, all);
+                : "this rig has no nest '" + wanted + "'" + Nearest.hint(wanted, all);
     cells.refuse(PlanColumn.NEST, why + "; " + instead);
   }
 

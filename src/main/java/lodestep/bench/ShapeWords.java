@@ -6,6 +6,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.stream.Collectors;
+import lodestep.config.Nearest;
 import lodestep.magnet.Shape;
 import lodestep.quantity.Length;
 
@@ -51,7 +52,7 @@ enum ShapeWords {
                     "'"
                         + text
                         + "' is no shape"
-                        + Nearest.question(text, known)
+                        + Nearest.hint(text.toLowerCase(Locale.ROOT), known)
                         + "; write one of: "
                         + String.join(", ", known)));
   }

@@ -2,6 +2,11 @@ package lodestep.bench;
 
 import java.util.Locale;
 import java.util.Optional;
+import lodestep.dial.Drop;
+import lodestep.dial.Percent;
+import lodestep.dial.PoleUp;
+import lodestep.dial.Task;
+import lodestep.dial.Tolerance;
 import lodestep.quantity.FluxDensity;
 
 /** Reads what a row asks for: pole, target and tolerance, which lean on each other. */

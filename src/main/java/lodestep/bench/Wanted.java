@@ -3,6 +3,9 @@ package lodestep.bench;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import lodestep.config.Nearest;
+import lodestep.dial.Drop;
+import lodestep.dial.Percent;
 import lodestep.quantity.FluxDensity;
 
 /** What a target cell says, before the other cells of its row are known. */
@@ -51,7 +54,7 @@ sealed interface Wanted {
           "'"
               + text
               + "' is no target"
-              + Nearest.question(text, List.of("demagnetise"))
+              + Nearest.hint(plain, List.of("demagnetise"))
               + "; write a level such as 640 G, or down 30 G, down 15 %, or demagnetise");
     }
     return level(text);
@@ -68,6 +71,10 @@ sealed interface Wanted {
 
   private static Drop drop(String amount) {
     String plain = amount.replaceFirst("(?i)^by\\b\\s*", "");
+    if (plain.isEmpty()) {
+      throw new IllegalArgumentException(
+          "down, but not how far; write down 30 G, or down 15 per cent");
+    }
     Optional<Double> fraction = Percent.fraction(plain);
     return fraction.isPresent()
         ? new Drop.ByPart(fraction.get())

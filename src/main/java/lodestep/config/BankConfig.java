@@ -32,4 +32,22 @@ public record BankConfig(
   public Energy energyMax() {
     return Energy.inCapacitor(capacitanceFarads, voltageMax);
   }
+
+  /**
+   * What the fill supply can bring the bank to. The bleeder stays connected while filling, so the
+   * two resistors divide the supply's voltage: V = supply &times; bleeder / (bleeder + fill).
+   */
+  public Voltage reachedVoltage() {
+    return new Voltage(supplyVoltage.volts() * bleederOhms / (bleederOhms + fillOhms));
+  }
+
+  /**
+   * Seconds in which the bleed contact brings the bank from its highest voltage to this one: t = R
+   * C ln(V<sub>highest</sub> / V). The bleeder's help is left out, so the truth is a little less.
+   * Zero for a voltage at or above the highest.
+   */
+  public double bleedSeconds(Voltage to) {
+    double ratio = voltageMax.volts() / to.volts();
+    return ratio <= 1 ? 0 : bleedOhms * capacitanceFarads * Math.log(ratio);
+  }
 }

@@ -9,4 +9,9 @@ public interface Job {
 
   /** What follows from this view, and the job in its next state. */
   JobStep step(View view);
+
+  /** Ledger number of the magnet in the nest, to which a trip is booked; 0 while there is none. */
+  default long magnet() {
+    return 0;
+  }
 }

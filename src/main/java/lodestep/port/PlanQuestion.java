@@ -10,5 +10,5 @@ public interface PlanQuestion {
   long number();
 
   /** Works the answer out. Pure; may take longer than a scan. */
-  PlanAnswer work();
+  PlanAnswer solve();
 }

@@ -50,8 +50,9 @@ record Written(String what, String example, List<Unit> units) {
     if (symbol.isEmpty()) {
       throw refusal(trimmed, "has no unit");
     }
-    // MICRO SIGN and GREEK SMALL MU look alike and are both typed.
-    String canonical = symbol.replace('\u03bc', '\u00b5');
+    // MICRO SIGN and GREEK SMALL MU, OHM SIGN and GREEK CAPITAL OMEGA look alike and are both
+    // typed.
+    String canonical = symbol.replace('\u03bc', '\u00b5').replace('\u2126', '\u03a9');
     for (Unit unit : units) {
       if (unit.symbol().equals(canonical)) {
         return checked(trimmed, number * unit.factor(), make);
@@ -65,7 +66,7 @@ record Written(String what, String example, List<Unit> units) {
       return make.apply(si);
     } catch (IllegalArgumentException outOfRange) {
       throw new IllegalArgumentException(
-          "'" + text + "' is out of range for a " + what + " here", outOfRange);
+          "'" + text + "' is out of range for " + article() + " " + what + " here", outOfRange);
     }
   }
 
@@ -73,6 +74,11 @@ record Written(String what, String example, List<Unit> units) {
     String known = units.stream().map(Unit::symbol).collect(Collectors.joining(", "));
     return new IllegalArgumentException(
         String.format(
-            "'%s' %s; a %s is written like %s (units: %s)", text, why, what, example, known));
+            "'%s' %s; %s %s is written like %s (units: %s)",
+            text, why, article(), what, example, known));
+  }
+
+  private String article() {
+    return "aeiou".indexOf(what.charAt(0)) < 0 ? "a" : "an";
   }
 }

@@ -16,7 +16,7 @@ import lodestep.quantity.Temperature;
 import lodestep.quantity.Voltage;
 
 /** Rigs to hold plans against. */
-final class BenchRigs {
+public final class BenchRigs {
 
   static final NestConfig ROD = new NestConfig("rod nest", "rod", Length.ofMm(2.0), "coil");
   static final NestConfig ROD_CLOSE = new NestConfig("close nest", "rod", Length.ofMm(1.0), "coil");
@@ -39,7 +39,7 @@ final class BenchRigs {
   }
 
   /** One nest for rods, one for bars; a gauge that tells 2 G and half a per cent. */
-  static PlanRules rules() {
+  public static PlanRules rules() {
     return PlanRules.of(with(ROD, BAR), BenchRigs::tightest);
   }
 

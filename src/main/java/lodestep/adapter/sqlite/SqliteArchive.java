@@ -1,0 +1,138 @@
+package lodestep.adapter.sqlite;
+
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.sql.Connection;
+import java.sql.PreparedStatement;
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.util.function.Consumer;
+import lodestep.port.Bytes;
+import lodestep.port.ChainEnd;
+import lodestep.port.EventIndex;
+import lodestep.port.Hash;
+import lodestep.port.LedgerArchive;
+import lodestep.port.LedgerException;
+import lodestep.port.StoredEvent;
+
+/**
+ * Reads a ledger's file on a connection of its own, also while the ledger is being written by this
+ * or another process. One thread at a time.
+ */
+public final class SqliteArchive implements LedgerArchive {
+
+  private static final String COLUMNS =
+      "SELECT number, kind, magnet, wall_epoch_ms, CAST(payload AS BLOB), hash FROM event ";
+
+  private final Path file;
+  private final Connection connection;
+
+  private SqliteArchive(Path file, Connection connection) {
+    this.file = file;
+    this.connection = connection;
+  }
+
+  /**
+   * Opens the ledger in this file for reading; nothing is changed.
+   *
+   * @throws LedgerException if it is not there, not a ledger, or a newer one
+   */
+  public static SqliteArchive open(Path file) {
+    Path absolute = file.toAbsolutePath().normalize();
+    if (!Files.isRegularFile(absolute)) {
+      throw new LedgerException("there is no ledger " + absolute + "; check the path");
+    }
+    if (absolute.getParent() != null) {
+      SqliteNative.prepare(absolute.getParent());
+    }
+    try {
+      return new SqliteArchive(absolute, SqliteConnections.openReader(absolute));
+    } catch (SQLException failed) {
+      throw SqliteErrors.explain("read", absolute, failed);
+    }
+  }
+
+  @Override
+  public ChainEnd newest() {
+    ChainEnd[] found = {ChainEnd.EMPTY};
+    query("ORDER BY number DESC LIMIT 1", bind -> {}, event -> found[0] = event.end());
+    return found[0];
+  }
+
+  @Override
+  public void forEach(long from, long to, Consumer<StoredEvent> each) {
+    query(
+        "WHERE number BETWEEN ? AND ? ORDER BY number",
+        bind -> {
+          bind.setLong(1, from);
+          bind.setLong(2, to);
+        },
+        each);
+  }
+
+  @Override
+  public void forEachOfMagnet(long magnet, Consumer<StoredEvent> each) {
+    query("WHERE magnet = ? AND magnet > 0 ORDER BY number", bind -> bind.setLong(1, magnet), each);
+  }
+
+  @Override
+  public void forEachOfKind(String kind, Consumer<StoredEvent> each) {
+    query("WHERE kind = ? ORDER BY number", bind -> bind.setString(1, kind), each);
+  }
+
+  @FunctionalInterface
+  private interface Binder {
+    void bind(PreparedStatement statement) throws SQLException;
+  }
+
+  private void query(String where, Binder binder, Consumer<StoredEvent> each) {
+    try (PreparedStatement statement = connection.prepareStatement(COLUMNS + where)) {
+      binder.bind(statement);
+      try (ResultSet rows = statement.executeQuery()) {
+        while (rows.next()) {
+          each.accept(event(rows));
+        }
+      }
+    } catch (SQLException failed) {
+      throw SqliteErrors.explain("read", file, failed);
+    }
+  }
+
+  private StoredEvent event(ResultSet rows) throws SQLException {
+    int column = 0;
+    EventIndex index =
+        new EventIndex(
+            rows.getLong(++column),
+            text(rows, ++column),
+            rows.getLong(++column),
+            rows.getLong(++column));
+    Bytes payload = Bytes.copyOf(bytes(rows, ++column));
+    byte[] hash = bytes(rows, ++column);
+    if (hash.length != Hash.SIZE_BYTES) {
+      throw new LedgerException(
+          String.format(
+              "the ledger %s is damaged: event %d has no whole hash; go on in a new ledger",
+              file, index.number()));
+    }
+    return new StoredEvent(index, payload, new Hash(Bytes.copyOf(hash)));
+  }
+
+  private static String text(ResultSet rows, int column) throws SQLException {
+    String found = rows.getString(column);
+    return found == null ? "" : found;
+  }
+
+  private static byte[] bytes(ResultSet rows, int column) throws SQLException {
+    byte[] found = rows.getBytes(column);
+    return found == null ? new byte[0] : found;
+  }
+
+  @Override
+  public void close() {
+    try {
+      connection.close();
+    } catch (SQLException failed) {
+      throw SqliteErrors.explain("closed", file, failed);
+    }
+  }
+}

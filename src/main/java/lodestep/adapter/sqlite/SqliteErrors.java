@@ -1,0 +1,59 @@
+package lodestep.adapter.sqlite;
+
+import java.nio.file.Path;
+import java.sql.SQLException;
+import lodestep.port.LedgerException;
+
+/** What SQLite's result codes mean for the winder, as one sentence. */
+final class SqliteErrors {
+
+  /** Result codes of SQLite (sqlite.org/rescode.html); the low byte is the primary code. */
+  private static final int PRIMARY_MASK = 0xff;
+
+  static final int BUSY = 5;
+  static final int LOCKED = 6;
+  static final int READONLY = 8;
+  static final int IOERR = 10;
+  static final int CORRUPT = 11;
+  static final int FULL = 13;
+  static final int CANTOPEN = 14;
+  static final int CONSTRAINT = 19;
+  static final int NOTADB = 26;
+
+  private SqliteErrors() {}
+
+  /** The primary result code; extended codes are folded into it. */
+  static int primaryCode(SQLException failed) {
+    return failed.getErrorCode() & PRIMARY_MASK;
+  }
+
+  /** Whether the failure left the file as it was before the transaction, known for sure. */
+  static boolean isClean(SQLException failed) {
+    int code = primaryCode(failed);
+    return code == FULL || code == READONLY || code == BUSY || code == LOCKED;
+  }
+
+  /**
+   * The failure as a sentence.
+   *
+   * @param doing what could not be done to the ledger: "opened", "read", "written"
+   */
+  static LedgerException explain(String doing, Path file, SQLException failed) {
+    return new LedgerException(
+        String.format("the ledger %s cannot be %s: %s", file, doing, why(failed)), failed);
+  }
+
+  private static String why(SQLException failed) {
+    return switch (primaryCode(failed)) {
+      case FULL -> "the disk is full; make room on it and start again";
+      case READONLY -> "it is read-only; make file and folder writable, or name another ledger";
+      case BUSY, LOCKED -> "another program holds it; close that one and start again";
+      case IOERR -> "the disk reports an error; check the disk, prove the ledger, start again";
+      case CORRUPT -> "the file is damaged; keep a copy, prove it, and go on in a new ledger";
+      case CANTOPEN -> "there is no such file, or no right to it; check path and rights";
+      case CONSTRAINT -> "something else has written to it; close that program and prove it";
+      case NOTADB -> "the file is no ledger; name another file";
+      default -> failed.getMessage() + "; check the disk and start again";
+    };
+  }
+}

@@ -1,0 +1,62 @@
+package lodestep.adapter.sqlite;
+
+import java.sql.Connection;
+import java.sql.PreparedStatement;
+import java.sql.SQLException;
+import java.util.List;
+import lodestep.ledger.LedgerBinding;
+import lodestep.port.StoredEvent;
+
+/** The one table of a ledger, and what keeps it append-only. */
+final class SqliteSchema {
+
+  static final String INSERT =
+      "INSERT INTO event (number, kind, magnet, wall_epoch_ms, payload, hash)"
+          + " VALUES (?, ?, ?, ?, CAST(? AS TEXT), ?)";
+
+  /** The payload is text, so that the record can be read with any SQLite shell for years. */
+  private static final List<String> STATEMENTS =
+      List.of(
+          "PRAGMA application_id=" + SqliteConnections.APPLICATION_ID,
+          "PRAGMA user_version=" + LedgerBinding.SCHEMA,
+          "CREATE TABLE event ("
+              + "number INTEGER PRIMARY KEY, kind TEXT NOT NULL, magnet INTEGER NOT NULL,"
+              + " wall_epoch_ms INTEGER NOT NULL, payload TEXT NOT NULL, hash BLOB NOT NULL)"
+              + " STRICT",
+          "CREATE INDEX event_magnet ON event (magnet, number) WHERE magnet > 0",
+          "CREATE INDEX event_kind ON event (kind, number)",
+          "CREATE TRIGGER event_no_update BEFORE UPDATE ON event"
+              + " BEGIN SELECT RAISE(ABORT, 'the ledger is append-only'); END",
+          "CREATE TRIGGER event_no_delete BEFORE DELETE ON event"
+              + " BEGIN SELECT RAISE(ABORT, 'the ledger is append-only'); END",
+          // Also stops INSERT OR REPLACE, whose deletes fire no trigger.
+          "CREATE TRIGGER event_follows BEFORE INSERT ON event"
+              + " WHEN NEW.number <> (SELECT coalesce(max(number), 0) + 1 FROM event)"
+              + " BEGIN SELECT RAISE(ABORT, 'the ledger is append-only'); END");
+
+  private SqliteSchema() {}
+
+  /** Makes a ledger of an empty file, with its first event, all or nothing. */
+  static void create(Connection connection, StoredEvent first) throws SQLException {
+    SqliteConnections.execute(connection, "BEGIN EXCLUSIVE");
+    for (String statement : STATEMENTS) {
+      SqliteConnections.execute(connection, statement);
+    }
+    try (PreparedStatement insert = connection.prepareStatement(INSERT)) {
+      bind(insert, first).executeUpdate();
+    }
+    SqliteConnections.execute(connection, "COMMIT");
+  }
+
+  /** Gives {@link #INSERT} this event. */
+  static PreparedStatement bind(PreparedStatement insert, StoredEvent event) throws SQLException {
+    int column = 0;
+    insert.setLong(++column, event.number());
+    insert.setString(++column, event.index().kind());
+    insert.setLong(++column, event.index().magnet());
+    insert.setLong(++column, event.index().wallEpochMs());
+    insert.setBytes(++column, event.payload().toArray());
+    insert.setBytes(++column, event.hash().bytes().toArray());
+    return insert;
+  }
+}

@@ -1,0 +1,163 @@
+package lodestep.bench;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import lodestep.config.Limits;
+import lodestep.dial.Dial;
+import lodestep.dial.Move;
+import lodestep.dial.PlannerMode;
+import lodestep.dial.RigMemory;
+import lodestep.dial.Verdict;
+import lodestep.dial.Work;
+import lodestep.dial.Zero;
+import lodestep.measure.GaugeCalibration;
+import lodestep.port.LedgerEvent;
+
+/**
+ * A batch under way. Any thread, immutable.
+ *
+ * @param number ledger number of its first event; 0 until it has begun
+ * @param entries in the order of work
+ * @param zero the gauge's zero in use
+ * @param calibrationNumber ledger number of the calibration
+ */
+public record Batch(
+    String name,
+    String planSha256,
+    String planText,
+    long number,
+    List<Entry> entries,
+    PlannerMode mode,
+    RigMemory memory,
+    Optional<Zero> zero,
+    GaugeCalibration calibration,
+    long calibrationNumber) {
+
+  public Batch {
+    entries = List.copyOf(entries);
+  }
+
+  /** The magnet that is to be put in the nest now: the first with no verdict that stands. */
+  public Optional<Entry> next() {
+    return entries.stream().filter(entry -> !entry.done()).findFirst();
+  }
+
+  /** The rig's limits. */
+  public Limits limits() {
+    return entries.get(0).prepared().limits();
+  }
+
+  /** How many have this verdict. */
+  public long count(Verdict verdict) {
+    return entries.stream()
+        .filter(entry -> entry.end().isPresent() && entry.end().get().verdict() == verdict)
+        .count();
+  }
+
+  /** How many have no verdict that stands. */
+  public long open() {
+    return entries.stream().filter(entry -> !entry.done()).count();
+  }
+
+  Batch numbered(long newNumber, List<Entry> named, long calibrationEvent) {
+    return new Batch(
+        name,
+        planSha256,
+        planText,
+        newNumber,
+        named,
+        mode,
+        memory,
+        zero,
+        calibration,
+        calibrationEvent);
+  }
+
+  Batch with(Entry entry) {
+    List<Entry> changed = new ArrayList<>(entries);
+    for (int i = 0; i < changed.size(); i++) {
+      if (changed.get(i).magnet() == entry.magnet()) {
+        changed.set(i, entry);
+      }
+    }
+    return new Batch(
+        name,
+        planSha256,
+        planText,
+        number,
+        changed,
+        mode,
+        memory,
+        zero,
+        calibration,
+        calibrationNumber);
+  }
+
+  Batch with(RigMemory newMemory) {
+    return new Batch(
+        name,
+        planSha256,
+        planText,
+        number,
+        entries,
+        mode,
+        newMemory,
+        zero,
+        calibration,
+        calibrationNumber);
+  }
+
+  Batch with(Optional<Zero> newZero) {
+    return new Batch(
+        name,
+        planSha256,
+        planText,
+        number,
+        entries,
+        mode,
+        memory,
+        newZero,
+        calibration,
+        calibrationNumber);
+  }
+
+  /** The attempt that begins when this entry's magnet is released by the pedal. */
+  Dial dial(Entry entry, Zero freshZero) {
+    PlanRow row = entry.prepared().row();
+    Work work =
+        new Work(
+            entry.magnet(),
+            entry.attempts(),
+            entry.asFound(),
+            entry.prepared().kind(),
+            row.task(),
+            row.poleUp(),
+            row.nest(),
+            entry.prepared().drive(),
+            entry.prepared().curve(),
+            entry.prepared().expectedFull(),
+            row.alloy().coercivityJ(),
+            mode,
+            calibration,
+            calibrationNumber,
+            entry.prepared().limits());
+    return Dial.begin(work, memory, freshZero);
+  }
+
+  /** After an attempt: its end and what it taught. */
+  Batch after(Entry entry, Dial dial, Move.Finish finish) {
+    return with(entry.ended(finish, dial.progress())).with(dial.memory());
+  }
+
+  /** The event that begins it. */
+  LedgerEvent beginning() {
+    return new LedgerEvent.BatchStarted(name, planSha256, planText, entries.size());
+  }
+
+  /** The event that ends it. */
+  LedgerEvent ending(String why) {
+    long refused = count(Verdict.REFUSED) + count(Verdict.RECHARGE_NEEDED);
+    return new LedgerEvent.BatchEnded(number, count(Verdict.ACCEPTED), refused, open(), why);
+  }
+}

@@ -1,0 +1,99 @@
+package lodestep.bench;
+
+import java.util.List;
+import java.util.Optional;
+import lodestep.dial.Move;
+import lodestep.dial.Progress;
+import lodestep.dial.Verdict;
+import lodestep.magnet.Shape;
+import lodestep.port.LedgerEvent;
+import lodestep.quantity.FluxDensity;
+
+/**
+ * One magnet of a running batch. Any thread, immutable.
+ *
+ * @param magnet its identity: the ledger number that named it; 0 until it is named
+ * @param attempts begun so far
+ * @param asFound its first reading ever, signed
+ * @param end how the last attempt ended; empty while none has
+ * @param result the attempt's progress at its end
+ */
+public record Entry(
+    Prepared prepared,
+    int ordinal,
+    long magnet,
+    long attempts,
+    Optional<FluxDensity> asFound,
+    Optional<Move.Finish> end,
+    Optional<Progress> result) {
+
+  /** A magnet that has not been named yet. */
+  public static Entry planned(Prepared prepared, int ordinal) {
+    return new Entry(prepared, ordinal, 0, 0, Optional.empty(), Optional.empty(), Optional.empty());
+  }
+
+  /** Its name, alone in the plan. */
+  public String name() {
+    return prepared.row().nameOf(ordinal);
+  }
+
+  /** Whether it has a verdict that stands: anything but a trip. */
+  public boolean done() {
+    return end.isPresent() && end.get().verdict() != Verdict.TRIPPED;
+  }
+
+  Entry named(long number) {
+    return new Entry(prepared, ordinal, number, attempts, asFound, end, result);
+  }
+
+  Entry begun() {
+    return new Entry(
+        prepared, ordinal, magnet, attempts + 1, asFound, Optional.empty(), Optional.empty());
+  }
+
+  Entry ended(Move.Finish finish, Progress progress) {
+    Optional<FluxDensity> found =
+        asFound.isPresent() ? asFound : progress.asFound().map(reading -> reading.value());
+    return new Entry(
+        prepared, ordinal, magnet, attempts, found, Optional.of(finish), Optional.of(progress));
+  }
+
+  /** The event that names it. */
+  LedgerEvent naming(long batch) {
+    PlanRow row = prepared.row();
+    return new LedgerEvent.MagnetNamed(
+        batch,
+        name(),
+        row.line(),
+        ordinal,
+        row.set().orElse(""),
+        row.alloy().name(),
+        shapeWords(row.shape()),
+        sizesMicroMetres(row.shape()),
+        row.nest().name(),
+        row.poleUp().word(),
+        row.task().word(),
+        row.task().match(level -> level.target().microTesla(), down -> 0L, none -> 0L),
+        row.task()
+            .match(
+                level -> level.tolerance().microTesla(),
+                down -> 0L,
+                none -> none.limit().microTesla()));
+  }
+
+  private static String shapeWords(Shape shape) {
+    if (shape instanceof Shape.Bar bar) {
+      return "bar " + bar.axis().words();
+    }
+    return "rod";
+  }
+
+  private static List<Long> sizesMicroMetres(Shape shape) {
+    if (shape instanceof Shape.Bar bar) {
+      return List.of(
+          bar.length().microMetres(), bar.width().microMetres(), bar.thickness().microMetres());
+    }
+    Shape.Rod rod = (Shape.Rod) shape;
+    return List.of(rod.diameter().microMetres(), rod.length().microMetres());
+  }
+}

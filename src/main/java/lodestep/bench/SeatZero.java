@@ -1,0 +1,103 @@
+package lodestep.bench;
+
+import java.util.Optional;
+import lodestep.dial.Quiet;
+import lodestep.measure.GaugeZero;
+import lodestep.measure.SettlingRule;
+import lodestep.measure.Zeroing;
+import lodestep.port.LedgerEvent;
+import lodestep.port.ReceivedFrame;
+import lodestep.port.View;
+import lodestep.protocol.HeadFrame;
+
+/**
+ * The zero of the gauge between two magnets: taken while the seat is empty and all is quiet, taken
+ * anew when it grows old.
+ *
+ * @param taking the zero under way
+ * @param takenAtNs when the zero in use was taken
+ */
+record SeatZero(Optional<Zeroing> taking, Optional<Long> takenAtNs) {
+
+  static final SeatZero NONE = new SeatZero(Optional.empty(), Optional.empty());
+
+  /** The gauge wanders by a tenth of a gauss in some minutes; a zero this young need not be new. */
+  private static final long YOUNG_NS = 60_000_000_000L;
+
+  private static final double MILLI = 1e3;
+
+  boolean taken() {
+    return takenAtNs.isPresent();
+  }
+
+  /** Stops a zero under way, because the seat is no longer empty or something disturbs. */
+  SeatZero interrupted() {
+    return taking.isEmpty() ? this : new SeatZero(Optional.empty(), takenAtNs);
+  }
+
+  /** With this view's samples, while a zero is due. */
+  SeatZero seen(View view, Batch batch) {
+    boolean young = takenAtNs.isPresent() && view.nowNs() - takenAtNs.get() < YOUNG_NS;
+    if (young) {
+      return this;
+    }
+    if (!Quiet.is(view, batch.limits())) {
+      return interrupted();
+    }
+    Zeroing more =
+        taking.orElseGet(() -> Zeroing.start(SettlingRule.zero(batch.calibration()), view.nowNs()));
+    for (ReceivedFrame received : view.frames()) {
+      // A line that came before the zero was begun may show the magnet being taken out.
+      if (received.frame() instanceof HeadFrame.Status status
+          && (taking.isPresent() || received.receivedAtNs() - view.nowNs() >= 0)) {
+        more = more.with(status.hallCounts(), received.receivedAtNs());
+      }
+    }
+    return new SeatZero(Optional.of(more), takenAtNs);
+  }
+
+  /** What the zero under way comes to, as an entry; empty while it is not settled. */
+  Optional<LedgerEvent> entry(Batch batch, View view) {
+    if (taking.isEmpty()) {
+      return Optional.empty();
+    }
+    return taking
+        .get()
+        .outcome()
+        .match(
+            continues -> Optional.empty(),
+            taken -> Optional.of(judged(taken.zero(), batch, view)),
+            notTaken -> Optional.of(refused(0, batch, "no zero: " + notTaken.why())));
+  }
+
+  /** The zero that has just been taken. */
+  GaugeZero zero() {
+    return taking.flatMap(Zeroing::taken).orElseThrow();
+  }
+
+  private static LedgerEvent judged(GaugeZero zero, Batch batch, View view) {
+    double jumpTesla =
+        batch
+            .zero()
+            .map(last -> Math.abs(zero.counts() - last.gauge().counts()))
+            .map(counts -> counts / batch.calibration().countsPerTesla())
+            .orElse(0.0);
+    if (jumpTesla > batch.limits().zeroJump().tesla()) {
+      return refused(
+          zero.counts(),
+          batch,
+          "the gauge's zero jumped; see that no magnet, steel or phone lies near the nest");
+    }
+    return new LedgerEvent.ZeroTaken(
+        Math.round(zero.counts() * MILLI),
+        Math.round(zero.standardUncertaintyCounts() * MILLI),
+        zero.samples(),
+        view.status().map(status -> (long) status.frame().gaugeCentiDegC()).orElse(0L),
+        batch.calibrationNumber());
+  }
+
+  private static LedgerEvent refused(double counts, Batch batch, String why) {
+    double last = batch.zero().map(zero -> zero.gauge().counts()).orElse(0.0);
+    return new LedgerEvent.ZeroRefused(Math.round(counts * MILLI), Math.round(last * MILLI), why);
+  }
+}

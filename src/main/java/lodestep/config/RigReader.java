@@ -1,0 +1,235 @@
+package lodestep.config;
+
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalLong;
+import lodestep.quantity.FluxDensity;
+import lodestep.quantity.Length;
+
+/** Makes the records of a rig from its file's tables. Confined to one reading. */
+final class RigReader {
+
+  private static final int SCHEMA = 1;
+  private static final int NAME_LENGTH_MAX = 40;
+  private static final double STAND_OFF_MM_MAX = 20.0;
+
+  private final Problems problems;
+  private final Section root;
+
+  /** Of every [[coil]], also of one with faults: a nest is not to blame for those. */
+  private final List<String> coilNames = new ArrayList<>();
+
+  RigReader(Problems problems, Section root) {
+    this.problems = problems;
+    this.root = root;
+  }
+
+  /** The rig, or nothing when any problem was noted. */
+  Optional<RigConfig> read() {
+    if (!schemaIsKnown()) {
+      return Optional.empty();
+    }
+    Optional<Section> rig = root.table("rig");
+    Optional<String> name = rig.flatMap(RigReader::rigName);
+    Optional<RigKind> kind = rig.flatMap(RigReader::kind);
+    rig.ifPresent(Section::end);
+    Optional<HeadConfig> head = head(kind);
+    Optional<BankConfig> bank = root.table("bank").flatMap(BankReader::read);
+    List<CoilConfig> coils = coils();
+    List<NestConfig> nests = nests();
+    Optional<GaugeConfig> gauge = root.table("gauge").flatMap(RigReader::gauge);
+    Map<String, Integer> pins = pins(kind);
+    root.end();
+    if (problems.count() > 0) {
+      return Optional.empty();
+    }
+    return Optional.of(
+        new RigConfig(
+            name.orElseThrow(),
+            kind.orElseThrow(),
+            head.orElseThrow(),
+            bank.orElseThrow(),
+            coils,
+            nests,
+            gauge.orElseThrow(),
+            Limits.standard(),
+            pins));
+  }
+
+  private boolean schemaIsKnown() {
+    OptionalLong schema = root.whole("schema", 1, Long.MAX_VALUE);
+    if (schema.isPresent() && schema.getAsLong() != SCHEMA) {
+      root.refuse(
+          "schema",
+          "schema "
+              + schema.getAsLong()
+              + " is newer than this program reads (schema "
+              + SCHEMA
+              + "); use the program that the file was written for");
+    }
+    return schema.isPresent() && schema.getAsLong() == SCHEMA;
+  }
+
+  private static Optional<String> rigName(Section rig) {
+    return name(rig, "attic bench");
+  }
+
+  private static Optional<String> name(Section section, String example) {
+    Optional<String> name = section.text("name", example);
+    boolean good = name.map(RigReader::isName).orElse(true);
+    if (!good) {
+      section.refuse(
+          "name",
+          "'name' must have 1 to "
+              + NAME_LENGTH_MAX
+              + " printable characters and no blank at either end");
+    }
+    return good ? name : Optional.empty();
+  }
+
+  private static boolean isName(String name) {
+    return !name.isEmpty()
+        && name.length() <= NAME_LENGTH_MAX
+        && name.equals(name.strip())
+        && name.codePoints().noneMatch(Character::isISOControl);
+  }
+
+  private static Optional<RigKind> kind(Section rig) {
+    return rig.word("kind", List.of(RigKind.VIRTUAL.word(), RigKind.REAL.word()))
+        .map(word -> word.equals(RigKind.REAL.word()) ? RigKind.REAL : RigKind.VIRTUAL);
+  }
+
+  private Optional<HeadConfig> head(Optional<RigKind> kind) {
+    Optional<Section> section = root.tableIfThere("head");
+    if (section.isEmpty()) {
+      if (kind.equals(Optional.of(RigKind.REAL))) {
+        root.refuse("rig", "a real rig needs a [head] with the 'port' of its serial line");
+      }
+      return Optional.of(new HeadConfig.VirtualHead());
+    }
+    Optional<String> port = section.get().text("port", "/dev/serial/by-id/usb-head-0001");
+    Optional<String> serial = section.get().textIfThere("serial_number", "0001");
+    if (port.isPresent() && !port.get().startsWith("/")) {
+      section
+          .get()
+          .refuse("port", "'port' must be an absolute path, beginning with /: " + port.get());
+    }
+    section.get().end();
+    return port.map(path -> new HeadConfig.SerialHead(path, serial.orElse("")));
+  }
+
+  private List<CoilConfig> coils() {
+    List<CoilConfig> coils = new ArrayList<>();
+    for (Section section : root.tables("coil")) {
+      Optional<String> name = name(section, "rod coil");
+      Optional<CoilConfig> coil = CoilReader.read(section, name);
+      name.filter(coilNames::contains)
+          .ifPresent(given -> section.refuse("name", "there is already a coil '" + given + "'"));
+      name.ifPresent(coilNames::add);
+      coil.ifPresent(coils::add);
+    }
+    return coils;
+  }
+
+  private List<NestConfig> nests() {
+    List<NestConfig> nests = new ArrayList<>();
+    for (Section section : root.tables("nest")) {
+      Optional<NestConfig> nest = nest(section);
+      nest.filter(given -> nests.stream().anyMatch(other -> other.name().equals(given.name())))
+          .ifPresent(
+              given -> section.refuse("name", "there is already a nest '" + given.name() + "'"));
+      nest.ifPresent(nests::add);
+    }
+    return nests;
+  }
+
+  private Optional<NestConfig> nest(Section section) {
+    Optional<String> name = name(section, "rod nest");
+    Optional<String> shape = section.word("shape", List.of("rod", "bar"));
+    Optional<Length> standOff = section.quantity("stand_off", "2.0 mm", Length::parse);
+    Optional<String> coil = section.text("coil", "rod coil");
+    if (standOff.isPresent()
+        && !(standOff.get().mm() > 0 && standOff.get().mm() <= STAND_OFF_MM_MAX)) {
+      section.refuse(
+          "stand_off",
+          "'stand_off' must be greater than zero and at most " + STAND_OFF_MM_MAX + " mm");
+    }
+    // With no coil at all every nest would be refused for a fault that stands elsewhere.
+    if (coil.isPresent() && !coilNames.isEmpty() && !coilNames.contains(coil.get())) {
+      section.refuse(
+          "coil",
+          "there is no coil '"
+              + coil.get()
+              + "'; the coils are "
+              + coilNames
+              + Nearest.hint(coil.get(), coilNames));
+    }
+    if (!section.end()) {
+      return Optional.empty();
+    }
+    return Optional.of(
+        new NestConfig(
+            name.orElseThrow(), shape.orElseThrow(), standOff.orElseThrow(), coil.orElseThrow()));
+  }
+
+  private static Optional<GaugeConfig> gauge(Section section) {
+    Optional<Double> counts = section.positive("counts_per_tesla", "500000");
+    Optional<FluxDensity> range = section.quantity("range", "260 mT", FluxDensity::parse);
+    if (range.isPresent() && !(range.get().tesla() > 0)) {
+      section.refuse("range", "'range' must be greater than zero");
+    }
+    if (!section.end()) {
+      return Optional.empty();
+    }
+    return Optional.of(new GaugeConfig(counts.orElseThrow(), range.orElseThrow()));
+  }
+
+  private Map<String, Integer> pins(Optional<RigKind> kind) {
+    Optional<Section> section = root.tableIfThere("pins");
+    if (kind.equals(Optional.of(RigKind.REAL)) && section.isEmpty()) {
+      root.refuse("rig", "a real rig needs [pins] that name the board's lines");
+    }
+    if (kind.equals(Optional.of(RigKind.VIRTUAL)) && section.isPresent()) {
+      root.refuse(
+          "pins", "a virtual rig has no pins; remove [pins], or write kind = \"real\" in [rig]");
+      return Map.of();
+    }
+    return section.map(RigReader::pins).orElse(Map.of());
+  }
+
+  private static Map<String, Integer> pins(Section section) {
+    Map<String, Integer> numbers = new HashMap<>();
+    Map<Integer, String> takenBy = new HashMap<>();
+    for (String name : PinNames.ALL) {
+      if (PinNames.OPTIONAL.contains(name) && !section.mayHave(name)) {
+        continue;
+      }
+      OptionalLong number = section.whole(name, 0, PinNames.NUMBER_MAX);
+      if (number.isPresent()) {
+        int pin = (int) number.getAsLong();
+        numbers.put(name, pin);
+        Optional.ofNullable(takenBy.putIfAbsent(pin, name))
+            .ifPresent(other -> refuseDoubled(section, pin, name, other));
+      }
+    }
+    section.end();
+    return numbers;
+  }
+
+  private static void refuseDoubled(Section section, int pin, String name, String other) {
+    section.refuse(
+        name,
+        "pin "
+            + pin
+            + " of '"
+            + name
+            + "' is already that of '"
+            + other
+            + "' in line "
+            + section.position(other).line()
+            + "; each line has a pin of its own");
+  }
+}

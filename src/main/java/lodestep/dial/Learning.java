@@ -1,0 +1,60 @@
+package lodestep.dial;
+
+import java.util.List;
+import java.util.Optional;
+import lodestep.measure.SettledReading;
+
+/** What a settled reading adds to an attempt, given the pulse before it. */
+final class Learning {
+
+  /** A charge stronger by half must move the reading by less than this part (IEC 60404-5). */
+  private static final double FULL_CHARGE_FRACTION = 0.01;
+
+  private Learning() {}
+
+  static Dial afterReading(Dial dial, SettledReading reading) {
+    Progress read = dial.progress().withReading(reading);
+    double level = dial.work().pole().sign() * reading.value().tesla();
+    if (read.lastMove().isEmpty()) {
+      return dial.with(read.withPoints(List.of(new Progress.Point(0, level))));
+    }
+    Move.Fire move = read.lastMove().get();
+    return switch (move.purpose()) {
+      case CHARGE -> afterCharge(dial, read, reading, level);
+      case KNOCK_DOWN -> {
+        double field = Math.max(move.field().amperesPerMetre(), read.largestReverseAperM());
+        yield dial.with(read.withPoint(new Progress.Point(field, level)));
+      }
+      case PROOF -> dial.with(afterProof(read, reading, level));
+      case DEMAGNETISE -> dial.with(read);
+    };
+  }
+
+  private static Dial afterCharge(Dial dial, Progress read, SettledReading reading, double level) {
+    Progress fresh = read.withPoints(List.of(new Progress.Point(0, level)));
+    String kind = dial.work().kind();
+    if (read.counts().charges() > 1
+        && read.firstCharge().isPresent()
+        && !dial.memory().chargeProven().contains(kind)) {
+      double first = read.firstCharge().get().value().tesla();
+      double change = Math.abs(reading.value().tesla() - first);
+      if (change <= FULL_CHARGE_FRACTION * Math.abs(reading.value().tesla())) {
+        return dial.with(fresh).with(dial.memory().withChargeProven(kind));
+      }
+      return dial.with(fresh);
+    }
+    Optional<SettledReading> first =
+        read.firstCharge().isPresent() ? read.firstCharge() : Optional.of(reading);
+    return dial.with(fresh.withFirstCharge(first));
+  }
+
+  /** A proof that moved the magnet is one more point of its curve, at the peak it had before. */
+  private static Progress afterProof(Progress read, SettledReading reading, double level) {
+    boolean held = read.beforeProof().map(before -> Planner.held(before, reading)).orElse(true);
+    if (held) {
+      return read;
+    }
+    Progress.Point moved = new Progress.Point(read.largestReverseAperM(), level);
+    return read.withPoint(moved).withCounts(read.counts().plusMovedProof());
+  }
+}

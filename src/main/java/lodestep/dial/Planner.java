@@ -1,0 +1,240 @@
+package lodestep.dial;
+
+import java.util.Locale;
+import java.util.Optional;
+import lodestep.dial.Move.Finish;
+import lodestep.dial.Move.Fire;
+import lodestep.measure.Acceptance;
+import lodestep.measure.SettledReading;
+import lodestep.quantity.FieldStrength;
+import lodestep.quantity.FluxDensity;
+import lodestep.quantity.Temperature;
+
+/**
+ * Decides the next pulse of an attempt, or its end. A pure function of its arguments.
+ *
+ * <p>Knock-down is one-sided: what is gone only a new charge brings back. So every pulse is chosen
+ * to end above the target, the nearer the more of this magnet's own curve is known.
+ *
+ * @param work the magnet and its task
+ * @param memory what the rig has taught
+ * @param zero the gauge's zero, whose uncertainty counts in every judgement
+ * @param coilTemperature of the coil now
+ */
+record Planner(Work work, RigMemory memory, Zero zero, Temperature coilTemperature) {
+
+  /** First of two charges that prove a full one: the second is stronger by half (IEC 60404-5). */
+  private static final double FIRST_CHARGE_FRACTION = 2.0 / 3.0;
+
+  /** Less than this part of the expected full charge is no charge. */
+  private static final double TOOK_FRACTION = 0.4;
+
+  /** New charges after falling below, before a person is asked. */
+  private static final int RECHARGES_MAX = 2;
+
+  /** The proof pulse against the largest so far: weaker, so that it must not move the magnet. */
+  private static final double PROOF_FRACTION = 0.85;
+
+  /** Proof pulses that moved the magnet, before it is refused. */
+  private static final int MOVED_PROOFS_MAX = 3;
+
+  /** The proof pulse may seem to move it by this many standard uncertainties of the difference. */
+  private static final double PROOF_COVERAGE = 3.0;
+
+  /** Demagnetising: first peak against HcJ, ratio of each to the one before, last one kept. */
+  private static final double LADDER_FIRST = 1.5;
+
+  private static final double LADDER_RATIO = 0.8;
+  private static final double LADDER_LAST = 0.05;
+  private static final int LADDERS_MAX = 2;
+
+  /** What to do after the newest reading. */
+  Move next(Progress progress) {
+    SettledReading reading =
+        progress
+            .last()
+            .orElseThrow(() -> new IllegalStateException("the planner needs a settled reading"));
+    return work.task()
+        .<Move>match(
+            level -> toLevel(level, progress, reading, true),
+            down -> downBy(down, progress, reading),
+            none -> demagnetise(none, progress, reading));
+  }
+
+  private Move downBy(Task.DownBy down, Progress progress, SettledReading reading) {
+    FluxDensity asFound = work.asFoundBefore().orElse(progress.asFound().orElse(reading).value());
+    if (work.pole().sign() * asFound.tesla() <= 0) {
+      return refuse(
+          "it reads %s where a %s face is asked; knocking down cannot turn it over",
+          asFound.inGauss(), work.pole().word());
+    }
+    Optional<Task.ToLevel> level = down.from(asFound);
+    if (level.isEmpty()) {
+      return refuse(
+          "it reads only %s, too little to come %s", asFound.inGauss(), down.drop().words());
+    }
+    return toLevel(level.get(), progress, reading, false);
+  }
+
+  private Move toLevel(
+      Task.ToLevel task, Progress progress, SettledReading reading, boolean mayCharge) {
+    if (mayCharge && progress.counts().charges() == 0) {
+      return charge(memory.chargeProven().contains(work.kind()) ? 1 : FIRST_CHARGE_FRACTION);
+    }
+    boolean charged =
+        progress.lastMove().map(move -> move.purpose() == Purpose.CHARGE).orElse(false);
+    if (charged) {
+      Optional<Move> unfinished = afterCharge(progress, reading);
+      if (unfinished.isPresent()) {
+        return unfinished.get();
+      }
+    }
+    return approach(task, progress, reading, mayCharge);
+  }
+
+  /** The second charge, or a refusal; empty when the magnet took a full charge. */
+  private Optional<Move> afterCharge(Progress progress, SettledReading reading) {
+    double level = level(reading);
+    if (level < TOOK_FRACTION * work.expectedFull().tesla()) {
+      return Optional.of(
+          refuse(
+              "it did not take the charge: it reads %s where about %s is expected; see that it is"
+                  + " the alloy of the plan and sits in its nest",
+              reading.value().inGauss(), work.pole().signed(work.expectedFull()).inGauss()));
+    }
+    boolean proven = memory.chargeProven().contains(work.kind());
+    if (!proven && progress.firstCharge().isEmpty()) {
+      return Optional.of(charge(1));
+    }
+    return Optional.empty();
+  }
+
+  private Move approach(
+      Task.ToLevel task, Progress progress, SettledReading reading, boolean mayCharge) {
+    double target = work.pole().sign() * task.target().tesla();
+    FluxDensity u = work.calibration().counted(reading, zero.gauge()).standardUncertainty();
+    if (!Acceptance.canTell(task.tolerance(), u)) {
+      return refuse(
+          "the tolerance %s is tighter than this gauge can tell; %s is the least",
+          task.tolerance().inGauss(), Acceptance.tightestTolerance(u).inGauss());
+    }
+    double half = Acceptance.guarded(task.target(), task.tolerance()).acceptedHalfWidthTesla(u);
+    double off = level(reading) - target;
+    if (Math.abs(off) <= half) {
+      return inside(progress, reading);
+    }
+    if (off > 0) {
+      return knockDown(progress, reading, target, half, mayCharge);
+    }
+    if (progress.points().size() <= 1 && mayCharge) {
+      return refuse(
+          "its full charge reads %s, below the target %s",
+          reading.value().inGauss(), task.target().inGauss());
+    }
+    if (mayCharge && progress.counts().recharges() < RECHARGES_MAX) {
+      return charge(1);
+    }
+    String why =
+        mayCharge
+            ? "it fell below the tolerance after " + RECHARGES_MAX + " new charges"
+            : "it fell below the tolerance, and this row allows no charge";
+    return new Finish(Verdict.RECHARGE_NEEDED, why);
+  }
+
+  private Move inside(Progress progress, SettledReading reading) {
+    boolean knocked = progress.largestReverseAperM() > 0;
+    if (!knocked) {
+      return new Finish(Verdict.ACCEPTED, "inside the tolerance with no knock-down");
+    }
+    boolean proofJustMade =
+        progress.lastMove().map(move -> move.purpose() == Purpose.PROOF).orElse(false);
+    if (proofJustMade && progress.beforeProof().isPresent()) {
+      if (held(progress.beforeProof().get(), reading)) {
+        return new Finish(Verdict.ACCEPTED, "inside the tolerance and held by the proof pulse");
+      }
+      if (progress.counts().proofs() >= MOVED_PROOFS_MAX) {
+        return refuse("weaker pulses still move it; it does not hold its level");
+      }
+    }
+    return fire(Purpose.PROOF, progress.largestReverseAperM() * PROOF_FRACTION, reading);
+  }
+
+  /** Whether the proof pulse left the reading where it was, as far as the gauge can tell. */
+  static boolean held(SettledReading before, SettledReading after) {
+    double u =
+        Math.hypot(before.standardUncertainty().tesla(), after.standardUncertainty().tesla());
+    return Math.abs(after.value().tesla() - before.value().tesla()) <= PROOF_COVERAGE * u;
+  }
+
+  private Move knockDown(
+      Progress progress, SettledReading reading, double target, double half, boolean charged) {
+    KnockDownAim aim = new KnockDownAim(work.curve(), target, half, progress.counts().recharges());
+    double field;
+    if (work.mode() == PlannerMode.SMALL_STEPS && charged) {
+      field = aim.equalStep(progress.points());
+    } else if (charged) {
+      field = aim.secant(progress.points());
+    } else {
+      field = aim.safeStep(progress.points(), work.expectedFull().tesla());
+    }
+    double max = drive().fieldMax(true, coilTemperature, memory).amperesPerMetre();
+    if (field > max) {
+      return refuse(
+          "it would need a reverse field of %s; this coil reaches %s",
+          new FieldStrength(field).written(), new FieldStrength(max).written());
+    }
+    return fire(Purpose.KNOCK_DOWN, field, reading);
+  }
+
+  private Move demagnetise(Task.Demagnetise task, Progress progress, SettledReading reading) {
+    double coercivity = work.coercivity().amperesPerMetre();
+    double max = drive().fieldMax(true, coilTemperature, memory).amperesPerMetre();
+    if (max < coercivity) {
+      return refuse(
+          "demagnetising needs more than %s; this coil reaches %s",
+          work.coercivity().written(), new FieldStrength(max).written());
+    }
+    double first = Math.min(LADDER_FIRST * coercivity, max);
+    int rungs =
+        1 + (int) Math.ceil(Math.log(LADDER_LAST * coercivity / first) / Math.log(LADDER_RATIO));
+    int made = progress.counts().demagnetising();
+    if (made > 0 && made % rungs == 0) {
+      double size = Math.abs(reading.value().tesla()) + 2 * reading.standardUncertainty().tesla();
+      if (size <= task.limit().tesla()) {
+        return new Finish(Verdict.ACCEPTED, "uncharged after " + made + " falling pulses");
+      }
+      if (made >= LADDERS_MAX * rungs) {
+        return refuse("it still reads %s after %d falling pulses", reading.value().inGauss(), made);
+      }
+    }
+    double field = first * Math.pow(LADDER_RATIO, made % rungs);
+    boolean north =
+        progress.lastMove().map(move -> !move.drivesNorth()).orElse(reading.value().tesla() < 0);
+    return new Fire(Purpose.DEMAGNETISE, new FieldStrength(field), north);
+  }
+
+  private Fire charge(double fraction) {
+    double max = drive().fieldMax(true, coilTemperature, memory).amperesPerMetre();
+    boolean north = work.pole() == PoleUp.NORTH;
+    return new Fire(Purpose.CHARGE, new FieldStrength(fraction * max), north);
+  }
+
+  /** A pulse against the sign of the settled reading. */
+  private static Fire fire(Purpose purpose, double fieldAperM, SettledReading reading) {
+    boolean north = reading.value().tesla() < 0;
+    return new Fire(purpose, new FieldStrength(fieldAperM), north);
+  }
+
+  private CoilDrive drive() {
+    return work.drive();
+  }
+
+  /** The reading, positive on the pole that is asked. */
+  private double level(SettledReading reading) {
+    return work.pole().sign() * reading.value().tesla();
+  }
+
+  private static Finish refuse(String format, Object... args) {
+    return new Finish(Verdict.REFUSED, String.format(Locale.ROOT, format, args));
+  }
+}

@@ -1,0 +1,20 @@
+package lodestep.dial;
+
+/** How the next knock-down pulse is chosen. */
+public enum PlannerMode {
+  /** Follows the magnet's own curve by the secant, always stopping short of the target. */
+  SECANT("secant"),
+  /** Equal small steps from nothing: slow and plain, for any magnet. */
+  SMALL_STEPS("small steps");
+
+  private final String word;
+
+  PlannerMode(String word) {
+    this.word = word;
+  }
+
+  /** As a person writes it. */
+  public String word() {
+    return word;
+  }
+}

@@ -1,0 +1,39 @@
+package lodestep.dial;
+
+import java.util.Optional;
+import lodestep.config.Limits;
+import lodestep.config.NestConfig;
+import lodestep.magnet.KnockDownCurve;
+import lodestep.measure.GaugeCalibration;
+import lodestep.quantity.FieldStrength;
+import lodestep.quantity.FluxDensity;
+
+/**
+ * One magnet and what is asked of it: what stays the same through an attempt.
+ *
+ * @param magnet its identity: the ledger number that named it
+ * @param attempt counts from 1
+ * @param asFoundBefore what an earlier attempt found before its first pulse, so that "down by" is
+ *     not taken twice
+ * @param kind alloy, shape and sizes in words: what may be learned from one and used for the next
+ * @param curve of a nominal magnet of this kind
+ * @param expectedFull full charge of a nominal magnet at this nest, without sign; a rough figure
+ * @param coercivity HcJ of the alloy, for demagnetising
+ * @param calibration of the gauge, {@code calibrationNumber} its ledger number
+ */
+public record Work(
+    long magnet,
+    long attempt,
+    Optional<FluxDensity> asFoundBefore,
+    String kind,
+    Task task,
+    PoleUp pole,
+    NestConfig nest,
+    CoilDrive drive,
+    KnockDownCurve curve,
+    FluxDensity expectedFull,
+    FieldStrength coercivity,
+    PlannerMode mode,
+    GaugeCalibration calibration,
+    long calibrationNumber,
+    Limits limits) {}

@@ -1,0 +1,47 @@
+package lodestep.interlock;
+
+import lodestep.config.BankConfig;
+import lodestep.config.Limits;
+
+/**
+ * The settings in the units of the head's lines, worked out once.
+ *
+ * @param fillEndMilliVolts what the bank would come to if it were filled for ever
+ * @param fillTimeConstantNs of the filling bank
+ * @param bleedTimeConstantNs of the bleeding bank, the permanent bleeder not counted
+ */
+record Figures(
+    Limits limits,
+    int bankLowMilliVolts,
+    int bankCapMilliVolts,
+    int bankOverMilliVolts,
+    int currentZeroMilliAmps,
+    int coilCentiDegCMax,
+    double fillEndMilliVolts,
+    double fillTimeConstantNs,
+    double bleedTimeConstantNs) {
+
+  private static final double NS_PER_S = 1e9;
+
+  /**
+   * A bank C filled from V through R<sub>f</sub> with the bleeder R<sub>b</sub> across it comes to
+   * V R<sub>b</sub> / (R<sub>f</sub> + R<sub>b</sub>) with the time constant C (R<sub>f</sub>
+   * parallel R<sub>b</sub>): the source's Thévenin equivalent.
+   */
+  static Figures of(InterlockSettings settings) {
+    Limits limits = settings.limits();
+    BankConfig bank = settings.bank();
+    double sum = bank.fillOhms() + bank.bleederOhms();
+    double parallel = bank.fillOhms() * bank.bleederOhms() / sum;
+    return new Figures(
+        limits,
+        limits.bankLow().milliVolts(),
+        (int) Math.round(BankConfig.VOLTS_CAP * 1e3),
+        limits.bankOver().milliVolts(),
+        (int) Math.round(limits.currentZero().amps() * 1e3),
+        (int) Math.round(settings.coilTemperatureMax().degC() * 100),
+        bank.supplyVoltage().volts() * 1e3 * bank.bleederOhms() / sum,
+        parallel * bank.capacitanceFarads() * NS_PER_S,
+        bank.bleedOhms() * bank.capacitanceFarads() * NS_PER_S);
+  }
+}

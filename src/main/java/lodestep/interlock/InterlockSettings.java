@@ -1,0 +1,43 @@
+package lodestep.interlock;
+
+import java.util.Comparator;
+import lodestep.config.BankConfig;
+import lodestep.config.CoilConfig;
+import lodestep.config.Limits;
+import lodestep.config.RigConfig;
+import lodestep.quantity.Temperature;
+
+/**
+ * What the interlocks must know of the rig. Any thread, immutable.
+ *
+ * @param limits the design's times and levels
+ * @param bank what is filled, through which resistances
+ * @param coilTemperatureMax above this the coil is too hot
+ */
+public record InterlockSettings(Limits limits, BankConfig bank, Temperature coilTemperatureMax) {
+
+  /**
+   * The settings for a rig. The head reports one coil and does not say which, so the coil that
+   * bears least counts.
+   *
+   * @throws IllegalArgumentException if the rig has no coil
+   */
+  public static InterlockSettings of(RigConfig rig) {
+    Temperature least =
+        rig.coils().stream()
+            .map(CoilConfig::temperatureMax)
+            .min(Comparator.naturalOrder())
+            .orElseThrow(() -> new IllegalArgumentException("rig " + rig.name() + " has no coil"));
+    return new InterlockSettings(rig.limits(), rig.bank(), least);
+  }
+
+  /** Time from one scan to the next, in nanoseconds. */
+  public long scanPeriodNs() {
+    return limits.scanPeriodNs();
+  }
+
+  /** A scan later than this does not count as on time, in nanoseconds. */
+  public long scanLateNs() {
+    return limits.scanLateFireWaitsNs();
+  }
+}

@@ -1,0 +1,46 @@
+package lodestep.interlock;
+
+import lodestep.port.OutputLine;
+import lodestep.port.Outputs;
+
+/**
+ * What may be driven in this scan. Any thread, immutable.
+ *
+ * @param allowed the lines that may be high
+ * @param kept the lines that must stay at their present level, high or low, because a relay must
+ *     not be switched under current or with the bank filled; stronger than {@code allowed}
+ * @param permit whether the head may be asked for its permit relay
+ */
+public record Permission(Outputs allowed, Outputs kept, boolean permit) {
+
+  private static final int FILL = Outputs.high(OutputLine.BANK_FILL).highBits();
+  private static final int HOLD = Outputs.high(OutputLine.BANK_HOLD).highBits();
+  private static final int FIRE = Outputs.high(OutputLine.COIL_FIRE).highBits();
+  private static final int RELAYS =
+      Outputs.high(OutputLine.COIL_REVERSE, OutputLine.COIL_FULL).highBits();
+
+  /**
+   * The levels to drive. Lowers whatever is not allowed, holds the kept lines where they are, and
+   * lowers what must not go together: filling and firing need the bleed contact open, and so the
+   * hold; they exclude each other, and who asks for both gets neither; nothing fires in the scan in
+   * which a relay of the coil's path is moved.
+   *
+   * @param wanted what the job asks for
+   * @param driven what was driven in the last scan
+   */
+  public Outputs lower(Outputs wanted, Outputs driven) {
+    int keptBits = kept.highBits();
+    int bits =
+        (wanted.highBits() & allowed.highBits() & ~keptBits) | (driven.highBits() & keptBits);
+    if ((bits & HOLD) == 0) {
+      bits &= ~(FILL | FIRE);
+    }
+    if ((bits & FILL) != 0 && (bits & FIRE) != 0) {
+      bits &= ~(FILL | FIRE);
+    }
+    if (((bits ^ driven.highBits()) & RELAYS) != 0) {
+      bits &= ~FIRE;
+    }
+    return new Outputs(bits);
+  }
+}

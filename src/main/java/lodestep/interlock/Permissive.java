@@ -1,0 +1,135 @@
+package lodestep.interlock;
+
+import static lodestep.interlock.Condition.BANK_LOW;
+import static lodestep.interlock.Condition.BANK_WITHIN_CAP;
+import static lodestep.interlock.Condition.BLEED_OPEN;
+import static lodestep.interlock.Condition.CHAIN_CLOSED;
+import static lodestep.interlock.Condition.COIL_COOL;
+import static lodestep.interlock.Condition.CONTACTS_AGREE;
+import static lodestep.interlock.Condition.CURRENT_ZERO;
+import static lodestep.interlock.Condition.GATE_LOW;
+import static lodestep.interlock.Condition.KEY_ON;
+import static lodestep.interlock.Condition.LID_A_CLOSED;
+import static lodestep.interlock.Condition.LID_B_CLOSED;
+import static lodestep.interlock.Condition.LID_PROVEN;
+import static lodestep.interlock.Condition.NO_TRIP;
+import static lodestep.interlock.Condition.PERMIT_HELD;
+import static lodestep.interlock.Condition.RELAYS_SETTLED;
+import static lodestep.interlock.Condition.SCAN_ON_TIME;
+import static lodestep.interlock.Condition.STATUS_FRESH;
+import static lodestep.interlock.Condition.STATUS_YOUNG;
+import static lodestep.interlock.Condition.STOP_LOOP_CLOSED;
+import static lodestep.interlock.Condition.WINDOW_OPEN;
+
+import java.util.List;
+import lodestep.port.OutputLine;
+import lodestep.port.Outputs;
+
+/**
+ * The permission as a pure function of one {@link PermissionRow}. {@code
+ * safety/permission-table.txt} says the same in another way, and a test compares the two for every
+ * row there is.
+ */
+public final class Permissive {
+
+  private static final int SAFE =
+      mask(
+          STATUS_FRESH,
+          LID_A_CLOSED,
+          LID_B_CLOSED,
+          LID_PROVEN,
+          STOP_LOOP_CLOSED,
+          CHAIN_CLOSED,
+          KEY_ON,
+          NO_TRIP,
+          COIL_COOL);
+  private static final int HOLD = SAFE | PERMIT_HELD.bit();
+  private static final int FILL = HOLD | mask(BANK_WITHIN_CAP, BLEED_OPEN, GATE_LOW);
+  private static final int FIRE =
+      HOLD
+          | mask(
+              STATUS_YOUNG,
+              SCAN_ON_TIME,
+              CONTACTS_AGREE,
+              BANK_WITHIN_CAP,
+              WINDOW_OPEN,
+              RELAYS_SETTLED,
+              BLEED_OPEN);
+
+  /** Relays of the coil's path may move only now: no current, no charge, no gate. */
+  private static final int DRY = mask(STATUS_FRESH, BANK_LOW, CURRENT_ZERO, GATE_LOW);
+
+  private static final Outputs SIGNALS =
+      Outputs.high(
+          OutputLine.LAMP_READY,
+          OutputLine.LAMP_BUSY,
+          OutputLine.LAMP_ACCEPT,
+          OutputLine.LAMP_REFUSE,
+          OutputLine.BUZZER);
+  private static final Outputs COIL_RELAYS =
+      Outputs.high(OutputLine.COIL_REVERSE, OutputLine.COIL_FULL);
+
+  private static final int MAY_ASK = 1;
+  private static final int MAY_HOLD = 2;
+  private static final int MAY_FILL = 4;
+  private static final int MAY_FIRE = 8;
+  private static final int MUST_KEEP = 16;
+
+  /** Every permission there is, made once: none is made in a scan. */
+  private static final List<Permission> ALL = all();
+
+  private Permissive() {}
+
+  /**
+   * What may be driven. Jig motion is never allowed: its interlocks are not part of this build, and
+   * what is not watched is not energised.
+   */
+  public static Permission of(PermissionRow row) {
+    int verdict = row.all(SAFE) ? MAY_ASK : 0;
+    verdict |= row.all(HOLD) ? MAY_HOLD : 0;
+    verdict |= row.all(FILL) ? MAY_FILL : 0;
+    verdict |= row.all(FIRE) && mayStartOrGoOn(row) ? MAY_FIRE : 0;
+    verdict |= row.all(DRY) && !row.met(WINDOW_OPEN) ? 0 : MUST_KEEP;
+    return ALL.get(verdict);
+  }
+
+  /** Why the line may not be high: the conditions not met; empty when it may, or always may not. */
+  public static List<Condition> unmet(PermissionRow row, OutputLine line) {
+    int mask =
+        switch (line) {
+          case BANK_FILL -> FILL;
+          case BANK_HOLD -> HOLD;
+          case COIL_FIRE -> row.met(GATE_LOW) ? FIRE | CURRENT_ZERO.bit() : FIRE;
+          case COIL_REVERSE, COIL_FULL -> SAFE;
+          case JIG_ENABLE, LAMP_READY, LAMP_BUSY, LAMP_ACCEPT, LAMP_REFUSE, BUZZER -> 0;
+        };
+    return List.copyOf(row.unmet(mask));
+  }
+
+  /** A pulse begins with a coil at rest; while the gate is high its current is the pulse itself. */
+  private static boolean mayStartOrGoOn(PermissionRow row) {
+    return row.met(CURRENT_ZERO) || !row.met(GATE_LOW);
+  }
+
+  private static List<Permission> all() {
+    Permission[] all = new Permission[2 * MUST_KEEP];
+    for (int verdict = 0; verdict < all.length; verdict++) {
+      int bits = SIGNALS.highBits();
+      bits |= (verdict & MAY_ASK) != 0 ? COIL_RELAYS.highBits() : 0;
+      bits |= (verdict & MAY_HOLD) != 0 ? Outputs.high(OutputLine.BANK_HOLD).highBits() : 0;
+      bits |= (verdict & MAY_FILL) != 0 ? Outputs.high(OutputLine.BANK_FILL).highBits() : 0;
+      bits |= (verdict & MAY_FIRE) != 0 ? Outputs.high(OutputLine.COIL_FIRE).highBits() : 0;
+      Outputs kept = (verdict & MUST_KEEP) != 0 ? COIL_RELAYS : Outputs.ALL_LOW;
+      all[verdict] = new Permission(new Outputs(bits), kept, (verdict & MAY_ASK) != 0);
+    }
+    return List.of(all);
+  }
+
+  private static int mask(Condition... conditions) {
+    int bits = 0;
+    for (Condition condition : conditions) {
+      bits |= condition.bit();
+    }
+    return bits;
+  }
+}

@@ -1,0 +1,53 @@
+package lodestep.interlock;
+
+import lodestep.port.InputLine;
+import lodestep.port.TripCause;
+
+/** The memory of all interlocks; each of them looks at every scan. */
+record Watches(
+    LidWatch lid,
+    HeadWatch head,
+    SensorWatch sensors,
+    RelayWatch relays,
+    BankWatch bank,
+    PulseWatch pulse) {
+
+  static final Watches POWER_ON =
+      new Watches(
+          LidWatch.POWER_ON,
+          HeadWatch.POWER_ON,
+          SensorWatch.POWER_ON,
+          RelayWatch.POWER_ON,
+          BankWatch.POWER_ON,
+          PulseWatch.POWER_ON);
+
+  Watches step(Seen seen) {
+    PulseWatch nextPulse = pulse.step(seen);
+    return new Watches(
+        lid.step(seen),
+        head.step(seen),
+        sensors.step(seen),
+        relays.step(seen),
+        bank.step(seen, nextPulse.notFired()),
+        nextPulse);
+  }
+
+  /** All causes that are there in this scan, as bits. */
+  int causes(Seen seen) {
+    InterlockInputs in = seen.in();
+    boolean late = in.lateNs() > seen.figures().limits().scanLateTripNs();
+    boolean keyOff = !seen.closed(InputLine.ARM_KEY) && seen.inUse();
+    return Causes.when(in.stopAsked(), TripCause.STOP_ASKED)
+        | Causes.when(!seen.closed(InputLine.STOP_LOOP), TripCause.STOP_LOOP_OPEN)
+        | Causes.when(keyOff, TripCause.ARM_KEY_OFF)
+        | Causes.when(late, TripCause.SCAN_LATE)
+        | Causes.when(in.ledger().fault().isPresent(), TripCause.LEDGER_FAILED)
+        | Causes.when(in.programFailed(), TripCause.PROGRAM_ERROR)
+        | lid.causes(seen)
+        | head.causes(seen)
+        | sensors.causes(seen)
+        | relays.causes(seen)
+        | bank.causes(seen)
+        | pulse.causes(seen);
+  }
+}

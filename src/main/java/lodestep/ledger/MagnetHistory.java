@@ -1,0 +1,214 @@
+package lodestep.ledger;
+
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.function.Consumer;
+import lodestep.port.LedgerArchive;
+import lodestep.port.LedgerEvent.MagnetNamed;
+import lodestep.port.LedgerEvent.MagnetStarted;
+import lodestep.port.LedgerEvent.PulseEnded;
+import lodestep.port.LedgerEvent.PulseIntended;
+import lodestep.port.LedgerEvent.ReadingTaken;
+import lodestep.port.LedgerEvent.Tripped;
+import lodestep.port.LedgerEvent.VerdictGiven;
+import lodestep.port.StoredEvent;
+
+/**
+ * All that is on record about one magnet, in the order it happened. Any thread, immutable.
+ *
+ * @param magnet its number
+ * @param identity what it was named and asked to become
+ * @param namedWall when, by the wall clock
+ * @param happenings in the order of their numbers
+ */
+public record MagnetHistory(
+    long magnet, MagnetNamed identity, Instant namedWall, List<Happening> happenings) {
+
+  public MagnetHistory {
+    happenings = List.copyOf(happenings);
+  }
+
+  /**
+   * Something that happened to it.
+   *
+   * @param number of the event
+   * @param wall by the wall clock; a label only
+   * @param attempt in which it happened, from 1; 0 before the first
+   * @param what the event, and for a pulse how it ended
+   */
+  public record Happening(long number, Instant wall, long attempt, What what) {}
+
+  /** The kinds of happening. */
+  public sealed interface What {
+
+    /** It was put in the nest and started. */
+    record Started(MagnetStarted event) implements What {}
+
+    /** A settled reading. */
+    record Reading(ReadingTaken event) implements What {}
+
+    /** A pulse, and how it ended; without an end it may or may not have been fired. */
+    record Pulse(PulseIntended intent, Optional<PulseEnded> end) implements What {}
+
+    /** The interlocks let go while it was in the nest. */
+    record Trip(Tripped event) implements What {}
+
+    /** An attempt's end. */
+    record Verdict(VerdictGiven event) implements What {}
+
+    /** One arm for each. */
+    default <R> R match(Arms<R> arms) {
+      if (this instanceof Started started) {
+        return arms.started(started.event());
+      }
+      if (this instanceof Reading reading) {
+        return arms.reading(reading.event());
+      }
+      if (this instanceof Pulse pulse) {
+        return arms.pulse(pulse.intent(), pulse.end());
+      }
+      if (this instanceof Trip trip) {
+        return arms.trip(trip.event());
+      }
+      return arms.verdict(((Verdict) this).event());
+    }
+  }
+
+  /** What to make of each kind of happening. */
+  public interface Arms<R> {
+
+    /** It was started. */
+    R started(MagnetStarted event);
+
+    /** It was read. */
+    R reading(ReadingTaken event);
+
+    /** It was pulsed. */
+    R pulse(PulseIntended intent, Optional<PulseEnded> end);
+
+    /** The rig tripped. */
+    R trip(Tripped event);
+
+    /** It got a verdict. */
+    R verdict(VerdictGiven event);
+  }
+
+  /** The history of the magnet with this number, if there is one; errors are the archive's. */
+  public static Optional<MagnetHistory> of(LedgerArchive archive, long magnet) {
+    List<LedgerEntry> entries = new ArrayList<>();
+    Consumer<StoredEvent> each = stored -> entries.add(EventCodec.decode(stored));
+    archive.forEachOfMagnet(magnet, each);
+    return among(entries, magnet);
+  }
+
+  /** The history of the magnet with this number among entries in rising order, if it is there. */
+  public static Optional<MagnetHistory> among(Iterable<LedgerEntry> entries, long magnet) {
+    Collector collector = new Collector(magnet);
+    entries.forEach(collector);
+    return collector.history();
+  }
+
+  /** How often it was started; attempts count from 1. */
+  public long attempts() {
+    return happenings.stream().mapToLong(Happening::attempt).max().orElse(0);
+  }
+
+  /** All pulses, in order. */
+  public List<What.Pulse> pulses() {
+    return all(What.Pulse.class);
+  }
+
+  /** All settled readings, in order. */
+  public List<ReadingTaken> readings() {
+    return all(What.Reading.class).stream().map(What.Reading::event).toList();
+  }
+
+  /** The newest verdict, unless the magnet was started again after it. */
+  public Optional<VerdictGiven> standingVerdict() {
+    Optional<VerdictGiven> standing = Optional.empty();
+    for (Happening happening : happenings) {
+      if (happening.what() instanceof What.Started) {
+        standing = Optional.empty();
+      } else if (happening.what() instanceof What.Verdict verdict) {
+        standing = Optional.of(verdict.event());
+      }
+    }
+    return standing;
+  }
+
+  private <W extends What> List<W> all(Class<W> kind) {
+    return happenings.stream()
+        .map(Happening::what)
+        .filter(kind::isInstance)
+        .map(kind::cast)
+        .toList();
+  }
+
+  private static final class Collector implements Consumer<LedgerEntry> {
+
+    private final long magnet;
+    private final Map<Long, Happening> happenings = new LinkedHashMap<>();
+    private Optional<LedgerEntry> named = Optional.empty();
+    private long attempt;
+
+    Collector(long magnet) {
+      this.magnet = magnet;
+    }
+
+    @Override
+    public void accept(LedgerEntry entry) {
+      if (entry.event() instanceof MagnetNamed && entry.number() == magnet) {
+        named = Optional.of(entry);
+      } else if (EventCodec.index(entry).magnet() == magnet) {
+        take(entry);
+      }
+    }
+
+    private void take(LedgerEntry entry) {
+      if (entry.event() instanceof MagnetStarted started) {
+        attempt = started.attempt();
+        add(entry, new What.Started(started));
+      } else if (entry.event() instanceof ReadingTaken reading) {
+        add(entry, new What.Reading(reading));
+      } else if (entry.event() instanceof PulseIntended intent) {
+        add(entry, new What.Pulse(intent, Optional.empty()));
+      } else if (entry.event() instanceof PulseEnded end) {
+        happenings.computeIfPresent(end.intent(), (number, open) -> ended(open, end));
+      } else if (entry.event() instanceof Tripped trip) {
+        add(entry, new What.Trip(trip));
+      } else if (entry.event() instanceof VerdictGiven verdict) {
+        add(entry, new What.Verdict(verdict));
+      }
+    }
+
+    private void add(LedgerEntry entry, What what) {
+      happenings.put(entry.number(), new Happening(entry.number(), entry.wall(), attempt, what));
+    }
+
+    private static Happening ended(Happening open, PulseEnded end) {
+      return open.what() instanceof What.Pulse pulse
+          ? new Happening(
+              open.number(),
+              open.wall(),
+              open.attempt(),
+              new What.Pulse(pulse.intent(), Optional.of(end)))
+          : open;
+    }
+
+    Optional<MagnetHistory> history() {
+      return named
+          .filter(entry -> entry.event() instanceof MagnetNamed)
+          .map(
+              entry ->
+                  new MagnetHistory(
+                      magnet,
+                      (MagnetNamed) entry.event(),
+                      entry.wall(),
+                      List.copyOf(happenings.values())));
+    }
+  }
+}

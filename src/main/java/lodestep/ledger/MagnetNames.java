@@ -1,0 +1,106 @@
+package lodestep.ledger;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Locale;
+import java.util.function.Consumer;
+import java.util.function.Function;
+import java.util.function.Predicate;
+import lodestep.port.LedgerArchive;
+import lodestep.port.LedgerEvent.MagnetNamed;
+import lodestep.port.StoredEvent;
+
+/**
+ * The magnets on record, to be found by number or by name. Any thread, immutable.
+ *
+ * @param magnets in the order they were named; a name may stand for several magnets
+ */
+public record MagnetNames(List<Named> magnets) {
+
+  private static final int SUGGESTIONS_MAX = 3;
+
+  public MagnetNames {
+    magnets = List.copyOf(magnets);
+  }
+
+  /** A magnet and its name. */
+  public record Named(long magnet, String name) {}
+
+  /** What a search came to. */
+  public sealed interface Search {
+
+    /** These magnets, in the order they were named; at least one. */
+    record Found(List<Long> magnets) implements Search {}
+
+    /** None; these names are nearest, the nearest first; empty if nothing is on record. */
+    record Unknown(List<String> nearest) implements Search {}
+
+    /** One arm for each. */
+    default <R> R match(Function<Found, R> found, Function<Unknown, R> unknown) {
+      return this instanceof Found f ? found.apply(f) : unknown.apply((Unknown) this);
+    }
+  }
+
+  /** All magnets of the record; errors are the archive's. */
+  public static MagnetNames of(LedgerArchive archive) {
+    List<Named> magnets = new ArrayList<>();
+    Consumer<StoredEvent> each =
+        stored -> {
+          if (EventCodec.decode(stored).event() instanceof MagnetNamed named) {
+            magnets.add(new Named(stored.number(), named.name()));
+          }
+        };
+    archive.forEachOfKind(EventCodec.kind(MagnetNamed.class), each);
+    return new MagnetNames(magnets);
+  }
+
+  /**
+   * Finds magnets by what a person wrote: a name as it stands on record, else a name but for upper
+   * and lower case, else a number, which may have {@code #} before it.
+   */
+  public Search find(String written) {
+    String wanted = written.strip();
+    List<Long> found = numbers(named -> named.name().equals(wanted));
+    if (found.isEmpty()) {
+      found = numbers(named -> named.name().equalsIgnoreCase(wanted));
+    }
+    if (found.isEmpty()) {
+      String number = wanted.startsWith("#") ? wanted.substring(1) : wanted;
+      found = numbers(named -> Long.toString(named.magnet()).equals(number));
+    }
+    return found.isEmpty() ? new Search.Unknown(nearest(wanted)) : new Search.Found(found);
+  }
+
+  private List<Long> numbers(Predicate<Named> wanted) {
+    return magnets.stream().filter(wanted).map(Named::magnet).toList();
+  }
+
+  private List<String> nearest(String wanted) {
+    String lower = wanted.toLowerCase(Locale.ROOT);
+    return magnets.stream()
+        .map(Named::name)
+        .distinct()
+        .sorted(Comparator.comparingInt(name -> edits(lower, name.toLowerCase(Locale.ROOT))))
+        .limit(SUGGESTIONS_MAX)
+        .toList();
+  }
+
+  /** Levenshtein's distance: the fewest insertions, deletions and changes from one to the other. */
+  static int edits(String from, String to) {
+    int[] row = new int[to.length() + 1];
+    for (int j = 0; j <= to.length(); j++) {
+      row[j] = j;
+    }
+    for (int i = 1; i <= from.length(); i++) {
+      int diagonal = row[0];
+      row[0] = i;
+      for (int j = 1; j <= to.length(); j++) {
+        int change = diagonal + (from.charAt(i - 1) == to.charAt(j - 1) ? 0 : 1);
+        diagonal = row[j];
+        row[j] = Math.min(change, 1 + Math.min(row[j], row[j - 1]));
+      }
+    }
+    return row[to.length()];
+  }
+}

@@ -1,0 +1,159 @@
+package lodestep.ledger;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.function.Consumer;
+import java.util.function.Function;
+import lodestep.port.ChainEnd;
+import lodestep.port.LedgerArchive;
+import lodestep.port.LedgerEvent;
+import lodestep.port.StoredEvent;
+
+/**
+ * Proves a ledger whole, or names the first event that is not as it was written. Takes the events
+ * in the order they stand; one thread.
+ *
+ * <p>What it can tell: any event changed, deleted, inserted or moved without all later hashes being
+ * made anew. What it cannot tell by itself: events cut off at the end, or a chain made anew by
+ * someone who has the file. For that it needs an <em>anchor</em>: the end of the chain as it was
+ * noted elsewhere earlier, for example on a certificate.
+ */
+public final class Proof implements Consumer<StoredEvent> {
+
+  private final List<ChainEnd> anchors;
+  private ChainEnd end;
+  private long events;
+  private Optional<Result> failure = Optional.empty();
+
+  /** What came out. */
+  public sealed interface Result {
+
+    /** All events are as they were written. */
+    record Whole(long events, ChainEnd end) implements Result {}
+
+    /**
+     * The first event that is not.
+     *
+     * @param number the event; with events cut off, the first that is missing
+     * @param what one sentence without its full stop: what is wrong with it
+     */
+    record Broken(long number, String what) implements Result {}
+
+    /** One arm for each. */
+    default <R> R match(Function<Whole, R> whole, Function<Broken, R> broken) {
+      return this instanceof Whole w ? whole.apply(w) : broken.apply((Broken) this);
+    }
+
+    /** One line for a person. */
+    default String words() {
+      return match(
+          whole ->
+              String.format("whole: %d events, newest hash %s", whole.events(), whole.end().hash()),
+          broken -> String.format("not whole: event %d: %s", broken.number(), broken.what()));
+    }
+  }
+
+  private Proof(ChainEnd start, List<ChainEnd> anchors) {
+    this.end = start;
+    this.anchors = List.copyOf(anchors);
+  }
+
+  /** A proof from the first event on; {@code anchors} may be empty. */
+  public static Proof fromStart(List<ChainEnd> anchors) {
+    return new Proof(ChainEnd.EMPTY, anchors);
+  }
+
+  /** A proof of the events after this one, which is taken as it is. */
+  public static Proof after(ChainEnd start) {
+    return new Proof(start, List.of());
+  }
+
+  /** Proves all events that stand in the archive now; its errors are the archive's. */
+  public static Result of(LedgerArchive archive, List<ChainEnd> anchors) {
+    Proof proof = fromStart(anchors);
+    archive.forEach(1, archive.newest().number(), proof);
+    return proof.result();
+  }
+
+  /** Takes the next event; after the first bad one the rest are not looked at. */
+  @Override
+  public void accept(StoredEvent event) {
+    if (failure.isEmpty()) {
+      failure = fault(event);
+      end = event.end();
+      events++;
+    }
+  }
+
+  /** What has come out so far. */
+  public Result result() {
+    return failure.or(this::cut).orElseGet(() -> new Result.Whole(events, end));
+  }
+
+  private Optional<Result> fault(StoredEvent event) {
+    long expected = end.number() + 1;
+    if (event.number() != expected) {
+      return Optional.of(missing(event, expected));
+    }
+    List<String> faults = new ArrayList<>();
+    decoded(event, faults).ifPresent(entry -> compare(event, entry, faults));
+    if (!event.hash().equals(Chain.next(end.hash(), event.payload()))) {
+      faults.add(
+          0,
+          "its hash does not follow from the hash before it and its own bytes; this event or the"
+              + " one before was changed");
+    }
+    anchorAt(event.number())
+        .filter(anchor -> !anchor.hash().equals(event.hash()))
+        .ifPresent(anchor -> faults.add("its hash is not the one that was noted elsewhere"));
+    return faults.stream().findFirst().map(what -> new Result.Broken(event.number(), what));
+  }
+
+  private static Result missing(StoredEvent event, long expected) {
+    return event.number() > expected
+        ? new Result.Broken(expected, "it is missing; event " + event.number() + " stands there")
+        : new Result.Broken(event.number(), "it stands again where event " + expected + " belongs");
+  }
+
+  private static Optional<LedgerEntry> decoded(StoredEvent event, List<String> faults) {
+    try {
+      return Optional.of(EventCodec.decode(event.payload()));
+    } catch (IllegalArgumentException unreadable) {
+      faults.add("its bytes cannot be read: " + unreadable.getMessage());
+      return Optional.empty();
+    }
+  }
+
+  private static void compare(StoredEvent event, LedgerEntry entry, List<String> faults) {
+    if (entry.number() != event.number()) {
+      faults.add("its bytes say it is event " + entry.number());
+    } else if (!EventCodec.index(entry).equals(event.index())) {
+      faults.add(
+          "what stands beside its bytes, "
+              + event.index()
+              + ", is not what they say, "
+              + EventCodec.index(entry));
+    }
+    if (entry.event() instanceof LedgerEvent.LedgerCreated != (event.number() == 1)) {
+      faults.add("the event that creates a ledger is the first and no other");
+    }
+  }
+
+  private Optional<ChainEnd> anchorAt(long number) {
+    return anchors.stream().filter(anchor -> anchor.number() == number).findFirst();
+  }
+
+  private Optional<Result> cut() {
+    return anchors.stream()
+        .filter(anchor -> anchor.number() > end.number())
+        .findFirst()
+        .map(
+            anchor ->
+                new Result.Broken(
+                    end.number() + 1,
+                    "it is missing; the ledger ends before it, and event "
+                        + anchor.number()
+                        + " was noted elsewhere"));
+  }
+}

@@ -1,0 +1,29 @@
+package lodestep.port;
+
+import java.util.function.Consumer;
+
+/**
+ * The record, to be read back. One thread at a time; may wait for the disk, so never called in a
+ * scan. Sees only what is durable, also while another connection or process appends.
+ *
+ * <p>Every method but {@link #close} throws {@link LedgerException} if the record cannot be read;
+ * what it hands over is as stored and proves nothing by itself.
+ */
+public interface LedgerArchive extends AutoCloseable {
+
+  /** Where the chain ends now. */
+  ChainEnd newest();
+
+  /** Hands over the events numbered {@code from} to {@code to}, both included, in rising order. */
+  void forEach(long from, long to, Consumer<StoredEvent> each);
+
+  /** Hands over the events about one magnet, in rising order; none if there is no such magnet. */
+  void forEachOfMagnet(long magnet, Consumer<StoredEvent> each);
+
+  /** Hands over the events of one kind, in rising order; {@code kind} as in {@link EventIndex}. */
+  void forEachOfKind(String kind, Consumer<StoredEvent> each);
+
+  /** Lets go; a second call does nothing. */
+  @Override
+  void close();
+}

@@ -1,0 +1,237 @@
+package lodestep.sim;
+
+import java.util.SplittableRandom;
+import lodestep.magnet.Alloy;
+import lodestep.magnet.Hysteresis;
+import lodestep.magnet.MagnetModel;
+import lodestep.magnet.MagnetState;
+import lodestep.magnet.Shape;
+import lodestep.magnet.Spread;
+import lodestep.quantity.FieldStrength;
+import lodestep.quantity.Length;
+
+/**
+ * One magnet of the virtual rig, with figures of its own. Mutable; the plant's thread only.
+ *
+ * <p>It keeps the memory of {@link MagnetModel}, drifts after a pulse with the logarithm of time,
+ * follows temperature reversibly and reads a little different at each seating. Out of scope: eddy
+ * currents, shock, irreversible change with temperature, and a magnetisation that varies along the
+ * magnet.
+ */
+public final class VirtualMagnet {
+
+  /** 20 °C, at which alloys' figures are given. */
+  private static final double REFERENCE_KELVIN = 293.15;
+
+  /** Common practice, no source: five micrometres of stand-off at a third of a per cent for ten. */
+  private static final double SEATING_SIGMA = 0.0015;
+
+  /** Common practice, no source: ground rods and bars hold a few hundredths of a millimetre. */
+  private static final double SIZE_SIGMA_METRES = 0.02e-3;
+
+  /** Draws are cut off here: nobody ships a magnet further out. */
+  private static final double SIGMAS_MAX = 3;
+
+  /** Loss of polarisation per decade of time, relative; assumed, no figure for alnico is known. */
+  private static final double VISCOSITY_PER_DECADE = 1e-4;
+
+  /** From when on the decades count; shorter than any reading can look. */
+  private static final double VISCOSITY_FROM_SECONDS = 1e-3;
+
+  /** Common practice, no source: a little more than half of the stock comes uncharged. */
+  private static final double UNCHARGED_FRACTION = 0.6;
+
+  /** A change below this is the solver's last digits and no event in the magnet's life. */
+  private static final double UNMOVED_TESLA = 1e-9;
+
+  private final MagnetModel model;
+  private final Shape shape;
+  private final double remanencePerKelvin;
+
+  private MagnetState state;
+  private double polarisation;
+  private double carriedLoss;
+  private double seating = 1;
+
+  private boolean pulsed = true;
+  private long pulsedAtNs;
+  private long relaxedAtNs;
+  private double relaxed;
+
+  private double standOffMetres = Double.NaN;
+  private double fieldPerPolarisation;
+
+  private VirtualMagnet(MagnetModel model, Shape shape, double remanencePerKelvin) {
+    this.model = model;
+    this.shape = shape;
+    this.remanencePerKelvin = remanencePerKelvin;
+    this.state = model.uncharged();
+  }
+
+  /**
+   * A supplier's lot: magnets of one alloy that are alike among themselves. Immutable.
+   *
+   * @param loop the lot's usual loop
+   */
+  public record Lot(Alloy alloy, Hysteresis loop) {
+
+    /** A lot with its figures drawn from the alloy's spread. */
+    public static Lot drawn(Alloy alloy, SplittableRandom random) {
+      Spread spread = alloy.spread();
+      Hysteresis usual = Hysteresis.of(alloy);
+      double remanence = 1 + gaussian(random) * spread.remanenceLot();
+      double coercivity = 1 + gaussian(random) * spread.coercivityLot();
+      return new Lot(alloy, usual.scaled(remanence, coercivity));
+    }
+  }
+
+  /**
+   * A magnet of a lot of its own, with figures, sizes and state drawn.
+   *
+   * @param shape nominal sizes
+   * @param leftNorth the pole that the gauge's face shows if it comes charged
+   */
+  public static VirtualMagnet of(
+      Alloy alloy, Shape shape, boolean leftNorth, SplittableRandom random) {
+    return of(Lot.drawn(alloy, random), shape, leftNorth, random);
+  }
+
+  /**
+   * A magnet of this lot, with figures, sizes and state drawn: uncharged, or left at some level.
+   *
+   * @param shape nominal sizes
+   * @param leftNorth the pole that the gauge's face shows if it comes charged
+   */
+  public static VirtualMagnet of(Lot lot, Shape shape, boolean leftNorth, SplittableRandom random) {
+    Spread spread = lot.alloy().spread();
+    double remanence = 1 + gaussian(random) * spread.remanenceMagnet();
+    double coercivity = 1 + gaussian(random) * spread.coercivityMagnet();
+    Hysteresis loop = lot.loop().scaled(remanence, coercivity);
+    Shape own = ownSizes(shape, random);
+    MagnetModel model = new MagnetModel(loop, own.demagnetisingFactor());
+    VirtualMagnet magnet = new VirtualMagnet(model, own, lot.alloy().remanencePerKelvin());
+    if (random.nextDouble() >= UNCHARGED_FRACTION) {
+      double charge = model.saturatingApplied(lot.alloy().saturatingField()).amperesPerMetre();
+      double weakened = random.nextDouble() * loop.centreAmperesPerMetre();
+      magnet.applyPulse(leftNorth ? charge : weakened, leftNorth ? weakened : charge, leftNorth);
+    }
+    magnet.reseat(random);
+    return magnet;
+  }
+
+  /**
+   * A pulse has gone through the coil.
+   *
+   * @param peakForwardAmperesPerMetre largest field that drives the gauge's face north, &ge; 0
+   * @param peakReverseAmperesPerMetre largest field of the other sign, &ge; 0
+   * @param forwardFirst which came first
+   * @throws IllegalArgumentException if a peak is negative, not a number or beyond any coil
+   */
+  public void applyPulse(
+      double peakForwardAmperesPerMetre, double peakReverseAmperesPerMetre, boolean forwardFirst) {
+    // Negated comparison on purpose: it also rejects NaN.
+    if (!(peakForwardAmperesPerMetre >= 0 && peakReverseAmperesPerMetre >= 0)) {
+      throw new IllegalArgumentException(
+          "a pulse's peaks have no sign: "
+              + peakForwardAmperesPerMetre
+              + " and "
+              + peakReverseAmperesPerMetre
+              + " A/m");
+    }
+    FieldStrength forward = new FieldStrength(peakForwardAmperesPerMetre);
+    FieldStrength reverse = new FieldStrength(-peakReverseAmperesPerMetre);
+    MagnetState between = model.afterPulse(state, forwardFirst ? forward : reverse);
+    state = model.afterPulse(between, forwardFirst ? reverse : forward);
+    settleInto(model.polarisationTesla(state));
+  }
+
+  /**
+   * What was lost by creeping is the part nearest to reversal, which the next stronger reverse
+   * pulse would have taken first: a knock-down smaller than the loss takes nothing more, and a
+   * weaker pulse, which moves nothing, does not begin the creeping again.
+   */
+  private void settleInto(double after) {
+    double change = Math.abs(after - polarisation);
+    if (change <= UNMOVED_TESLA) {
+      return;
+    }
+    boolean knockedDown =
+        after * polarisation > 0 && Math.abs(after) < Math.abs(polarisation) && !pulsed;
+    carriedLoss = knockedDown ? Math.max(0, Math.abs(after) - Math.abs(relaxed)) : 0;
+    polarisation = after;
+    pulsed = true;
+  }
+
+  /**
+   * Flux density on the axis in tesla, positive where the face is north.
+   *
+   * @param standOffMetres distance of the gauge's element from the face, &ge; 0
+   * @param temperatureKelvin of the magnet
+   * @param nowNs monotonic time; the creeping after a pulse begins with the first look after it
+   */
+  public double faceFieldTesla(double standOffMetres, double temperatureKelvin, long nowNs) {
+    if (standOffMetres != this.standOffMetres) {
+      fieldPerPolarisation = shape.faceFieldPerPolarisation(new Length(standOffMetres));
+      this.standOffMetres = standOffMetres;
+    }
+    if (pulsed) {
+      pulsed = false;
+      pulsedAtNs = nowNs;
+      relaxed = relaxedTesla(nowNs);
+      relaxedAtNs = nowNs;
+    } else if (nowNs != relaxedAtNs) {
+      relaxed = relaxedTesla(nowNs);
+      relaxedAtNs = nowNs;
+    }
+    double temperature = 1 + remanencePerKelvin * (temperatureKelvin - REFERENCE_KELVIN);
+    return relaxed * fieldPerPolarisation * seating * temperature;
+  }
+
+  private double relaxedTesla(long nowNs) {
+    double seconds = Math.max(0, nowNs - pulsedAtNs) * 1e-9;
+    double decades = Math.log10(1 + seconds / VISCOSITY_FROM_SECONDS);
+    double size = Math.abs(polarisation);
+    double loss = Math.max(carriedLoss, VISCOSITY_PER_DECADE * size * decades);
+    return Math.copySign(Math.max(0, size - loss), polarisation);
+  }
+
+  /** Factor of this seating on the field read, near 1. */
+  public double seatingFactor() {
+    return seating;
+  }
+
+  /** Put into the nest anew: it sits a little differently. */
+  public void reseat(SplittableRandom random) {
+    seating = 1 + gaussian(random) * SEATING_SIGMA;
+  }
+
+  /** Turned upside down: the other face looks at the gauge. */
+  public void turnOver() {
+    state = state.turnedOver();
+    polarisation = -polarisation;
+    relaxed = -relaxed;
+  }
+
+  private static Shape ownSizes(Shape nominal, SplittableRandom random) {
+    if (nominal instanceof Shape.Rod rod) {
+      return new Shape.Rod(ownSize(rod.diameter(), random), ownSize(rod.length(), random));
+    }
+    Shape.Bar bar = (Shape.Bar) nominal;
+    return new Shape.Bar(
+        ownSize(bar.length(), random),
+        ownSize(bar.width(), random),
+        ownSize(bar.thickness(), random),
+        bar.axis());
+  }
+
+  private static Length ownSize(Length nominal, SplittableRandom random) {
+    double drawn = nominal.metres() + gaussian(random) * SIZE_SIGMA_METRES;
+    double bounded = Math.max(Shape.SIZE_MIN.metres(), Math.min(Shape.SIZE_MAX.metres(), drawn));
+    return new Length(bounded);
+  }
+
+  private static double gaussian(SplittableRandom random) {
+    double drawn = random.nextGaussian();
+    return Math.max(-SIGMAS_MAX, Math.min(SIGMAS_MAX, drawn));
+  }
+}

@@ -1,0 +1,191 @@
+package lodestep.dial;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.SplittableRandom;
+import lodestep.config.BankConfig;
+import lodestep.config.CoilConfig;
+import lodestep.config.Limits;
+import lodestep.config.NestConfig;
+import lodestep.device.Pulse;
+import lodestep.magnet.Alloy;
+import lodestep.magnet.AlloyBook;
+import lodestep.magnet.KnockDownCurve;
+import lodestep.magnet.MagnetModel;
+import lodestep.magnet.Shape;
+import lodestep.measure.GaugeCalibration;
+import lodestep.measure.GaugeZero;
+import lodestep.measure.SettledReading;
+import lodestep.quantity.FieldStrength;
+import lodestep.quantity.FluxDensity;
+import lodestep.quantity.Length;
+import lodestep.quantity.Temperature;
+import lodestep.quantity.Voltage;
+import lodestep.sim.VirtualMagnet;
+import org.junit.jupiter.api.Test;
+
+/**
+ * Goal: the planner brings whole populations to their level from above, in few pulses, in every
+ * mode. Method: the planner alone in a loop with virtual magnets and a noisy gauge, no rig; figures
+ * of the rig are the reference build's.
+ */
+class PlannerLoopTest {
+
+  private static final Temperature ROOM = Temperature.ofDegC(22);
+  private static final double NOISE_TESLA = 5e-6;
+  private static final BankConfig BANK =
+      new BankConfig(22e-3, new Voltage(48), new Voltage(50), 100, 2000, 22);
+  private static final CoilConfig ROD_COIL =
+      new CoilConfig("rod coil", 0.30, 0.22e-3, 7000, 4.7, 60, 6, Temperature.ofDegC(70));
+  private static final CoilConfig SLOT_COIL =
+      new CoilConfig("slot coil", 0.27, 0.30e-3, 3600, 3.3, 120, 5, Temperature.ofDegC(70));
+  private static final GaugeCalibration CALIBRATION =
+      new GaugeCalibration(500_000, 0, Temperature.ofDegC(20), 0.001);
+  private static final Zero ZERO = new Zero(new GaugeZero(100, 1, 50, 50), 1);
+
+  /** What became of one magnet. */
+  record Ending(Move.Finish finish, Progress progress, double trueTesla) {}
+
+  /** A kind of magnet, and the level wanted as a part of the nominal full charge. */
+  record Case(String alloy, Shape shape, CoilConfig coil, double level, double toleranceGauss) {
+
+    Work work(PlannerMode mode) {
+      Alloy found = AlloyBook.standard().find(alloy).orElseThrow();
+      NestConfig nest = new NestConfig("nest", "rod", Length.ofMm(2), coil.name());
+      MagnetModel model = MagnetModel.of(found, shape);
+      FluxDensity full = MagnetModel.chargedFaceField(found, shape, nest.standOff());
+      Task task =
+          new Task.ToLevel(
+              new FluxDensity(full.tesla() * level), FluxDensity.ofGauss(toleranceGauss));
+      FieldStrength reach = new FieldStrength(2 * found.coercivityJ().amperesPerMetre());
+      return new Work(
+          7,
+          1,
+          Optional.empty(),
+          alloy,
+          task,
+          PoleUp.NORTH,
+          nest,
+          new CoilDrive(coil, BANK),
+          KnockDownCurve.of(model, model.saturatingApplied(found.saturatingField()), reach),
+          full,
+          found.coercivityJ(),
+          mode,
+          CALIBRATION,
+          2,
+          Limits.standard());
+    }
+  }
+
+  private static final Shape ROD = new Shape.Rod(Length.ofMm(4.9), Length.ofMm(16.5));
+  private static final Shape BAR =
+      new Shape.Bar(Length.ofMm(58), Length.ofMm(11.5), Length.ofMm(3.4), Shape.Axis.THROUGH_WIDTH);
+
+  private static Ending dialed(Work work, VirtualMagnet magnet, SplittableRandom random) {
+    RigMemory memory = RigMemory.none().withChargeProven(work.kind());
+    Progress progress = Progress.none();
+    long nowNs = 0;
+    for (int i = 0; i < 600; i++) {
+      nowNs += 2_000_000_000L;
+      double truth = magnet.faceFieldTesla(2e-3, ROOM.kelvin(), nowNs);
+      double read = truth + random.nextGaussian() * NOISE_TESLA;
+      SettledReading reading =
+          new SettledReading(new FluxDensity(read), new FluxDensity(NOISE_TESLA), 50, 50);
+      Dial dial = Learning.afterReading(new Dial(work, progress, memory, ZERO, 0), reading);
+      progress = dial.progress();
+      memory = dial.memory();
+      Move move = new Planner(work, memory, ZERO, ROOM).next(progress);
+      if (move instanceof Move.Finish finish) {
+        return new Ending(finish, progress, truth);
+      }
+      Move.Fire fire = (Move.Fire) move;
+      Pulse pulse = work.drive().pulse(fire.field(), fire.drivesNorth(), ROOM, memory);
+      double error = 1 + 0.002 * random.nextGaussian();
+      double amps = work.drive().expectedAmps(pulse, ROOM) * error;
+      double field = amps * work.drive().coil().fieldPerAmp();
+      magnet.applyPulse(fire.drivesNorth() ? field : 0, fire.drivesNorth() ? 0 : field, true);
+      progress =
+          progress
+              .counting(fire.purpose())
+              .fired(new Move.Fire(fire.purpose(), work.drive().fieldOf(amps), fire.drivesNorth()));
+    }
+    throw new AssertionError("no end after 600 pulses: " + progress);
+  }
+
+  private static List<Ending> population(Case kind, PlannerMode mode, int magnets, long seed) {
+    SplittableRandom random = new SplittableRandom(seed);
+    Work work = kind.work(mode);
+    Alloy alloy = AlloyBook.standard().find(kind.alloy()).orElseThrow();
+    List<Ending> endings = new ArrayList<>();
+    for (int i = 0; i < magnets; i++) {
+      VirtualMagnet magnet = VirtualMagnet.of(alloy, kind.shape(), true, random);
+      endings.add(dialed(work, magnet, random));
+    }
+    return endings;
+  }
+
+  private static final List<Case> CASES =
+      List.of(
+          new Case("alnico 5", ROD, ROD_COIL, 0.7, 10),
+          new Case("alnico 5", BAR, SLOT_COIL, 0.6, 8),
+          new Case("alnico 2", BAR, SLOT_COIL, 0.75, 6),
+          new Case("alnico 3", ROD, ROD_COIL, 0.5, 6),
+          new Case("alnico 8", ROD, ROD_COIL, 0.8, 12));
+
+  @Test
+  void bringsPopulationsToTheirLevelFromAboveInFewPulses() {
+    for (Case kind : CASES) {
+      List<Ending> endings = population(kind, PlannerMode.SECANT, 300, 41);
+
+      report(kind, PlannerMode.SECANT, endings);
+      assertThat(share(endings, Verdict.ACCEPTED)).as("%s accepted", kind).isGreaterThan(0.97);
+      assertThat(meanKnockDowns(endings)).as("%s pulses", kind).isLessThan(5);
+      assertThat(recharged(endings)).as("%s recharged", kind).isLessThan(0.05);
+    }
+  }
+
+  @Test
+  void smallStepsGetThereTooWithManyPulses() {
+    Case kind = CASES.get(0);
+    List<Ending> endings = population(kind, PlannerMode.SMALL_STEPS, 40, 42);
+
+    report(kind, PlannerMode.SMALL_STEPS, endings);
+    assertThat(share(endings, Verdict.ACCEPTED)).isEqualTo(1.0);
+    assertThat(meanKnockDowns(endings)).isBetween(15.0, 200.0);
+  }
+
+  private static double share(List<Ending> endings, Verdict verdict) {
+    return endings.stream().filter(e -> e.finish().verdict() == verdict).count()
+        / (double) endings.size();
+  }
+
+  private static double meanKnockDowns(List<Ending> endings) {
+    return endings.stream().mapToInt(e -> e.progress().counts().knockDowns()).average().orElse(0);
+  }
+
+  private static double recharged(List<Ending> endings) {
+    return endings.stream().mapToInt(e -> e.progress().counts().recharges()).sum()
+        / (double) endings.size();
+  }
+
+  private static void report(Case kind, PlannerMode mode, List<Ending> endings) {
+    Move.Finish example =
+        endings.stream()
+            .filter(e -> e.finish().verdict() != Verdict.ACCEPTED)
+            .map(Ending::finish)
+            .findFirst()
+            .orElse(endings.get(0).finish());
+    System.out.printf(
+        "%s %s %.0f %%: accepted %.3f, knock-downs %.2f, recharged %.3f, e.g. %s%n",
+        mode.word(),
+        kind.alloy() + " " + kind.shape().words(),
+        kind.level() * 100,
+        share(endings, Verdict.ACCEPTED),
+        meanKnockDowns(endings),
+        recharged(endings),
+        example);
+  }
+}
