@@ -86,6 +86,9 @@ enum ShapeWords {
       unit = own.isEmpty() ? unit : own;
       parts.set(i, own.isEmpty() ? parts.get(i) + " " + unit : parts.get(i));
     }
+    if (unit.isEmpty()) {
+      throw new IllegalArgumentException("'" + text + "' has no unit; write " + sizesWritten);
+    }
     return parts.stream().map(this::length).toList();
   }
 

@@ -97,7 +97,7 @@ class PlanRefusalTest {
   @CsvSource({
     "0 x 16.5 mm, not above zero",
     "4.9 x -16.5 mm, not above zero",
-    "4.9 x 16.5, no unit",
+    "4.9 x 16.5, '''4.9 x 16.5'' has no unit; write diameter'",
     "4.9 mm, 'diameter x length'",
     "4.9 x 16.5 x 3 mm, 'diameter x length'",
     "4.9 x x 16.5 mm, 'diameter x length'",
