@@ -101,4 +101,10 @@ public sealed interface HeadFrame {
 
   /** Longest line on the wire in bytes, line end included; 115,200 baud carries 115 at 100 Hz. */
   int LINE_BYTES_MAX = 100;
+
+  /** Longest serial number of a head, in characters. */
+  int SERIAL_CHARACTERS_MAX = 16;
+
+  /** Longest firmware version of a head, in characters. */
+  int FIRMWARE_CHARACTERS_MAX = 12;
 }

@@ -29,4 +29,11 @@ public sealed interface HeadRequest {
 
   /** Asks for the report of a past pulse, from the head's ring of the last 64. */
   record AskPulse(long intentNumber) implements HeadRequest {}
+
+  /**
+   * Stop, as one byte that no line contains, valid anywhere and handled before everything. Two or
+   * more bits away from every printable character and six from the line end, so that no single
+   * flipped bit of a line makes one.
+   */
+  byte STOP_BYTE = (byte) 0x95;
 }

@@ -1,0 +1,249 @@
+package lodestep.adapter.serial;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.concurrent.ArrayBlockingQueue;
+import java.util.concurrent.atomic.AtomicLong;
+import java.util.concurrent.locks.LockSupport;
+import lodestep.port.HeadLink;
+import lodestep.port.LinkState;
+import lodestep.port.MonotonicClock;
+import lodestep.port.ReceivedFrame;
+import lodestep.protocol.HeadFrame;
+import lodestep.protocol.HeadLineDecoder;
+import lodestep.protocol.HeadRequest;
+import lodestep.protocol.RequestWriter;
+import org.tinylog.Logger;
+
+/**
+ * The link to a head on a serial port. One thread of its own opens and reads the port, one more per
+ * opening writes to it; the control thread waits for neither.
+ *
+ * <p>It opens the port whenever it can: at once, then after 250 ms, doubling up to 5 s. An open
+ * port says nothing about the head; whether the head speaks is judged from the frames and their
+ * times. At each opening it throws away what had piled up, ends whatever line the head has half
+ * received, and asks who the head is. When the port is lost, requests that wait are dropped with
+ * it.
+ *
+ * <p>The clock is read by all three threads.
+ */
+public final class SerialHeadLink implements HeadLink {
+
+  /** Ten seconds of status lines; when nobody takes them the oldest go. */
+  static final int FRAMES_MAX = 1_024;
+
+  private static final long LOOK_NS = 5_000_000L;
+  private static final long AFTER_QUIET_NS = 1_000_000L;
+  private static final long FINISH_WAIT_MS = 200;
+  private static final long CLOSE_WAIT_MS = 1_000;
+  private static final byte[] LINE_END = {'\n'};
+
+  private record Standing(boolean open, String words) {}
+
+  private final Path path;
+  private final MonotonicClock clock;
+  private final Thread reader;
+  private final ArrayBlockingQueue<ReceivedFrame> frames = new ArrayBlockingQueue<>(FRAMES_MAX);
+  private final AtomicLong losses = new AtomicLong();
+  private volatile Optional<SerialSession> session = Optional.empty();
+  private volatile Standing standing;
+  private volatile long badLines;
+  private volatile boolean closing;
+
+  /** Reader thread only. */
+  private final HeadLineDecoder decoder = new HeadLineDecoder();
+
+  private SerialHeadLink(Path path, MonotonicClock clock) {
+    this.path = path;
+    this.clock = clock;
+    this.standing = new Standing(false, LinkWords.opening(path));
+    this.reader = new Thread(this::run, "head-reader");
+    this.reader.setDaemon(true);
+  }
+
+  /**
+   * A link that opens the port as soon as it can, and again whenever it was lost. Returns at once;
+   * a port that is missing, busy or not allowed is told by {@link #state}.
+   *
+   * @param port absolute path of the port
+   * @param clock any thread may read it
+   */
+  public static SerialHeadLink to(Path port, MonotonicClock clock) {
+    SerialHeadLink link = new SerialHeadLink(port, clock);
+    link.reader.start();
+    return link;
+  }
+
+  @Override
+  public List<ReceivedFrame> take() {
+    if (frames.isEmpty()) {
+      return List.of();
+    }
+    List<ReceivedFrame> taken = new ArrayList<>();
+    frames.drainTo(taken);
+    return taken;
+  }
+
+  @Override
+  public LinkState state(long nowNs) {
+    Optional<SerialSession> current = session;
+    if (current.isPresent() && current.get().isStuck(nowNs)) {
+      return new LinkState(false, badLines, LinkWords.notTaken(path));
+    }
+    Standing now = standing;
+    return new LinkState(now.open(), badLines, now.words());
+  }
+
+  /**
+   * {@inheritDoc}
+   *
+   * @throws IllegalArgumentException if a field of the request is out of its range on the wire
+   */
+  @Override
+  public void offer(HeadRequest request) {
+    byte[] line = RequestWriter.line(request);
+    session.ifPresent(current -> current.outbox().offer(line));
+  }
+
+  /** {@inheritDoc} On a lost link it does nothing: there the silence stops the head. */
+  @Override
+  public void stop() {
+    session.ifPresent(current -> current.outbox().stop());
+  }
+
+  /**
+   * Sends a stop that was asked, closes the port and ends the threads. Takes about 100 ms, and at
+   * most 1.2 s; a thread that hangs in the system by then is left behind.
+   */
+  @Override
+  public void close() {
+    try {
+      Optional<SerialSession> current = session;
+      if (current.isPresent()) {
+        current.get().finish(FINISH_WAIT_MS);
+      }
+      closing = true;
+      LockSupport.unpark(reader);
+      reader.join(CLOSE_WAIT_MS);
+    } catch (InterruptedException e) {
+      closing = true;
+      Thread.currentThread().interrupt();
+    }
+    standing = new Standing(false, LinkWords.closed(path));
+  }
+
+  /** How often an open port was lost since the start. */
+  long losses() {
+    return losses.get();
+  }
+
+  /** How many lines wait to be written. */
+  int waiting() {
+    return session.map(current -> current.outbox().waiting()).orElse(0);
+  }
+
+  private void run() {
+    try {
+      Optional<String> failure = SerialLibrary.failure();
+      if (failure.isPresent()) {
+        say(new Standing(false, LinkWords.noLibrary(failure.get())));
+      } else {
+        keepOpen();
+      }
+    } catch (RuntimeException | LinkageError e) {
+      // The top of this thread: a fault of ours or the library's must reach a person.
+      session.ifPresent(SerialSession::abandon);
+      session = Optional.empty();
+      say(new Standing(false, LinkWords.broken(path, e)));
+      Logger.error(e);
+    }
+  }
+
+  private void keepOpen() {
+    BackOff backOff = BackOff.first();
+    long tryAtNs = clock.nowNs();
+    while (!closing) {
+      if (clock.nowNs() - tryAtNs < 0) {
+        LockSupport.parkNanos(this, LOOK_NS);
+        continue;
+      }
+      // Only a head that spoke earns a quick second try; a port that opens and dies does not.
+      boolean spoke = OpenPort.open(path).match(this::serve, this::failed);
+      backOff = spoke ? BackOff.first() : backOff;
+      tryAtNs = clock.nowNs() + backOff.waitNs();
+      backOff = backOff.next();
+    }
+  }
+
+  private boolean failed(String words) {
+    say(new Standing(false, words));
+    return false;
+  }
+
+  /** Reads until the port is lost or the link is closed; tells whether the head spoke. */
+  private boolean serve(OpenPort port) {
+    SerialSession current = new SerialSession(port, clock);
+    decoder.restart();
+    current.start();
+    current.outbox().offer(LINE_END);
+    current.outbox().offer(RequestWriter.line(new HeadRequest.AskHello()));
+    session = Optional.of(current);
+    say(new Standing(true, LinkWords.open(path)));
+    boolean spoke = readUntilLost(current);
+    // The port first of all: the library floods a port that is gone but not closed with events.
+    current.abandon();
+    boolean stuck = current.isStuck(clock.nowNs());
+    session = Optional.empty();
+    if (!closing) {
+      losses.incrementAndGet();
+      say(new Standing(false, stuck ? LinkWords.notTaken(path) : LinkWords.lost(path)));
+    }
+    awaitWriter(current);
+    return spoke;
+  }
+
+  private boolean readUntilLost(SerialSession current) {
+    byte[] buffer = new byte[4_096];
+    boolean spoke = false;
+    while (!closing && !current.failed() && !current.isStuck(clock.nowNs())) {
+      int length = current.port().read(buffer);
+      if (length < 0) {
+        return spoke;
+      }
+      if (length == 0) {
+        // Should the library ever return from a quiet line without waiting, this loop must not
+        // spin.
+        LockSupport.parkNanos(this, AFTER_QUIET_NS);
+        continue;
+      }
+      List<HeadFrame> whole = decoder.feed(buffer, length);
+      badLines = decoder.badLines();
+      whole.forEach(this::keep);
+      spoke |= !whole.isEmpty();
+    }
+    return spoke;
+  }
+
+  private void keep(HeadFrame frame) {
+    ReceivedFrame received = new ReceivedFrame(frame, clock.nowNs());
+    while (!frames.offer(received)) {
+      frames.poll();
+    }
+  }
+
+  /** One writer that hangs in the system is left behind, never a second. */
+  private void awaitWriter(SerialSession lost) {
+    while (lost.writerLives() && !closing) {
+      LockSupport.parkNanos(this, LOOK_NS);
+    }
+  }
+
+  private void say(Standing next) {
+    if (!next.equals(standing)) {
+      Logger.info(next.words());
+    }
+    standing = next;
+  }
+}

@@ -1,0 +1,5 @@
+/** Tests of the serial link over pseudo-terminals. */
+@NullMarked
+package lodestep.adapter.serial;
+
+import org.jspecify.annotations.NullMarked;
