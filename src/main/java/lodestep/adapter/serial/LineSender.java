@@ -2,41 +2,42 @@ package lodestep.adapter.serial;
 
 import java.util.OptionalLong;
 import java.util.concurrent.TimeUnit;
+import java.util.function.Predicate;
 import lodestep.port.MonotonicClock;
 
 /**
- * An open port with the thread that writes to it. When the port is lost, thread and waiting lines
- * go with it; the next opening starts with a session of its own, so nothing from before is ever
- * sent.
+ * The thread that writes to one open port. When the port is lost, thread and waiting lines go with
+ * it; the next opening starts with a sender of its own, so nothing from before is ever sent.
  */
-final class SerialSession {
+final class LineSender {
 
   /**
    * A line takes 9 ms at most; a wire that has not taken it by then has stopped taking anything.
    */
   static final long WRITE_MAX_NS = 100_000_000L;
 
-  private final OpenPort port;
+  private final Predicate<byte[]> wire;
   private final MonotonicClock clock;
   private final Outbox outbox = new Outbox();
-  private final Thread writer;
+  private final Thread thread;
   private volatile OptionalLong writingSinceNs = OptionalLong.empty();
   private volatile boolean condemned;
   private volatile boolean failed;
 
-  SerialSession(OpenPort port, MonotonicClock clock) {
-    this.port = port;
+  /**
+   * A sender that has not started yet.
+   *
+   * @param wire writes all bytes, however long that takes, and tells whether they were taken
+   */
+  LineSender(Predicate<byte[]> wire, MonotonicClock clock) {
+    this.wire = wire;
     this.clock = clock;
-    this.writer = new Thread(this::write, "head-writer");
-    this.writer.setDaemon(true);
+    this.thread = new Thread(this::send, "head-writer");
+    this.thread.setDaemon(true);
   }
 
   void start() {
-    writer.start();
-  }
-
-  OpenPort port() {
-    return port;
+    thread.start();
   }
 
   Outbox outbox() {
@@ -61,27 +62,22 @@ final class SerialSession {
     return condemned;
   }
 
-  /** Lets a stop that was asked go out and ends the writer; waits for it at most this long. */
+  /** Lets a stop that was asked go out and ends the thread; waits for that at most this long. */
   void finish(long waitMs) throws InterruptedException {
     outbox.close();
-    TimeUnit.MILLISECONDS.timedJoin(writer, waitMs);
+    TimeUnit.MILLISECONDS.timedJoin(thread, waitMs);
   }
 
-  /** Closes the port, which frees a writer that waits in it, and lets the writer end. */
-  void abandon() {
-    port.close();
-    outbox.close();
+  /** Whether the thread is still there, perhaps hanging in the system. */
+  boolean isAlive() {
+    return thread.isAlive();
   }
 
-  boolean writerLives() {
-    return writer.isAlive();
-  }
-
-  private void write() {
+  private void send() {
     try {
       for (var line = outbox.next(); line.isPresent(); line = outbox.next()) {
         writingSinceNs = OptionalLong.of(clock.nowNs());
-        boolean taken = port.write(line.get());
+        boolean taken = wire.test(line.get());
         writingSinceNs = OptionalLong.empty();
         if (!taken) {
           failed = true;
@@ -89,7 +85,7 @@ final class SerialSession {
         }
       }
     } catch (InterruptedException e) {
-      // Nobody interrupts this thread; should it happen, the session counts as failed.
+      // Nobody interrupts this thread; should it happen, nothing more is sent and the port is lost.
       failed = true;
       Thread.currentThread().interrupt();
     }
