@@ -240,7 +240,7 @@ class VirtualHeadTest {
   }
 
   @Test
-  void holdsNoPermitWithAHotOrUnknownCoil() {
+  void holdsNoPermitWithAHotCoil() {
     TestHost host = new TestHost(FaultPlan.NONE).permitted();
 
     host.rig.plant().warmCoil(Temperature.ofDegC(71.0));

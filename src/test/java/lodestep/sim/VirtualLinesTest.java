@@ -127,7 +127,7 @@ class VirtualLinesTest {
   }
 
   @Test
-  void readsAContactStuckOpenAsOpenEverywhere() {
+  void readsAContactStuckClosedAsClosed() {
     FaultPlan plan = FaultPlan.NONE.with(new Fault.ContactStuck(InputLine.FULL_CONTACT, true), 0L);
 
     assertThat(rig(plan).lines().read(0L).closed(InputLine.FULL_CONTACT)).isTrue();
