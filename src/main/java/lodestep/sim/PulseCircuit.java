@@ -24,6 +24,9 @@ final class PulseCircuit {
   private static final int SUBSTEPS = 50;
   private static final int SUBSTEP_MICROS = 20;
 
+  /** What the pulse report has room for; only a shorted switch conducts that long. */
+  private static final int PULSE_MICROS_MAX = 9_999_999;
+
   /** Drop of the freewheel diode; a figure usual for a power diode, from memory. */
   static final double DIODE_VOLTS = 0.7;
 
@@ -216,7 +219,7 @@ final class PulseCircuit {
     double action = 0.5 * (before * before + amps * amps) * SUBSTEP_SECONDS;
     actionAmpsSquaredSeconds += action;
     stepActionAmpsSquaredSeconds += action;
-    pulseMicros += SUBSTEP_MICROS;
+    pulseMicros = Math.min(PULSE_MICROS_MAX, pulseMicros + SUBSTEP_MICROS);
     double extreme = amps;
     if (slopeBefore * slopeAfter < 0) {
       extreme = turningPoint(before, slopeBefore, slopeAfter);

@@ -75,12 +75,9 @@ final class Relay {
     if (travelMs >= BREAK_OPENS_MS + lateMs) {
       breakClosed = false;
     }
-    int bounceFromMs = MAKE_CLOSES_MS + lateMs;
-    if (travelMs >= bounceFromMs + BOUNCE_MS) {
-      makeClosed = true;
-      travelling = false;
-    } else if (travelMs >= bounceFromMs) {
-      makeClosed = random.nextBoolean();
+    int closedForMs = travelMs - MAKE_CLOSES_MS - lateMs;
+    if (closedForMs >= 0) {
+      makeClosed = settled(closedForMs);
     }
   }
 
@@ -88,13 +85,18 @@ final class Relay {
     if (travelMs >= MAKE_OPENS_MS + lateMs) {
       makeClosed = false;
     }
-    int bounceFromMs = BREAK_CLOSES_MS + lateMs;
-    if (travelMs >= bounceFromMs + BOUNCE_MS) {
-      breakClosed = true;
-      travelling = false;
-    } else if (travelMs >= bounceFromMs) {
-      breakClosed = random.nextBoolean();
+    int closedForMs = travelMs - BREAK_CLOSES_MS - lateMs;
+    if (closedForMs >= 0) {
+      breakClosed = settled(closedForMs);
     }
+  }
+
+  /** A contact meets, may part once more for a millisecond, and then stays. */
+  private boolean settled(int closedForMs) {
+    if (closedForMs > BOUNCE_MS) {
+      travelling = false;
+    }
+    return closedForMs != BOUNCE_MS || random.nextBoolean();
   }
 
   /** Whether the contact that closes when the coil is fed is closed. */
