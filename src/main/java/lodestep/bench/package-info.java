@@ -1,4 +1,7 @@
-/** The bench's work: plans, batches, and what follows from them. */
+/**
+ * The bench's work: the plan of a batch read into records that name every magnet and its task, the
+ * batch under way, and what follows from it. Reads no file and starts no thread.
+ */
 @NullMarked
 package lodestep.bench;
 

@@ -59,7 +59,8 @@ final class BankReader {
       section.refuse(
           key,
           said(
-              "'%s' is %s; it must be above zero and never over %.0f V, where touch becomes a hazard",
+              "'%s' is %s; it must be above zero and never over %.0f V, where touch becomes a"
+                  + " hazard",
               key, voltage.written(), BankConfig.VOLTS_CAP));
     }
   }

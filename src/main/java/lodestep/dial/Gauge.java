@@ -11,12 +11,6 @@ final class Gauge {
 
   private static final double ROOM_DEG_C = 20.0;
 
-  /**
-   * Slow wander of gauge and surroundings between a zero and a reading some minutes later, standard
-   * deviation; a starting value until it is measured on the rig.
-   */
-  private static final double WANDER_TESLA = 1e-5;
-
   private Gauge() {}
 
   /** One line's counts as flux density in tesla, signed. */
@@ -30,7 +24,8 @@ final class Gauge {
 
   /** The settling of a reading begins. */
   static Settling settling(Dial dial, long nowNs) {
-    return Settling.start(SettlingRule.reading(dial.work().calibration(), WANDER_TESLA), nowNs);
+    return Settling.start(
+        SettlingRule.reading(dial.work().calibration(), SettlingRule.READING_WANDER_TESLA), nowNs);
   }
 
   /** The coil's temperature in the newest line; room temperature before the first. */

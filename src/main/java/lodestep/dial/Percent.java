@@ -7,7 +7,7 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
 /** Parts of a hundred, as a person writes them. */
-final class Percent {
+public final class Percent {
 
   /** More digits than anyone means; keeps binary dust out of what is shown. */
   private static final MathContext DIGITS = new MathContext(6);
@@ -18,7 +18,7 @@ final class Percent {
   private Percent() {}
 
   /** The fraction meant by {@code 12 %} or {@code 12 per cent}; empty if it is no percentage. */
-  static Optional<Double> fraction(String text) {
+  public static Optional<Double> fraction(String text) {
     Matcher matcher = WRITTEN.matcher(text.replace('\u2212', '-'));
     return matcher.matches()
         ? Optional.of(Double.parseDouble(matcher.group(1)) / 100)
@@ -26,7 +26,7 @@ final class Percent {
   }
 
   /** A fraction as {@code 12 %} or {@code 2.5 %}. */
-  static String words(double fraction) {
+  public static String words(double fraction) {
     BigDecimal percent = new BigDecimal(fraction * 100).round(DIGITS).stripTrailingZeros();
     return percent.toPlainString() + " %";
   }

@@ -103,7 +103,7 @@ record Planner(Work work, RigMemory memory, Zero zero, Temperature coilTemperatu
               reading.value().inGauss(), work.pole().signed(work.expectedFull()).inGauss()));
     }
     boolean proven = memory.chargeProven().contains(work.kind());
-    if (!proven && progress.firstCharge().isEmpty()) {
+    if (!proven && progress.counts().charges() == 1) {
       return Optional.of(charge(1));
     }
     return Optional.empty();

@@ -20,6 +20,12 @@ public record SettlingRule(
     double wander,
     double resolution) {
 
+  /**
+   * Slow wander of gauge and surroundings between a zero and a reading some minutes later, standard
+   * deviation; a starting value until it is measured on the rig.
+   */
+  public static final double READING_WANDER_TESLA = 1e-5;
+
   private static final long MS = 1_000_000L;
 
   /**

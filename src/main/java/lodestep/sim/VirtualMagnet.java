@@ -18,7 +18,7 @@ import lodestep.quantity.Length;
  * currents, shock, irreversible change with temperature, and a magnetisation that varies along the
  * magnet.
  */
-public final class VirtualMagnet {
+public final class VirtualMagnet implements SeatedMagnet {
 
   /** 20 °C, at which alloys' figures are given. */
   private static final double REFERENCE_KELVIN = 293.15;
@@ -127,6 +127,7 @@ public final class VirtualMagnet {
    * @param forwardFirst which came first
    * @throws IllegalArgumentException if a peak is negative, not a number or beyond any coil
    */
+  @Override
   public void applyPulse(
       double peakForwardAmperesPerMetre, double peakReverseAmperesPerMetre, boolean forwardFirst) {
     // Negated comparison on purpose: it also rejects NaN.
@@ -169,6 +170,7 @@ public final class VirtualMagnet {
    * @param temperatureKelvin of the magnet
    * @param nowNs monotonic time; the creeping after a pulse begins with the first look after it
    */
+  @Override
   public double faceFieldTesla(double standOffMetres, double temperatureKelvin, long nowNs) {
     if (standOffMetres != this.standOffMetres) {
       fieldPerPolarisation = shape.faceFieldPerPolarisation(new Length(standOffMetres));
@@ -201,11 +203,13 @@ public final class VirtualMagnet {
   }
 
   /** Put into the nest anew: it sits a little differently. */
+  @Override
   public void reseat(SplittableRandom random) {
     seating = 1 + gaussian(random) * SEATING_SIGMA;
   }
 
   /** Turned upside down: the other face looks at the gauge. */
+  @Override
   public void turnOver() {
     state = state.turnedOver();
     polarisation = -polarisation;

@@ -1,6 +1,7 @@
 /**
- * The virtual rig: a plant with magnets, and a virtual twin behind every port, in virtual time and
- * on one thread.
+ * The virtual rig: a plant with relays, bank, coil, magnet and heat, and twins of every port that
+ * stand before it; one thread, virtual time, everything drawn from one seed. It reads no clock and
+ * does no I/O.
  */
 @NullMarked
 package lodestep.sim;

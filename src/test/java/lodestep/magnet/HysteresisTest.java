@@ -42,33 +42,49 @@ class HysteresisTest {
   }
 
   /**
-   * Eleven second-quadrant points (H in kA/m, B in T) of cast alnico 5 from the material library of
-   * an open finite-element program (D. C. Meeker, 2023). The loop is identified from the four
-   * figures of the points' table alone and must pass within three per cent of Br of every point.
+   * Second-quadrant points (H in kA/m, B in T) of cast alnico 5 from the material library of an
+   * open finite-element program (D. C. Meeker, 2023).
+   */
+  private static final double[][] ALNICO_5_POINTS = {
+    {-51.015, 0},
+    {-49.906, 0.1883},
+    {-48.728, 0.3767},
+    {-47.396, 0.5777},
+    {-45.437, 0.7920},
+    {-40.814, 0.9799},
+    {-32.876, 1.0857},
+    {-24.206, 1.1396},
+    {-15.896, 1.1745},
+    {-7.915, 1.2011},
+    {0, 1.2252}
+  };
+
+  /**
+   * The form of the loop: a fit of all points, made beforehand, was 1.6 per cent of Br at worst.
    */
   @Test
-  void loopFromFourFiguresPassesThePublishedPoints() {
-    double[][] points = {
-      {-51.015, 0},
-      {-49.906, 0.1883},
-      {-48.728, 0.3767},
-      {-47.396, 0.5777},
-      {-45.437, 0.7920},
-      {-40.814, 0.9799},
-      {-32.876, 1.0857},
-      {-24.206, 1.1396},
-      {-15.896, 1.1745},
-      {-7.915, 1.2011},
-      {0, 1.2252}
-    };
-    Hysteresis loop = Hysteresis.of(trial(1.2252, 51.0, 51.4, 40.0, 3.3));
+  void formOfTheLoopFollowsThePublishedPoints() {
+    assertThat(worstMiss(new Hysteresis(1.232, 52.05e3, 6.36e3, 2.26))).isLessThan(0.017);
+  }
 
-    for (double[] point : points) {
-      double polarisation = point[1] - MU0 * point[0] * 1e3;
-      assertThat(loop.descendingTesla(point[0] * 1e3))
-          .as("J at %s kA/m", point[0])
-          .isCloseTo(polarisation, within(0.03 * 1.2252));
+  /**
+   * The identification, which knows the four figures of the same points and no more; the recoil
+   * permeability is the middle of 3.3 to 3.4, implied by fits of such curves. The knee is missed
+   * most.
+   */
+  @Test
+  void loopFromFourFiguresPassesNearThePublishedPoints() {
+    assertThat(worstMiss(Hysteresis.of(trial(1.2252, 51.0, 51.4, 40.0, 3.35)))).isLessThan(0.03);
+  }
+
+  private static double worstMiss(Hysteresis loop) {
+    double worst = 0;
+    for (double[] point : ALNICO_5_POINTS) {
+      double net = point[0] * 1e3;
+      double polarisation = point[1] - MU0 * net;
+      worst = Math.max(worst, Math.abs(loop.descendingTesla(net) - polarisation) / 1.2252);
     }
+    return worst;
   }
 
   /** The square loop B = Br − µ0 |H|, of a magnet with a recoil permeability near one. */

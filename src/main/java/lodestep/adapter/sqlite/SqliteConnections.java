@@ -11,6 +11,7 @@ import lodestep.ledger.LedgerBinding;
 import lodestep.port.LedgerException;
 import org.sqlite.JDBC;
 import org.sqlite.SQLiteConfig;
+import org.sqlite.SQLiteOpenMode;
 
 /** Opens connections to a ledger's file, and sees that they are as asked. */
 final class SqliteConnections {
@@ -59,7 +60,14 @@ final class SqliteConnections {
    * @throws LedgerException if the file is not a ledger, or a newer one
    */
   static Connection openReader(Path file) throws SQLException {
-    Connection connection = connectReader(file);
+    Path folder = file.getParent();
+    boolean writable = folder != null && Files.isWritable(folder) && Files.isWritable(file);
+    return openReader(file, writable);
+  }
+
+  /** As {@link #openReader(Path)}, told whether file and folder can be written. */
+  static Connection openReader(Path file, boolean writable) throws SQLException {
+    Connection connection = connectReader(file, writable);
     try {
       execute(connection, "PRAGMA busy_timeout=" + BUSY_MS);
       execute(connection, "PRAGMA query_only=ON");
@@ -72,17 +80,21 @@ final class SqliteConnections {
   }
 
   /**
-   * A ledger at rest in a folder that cannot be written, on a backup disk perhaps, has nowhere for
-   * the shared memory of its log. It also has no log, so it can be read as a file that nobody
-   * changes.
+   * Where it may, the reader has the right to write, though it is told not to: it needs the shared
+   * memory of the log, and as the last to leave it clears the log away. A ledger at rest in a
+   * folder that cannot be written, on a backup disk perhaps, has nowhere for that; but it has no
+   * log either, and is read as a file that nobody changes.
    */
-  private static Connection connectReader(Path file) throws SQLException {
-    SQLiteConfig readOnly = new SQLiteConfig();
-    readOnly.setReadOnly(true);
-    boolean atRest = !Files.exists(file.resolveSibling(file.getFileName() + "-wal"));
-    boolean folderWritable = file.getParent() != null && Files.isWritable(file.getParent());
+  private static Connection connectReader(Path file, boolean writable) throws SQLException {
     String uri = file.toUri().toString();
-    return connect(atRest && !folderWritable ? uri + "?immutable=1" : uri, readOnly);
+    SQLiteConfig config = new SQLiteConfig();
+    config.resetOpenMode(SQLiteOpenMode.CREATE);
+    if (writable) {
+      return connect(uri, config);
+    }
+    config.setReadOnly(true);
+    boolean atRest = !Files.exists(file.resolveSibling(file.getFileName() + "-wal"));
+    return connect(atRest ? uri + "?immutable=1" : uri, config);
   }
 
   private static Connection connect(String uri, SQLiteConfig config) throws SQLException {

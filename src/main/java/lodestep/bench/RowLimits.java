@@ -1,0 +1,100 @@
+package lodestep.bench;
+
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.stream.Stream;
+import lodestep.quantity.FluxDensity;
+
+/** Whether what a row asks for can be had: from the magnet, and from the gauge. Pure. */
+final class RowLimits {
+
+  /**
+   * How far above the reckoned full charge a target may lie: a lot can be stronger than its alloy's
+   * figures; what a magnet really takes its own charge shows. Common practice, no source.
+   */
+  private static final double FULL_CHARGE_MARGIN = 1.05;
+
+  /** What reckoning in binary fractions leaves over; no one means a difference so small. */
+  private static final double GAUSS_DUST = 1e-6;
+
+  private static final FluxDensity NONE = new FluxDensity(0);
+
+  private final PlanRules rules;
+  private final PlanRow row;
+
+  RowLimits(PlanRules rules, PlanRow row) {
+    this.rules = rules;
+    this.row = row;
+  }
+
+  /** Something that cannot be had, and the column that asks for it. */
+  record Refusal(PlanColumn column, String sentence) {}
+
+  /** Everything that cannot be had; empty if the row can be done. */
+  List<Refusal> refusals() {
+    return row.task()
+        .match(
+            level ->
+                both(
+                    reach(level.target().magnitude()),
+                    telling(level.tolerance(), level.target().magnitude())),
+            // How far a magnet is down a plan cannot know; the gauge tells best near zero.
+            down ->
+                both(
+                    down.drop().match(by -> reach(by.amount()), part -> Optional.empty()),
+                    down.tolerance()
+                        .match(
+                            fixed -> telling(fixed.halfWidth(), NONE), part -> Optional.empty())),
+            none -> telling(none.limit(), NONE).stream().toList());
+  }
+
+  private static List<Refusal> both(Optional<Refusal> one, Optional<Refusal> other) {
+    return Stream.of(one, other).flatMap(Optional::stream).toList();
+  }
+
+  private Optional<Refusal> reach(FluxDensity size) {
+    FluxDensity full = rules.fullCharge().reading(row.alloy(), row.shape(), row.nest().standOff());
+    if (size.tesla() > full.tesla() * FULL_CHARGE_MARGIN) {
+      return Optional.of(new Refusal(PlanColumn.TARGET, moreThanItTakes(size, full)));
+    }
+    FluxDensity range = rules.rig().gauge().range();
+    return size.compareTo(range) > 0
+        ? Optional.of(
+            new Refusal(
+                PlanColumn.TARGET,
+                size.inGauss() + " is beyond the gauge, which reads up to " + range.inGauss()))
+        : Optional.empty();
+  }
+
+  private String moreThanItTakes(FluxDensity size, FluxDensity full) {
+    return String.format(
+        Locale.ROOT,
+        "%s is more than such a magnet takes: %s, %s, reads about %.0f G when fully charged in the"
+            + " %s, %s from its face; ask for less",
+        size.inGauss(),
+        row.alloy().name(),
+        row.shape().words(),
+        full.gauss(),
+        row.nest().name(),
+        row.nest().standOff().written());
+  }
+
+  private Optional<Refusal> telling(FluxDensity halfWidth, FluxDensity level) {
+    FluxDensity tightest = rules.tightest().at(level);
+    if (halfWidth.gauss() >= tightest.gauss() - GAUSS_DUST) {
+      return Optional.empty();
+    }
+    // Rounded up, so that the number offered is itself wide enough.
+    double enoughGauss = Math.ceil((tightest.gauss() - GAUSS_DUST) * 10) / 10;
+    return Optional.of(
+        new Refusal(
+            PlanColumn.TOLERANCE,
+            String.format(
+                Locale.ROOT,
+                "%s is tighter than this gauge can tell at %.0f G; ask for %.1f G or more",
+                halfWidth.inGauss(),
+                level.gauss(),
+                enoughGauss)));
+  }
+}

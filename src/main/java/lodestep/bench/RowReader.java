@@ -1,0 +1,133 @@
+package lodestep.bench;
+
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import lodestep.config.Nearest;
+import lodestep.config.NestConfig;
+import lodestep.magnet.Alloy;
+import lodestep.magnet.Shape;
+
+/** Reads the rows of one plan; what is wrong with a row is noted in its cells. One thread. */
+final class RowReader {
+
+  private final PlanRules rules;
+  private final NamesTaken names;
+
+  RowReader(PlanRules rules, NamesTaken names) {
+    this.rules = rules;
+    this.names = names;
+  }
+
+  /** Empty if something was wrong, which the cells have then noted. */
+  Optional<PlanRow> read(RowCells cells) {
+    Optional<String> name = cells.read(PlanColumn.NAME, text -> Cell.label("name", text));
+    Optional<Optional<String>> set =
+        cells.readOr(
+            PlanColumn.SET, Optional.empty(), text -> Optional.of(Cell.label("set", text)));
+    Optional<Alloy> alloy = cells.read(PlanColumn.ALLOY, this::alloy);
+    Optional<ShapeWords> words = cells.read(PlanColumn.SHAPE, ShapeWords::read);
+    Optional<Shape> shape = shape(cells, words);
+    Optional<NestConfig> nest = words.flatMap(kind -> nest(cells, kind));
+    Optional<TaskReader.Asked> asked = TaskReader.read(cells);
+    Optional<Integer> count = cells.readOr(PlanColumn.COUNT, 1, RowReader::count);
+    name.ifPresent(given -> names.take(given, count.orElse(1), cells));
+    boolean whole =
+        cells.errors().isEmpty() && name.isPresent() && set.isPresent() && count.isPresent();
+    if (!whole || alloy.isEmpty() || shape.isEmpty() || nest.isEmpty() || asked.isEmpty()) {
+      return Optional.empty();
+    }
+    PlanRow row =
+        new PlanRow(
+            cells.line(),
+            name.get(),
+            set.get(),
+            alloy.get(),
+            shape.get(),
+            nest.get(),
+            asked.get().poleUp(),
+            asked.get().task(),
+            count.get());
+    new RowLimits(rules, row)
+        .refusals()
+        .forEach(refusal -> cells.refuse(refusal.column(), refusal.sentence()));
+    return cells.errors().isEmpty() ? Optional.of(row) : Optional.empty();
+  }
+
+  private Alloy alloy(String text) {
+    return rules
+        .alloys()
+        .find(text)
+        .orElseThrow(
+            () ->
+                new IllegalArgumentException(
+                    "'"
+                        + text
+                        + "' is no alloy known here"
+                        + didYouMean(text)
+                        + "; known are: "
+                        + String.join(", ", rules.alloys().names())));
+  }
+
+  private String didYouMean(String alloy) {
+    return rules.alloys().nearest(alloy).map(name -> "; did you mean '" + name + "'?").orElse("");
+  }
+
+  /** Without a shape a size cannot be read, but an empty one is missed all the same. */
+  private static Optional<Shape> shape(RowCells cells, Optional<ShapeWords> words) {
+    if (words.isPresent()) {
+      return cells.read(PlanColumn.SIZE, text -> words.get().sized(text));
+    }
+    cells.read(PlanColumn.SIZE, text -> text);
+    return Optional.empty();
+  }
+
+  private Optional<NestConfig> nest(RowCells cells, ShapeWords shape) {
+    String wanted = cells.text(PlanColumn.NEST);
+    List<NestConfig> fitting =
+        rules.rig().nests().stream()
+            .filter(nest -> nest.shape().equals(shape.nestShape()))
+            .toList();
+    List<String> names = fitting.stream().map(NestConfig::name).toList();
+    if (fitting.isEmpty()) {
+      cells.refuse(
+          PlanColumn.SHAPE, "this rig has no nest for a " + shape.nestShape() + "; fit one");
+      return Optional.empty();
+    }
+    if (wanted.isEmpty() && fitting.size() == 1) {
+      return Optional.of(fitting.get(0));
+    }
+    Optional<NestConfig> named =
+        fitting.stream().filter(nest -> nest.name().equalsIgnoreCase(wanted)).findFirst();
+    if (named.isEmpty()) {
+      String list = String.join(", ", names);
+      refuseNest(cells, wanted, "a " + shape.nestShape() + " goes into one of: " + list);
+    }
+    return named;
+  }
+
+  private void refuseNest(RowCells cells, String wanted, String instead) {
+    List<String> all = rules.rig().nests().stream().map(NestConfig::name).toList();
+    String why =
+        wanted.isEmpty()
+            ? "the nest is left empty and this rig has several that fit"
+            : all.stream().anyMatch(wanted::equalsIgnoreCase)
+                ? "the nest '" + wanted + "' is for another shape"
+                : "this rig has no nest '" + wanted + "'" + Nearest.hint(wanted, all);
+    cells.refuse(PlanColumn.NEST, why + "; " + instead);
+  }
+
+  private static int count(String text) {
+    boolean whole = text.matches("\\d{1,9}");
+    int count = whole ? Integer.parseInt(text) : 0;
+    if (count < 1 || count > PlanRow.COUNT_MAX) {
+      throw new IllegalArgumentException(
+          String.format(
+              Locale.ROOT,
+              "'%s' is no count; write a whole number from 1 to %d",
+              text,
+              PlanRow.COUNT_MAX));
+    }
+    return count;
+  }
+}

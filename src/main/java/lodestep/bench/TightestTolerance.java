@@ -1,0 +1,32 @@
+package lodestep.bench;
+
+import lodestep.measure.Acceptance;
+import lodestep.measure.GaugeCalibration;
+import lodestep.measure.SettlingRule;
+import lodestep.quantity.FluxDensity;
+
+/** The narrowest band in which the gauge can accept a magnet, its uncertainty counted in. */
+@FunctionalInterface
+public interface TightestTolerance {
+
+  /**
+   * Smallest half width, &ge; 0, that can be told at this level.
+   *
+   * @param level without sign
+   */
+  FluxDensity at(FluxDensity level);
+
+  /**
+   * Of a gauge in use: what the gain and the slow wander leave even of a perfectly quiet reading,
+   * so that no plan is refused that the gauge on a good day could do. A reading's own noise counts
+   * when it is taken.
+   */
+  static TightestTolerance of(GaugeCalibration calibration) {
+    return level ->
+        Acceptance.tightestTolerance(
+            new FluxDensity(
+                Math.hypot(
+                    calibration.relativeStandardUncertainty() * level.tesla(),
+                    SettlingRule.READING_WANDER_TESLA)));
+  }
+}

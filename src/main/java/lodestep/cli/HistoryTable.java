@@ -1,0 +1,96 @@
+package lodestep.cli;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import lodestep.ledger.MagnetHistory;
+import lodestep.port.LedgerEvent;
+import lodestep.quantity.FluxDensity;
+
+/** The history of one magnet as a table: a row for everything that happened to it. */
+public final class HistoryTable {
+
+  private HistoryTable() {}
+
+  /** One row for each happening, oldest first. */
+  public static Table of(MagnetHistory history) {
+    List<List<String>> rows = new ArrayList<>();
+    for (MagnetHistory.Happening happening : history.happenings()) {
+      List<String> row = new ArrayList<>();
+      row.add(String.valueOf(happening.number()));
+      row.add(String.valueOf(happening.attempt()));
+      row.addAll(happening.what().match(new Words()));
+      rows.add(row);
+    }
+    return new Table(
+        List.of(
+            Table.Column.ofNumbers("entry"),
+            Table.Column.ofNumbers("attempt"),
+            Table.Column.ofWords("what"),
+            Table.Column.ofNumbers("bank"),
+            Table.Column.ofNumbers("peak"),
+            Table.Column.ofNumbers("reading"),
+            Table.Column.ofWords("how it went")),
+        rows);
+  }
+
+  private static final class Words implements MagnetHistory.Arms<List<String>> {
+
+    @Override
+    public List<String> started(LedgerEvent.MagnetStarted event) {
+      return List.of("started in " + event.nest(), "", "", "", "");
+    }
+
+    @Override
+    public List<String> reading(LedgerEvent.ReadingTaken event) {
+      return List.of(
+          "reading, " + event.stage(),
+          "",
+          "",
+          gauss(event.fieldMicroTesla()),
+          uncertainty(event.uncertaintyNanoTesla()));
+    }
+
+    @Override
+    public List<String> pulse(
+        LedgerEvent.PulseIntended intent, Optional<LedgerEvent.PulseEnded> end) {
+      String direction = intent.drivesNorth() ? "north" : "south";
+      long peakMilliAmps =
+          end.map(
+                  ended ->
+                      intent.drivesNorth()
+                          ? ended.peakForwardMilliAmps()
+                          : ended.peakReverseMilliAmps())
+              .orElse(0L);
+      return List.of(
+          "pulse, " + intent.purpose() + ", " + direction,
+          String.format(
+              Locale.ROOT,
+              "%.2f V",
+              end.map(LedgerEvent.PulseEnded::bankBeforeMilliVolts).orElse(0L) * 1e-3),
+          String.format(Locale.ROOT, "%.2f A", peakMilliAmps * 1e-3),
+          "",
+          end.map(ended -> (ended.outcome() + " " + ended.why()).strip())
+              .orElse("no end on record"));
+    }
+
+    @Override
+    public List<String> trip(LedgerEvent.Tripped event) {
+      return List.of("trip " + event.code(), "", "", "", event.cause());
+    }
+
+    @Override
+    public List<String> verdict(LedgerEvent.VerdictGiven event) {
+      return List.of(event.verdict(), "", "", gauss(event.fieldMicroTesla()), event.why());
+    }
+
+    private static String gauss(long microTesla) {
+      return FluxDensity.ofMicroTesla(microTesla).inGauss();
+    }
+
+    private static String uncertainty(long nanoTesla) {
+      return String.format(Locale.ROOT, "± %.2f G (k = 2)", 2 * nanoTesla * 1e-5);
+    }
+  }
+}

@@ -1,0 +1,45 @@
+package lodestep.cli;
+
+import java.util.List;
+import lodestep.bench.Plan;
+import lodestep.bench.PlanRow;
+
+/** A plan as it was understood, for people to check before anything is charged. Pure. */
+public final class PlanTable {
+
+  private static final List<Table.Column> COLUMNS =
+      List.of(
+          Table.Column.ofNumbers("line"),
+          Table.Column.ofWords("name"),
+          Table.Column.ofNumbers("count"),
+          Table.Column.ofWords("set"),
+          Table.Column.ofWords("alloy"),
+          Table.Column.ofWords("shape and size"),
+          Table.Column.ofWords("nest"),
+          Table.Column.ofWords("pole up"),
+          Table.Column.ofNumbers("target"),
+          Table.Column.ofNumbers("tolerance"));
+
+  private PlanTable() {}
+
+  /** One row for each row of the plan, in its order. */
+  public static Table of(Plan plan) {
+    return new Table(COLUMNS, plan.rows().stream().map(PlanTable::cells).toList());
+  }
+
+  private static List<String> cells(PlanRow row) {
+    String pole =
+        row.task().match(level -> true, down -> true, none -> false) ? row.poleUp().word() : "-";
+    return List.of(
+        String.valueOf(row.line()),
+        row.name(),
+        String.valueOf(row.count()),
+        row.set().orElse(""),
+        row.alloy().name(),
+        row.shape().words(),
+        row.nest().name(),
+        pole,
+        row.task().targetWords(),
+        "\u00b1 " + row.task().toleranceWords());
+  }
+}

@@ -1,0 +1,210 @@
+package lodestep.sim;
+
+import java.util.SplittableRandom;
+import java.util.function.Consumer;
+import lodestep.config.GaugeConfig;
+import lodestep.port.InputLine;
+import lodestep.protocol.HeadFlag;
+import lodestep.protocol.HeadFrame;
+import lodestep.protocol.HeadRequest;
+import lodestep.protocol.RefusalReason;
+
+/**
+ * The head at the nest: a state machine of one millisecond that does what the real head's program
+ * does. It sends a state line every 10 ms, holds the permit relay ({@link HeadPermit}) and owns the
+ * fire window ({@link HeadWindow}). Every start has a new boot id, and forgets tokens and ring.
+ *
+ * <p>Confined to its rig's thread.
+ */
+public final class VirtualHead {
+
+  /** What the virtual head calls itself. */
+  public static final String SERIAL_NUMBER = "VIRTUAL-HEAD";
+
+  private static final String FIRMWARE_VERSION = "1.0-virtual";
+  private static final int STATUS_PERIOD_MS = 10;
+
+  /** From reset to the first line: watchdog self-test and settling of the converters. */
+  static final int BOOT_MS = 300;
+
+  /** The watchdog resets a head whose program has hung this long. */
+  static final int WATCHDOG_MS = 250;
+
+  private static final long NO_INTENT = 0L;
+
+  private static final int BOOT_IDS = 65_536;
+
+  private static final int LID_A = FaultState.bit(InputLine.LID_A);
+  private static final int LID_B = FaultState.bit(InputLine.LID_B);
+  private static final int STOP_LOOP = FaultState.bit(InputLine.STOP_LOOP);
+  private static final int CLOSED_FOR_PERMIT = LID_A | LID_B | STOP_LOOP;
+  private static final int FILL_CONTACT = FaultState.bit(InputLine.FILL_CONTACT);
+  private static final int BLEED_CONTACT = FaultState.bit(InputLine.BLEED_CONTACT);
+  private static final int REVERSE_CONTACT = FaultState.bit(InputLine.REVERSE_CONTACT);
+  private static final int FULL_CONTACT = FaultState.bit(InputLine.FULL_CONTACT);
+
+  private final Plant plant;
+  private final FaultState faults;
+  private final HeadSensors sensors;
+  private final SplittableRandom random;
+  private final Consumer<HeadFrame> line;
+
+  private HeadPermit permit;
+  private HeadWindow window;
+  private int bootId;
+  private int sequence;
+  private long clockMs;
+  private int hungMs;
+  private boolean running;
+
+  /**
+   * A head that has just been switched on and says so at its first step.
+   *
+   * @param line takes each frame in the millisecond in which it is sent
+   */
+  VirtualHead(Plant plant, GaugeConfig gauge, Plant.Drawn drawn, Consumer<HeadFrame> line) {
+    this.plant = plant;
+    this.faults = drawn.faults();
+    this.random = drawn.random();
+    this.sensors = new HeadSensors(plant, gauge, new Plant.Drawn(random.split(), drawn.faults()));
+    this.line = line;
+    this.bootId = random.nextInt(BOOT_IDS);
+    this.permit = new HeadPermit();
+    this.window = newWindow();
+  }
+
+  private HeadWindow newWindow() {
+    return new HeadWindow(plant, sensors, permit, bootId, random.nextInt(1 << 20));
+  }
+
+  private void restart() {
+    bootId = (bootId + 1 + random.nextInt(BOOT_IDS - 1)) % BOOT_IDS;
+    permit = new HeadPermit();
+    window = newWindow();
+    sequence = 0;
+    clockMs = -BOOT_MS;
+    hungMs = 0;
+    running = false;
+    plant.feedPermit(false);
+    plant.openWindow(false);
+  }
+
+  /** One millisecond. */
+  void step(long nowNs) {
+    if (faults.headDown || faults.headHung) {
+      failing();
+      return;
+    }
+    hungMs = 0;
+    clockMs++;
+    if (clockMs < 0) {
+      return;
+    }
+    if (!running) {
+      running = true;
+      send(hello());
+    }
+    int contacts = plant.contactBits() & ~faults.wiresOpenAtHead;
+    boolean closed = plant.chainClosed() && (contacts & CLOSED_FOR_PERMIT) == CLOSED_FOR_PERMIT;
+    permit.step(clockMs, closed, measuredGood());
+    plant.feedPermit(permit.held());
+    window.step(clockMs, contacts).ifPresent(this::send);
+    if (clockMs % STATUS_PERIOD_MS == 0) {
+      sensors.convert(nowNs, STATUS_PERIOD_MS);
+      send(status(contacts));
+    }
+  }
+
+  private void failing() {
+    if (faults.headDown) {
+      restart();
+      return;
+    }
+    hungMs++;
+    if (hungMs == WATCHDOG_MS) {
+      restart();
+    }
+  }
+
+  private boolean measuredGood() {
+    int coil = sensors.coilCentiDegC();
+    return coil > HeadSensors.COIL_OPEN_CENTI_DEG_C
+        && coil < plant.coil().temperatureMax().degC() * 100.0
+        && sensors.bankMilliVolts() <= HeadWindow.BANK_CAP_MILLI_VOLTS;
+  }
+
+  /** A line from the host has come. */
+  void receive(HeadRequest request) {
+    if (!running) {
+      return;
+    }
+    if (request instanceof HeadRequest.Heartbeat heartbeat) {
+      permit.heartbeat(clockMs, heartbeat.permit());
+    } else if (request instanceof HeadRequest.AskHello) {
+      send(hello());
+    } else if (request instanceof HeadRequest.AskToken askToken) {
+      send(window.askToken(clockMs, askToken));
+    } else if (request instanceof HeadRequest.OpenWindow openWindow) {
+      int contacts = plant.contactBits() & ~faults.wiresOpenAtHead;
+      window.openWindow(clockMs, contacts, openWindow).ifPresent(this::send);
+    } else if (request instanceof HeadRequest.AskPulse askPulse) {
+      send(window.askPulse(askPulse));
+    } else if (request instanceof HeadRequest.MoveTo) {
+      // This rig has no jig; the head says so as it would for a jig that may not move.
+      send(new HeadFrame.Refused(bootId, RefusalReason.NOT_SAFE, NO_INTENT));
+    }
+  }
+
+  /** The stop byte has come: permit and window go, and the head latches. */
+  void receiveStop() {
+    if (running) {
+      permit.latch();
+      plant.feedPermit(false);
+    }
+  }
+
+  private void send(HeadFrame frame) {
+    if (!faults.headSilent) {
+      line.accept(frame);
+    }
+  }
+
+  private HeadFrame hello() {
+    return new HeadFrame.Hello(
+        bootId, SERIAL_NUMBER, HeadFrame.PROTOCOL_VERSION, FIRMWARE_VERSION, true);
+  }
+
+  private HeadFrame status(int contacts) {
+    sequence = (sequence + 1) & 0xffff;
+    return new HeadFrame.Status(
+        sequence,
+        bootId,
+        clockMs,
+        sensors.sampleCounter(),
+        sensors.hallCounts(),
+        sensors.gaugeCentiDegC(),
+        sensors.coilCentiDegC(),
+        sensors.bankMilliVoltsNoisy(),
+        sensors.coilMilliAmps(),
+        0,
+        flags(contacts));
+  }
+
+  private int flags(int contacts) {
+    int flags = raised(HeadFlag.PERMIT, permit.held());
+    flags |= raised(HeadFlag.WINDOW, window.open());
+    flags |= raised(HeadFlag.CHAIN, plant.chainClosed());
+    flags |= raised(HeadFlag.LID_A, (contacts & LID_A) != 0);
+    flags |= raised(HeadFlag.LID_B, (contacts & LID_B) != 0);
+    flags |= raised(HeadFlag.STOP_LOOP, (contacts & STOP_LOOP) != 0);
+    flags |= raised(HeadFlag.FILL_CONTACT, (contacts & FILL_CONTACT) != 0);
+    flags |= raised(HeadFlag.BLEED_CONTACT, (contacts & BLEED_CONTACT) != 0);
+    flags |= raised(HeadFlag.REVERSE_CONTACT, (contacts & REVERSE_CONTACT) != 0);
+    flags |= raised(HeadFlag.FULL_CONTACT, (contacts & FULL_CONTACT) != 0);
+    return flags | raised(HeadFlag.LATCHED, permit.latched());
+  }
+
+  private static int raised(HeadFlag flag, boolean high) {
+    return high ? flag.bit() : 0;
+  }
+}

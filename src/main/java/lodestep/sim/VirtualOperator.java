@@ -1,0 +1,291 @@
+package lodestep.sim;
+
+import java.util.List;
+import java.util.SplittableRandom;
+import java.util.function.Consumer;
+import lodestep.port.Command;
+import lodestep.port.OutputLine;
+
+/**
+ * Stands for the winder: loads magnets in the order given, closes the lid, presses the pedal, and
+ * otherwise keeps hands off. She goes by lamps and buzzer alone and knows nothing of the program;
+ * how long she takes for each act is drawn from her seed. Confined to the rig's thread.
+ *
+ * <p>A trip is the buzzer with every lamp dark: she waits a little, turns the key off and on, says
+ * "continue", opens and closes the lid and presses the pedal for the same magnet. When the trip
+ * stands after {@link #KEY_TURNS_MAX} tries, she gives up and calls for help.
+ */
+public final class VirtualOperator {
+
+  /** Tries at clearing one trip before she gives up. */
+  public static final int KEY_TURNS_MAX = 5;
+
+  private static final long NS_PER_MS = 1_000_000L;
+
+  /** With "ready" still lit this long after pressing, the press has not been taken. */
+  private static final long PATIENCE_NS = 4_000L * NS_PER_MS;
+
+  /** A magnet and the nest it belongs in. */
+  public record Piece(SeatedMagnet magnet, String nest) {}
+
+  private enum Phase {
+    AWAIT_READY,
+    LOAD,
+    CLOSE_FIRST_CONTACT,
+    CLOSE_SECOND_CONTACT,
+    KEY_ON,
+    PRESS,
+    LET_PEDAL_GO,
+    WATCH,
+    OPEN_SECOND_CONTACT,
+    OPEN_FIRST_CONTACT,
+    UNLOAD,
+    KEY_OFF_AFTER_TRIP,
+    KEY_ON_AFTER_TRIP,
+    SAY_CONTINUE,
+    LOOK_AFTER_TRIP,
+    DONE,
+    GAVE_UP
+  }
+
+  private final Controls controls;
+  private final Plant plant;
+  private final List<Piece> pieces;
+  private final Consumer<Command> commands;
+  private final SplittableRandom random;
+
+  private Phase phase = Phase.AWAIT_READY;
+  private long actAtNs;
+  private int next;
+  private int keyTurns;
+  private long patienceUntilNs;
+  private boolean verdictLitBefore;
+  private boolean seenBusy;
+  private boolean reloading;
+
+  /**
+   * @param pieces what she puts into the nest, in the order of the plan
+   * @param commands where she says "continue"
+   * @param seed of her pauses and of how each magnet lies
+   */
+  public VirtualOperator(
+      VirtualRig rig, List<Piece> pieces, Consumer<Command> commands, long seed) {
+    this.controls = rig.controls();
+    this.plant = rig.plant();
+    this.pieces = List.copyOf(pieces);
+    this.commands = commands;
+    this.random = new SplittableRandom(seed);
+    this.actAtNs = rig.clock().nowNs();
+  }
+
+  /** Whether every magnet has had its verdict and is out of the nest. */
+  public boolean done() {
+    return phase == Phase.DONE;
+  }
+
+  /** Whether a trip did not go away and she has called for help. */
+  public boolean gaveUp() {
+    return phase == Phase.GAVE_UP;
+  }
+
+  /** How many magnets have had their verdict and are out of the nest. */
+  public int unloaded() {
+    return next;
+  }
+
+  /** She looks, and acts when she is ready to; called every millisecond. */
+  public void step(long nowNs) {
+    if (nowNs - actAtNs < 0) {
+      return;
+    }
+    actAtNs = nowNs;
+    phase =
+        switch (phase) {
+          case AWAIT_READY -> awaitReady();
+          case LOAD -> load();
+          case CLOSE_FIRST_CONTACT -> closeFirstContact();
+          case CLOSE_SECOND_CONTACT -> closeSecondContact();
+          case KEY_ON -> keyOn();
+          case PRESS -> press();
+          case LET_PEDAL_GO -> letPedalGo(nowNs);
+          case WATCH -> watch(nowNs);
+          case OPEN_SECOND_CONTACT -> openSecondContact();
+          case OPEN_FIRST_CONTACT -> openFirstContact();
+          case UNLOAD -> unload();
+          case KEY_OFF_AFTER_TRIP -> keyOffAfterTrip();
+          case KEY_ON_AFTER_TRIP -> keyOnAfterTrip();
+          case SAY_CONTINUE -> sayContinue();
+          case LOOK_AFTER_TRIP -> lookAfterTrip();
+          case DONE -> Phase.DONE;
+          case GAVE_UP -> Phase.GAVE_UP;
+        };
+  }
+
+  private void pause(int fromMs, int toMs) {
+    actAtNs += (fromMs + random.nextInt(toMs - fromMs + 1)) * NS_PER_MS;
+  }
+
+  private boolean lit(OutputLine lamp) {
+    return controls.shows(lamp);
+  }
+
+  private boolean verdictLit() {
+    return lit(OutputLine.LAMP_ACCEPT) || lit(OutputLine.LAMP_REFUSE);
+  }
+
+  private boolean tripped() {
+    return lit(OutputLine.BUZZER)
+        && !verdictLit()
+        && !lit(OutputLine.LAMP_READY)
+        && !lit(OutputLine.LAMP_BUSY);
+  }
+
+  private Phase seeTrip() {
+    keyTurns = 0;
+    pause(1000, 3000);
+    return Phase.KEY_OFF_AFTER_TRIP;
+  }
+
+  private Phase awaitReady() {
+    if (next == pieces.size()) {
+      return Phase.DONE;
+    }
+    if (tripped()) {
+      return seeTrip();
+    }
+    if (!lit(OutputLine.LAMP_READY)) {
+      pause(50, 150);
+      return Phase.AWAIT_READY;
+    }
+    if (!plant.nestName().equals(pieces.get(next).nest())) {
+      plant.mount(pieces.get(next).nest());
+      pause(15_000, 30_000);
+      return Phase.AWAIT_READY;
+    }
+    // The gauge takes its zero while the nest is empty and nobody moves.
+    pause(1200, 2500);
+    return Phase.LOAD;
+  }
+
+  private Phase load() {
+    if (!lit(OutputLine.LAMP_READY)) {
+      return Phase.AWAIT_READY;
+    }
+    controls.seat(pieces.get(next).magnet(), random);
+    pause(400, 1200);
+    return Phase.CLOSE_FIRST_CONTACT;
+  }
+
+  private Phase closeFirstContact() {
+    controls.lidContactA(true);
+    pause(2, 12);
+    return Phase.CLOSE_SECOND_CONTACT;
+  }
+
+  private Phase closeSecondContact() {
+    controls.lidContactB(true);
+    pause(300, 900);
+    return Phase.KEY_ON;
+  }
+
+  private Phase keyOn() {
+    if (!controls.armKeyOn()) {
+      controls.armKey(true);
+      pause(200, 700);
+    }
+    return Phase.PRESS;
+  }
+
+  private Phase press() {
+    if (tripped()) {
+      return seeTrip();
+    }
+    verdictLitBefore = verdictLit();
+    seenBusy = false;
+    controls.pedal(true);
+    pause(100, 300);
+    return Phase.LET_PEDAL_GO;
+  }
+
+  private Phase letPedalGo(long nowNs) {
+    controls.pedal(false);
+    patienceUntilNs = nowNs + PATIENCE_NS;
+    return watch(nowNs);
+  }
+
+  private Phase watch(long nowNs) {
+    if (tripped()) {
+      return seeTrip();
+    }
+    if (lit(OutputLine.LAMP_BUSY)) {
+      seenBusy = true;
+      patienceUntilNs = nowNs + PATIENCE_NS;
+      return Phase.WATCH;
+    }
+    boolean verdict = verdictLit();
+    if (verdict && (seenBusy || !verdictLitBefore)) {
+      pause(500, 1500);
+      reloading = false;
+      return Phase.OPEN_SECOND_CONTACT;
+    }
+    // A lamp left from the magnet before is no verdict on this one.
+    verdictLitBefore = verdict;
+    if (lit(OutputLine.LAMP_READY) && nowNs - patienceUntilNs >= 0) {
+      return Phase.PRESS;
+    }
+    return Phase.WATCH;
+  }
+
+  private Phase openSecondContact() {
+    controls.lidContactB(false);
+    pause(2, 12);
+    return Phase.OPEN_FIRST_CONTACT;
+  }
+
+  private Phase openFirstContact() {
+    controls.lidContactA(false);
+    pause(400, 1000);
+    return reloading ? Phase.CLOSE_FIRST_CONTACT : Phase.UNLOAD;
+  }
+
+  private Phase unload() {
+    controls.unseat();
+    next++;
+    pause(200, 600);
+    return Phase.AWAIT_READY;
+  }
+
+  private Phase keyOffAfterTrip() {
+    controls.armKey(false);
+    pause(500, 1000);
+    return Phase.KEY_ON_AFTER_TRIP;
+  }
+
+  private Phase keyOnAfterTrip() {
+    controls.armKey(true);
+    keyTurns++;
+    pause(500, 1000);
+    return Phase.SAY_CONTINUE;
+  }
+
+  private Phase sayContinue() {
+    commands.accept(Command.CONTINUE);
+    pause(500, 1000);
+    return Phase.LOOK_AFTER_TRIP;
+  }
+
+  private Phase lookAfterTrip() {
+    if (tripped()) {
+      if (keyTurns >= KEY_TURNS_MAX) {
+        return Phase.GAVE_UP;
+      }
+      pause(3000, 8000);
+      return Phase.KEY_OFF_AFTER_TRIP;
+    }
+    if (controls.seated().isEmpty()) {
+      return Phase.AWAIT_READY;
+    }
+    reloading = true;
+    return Phase.OPEN_SECOND_CONTACT;
+  }
+}

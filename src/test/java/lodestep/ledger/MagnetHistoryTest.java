@@ -1,0 +1,206 @@
+package lodestep.ledger;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.List;
+import java.util.Optional;
+import java.util.stream.Stream;
+import lodestep.port.ChainEnd;
+import lodestep.port.LedgerEvent;
+import lodestep.port.LedgerEvent.MagnetStarted;
+import lodestep.port.LedgerEvent.PulseEnded;
+import lodestep.port.LedgerEvent.PulseIntended;
+import lodestep.port.LedgerEvent.ReadingTaken;
+import lodestep.port.LedgerEvent.Tripped;
+import lodestep.port.LedgerEvent.VerdictGiven;
+import lodestep.port.StoredEvent;
+import org.junit.jupiter.api.Test;
+
+class MagnetHistoryTest {
+
+  private static final List<StoredEvent> EVENTS =
+      SampleEvents.chained(ChainEnd.EMPTY, SampleEvents.twoMagnets());
+
+  @Test
+  void tellsEverythingThatHappenedInOrder() {
+    MagnetHistory history = history(3);
+
+    assertThat(history.identity().name()).isEqualTo("Wren 1");
+    assertThat(history.attempts()).isEqualTo(2);
+    assertThat(history.happenings().stream().map(MagnetHistoryTest::words))
+        .containsExactly(
+            "5 (1) started",
+            "6 (1) as found 120",
+            "7 (1) charge delivered",
+            "9 (1) charged 71300",
+            "10 (1) knock down unverified",
+            "11 (1) trip 12",
+            "13 (1) tripped",
+            "14 (2) started",
+            "15 (2) charge delivered",
+            "17 (2) final 41200",
+            "18 (2) accepted");
+  }
+
+  @Test
+  void showsAPulseWithoutAnEndAsOpen() {
+    MagnetHistory history = history(4);
+
+    assertThat(history.pulses())
+        .singleElement()
+        .satisfies(pulse -> assertThat(pulse.end()).isEmpty());
+    assertThat(history.standingVerdict()).isEmpty();
+  }
+
+  @Test
+  void givesTheVerdictThatStands() {
+    assertThat(history(3).standingVerdict()).map(VerdictGiven::verdict).contains("accepted");
+    // Started again after the trip, and not yet judged.
+    assertThat(
+            MagnetHistory.among(SampleEvents.entries(EVENTS.subList(0, 15)), 3)
+                .flatMap(MagnetHistory::standingVerdict))
+        .isEmpty();
+  }
+
+  @Test
+  void knowsNothingOfAnythingButAMagnet() {
+    MemoryStore store = store();
+
+    assertThat(MagnetHistory.of(store, 0)).isEmpty();
+    assertThat(MagnetHistory.of(store, 2)).isEmpty();
+    assertThat(MagnetHistory.of(store, 99)).isEmpty();
+  }
+
+  @Test
+  void findsTheSameAmongAllEventsAsByTheIndex() {
+    assertThat(MagnetHistory.among(SampleEvents.entries(EVENTS), 3)).contains(history(3));
+  }
+
+  @Test
+  void findsAMagnetByNameThenByNumber() {
+    MagnetNames names = MagnetNames.of(store());
+
+    assertThat(names.find(" Wren 2 ")).isEqualTo(found(4));
+    assertThat(names.find("wREN 1")).isEqualTo(found(3));
+    assertThat(names.find("4")).isEqualTo(found(4));
+    assertThat(names.find("#3")).isEqualTo(found(3));
+  }
+
+  @Test
+  void prefersANameThatIsANumberToTheNumber() {
+    MagnetNames names =
+        new MagnetNames(List.of(new MagnetNames.Named(5, "9"), new MagnetNames.Named(9, "5")));
+
+    assertThat(names.find("9")).isEqualTo(found(5));
+    assertThat(names.find("#9")).isEqualTo(found(9));
+  }
+
+  @Test
+  void findsAllMagnetsOfOneName() {
+    MagnetNames names =
+        new MagnetNames(
+            List.of(new MagnetNames.Named(5, "Wren"), new MagnetNames.Named(80, "Wren")));
+
+    assertThat(names.find("Wren")).isEqualTo(new MagnetNames.Search.Found(List.of(5L, 80L)));
+  }
+
+  @Test
+  void suggestsTheNearestNames() {
+    MagnetNames names =
+        new MagnetNames(
+            List.of(
+                new MagnetNames.Named(5, "Heron 1"),
+                new MagnetNames.Named(6, "Wren 12"),
+                new MagnetNames.Named(7, "Wren 1"),
+                new MagnetNames.Named(8, "Robin 3")));
+
+    assertThat(names.find("wrn 1"))
+        .isEqualTo(new MagnetNames.Search.Unknown(List.of("Wren 1", "Wren 12", "Heron 1")));
+    assertThat(new MagnetNames(List.of()).find("x"))
+        .isEqualTo(new MagnetNames.Search.Unknown(List.of()));
+  }
+
+  @Test
+  void countsEditsAsPublished() {
+    // Worked example of the Wagner-Fischer algorithm in many textbooks, from memory.
+    assertThat(MagnetNames.edits("kitten", "sitting")).isEqualTo(3);
+    assertThat(MagnetNames.edits("", "abc")).isEqualTo(3);
+    assertThat(MagnetNames.edits("abc", "")).isEqualTo(3);
+    assertThat(MagnetNames.edits("same", "same")).isZero();
+  }
+
+  private static MagnetNames.Search found(long magnet) {
+    return new MagnetNames.Search.Found(List.of(magnet));
+  }
+
+  private static MagnetHistory history(long magnet) {
+    return MagnetHistory.of(store(), magnet).orElseThrow();
+  }
+
+  private static MemoryStore store() {
+    MemoryStore store = new MemoryStore();
+    store.commit(EVENTS);
+    return store;
+  }
+
+  private static String words(MagnetHistory.Happening happening) {
+    return happening.number()
+        + " ("
+        + happening.attempt()
+        + ") "
+        + happening.what().match(new Words());
+  }
+
+  private static final class Words implements MagnetHistory.Arms<String> {
+
+    @Override
+    public String started(MagnetStarted event) {
+      return "started";
+    }
+
+    @Override
+    public String reading(ReadingTaken event) {
+      return event.stage() + " " + event.fieldMicroTesla();
+    }
+
+    @Override
+    public String pulse(PulseIntended intent, Optional<PulseEnded> end) {
+      return intent.purpose() + " " + end.map(PulseEnded::outcome).orElse("open");
+    }
+
+    @Override
+    public String trip(Tripped event) {
+      return "trip " + event.code();
+    }
+
+    @Override
+    public String verdict(VerdictGiven event) {
+      return event.verdict();
+    }
+  }
+
+  @Test
+  void takesEveryKindOfEventThatNamesAMagnet() {
+    // A kind with a magnet that the history does not show would be a gap nobody sees.
+    List<String> aboutMagnets =
+        Stream.of(LedgerEvent.class.getPermittedSubclasses())
+            .filter(MagnetHistoryTest::hasMagnet)
+            .map(type -> EventCodec.kind(type.asSubclass(LedgerEvent.class)))
+            .sorted()
+            .toList();
+
+    assertThat(aboutMagnets)
+        .containsExactly(
+            "magnet-started",
+            "pulse-ended",
+            "pulse-intended",
+            "reading-taken",
+            "tripped",
+            "verdict-given");
+  }
+
+  private static boolean hasMagnet(Class<?> type) {
+    return Stream.of(type.getRecordComponents())
+        .anyMatch(component -> component.getName().equals("magnet"));
+  }
+}

@@ -1,0 +1,5 @@
+/** The layer above, for planted imports. */
+@NullMarked
+package lodestep.tidy.planted.dial;
+
+import org.jspecify.annotations.NullMarked;

@@ -1,0 +1,6 @@
+package lodestep.tidy.planted.quantity;
+
+import java.io.File;
+
+/** Touches the file system. */
+record ReadsAFile(File file) {}

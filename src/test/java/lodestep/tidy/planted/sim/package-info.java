@@ -1,0 +1,5 @@
+/** Planted use of a vendor's library outside its adapter. */
+@NullMarked
+package lodestep.tidy.planted.sim;
+
+import org.jspecify.annotations.NullMarked;
