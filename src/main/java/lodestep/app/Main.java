@@ -1,15 +1,16 @@
 package lodestep.app;
 
 import java.util.Optional;
+import lodestep.cli.Commands;
 
 /** Entry point of the program. */
 public final class Main {
 
   private Main() {}
 
-  /** Prints the version; every argument is ignored. */
+  /** Runs one command and exits with its code: 0 done, 1 not accepted, 2 bad input, 3 tripped. */
   public static void main(String[] arguments) {
-    System.out.println("lodestep " + version());
+    System.exit(Commands.run(new Wiring(), arguments));
   }
 
   /** The version in the jar's manifest, or "unpacked" when run from class files. */

@@ -10,6 +10,9 @@ import lodestep.protocol.HeadFlag;
  * Whether the head speaks, is still the same run of the same head, holds its permit, and sees what
  * the host sees.
  *
+ * <p>What host and head see differently is timed from line to line, so that one late line does not
+ * make a fault of a difference that it alone has shown.
+ *
  * @param heard whether a status line has ever come; before that, silence is no trip
  * @param bootId the head's present run, {@link #NO_BOOT} before the first frame
  * @param restarted whether a new run began in this very scan
@@ -38,14 +41,15 @@ record HeadWatch(
     boolean explained = !lidClosed(seen) || !seen.closed(InputLine.STOP_LOOP);
     int chainBits = seen.says(HeadFlag.CHAIN) || explained ? 0 : 1;
     int boot = seen.head().bootId();
+    long receivedAtNs = seen.nowNs() - seen.headAgeNs();
     return new HeadWatch(
         true,
-        seen.nowNs() - seen.headAgeNs(),
+        receivedAtNs,
         seen.head().sequence(),
         boot,
         isRestart(newest) || isRestart(boot),
-        disagree.step(differing(seen), seen.nowNs()),
-        chainOpen.step(chainBits, seen.nowNs()));
+        disagree.step(differing(seen), receivedAtNs),
+        chainOpen.step(chainBits, receivedAtNs));
   }
 
   private HeadWatch with(int newest) {
@@ -90,11 +94,10 @@ record HeadWatch(
     long toleratedNs = seen.figures().limits().contactsDisagreeNs();
     boolean opened = seen.known() && !seen.says(HeadFlag.CHAIN) && seen.inUse();
     boolean lost = seen.known() && !seen.says(HeadFlag.PERMIT) && seen.energised();
-    return Causes.when(
-            opened || chainOpen.longerThan(toleratedNs, seen.nowNs()), TripCause.CHAIN_OPEN)
+    return Causes.when(opened || chainOpen.longerThan(toleratedNs, lastAtNs), TripCause.CHAIN_OPEN)
         | Causes.when(silent(seen), TripCause.HEAD_SILENT)
         | Causes.when(restarted, TripCause.HEAD_RESTARTED)
         | Causes.when(lost, TripCause.PERMIT_LOST)
-        | Causes.when(disagree.longerThan(toleratedNs, seen.nowNs()), TripCause.CONTACTS_DISAGREE);
+        | Causes.when(disagree.longerThan(toleratedNs, lastAtNs), TripCause.CONTACTS_DISAGREE);
   }
 }

@@ -28,12 +28,15 @@
  * <h2>Example</h2>
  *
  * The two events of a short ledger, one a line, and after each its hash; hash 1 covers 32 zero
- * bytes and line 1, hash 2 covers hash 1 and line 2, without the line ends:
+ * bytes and line 1, hash 2 covers hash 1 and line 2, without the line ends. An indented line is the
+ * rest of the one before, indented for this page only:
  *
  * <pre>
- * {"atNs":"1000000","kind":"ledger-created","number":1,"rig":"shed","rigKind":"virtual","schema":1,"wallEpochMs":1767225600000}
+ * {"atNs":"1000000","kind":"ledger-created","number":1,"rig":"shed","rigKind":"virtual",
+ *   "schema":1,"wallEpochMs":1767225600000}
  * 6314834c2e45f4c10a5a069c49f7591c972435111b62f829e61186c766e1fb8f
- * {"atNs":"2000000","kind":"program-stopped","number":2,"wallEpochMs":1767225600001,"why":"asked \"enough\""}
+ * {"atNs":"2000000","kind":"program-stopped","number":2,"wallEpochMs":1767225600001,
+ *   "why":"asked \"enough\""}
  * 716e643d7f9d2a1e996ba0fa7e792f8f9573df629987cce66c04039cf8f2c2bf
  * </pre>
  */

@@ -1,8 +1,6 @@
 package lodestep.measure;
 
-import java.util.ArrayList;
 import java.util.Arrays;
-import java.util.Comparator;
 import java.util.List;
 
 /**
@@ -36,16 +34,6 @@ record Trend(
     int kept,
     int droppedInARow) {
 
-  /**
-   * Into how many batches the samples are divided to see them wander. Few, so that a batch is long
-   * against what is alike from sample to sample; and two that have no divisor in common, so that a
-   * swing which fits one batch just so shows in the other.
-   */
-  private static final List<Integer> BATCHES = List.of(5, 8);
-
-  /** Two degrees of freedom went into the line. */
-  private static final int LINE_PARAMETERS = 2;
-
   /** One good sample in two million lies further out. */
   private static final double OUTLIER_SIGMAS = 5;
 
@@ -70,7 +58,8 @@ record Trend(
    */
   static Trend of(double[] seconds, double[] values, double resolution) {
     double[] residuals = besideResistantLine(seconds, values);
-    double[] sizes = Arrays.stream(residuals).map(Math::abs).toArray();
+    double[] sizes = new double[residuals.length];
+    Arrays.setAll(sizes, i -> Math.abs(residuals[i]));
     double limit = OUTLIER_SIGMAS * SIGMA_OVER_MAD * median(sizes) + resolution;
     double[] keptSeconds = new double[values.length];
     double[] keptValues = new double[values.length];
@@ -92,10 +81,10 @@ record Trend(
     return new Trend(
         line.mean(),
         line.slope(),
-        line.noise() / Math.sqrt(line.sxx()),
+        line.slopeUncertainty(),
         line.noise(),
-        swing(line),
-        wander(line),
+        line.swing(),
+        line.wander(),
         keptSeconds[kept - 1] - keptSeconds[0],
         values.length,
         kept,
@@ -115,78 +104,6 @@ record Trend(
     double middle = median(level);
     Arrays.setAll(level, i -> level[i] - middle);
     return level;
-  }
-
-  /** A least-squares line: mean, slope, sum of squared times, noise beside it, what is left. */
-  private record Line(double mean, double slope, double sxx, double noise, List<Double> rest) {
-
-    static Line through(double[] seconds, double[] values) {
-      int n = values.length;
-      double meanSeconds = Arrays.stream(seconds).sum() / n;
-      double mean = Arrays.stream(values).sum() / n;
-      double sxx = 0;
-      double sxy = 0;
-      for (int i = 0; i < n; i++) {
-        double x = seconds[i] - meanSeconds;
-        sxx += x * x;
-        sxy += x * (values[i] - mean);
-      }
-      double slope = sxy / sxx;
-      List<Double> rest = new ArrayList<>(n);
-      double squares = 0;
-      for (int i = 0; i < n; i++) {
-        double residual = values[i] - mean - slope * (seconds[i] - meanSeconds);
-        rest.add(residual);
-        squares += residual * residual;
-      }
-      return new Line(mean, slope, sxx, Math.sqrt(squares / (n - LINE_PARAMETERS)), rest);
-    }
-  }
-
-  /**
-   * The noise less what shows from each sample to the next (von Neumann's successive differences).
-   */
-  private static double swing(Line line) {
-    List<Double> rest = line.rest();
-    double squares = 0;
-    for (int i = 1; i < rest.size(); i++) {
-      double difference = rest.get(i) - rest.get(i - 1);
-      squares += difference * difference;
-    }
-    double white = squares / (2 * (rest.size() - 1));
-    return Math.sqrt(Math.max(0, line.noise() * line.noise() - white));
-  }
-
-  /** The larger of what the divisions into batches say. */
-  private static StandardUncertainty wander(Line line) {
-    return BATCHES.stream()
-        .map(batches -> wander(line, batches))
-        .max(Comparator.comparingDouble(StandardUncertainty::value))
-        .orElseThrow();
-  }
-
-  /**
-   * Uncertainty of the mean from the scatter of the batches' means, less what white noise makes of
-   * it. With so few batches the scatter itself is poorly known; the figure is widened by √(ν/(ν −
-   * 2)) as JCGM 101:2008, 6.4.9.4 does, so that twice the whole still covers about 95 per cent.
-   */
-  private static StandardUncertainty wander(Line line, int batches) {
-    List<Double> rest = line.rest();
-    double squares = 0;
-    for (int batch = 0; batch < batches; batch++) {
-      int from = batch * rest.size() / batches;
-      int to = (batch + 1) * rest.size() / batches;
-      double sum = 0;
-      for (int i = from; i < to; i++) {
-        sum += rest.get(i);
-      }
-      squares += sum * sum / ((double) (to - from) * (to - from));
-    }
-    int freedom = batches - LINE_PARAMETERS;
-    double white = line.noise() * line.noise() / rest.size();
-    double excess = Math.max(0, squares / freedom / batches - white);
-    double widening = freedom / (freedom - 2.0);
-    return new StandardUncertainty(Math.sqrt(excess * widening), freedom);
   }
 
   /** The middle value, or the mean of the middle two; the array is not changed. */
@@ -232,7 +149,7 @@ record Trend(
     double rectangular = Math.sqrt(12);
     return StandardUncertainty.combined(
         List.of(
-            new StandardUncertainty(noise / Math.sqrt(kept), kept - LINE_PARAMETERS),
+            new StandardUncertainty(noise / Math.sqrt(kept), kept - Line.PARAMETERS),
             wander,
             StandardUncertainty.known(Math.abs(slopePerSecond) * spanSeconds / rectangular),
             StandardUncertainty.known(rule.resolution() / rectangular),

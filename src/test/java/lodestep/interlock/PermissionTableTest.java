@@ -54,13 +54,13 @@ class PermissionTableTest {
     List<PermissionTable.Line> table = PermissionTable.read();
     StringBuilder counts = new StringBuilder();
     for (Map.Entry<String, Predicate<Permission>> subject : SUBJECTS.entrySet()) {
-      List<PermissionTable.Line> lines = linesOf(table, subject.getKey());
+      PermissionTable.Line[] saysYes = verdicts(linesOf(table, subject.getKey()), true);
       int yes = 0;
       int differences = 0;
       for (int row = 0; row < PermissionRow.COUNT; row++) {
         boolean permitted = subject.getValue().test(Permissive.of(new PermissionRow(row)));
         yes += permitted ? 1 : 0;
-        differences += permitted == verdict(lines, row) ? 0 : 1;
+        differences += permitted == fits(saysYes, row) ? 0 : 1;
       }
       counts.append(
           String.format(
@@ -77,8 +77,10 @@ class PermissionTableTest {
     for (String subject : SUBJECTS.keySet()) {
       List<PermissionTable.Line> lines = linesOf(table, subject);
 
+      PermissionTable.Line[] yes = verdicts(lines, true);
+      PermissionTable.Line[] no = verdicts(lines, false);
       for (int row = 0; row < PermissionRow.COUNT; row++) {
-        if (fits(lines, row, true) == fits(lines, row, false)) {
+        if (fits(yes, row) == fits(no, row)) {
           throw new AssertionError(
               subject + " has no verdict or two in row " + new PermissionRow(row).unmet(-1));
         }
@@ -103,13 +105,13 @@ class PermissionTableTest {
     return table.stream().filter(line -> line.what().equals(subject)).toList();
   }
 
-  private static boolean verdict(List<PermissionTable.Line> lines, int row) {
-    return fits(lines, row, true);
+  private static PermissionTable.Line[] verdicts(List<PermissionTable.Line> lines, boolean yes) {
+    return lines.stream().filter(line -> line.yes() == yes).toArray(PermissionTable.Line[]::new);
   }
 
-  private static boolean fits(List<PermissionTable.Line> lines, int row, boolean yes) {
-    for (int i = 0; i < lines.size(); i++) {
-      if (lines.get(i).yes() == yes && lines.get(i).fits(row)) {
+  private static boolean fits(PermissionTable.Line[] lines, int row) {
+    for (PermissionTable.Line line : lines) {
+      if (line.fits(row)) {
         return true;
       }
     }

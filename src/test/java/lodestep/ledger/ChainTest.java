@@ -62,10 +62,13 @@ class ChainTest {
     boolean inside = false;
     for (String line : Files.readAllLines(documented)) {
       String text = line.replaceFirst("^ \\* ?", "");
-      if (inside && !text.equals("</pre>")) {
+      inside &= !text.equals("</pre>");
+      if (inside && text.startsWith("  ")) {
+        example.add(example.remove(example.size() - 1) + text.strip());
+      } else if (inside) {
         example.add(text);
       }
-      inside = text.equals("<pre>") || (inside && !text.equals("</pre>"));
+      inside |= text.equals("<pre>");
     }
     return example;
   }

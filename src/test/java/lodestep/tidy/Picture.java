@@ -49,6 +49,9 @@ record Picture(String root) {
           "org.tinylog.",
           "org.slf4j.");
 
+  /** Every enum and record is serializable, and text parsers declare this exception. */
+  private static final Set<String> HARMLESS = Set.of("java.io.Serializable", "java.io.IOException");
+
   private static final Set<String> ADAPTERS_USE =
       Set.of("port", "quantity", "magnet", "measure", "protocol", "config", "ledger");
 
@@ -61,7 +64,7 @@ record Picture(String root) {
           entry("protocol", Set.of("quantity")),
           entry("config", Set.of("quantity")),
           entry("port", Set.of("quantity", "protocol")),
-          entry("ledger", Set.of("port")),
+          entry("ledger", Set.of("port", "config")),
           entry("interlock", Set.of("port", "measure", "config")),
           entry("device", Set.of("port", "measure", "config")),
           entry("dial", Set.of("device", "magnet", "measure", "port")),
@@ -132,8 +135,7 @@ record Picture(String root) {
 
   private static boolean isImpure(JavaClass type) {
     String name = type.getName();
-    // Every enum and record is serializable; that reads and writes nothing by itself.
-    return !name.equals("java.io.Serializable")
+    return !HARMLESS.contains(name)
         && (name.equals("java.lang.Thread") || IMPURE.stream().anyMatch(name::startsWith));
   }
 

@@ -72,8 +72,9 @@ final class SourceRules {
       String where = file + ":" + (index + 1) + ": ";
       String line = lines.get(index);
       String codeLine = index < codeLines.size() ? codeLines.get(index) : "";
-      // An import or a link cannot be broken into two lines.
-      boolean breakable = !line.startsWith("import ") && !line.contains("http");
+      // An import, a link or an example's bytes cannot be broken into two lines.
+      String words = line.strip().replaceFirst("^(?:\\*|//|import) ", "");
+      boolean breakable = words.contains(" ") && !words.startsWith("{\"");
       add(found, breakable && line.length() > COLUMNS_MAX, where, "over 100 columns; break it");
       add(found, UNFINISHED.matcher(line).find(), where, "unfinished; do it, or give its number");
       add(found, ASSERT.matcher(codeLine).find(), where, "assert is off by default; throw instead");

@@ -65,6 +65,8 @@ class SourceRulesTest {
         "class A {\n  void settle() {}\n}",
         "class A {\n  void assertive() {}\n}",
         "// TO" + "DO #12: later",
+        " * https://example.org/a-link-that-cannot-be-broken"
+            + "-although-it-is-far-longer-than-a-line-may-be-in-this-project",
       })
   void letsTheHarmlessPass(String source) {
     assertThat(SourceRules.findings("A.java", source)).isEmpty();
@@ -78,8 +80,12 @@ class SourceRulesTest {
 
   @Test
   void findsALongLineAndNotOneJustWithinItsLimit() {
-    assertThat(SourceRules.findings("A.java", "x".repeat(SourceRules.COLUMNS_MAX))).isEmpty();
-    assertThat(SourceRules.findings("A.java", "x".repeat(SourceRules.COLUMNS_MAX + 1))).hasSize(1);
+    assertThat(SourceRules.findings("A.java", columns(SourceRules.COLUMNS_MAX))).isEmpty();
+    assertThat(SourceRules.findings("A.java", columns(SourceRules.COLUMNS_MAX + 1))).hasSize(1);
+  }
+
+  private static String columns(int columns) {
+    return "x = " + "y".repeat(columns - 4);
   }
 
   @ParameterizedTest

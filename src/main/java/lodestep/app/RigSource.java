@@ -1,0 +1,65 @@
+package lodestep.app;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.ByteBuffer;
+import java.nio.charset.CharacterCodingException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Optional;
+import lodestep.config.RigFile;
+import lodestep.config.RigReading;
+
+/** Finds the rig's description: the file that was named, or the virtual rig that is built in. */
+public final class RigSource {
+
+  /** The built-in description on the class path, the same file as {@code firmware-host/board}. */
+  private static final String BUILT_IN = "/lodestep/rig-virtual.toml";
+
+  private RigSource() {}
+
+  /**
+   * Reads the rig's description.
+   *
+   * @param file the file that was named; empty means the built-in virtual rig. A file that was
+   *     named and cannot be read is a refusal, never a reason to go virtual.
+   * @throws IOException when the built-in description cannot be read: the program is damaged
+   */
+  public static RigReading read(Optional<Path> file) throws IOException {
+    return file.isPresent() ? readFile(file.get()) : RigFile.read("built-in rig", builtIn());
+  }
+
+  private static RigReading readFile(Path file) {
+    String name = file.toString();
+    if (!Files.isRegularFile(file)) {
+      return refused(name, "there is no such file; name the rig.toml of your rig");
+    }
+    try {
+      return RigFile.read(name, decoded(Files.readAllBytes(file)));
+    } catch (CharacterCodingException wrongBytes) {
+      return refused(name, "is not UTF-8 text; save it as UTF-8");
+    } catch (IOException unreadable) {
+      return refused(name, "cannot be read (" + unreadable.getMessage() + ")");
+    }
+  }
+
+  private static RigReading refused(String name, String why) {
+    return new RigReading.Refusal(List.of(name + ": " + why));
+  }
+
+  /** A file of wrong bytes is refused rather than read with question marks in it. */
+  private static String decoded(byte[] bytes) throws CharacterCodingException {
+    return StandardCharsets.UTF_8.newDecoder().decode(ByteBuffer.wrap(bytes)).toString();
+  }
+
+  private static String builtIn() throws IOException {
+    try (InputStream stream = RigSource.class.getResourceAsStream(BUILT_IN)) {
+      if (stream == null) {
+        throw new IOException(BUILT_IN + " is missing in the program; build it again");
+      }
+      return decoded(stream.readAllBytes());
+    }
+  }
+}

@@ -1,0 +1,123 @@
+package lodestep.bench;
+
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import lodestep.dial.Move;
+import lodestep.dial.Verdict;
+import lodestep.ledger.EventCodec;
+import lodestep.ledger.LedgerEntry;
+import lodestep.port.LedgerArchive;
+import lodestep.port.LedgerEvent;
+import lodestep.quantity.FluxDensity;
+
+/**
+ * The newest batch that a ledger shows begun and not ended. Any thread, immutable.
+ *
+ * @param number ledger number of the batch
+ * @param started its first event, with the plan's text
+ * @param magnets what is on record of each of its magnets, by line and ordinal
+ */
+public record Continuation(long number, LedgerEvent.BatchStarted started, Map<Key, Known> magnets) {
+
+  /** Which magnet of the plan. */
+  public record Key(long line, long ordinal) {}
+
+  /** What is on record of one magnet. */
+  public record Known(
+      long magnet, long attempts, Optional<FluxDensity> asFound, Optional<Move.Finish> end) {}
+
+  public Continuation {
+    magnets = Map.copyOf(magnets);
+  }
+
+  /** Finds it; empty if every batch on record has ended. Errors are the archive's. */
+  public static Optional<Continuation> of(LedgerArchive archive) {
+    Finder finder = new Finder();
+    archive.forEach(
+        1, archive.newest().number(), stored -> finder.accept(EventCodec.decode(stored)));
+    return finder.found();
+  }
+
+  /** The entries of this plan, each with what is on record of it. */
+  public List<Entry> entries(List<Entry> planned) {
+    List<Entry> entries = new ArrayList<>();
+    for (Entry entry : planned) {
+      Known known = magnets.get(new Key(entry.prepared().row().line(), entry.ordinal()));
+      entries.add(
+          known == null
+              ? entry
+              : new Entry(
+                  entry.prepared(),
+                  entry.ordinal(),
+                  known.magnet(),
+                  known.attempts(),
+                  known.asFound(),
+                  known.end(),
+                  Optional.empty()));
+    }
+    return entries;
+  }
+
+  private static final class Finder {
+    private final Map<Long, Key> keys = new HashMap<>();
+    private final Map<Key, Known> known = new HashMap<>();
+    private long number;
+    private Optional<LedgerEvent.BatchStarted> started = Optional.empty();
+
+    void accept(LedgerEntry entry) {
+      LedgerEvent event = entry.event();
+      if (event instanceof LedgerEvent.BatchStarted batch) {
+        number = entry.number();
+        started = Optional.of(batch);
+        keys.clear();
+        known.clear();
+      } else if (event instanceof LedgerEvent.BatchEnded ended && ended.batch() == number) {
+        started = Optional.empty();
+      } else if (event instanceof LedgerEvent.MagnetNamed named && named.batch() == number) {
+        Key key = new Key(named.row(), named.ordinal());
+        keys.put(entry.number(), key);
+        known.put(key, new Known(entry.number(), 0, Optional.empty(), Optional.empty()));
+      } else if (event instanceof LedgerEvent.MagnetStarted begun) {
+        change(begun.magnet(), old -> with(old, begun.attempt(), old.asFound(), Optional.empty()));
+      } else if (event instanceof LedgerEvent.ReadingTaken read) {
+        change(read.magnet(), old -> with(old, old.attempts(), firstReading(old, read), old.end()));
+      } else if (event instanceof LedgerEvent.VerdictGiven verdict) {
+        change(verdict.magnet(), old -> with(old, old.attempts(), old.asFound(), end(verdict)));
+      }
+    }
+
+    private void change(long magnet, java.util.function.UnaryOperator<Known> to) {
+      Key key = keys.get(magnet);
+      if (key != null) {
+        known.computeIfPresent(key, (same, old) -> to.apply(old));
+      }
+    }
+
+    private static Known with(
+        Known old, long attempts, Optional<FluxDensity> asFound, Optional<Move.Finish> end) {
+      return new Known(old.magnet(), attempts, asFound, end);
+    }
+
+    private static Optional<FluxDensity> firstReading(Known old, LedgerEvent.ReadingTaken reading) {
+      return old.asFound().isPresent()
+          ? old.asFound()
+          : Optional.of(FluxDensity.ofMicroTesla(reading.fieldMicroTesla()));
+    }
+
+    private static Optional<Move.Finish> end(LedgerEvent.VerdictGiven given) {
+      for (Verdict verdict : Verdict.values()) {
+        if (verdict.word().equals(given.verdict())) {
+          return Optional.of(new Move.Finish(verdict, given.why()));
+        }
+      }
+      return Optional.empty();
+    }
+
+    Optional<Continuation> found() {
+      return started.map(batch -> new Continuation(number, batch, known));
+    }
+  }
+}

@@ -1,0 +1,109 @@
+package lodestep.interlock;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.lang.reflect.Method;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.regex.Pattern;
+import lodestep.port.TripCause;
+import org.junit.jupiter.api.Test;
+
+/** The safety documents say what the program does. */
+class SafetyDocumentsTest {
+
+  private static final Pattern CELLS = Pattern.compile("\\s*\\|\\s*");
+
+  private record Row(List<String> cells) {
+    TripCause cause() {
+      return TripCause.valueOf(cells.get(2));
+    }
+
+    String test() {
+      return cells.get(7);
+    }
+  }
+
+  private static List<Row> table() throws IOException {
+    List<Row> rows = new ArrayList<>();
+    for (String line : Files.readAllLines(repository().resolve("safety/interlocks.md"))) {
+      if (line.matches("\\| \\d.*")) {
+        rows.add(new Row(CELLS.splitAsStream(line).toList()));
+      }
+    }
+    return rows;
+  }
+
+  private static Path repository() {
+    return Path.of(System.getProperty("lodestep.repository", "."));
+  }
+
+  @Test
+  void listsEveryCauseOnceInTheOrderOfTheProgramAndInItsWords() throws IOException {
+    List<List<String>> written =
+        table().stream().map(row -> row.cells().subList(1, 6)).map(List::copyOf).toList();
+    List<List<String>> meant =
+        Arrays.stream(TripCause.values())
+            .map(c -> List.of("" + c.code(), c.name(), c.what(), c.why(), c.remedy()))
+            .toList();
+
+    assertThat(written).isEqualTo(meant);
+  }
+
+  @Test
+  void namesWhoEnforcesEachCause() throws IOException {
+    assertThat(table())
+        .allSatisfy(row -> assertThat(row.cells().get(6)).containsPattern("chain|head|host"));
+  }
+
+  @Test
+  void namesForEveryCauseATestThatProvokesItAndOneThatJustDoesNot() throws IOException {
+    for (Row row : table()) {
+      boolean provoked = false;
+      boolean spared = false;
+      for (Method method : testClass(row.test()).getDeclaredMethods()) {
+        Provokes provokes = method.getAnnotation(Provokes.class);
+        Spares spares = method.getAnnotation(Spares.class);
+        provoked |= provokes != null && List.of(provokes.value()).contains(row.cause());
+        spared |= spares != null && List.of(spares.value()).contains(row.cause());
+      }
+      assertThat(provoked).as("%s provoked in %s", row.cause(), row.test()).isTrue();
+      assertThat(spared).as("%s spared in %s", row.cause(), row.test()).isTrue();
+    }
+  }
+
+  private static Class<?> testClass(String name) {
+    try {
+      return Class.forName("lodestep.interlock." + name);
+    } catch (ClassNotFoundException missing) {
+      throw new AssertionError("safety/interlocks.md names a test that is not there", missing);
+    }
+  }
+
+  @Test
+  void givesEveryCauseACodeOfItsOwn() {
+    assertThat(Arrays.stream(TripCause.values()).map(TripCause::code)).doesNotHaveDuplicates();
+  }
+
+  @Test
+  void carriesTheCautionsInTheProgramAndLinksThemFromTheSafetyPage() throws IOException {
+    byte[] carried;
+    try (var stream = SafetyDocumentsTest.class.getResourceAsStream("/lodestep/cautions.txt")) {
+      assertThat(stream).as("cautions.txt on the class path").isNotNull();
+      carried = stream.readAllBytes();
+    }
+    String linked = "../src/main/resources/lodestep/cautions.txt";
+    Path safety = repository().resolve("safety");
+
+    assertThat(Files.readString(safety.resolve("README.md"))).contains("(" + linked + ")");
+    assertThat(Files.readAllBytes(safety.resolve(linked))).isEqualTo(carried);
+    assertThat(new String(carried, StandardCharsets.UTF_8))
+        .contains("eye protection", "Pacemakers", "0.5 mT", "Cards", "Children", "bank", "licensed")
+        .contains("not an emergency stop");
+  }
+}
