@@ -14,6 +14,7 @@ import lodestep.dial.PoleUp;
 import lodestep.dial.Task;
 import lodestep.interlock.InterlockSettings;
 import lodestep.interlock.InterlockState;
+import lodestep.magnet.MagnetModel;
 import lodestep.port.HeadLink;
 import lodestep.port.LedgerEvent;
 import lodestep.port.Lines;
@@ -106,8 +107,9 @@ public final class VirtualBench implements AutoCloseable {
     if (row.task() instanceof Task.DownBy) {
       // A row that only comes down is a magnet that was charged before.
       double peak =
-          row.alloy().saturatingField().amperesPerMetre()
-              + row.alloy().remanence().tesla() / 4e-7 / Math.PI;
+          MagnetModel.of(row.alloy(), row.shape())
+              .saturatingApplied(row.alloy().saturatingField())
+              .amperesPerMetre();
       boolean north = row.poleUp() == PoleUp.NORTH;
       magnet.applyPulse(north ? peak : 0, north ? 0 : peak, north);
     }

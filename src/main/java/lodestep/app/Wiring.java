@@ -22,16 +22,14 @@ import lodestep.bench.Entry;
 import lodestep.bench.Plan;
 import lodestep.bench.PlanReader;
 import lodestep.bench.PlanReading;
-import lodestep.bench.PlanRow;
 import lodestep.bench.PlanRules;
-import lodestep.bench.Prepared;
 import lodestep.bench.TightestTolerance;
 import lodestep.cli.Program;
 import lodestep.cli.Refusal;
 import lodestep.config.HeadConfig;
 import lodestep.config.RigConfig;
-import lodestep.config.RigFile;
 import lodestep.config.RigKind;
+import lodestep.config.RigReading;
 import lodestep.dial.RigMemory;
 import lodestep.ledger.LedgerBinding;
 import lodestep.ledger.OpenWork;
@@ -57,14 +55,20 @@ final class Wiring implements Program {
 
   @Override
   public RigConfig rig(Optional<Path> rigFile) {
-    String name = rigFile.map(Path::toString).orElse("rig-virtual.toml");
-    String text = rigFile.map(Wiring::text).orElseGet(() -> resource("/lodestep/" + name));
-    return RigFile.read(name, text)
+    return rigReading(rigFile)
         .match(
             rig -> rig,
             problems -> {
               throw new Refusal(problems);
             });
+  }
+
+  private static RigReading rigReading(Optional<Path> rigFile) {
+    try {
+      return RigSource.read(rigFile);
+    } catch (IOException damaged) {
+      throw new UncheckedIOException(damaged);
+    }
   }
 
   @Override
@@ -182,19 +186,21 @@ final class Wiring implements Program {
   }
 
   private Batch batch(EventStore store, Run run) {
-    Optional<Continuation> open = Continuation.of(store);
     if (run.continued()) {
       Continuation going =
-          open.orElseThrow(
-              () ->
-                  new Refusal(
-                      "the ledger " + run.ledgerFile() + " has no batch left open to go on with"));
+          Continuation.of(store)
+              .orElseThrow(
+                  () ->
+                      new Refusal(
+                          "the ledger "
+                              + run.ledgerFile()
+                              + " has no batch left open to go on with"));
       String name = going.started().name();
       Plan plan = planText(name, going.started().planText(), run.rig());
-      return made(plan, going.number(), going.entries(entries(plan, run.rig())), run);
+      return made(plan, going.number(), going.entries(Entry.planned(plan.rows(), run.rig())), run);
     }
     Plan plan = run.plan().orElseThrow(() -> new Refusal("name a plan, or say --continue"));
-    return made(plan, 0, entries(plan, run.rig()), run);
+    return made(plan, 0, Entry.planned(plan.rows(), run.rig()), run);
   }
 
   private static Batch made(Plan plan, long number, List<Entry> entries, Run run) {
@@ -211,17 +217,6 @@ final class Wiring implements Program {
         0);
   }
 
-  private static List<Entry> entries(Plan plan, RigConfig rig) {
-    List<Entry> entries = new ArrayList<>();
-    for (PlanRow row : plan.rows()) {
-      Prepared prepared = Prepared.of(row, rig);
-      for (int ordinal = 1; ordinal <= row.count(); ordinal++) {
-        entries.add(Entry.planned(prepared, ordinal));
-      }
-    }
-    return entries;
-  }
-
   /** What comes before a batch: the crash's leavings closed, the program's start, calibration. */
   private List<LedgerEvent> prologue(EventStore store, RigConfig rig) {
     List<LedgerEvent> events =
@@ -236,14 +231,6 @@ final class Wiring implements Program {
   private static GaugeCalibration calibration(RigConfig rig) {
     return new GaugeCalibration(
         rig.gauge().countsPerTesla(), 0, Temperature.ofDegC(20), NOMINAL_GAIN_UNCERTAINTY);
-  }
-
-  private static String text(Path file) {
-    try {
-      return Files.readString(file);
-    } catch (IOException unreadable) {
-      throw new Refusal("cannot read " + file + "; see that the file is there and is UTF-8 text");
-    }
   }
 
   private static String resource(String name) {

@@ -76,47 +76,27 @@ public record Batch(
 
   Batch with(Entry entry) {
     List<Entry> changed = new ArrayList<>(entries);
-    for (int i = 0; i < changed.size(); i++) {
-      if (changed.get(i).magnet() == entry.magnet()) {
-        changed.set(i, entry);
-      }
-    }
-    return new Batch(
-        name,
-        planSha256,
-        planText,
-        number,
-        changed,
-        mode,
-        memory,
-        zero,
-        calibration,
-        calibrationNumber);
+    changed.replaceAll(old -> old.magnet() == entry.magnet() ? entry : old);
+    return with(changed, memory, zero);
   }
 
   Batch with(RigMemory newMemory) {
-    return new Batch(
-        name,
-        planSha256,
-        planText,
-        number,
-        entries,
-        mode,
-        newMemory,
-        zero,
-        calibration,
-        calibrationNumber);
+    return with(entries, newMemory, zero);
   }
 
   Batch with(Optional<Zero> newZero) {
+    return with(entries, memory, newZero);
+  }
+
+  private Batch with(List<Entry> newEntries, RigMemory newMemory, Optional<Zero> newZero) {
     return new Batch(
         name,
         planSha256,
         planText,
         number,
-        entries,
+        newEntries,
         mode,
-        memory,
+        newMemory,
         newZero,
         calibration,
         calibrationNumber);

@@ -5,6 +5,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.UnaryOperator;
 import lodestep.dial.Move;
 import lodestep.dial.Verdict;
 import lodestep.ledger.EventCodec;
@@ -89,7 +90,7 @@ public record Continuation(long number, LedgerEvent.BatchStarted started, Map<Ke
       }
     }
 
-    private void change(long magnet, java.util.function.UnaryOperator<Known> to) {
+    private void change(long magnet, UnaryOperator<Known> to) {
       Key key = keys.get(magnet);
       if (key != null) {
         known.computeIfPresent(key, (same, old) -> to.apply(old));

@@ -1,7 +1,9 @@
 package lodestep.bench;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import lodestep.config.RigConfig;
 import lodestep.dial.Move;
 import lodestep.dial.Progress;
 import lodestep.dial.Verdict;
@@ -30,6 +32,18 @@ public record Entry(
   /** A magnet that has not been named yet. */
   public static Entry planned(Prepared prepared, int ordinal) {
     return new Entry(prepared, ordinal, 0, 0, Optional.empty(), Optional.empty(), Optional.empty());
+  }
+
+  /** Every magnet of these rows on this rig, in the order of work; some milliseconds a row. */
+  public static List<Entry> planned(List<PlanRow> rows, RigConfig rig) {
+    List<Entry> entries = new ArrayList<>();
+    for (PlanRow row : rows) {
+      Prepared prepared = Prepared.of(row, rig);
+      for (int ordinal = 1; ordinal <= row.count(); ordinal++) {
+        entries.add(planned(prepared, ordinal));
+      }
+    }
+    return entries;
   }
 
   /** Its name, alone in the plan. */

@@ -1,23 +1,27 @@
 package lodestep.cli;
 
+import java.io.IOException;
+import java.io.InputStream;
 import java.io.PrintWriter;
-import java.util.List;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
 
-/** The usual cautions, shown where people act. */
+/** The usual cautions, shown where people act: the text to which the safety folder links. */
 final class Cautions {
 
-  private static final List<String> LINES =
-      List.of(
-          "CAUTION  Strong magnets crush and shatter: eye protection, gloves, one at a time.",
-          "         Keep away from pacemakers and other implants, cards, watches, drives; and from",
-          "         children. A filled bank and a hot coil hurt: wait until the lamp says ready.",
-          "         Mains only by a ready-made certified supply. Local codes come first.");
+  private static final String TEXT = "/lodestep/cautions.txt";
 
   private Cautions() {}
 
   static void show(PrintWriter out) {
-    LINES.forEach(out::println);
-    out.println();
-    out.flush();
+    try (InputStream stream = Cautions.class.getResourceAsStream(TEXT)) {
+      if (stream == null) {
+        throw new IllegalStateException("the program's own file " + TEXT + " is missing");
+      }
+      out.println(new String(stream.readAllBytes(), StandardCharsets.UTF_8));
+      out.flush();
+    } catch (IOException unreadable) {
+      throw new UncheckedIOException(unreadable);
+    }
   }
 }

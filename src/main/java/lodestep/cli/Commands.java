@@ -11,6 +11,7 @@ import lodestep.config.RigConfig;
 import lodestep.config.RigFile;
 import lodestep.config.RigKind;
 import lodestep.dial.PlannerMode;
+import lodestep.dial.Verdict;
 import lodestep.ledger.MagnetHistory;
 import lodestep.ledger.MagnetNames;
 import lodestep.ledger.Proof;
@@ -233,8 +234,7 @@ public final class Commands implements Runnable {
     if (outcome.tripped() && outcome.batch().open() > 0) {
       return TRIPPED;
     }
-    boolean all =
-        outcome.batch().count(lodestep.dial.Verdict.ACCEPTED) == outcome.batch().entries().size();
+    boolean all = outcome.batch().count(Verdict.ACCEPTED) == outcome.batch().entries().size();
     return all ? DONE : NOT_ACCEPTED;
   }
 

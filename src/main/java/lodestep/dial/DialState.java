@@ -2,6 +2,7 @@ package lodestep.dial;
 
 import java.util.List;
 import java.util.Optional;
+import lodestep.device.Pulse;
 import lodestep.device.ShotPlan;
 import lodestep.device.ShotResult;
 import lodestep.device.ShotResult.Outcome;
@@ -16,7 +17,6 @@ import lodestep.port.Outputs;
 import lodestep.port.ReceivedFrame;
 import lodestep.port.View;
 import lodestep.protocol.HeadFrame;
-import lodestep.quantity.FieldStrength;
 import lodestep.quantity.Temperature;
 
 /**
@@ -136,14 +136,16 @@ public sealed interface DialState {
     private DialStep fire(Fire move, View view) {
       Temperature coil = Gauge.coilTemperature(view);
       Dial counted = dial.with(dial.progress().counting(move.purpose()));
+      Pulse pulse =
+          dial.work().drive().pulse(move.field(), move.drivesNorth(), coil, dial.memory());
       ShotPlan shot =
           new ShotPlan(
-              dial.work().drive().pulse(move.field(), move.drivesNorth(), coil, dial.memory()),
+              pulse,
               view.nextNumber(),
-              Entries.expectedAmps(dial, move, coil),
+              Entries.expectedAmps(dial, pulse, coil),
               dial.work().drive().bank(),
               dial.work().limits());
-      LedgerEvent intent = Entries.intent(counted, move, shot.pulse());
+      LedgerEvent intent = Entries.intent(counted, move, pulse);
       DialState next = new Shooting(counted, move, ShotState.begin(shot, view.nowNs()));
       return DialStep.quiet(next, List.of(intent));
     }
@@ -215,14 +217,10 @@ public sealed interface DialState {
     public String sentence() {
       return switch (move.purpose()) {
         case CHARGE -> "charging";
-        case KNOCK_DOWN -> "knocking down with " + fieldWords();
-        case DEMAGNETISE -> "demagnetising, now " + fieldWords();
+        case KNOCK_DOWN -> "knocking down with " + move.field().written();
+        case DEMAGNETISE -> "demagnetising, now " + move.field().written();
         case PROOF -> "proving that a weaker pulse leaves it alone";
       };
-    }
-
-    private String fieldWords() {
-      return new FieldStrength(move.field().amperesPerMetre()).written();
     }
 
     @Override

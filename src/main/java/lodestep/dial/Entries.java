@@ -93,11 +93,9 @@ final class Entries {
         .orElse(0.0);
   }
 
-  /** Peak current expected of the move's pulse, with what the rig has taught. */
-  static double expectedAmps(Dial dial, Move.Fire move, Temperature coil) {
-    CoilDrive drive = dial.work().drive();
-    Pulse pulse = drive.pulse(move.field(), move.drivesNorth(), coil, dial.memory());
-    return drive.expectedAmps(pulse, coil) * dial.memory().ratio(pulse.full());
+  /** Peak current expected of a pulse, with what the rig has taught. */
+  static double expectedAmps(Dial dial, Pulse pulse, Temperature coil) {
+    return dial.work().drive().expectedAmps(pulse, coil) * dial.memory().ratio(pulse.full());
   }
 
   /** The reading's stage after a pulse of this purpose. */

@@ -2,6 +2,8 @@ package lodestep.ledger;
 
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
+import java.util.ArrayList;
+import java.util.List;
 import lodestep.port.Bytes;
 import lodestep.port.ChainEnd;
 import lodestep.port.EventDraft;
@@ -22,6 +24,18 @@ public final class Chain {
     Bytes payload = EventCodec.encode(number, draft);
     return new StoredEvent(
         EventCodec.index(number, draft.event(), draft.wall()), payload, next(end.hash(), payload));
+  }
+
+  /** These events, in this order, each linked to the one before it; the first follows the end. */
+  public static List<StoredEvent> link(ChainEnd end, List<EventDraft> drafts) {
+    List<StoredEvent> events = new ArrayList<>(drafts.size());
+    ChainEnd last = end;
+    for (EventDraft draft : drafts) {
+      StoredEvent event = link(last, draft);
+      events.add(event);
+      last = event.end();
+    }
+    return events;
   }
 
   /** The hash of an event with these bytes that follows an event with that hash. */

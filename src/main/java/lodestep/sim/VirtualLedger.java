@@ -8,14 +8,12 @@ import java.util.SplittableRandom;
 import lodestep.ledger.Chain;
 import lodestep.ledger.MemoryStore;
 import lodestep.port.Bytes;
-import lodestep.port.ChainEnd;
 import lodestep.port.EventDraft;
 import lodestep.port.EventStore;
 import lodestep.port.Ledger;
 import lodestep.port.LedgerArchive;
 import lodestep.port.LedgerException;
 import lodestep.port.LedgerState;
-import lodestep.port.StoredEvent;
 
 /**
  * The ledger in virtual time: what is appended becomes durable a seeded delay later, as with a disk
@@ -121,15 +119,8 @@ public final class VirtualLedger implements Ledger {
   }
 
   private void commit(List<EventDraft> drafts) {
-    List<StoredEvent> events = new ArrayList<>(drafts.size());
-    ChainEnd end = store.newest();
-    for (EventDraft draft : drafts) {
-      StoredEvent event = Chain.link(end, draft);
-      events.add(event);
-      end = event.end();
-    }
-    store.commit(events);
-    state = new LedgerState(end.number(), Optional.empty());
+    store.commit(Chain.link(store.newest(), drafts));
+    state = new LedgerState(store.newest().number(), Optional.empty());
   }
 
   private void fail(String why) {

@@ -1,14 +1,12 @@
 package lodestep.scenario;
 
 import java.time.Instant;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import lodestep.app.VirtualBench;
 import lodestep.bench.Batch;
 import lodestep.bench.Entry;
 import lodestep.bench.PlanRow;
-import lodestep.bench.Prepared;
 import lodestep.config.ReferenceRig;
 import lodestep.config.RigConfig;
 import lodestep.dial.PlannerMode;
@@ -69,13 +67,7 @@ final class Benches {
   }
 
   static Batch batch(PlannerMode mode, PlanRow... rows) {
-    List<Entry> entries = new ArrayList<>();
-    for (PlanRow row : rows) {
-      Prepared prepared = Prepared.of(row, RIG);
-      for (int i = 1; i <= row.count(); i++) {
-        entries.add(Entry.planned(prepared, i));
-      }
-    }
+    List<Entry> entries = Entry.planned(List.of(rows), RIG);
     return new Batch(
         "scenario",
         "0".repeat(64),

@@ -1,7 +1,6 @@
 package lodestep.adapter.sqlite;
 
 import java.util.ArrayDeque;
-import java.util.ArrayList;
 import java.util.Deque;
 import java.util.List;
 import java.util.Optional;
@@ -10,13 +9,11 @@ import java.util.concurrent.locks.Condition;
 import java.util.concurrent.locks.ReentrantLock;
 import java.util.function.BooleanSupplier;
 import lodestep.ledger.Chain;
-import lodestep.port.ChainEnd;
 import lodestep.port.EventDraft;
 import lodestep.port.EventStore;
 import lodestep.port.Ledger;
 import lodestep.port.LedgerException;
 import lodestep.port.LedgerState;
-import lodestep.port.StoredEvent;
 
 /**
  * The ledger in real time: the control thread hands events over and goes on, one thread of its own
@@ -155,17 +152,10 @@ public final class SqliteLedger implements Ledger {
   }
 
   private void commit(List<EventDraft> batch) {
-    List<StoredEvent> events = new ArrayList<>(batch.size());
-    ChainEnd end = store.newest();
-    for (EventDraft draft : batch) {
-      StoredEvent event = Chain.link(end, draft);
-      events.add(event);
-      end = event.end();
-    }
-    store.commit(events);
+    store.commit(Chain.link(store.newest(), batch));
     lock.lock();
     try {
-      state = new LedgerState(end.number(), state.fault());
+      state = new LedgerState(store.newest().number(), state.fault());
       changed.signalAll();
     } finally {
       lock.unlock();
