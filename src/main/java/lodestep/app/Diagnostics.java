@@ -17,6 +17,21 @@ public final class Diagnostics {
   private Diagnostics() {}
 
   /**
+   * Where diagnostics go on this machine: the user's folder for state, by the XDG Base Directory
+   * Specification 0.8.
+   *
+   * @param environment of the process
+   */
+  static Path usualFolder(Map<String, String> environment) {
+    String state = environment.getOrDefault("XDG_STATE_HOME", "");
+    Path base =
+        state.isBlank()
+            ? Path.of(System.getProperty("user.home", "."), ".local", "state")
+            : Path.of(state);
+    return base.resolve("lodestep");
+  }
+
+  /**
    * Lets diagnostics be written to {@code lodestep.0.log} and its successors in this folder, which
    * is made if it is not there. The oldest file goes when there are ten. To be called once, before
    * anything is logged. Nothing is written while nothing is logged.

@@ -1,5 +1,8 @@
 package lodestep.app;
 
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.charset.StandardCharsets;
 import java.util.Optional;
 import lodestep.cli.Commands;
 
@@ -10,7 +13,16 @@ public final class Main {
 
   /** Runs one command and exits with its code: 0 done, 1 not accepted, 2 bad input, 3 tripped. */
   public static void main(String[] arguments) {
-    System.exit(Commands.run(new Wiring(), arguments));
+    PrintWriter out = new PrintWriter(System.out, false, StandardCharsets.UTF_8);
+    PrintWriter err = new PrintWriter(System.err, true, StandardCharsets.UTF_8);
+    try {
+      Diagnostics.writeTo(Diagnostics.usualFolder(System.getenv()));
+    } catch (IOException unwritable) {
+      err.println("lodestep: no diagnostics are kept: " + unwritable.getMessage());
+    }
+    int code = Commands.run(new Wiring(), out, err, arguments);
+    out.flush();
+    System.exit(code);
   }
 
   /** The version in the jar's manifest, or "unpacked" when run from class files. */

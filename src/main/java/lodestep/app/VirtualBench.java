@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.SplittableRandom;
+import java.util.function.Consumer;
 import lodestep.bench.Batch;
 import lodestep.bench.BatchJob;
 import lodestep.bench.Entry;
@@ -56,6 +57,16 @@ public final class VirtualBench implements AutoCloseable {
    * @param prologue events the batch's first entries follow; the calibration's the last of them
    */
   public VirtualBench(Setup setup, Batch batch, List<LedgerEvent> prologue, VirtualLedger ledger) {
+    this(setup, batch, prologue, ledger, event -> {});
+  }
+
+  /** The same, telling somebody each event as the ledger is handed it. */
+  VirtualBench(
+      Setup setup,
+      Batch batch,
+      List<LedgerEvent> prologue,
+      VirtualLedger ledger,
+      Consumer<LedgerEvent> told) {
     this.ledger = ledger;
     String firstNest = batch.next().map(entry -> entry.prepared().row().nest().name()).orElse("");
     this.rig = new VirtualRig(setup.rig(), firstNest, setup.seed(), setup.faults());
@@ -65,7 +76,7 @@ public final class VirtualBench implements AutoCloseable {
         new ScanPorts(
             lines,
             head,
-            ledger,
+            new ToldLedger(ledger, told),
             new VirtualPlanDesk(rig.clock(), VirtualPlanDesk.USUAL_DELAY_NS),
             new VirtualWallClock(rig.clock(), setup.wallStart()));
     this.scan =
@@ -104,8 +115,8 @@ public final class VirtualBench implements AutoCloseable {
     VirtualMagnet.Lot lot = VirtualMagnet.Lot.drawn(row.alloy(), lotRandom);
     SplittableRandom own = new SplittableRandom(seed * 31 + entry.name().hashCode());
     VirtualMagnet magnet = VirtualMagnet.of(lot, row.shape(), row.poleUp() == PoleUp.NORTH, own);
-    if (row.task() instanceof Task.DownBy) {
-      // A row that only comes down is a magnet that was charged before.
+    if (!(row.task() instanceof Task.ToLevel)) {
+      // What is only to come down, or to lose all, was charged before.
       double peak =
           MagnetModel.of(row.alloy(), row.shape())
               .saturatingApplied(row.alloy().saturatingField())

@@ -1,23 +1,30 @@
 package lodestep.app;
 
+import java.util.Queue;
 import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.function.DoubleSupplier;
 import lodestep.bench.Batch;
 import lodestep.bench.Entry;
 import lodestep.cli.Program;
+import lodestep.port.LedgerEvent;
 import lodestep.port.Trip;
 
 /** Runs a virtual bench to its end and tells a watcher what changes. Confined to one thread. */
 final class Watch {
 
   private final VirtualBench bench;
+  private final Queue<LedgerEvent> events;
   private final Program.Watcher watcher;
   private int told;
   private boolean tripTold;
   private boolean tripped;
 
-  Watch(VirtualBench bench, Program.Watcher watcher) {
+  /**
+   * @param events what the ledger was handed, oldest first; taken out as it is told
+   */
+  Watch(VirtualBench bench, Queue<LedgerEvent> events, Program.Watcher watcher) {
     this.bench = bench;
+    this.events = events;
     this.watcher = watcher;
     this.told = done(bench.job().batch());
   }
@@ -37,6 +44,9 @@ final class Watch {
   }
 
   private void tell(double rigSeconds) {
+    for (LedgerEvent event = events.poll(); event != null; event = events.poll()) {
+      watcher.event(event, rigSeconds);
+    }
     Batch batch = bench.job().batch();
     int done = done(batch);
     if (done > told) {

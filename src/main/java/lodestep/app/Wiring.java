@@ -6,12 +6,15 @@ import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.Queue;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.atomic.AtomicBoolean;
+import java.util.function.Consumer;
 import lodestep.adapter.clock.SystemMonotonicClock;
 import lodestep.adapter.clock.SystemWallClock;
 import lodestep.adapter.sqlite.SqliteArchive;
@@ -30,6 +33,7 @@ import lodestep.config.HeadConfig;
 import lodestep.config.RigConfig;
 import lodestep.config.RigKind;
 import lodestep.config.RigReading;
+import lodestep.dial.PlannerMode;
 import lodestep.dial.RigMemory;
 import lodestep.ledger.LedgerBinding;
 import lodestep.ledger.OpenWork;
@@ -72,34 +76,27 @@ final class Wiring implements Program {
   }
 
   @Override
-  public Plan plan(Path planFile, RigConfig rig) {
+  public PlanReading plan(Path planFile, RigConfig rig) {
     String name = Optional.ofNullable(planFile.getFileName()).map(Path::toString).orElse("plan");
     try {
-      return understood(reader(rig).read(name, Files.readAllBytes(planFile)));
+      return reader(rig).read(name, Files.readAllBytes(planFile));
     } catch (IOException unreadable) {
       throw new Refusal("cannot read the plan " + planFile + "; see that the file is there");
     }
   }
 
   @Override
-  public Plan suppliedPlan(String name, RigConfig rig) {
+  public PlanReading suppliedPlan(String name, RigConfig rig) {
     return planText(name, resource("/lodestep/plans/" + name), rig);
   }
 
   @Override
-  public Plan planText(String name, String text, RigConfig rig) {
-    return understood(reader(rig).read(name, text));
+  public PlanReading planText(String name, String text, RigConfig rig) {
+    return reader(rig).read(name, text);
   }
 
   private static PlanReader reader(RigConfig rig) {
     return new PlanReader(PlanRules.of(rig, TightestTolerance.of(calibration(rig))));
-  }
-
-  private static Plan understood(PlanReading reading) {
-    if (reading instanceof PlanReading.Refused refused) {
-      throw new Refusal(refused.written());
-    }
-    return (Plan) reading;
   }
 
   @Override
@@ -134,6 +131,11 @@ final class Wiring implements Program {
   }
 
   @Override
+  public List<Figure> figures(Consumer<String> progress) {
+    return new Figures(this, monotonic, rig(Optional.empty()), progress).all();
+  }
+
+  @Override
   public Outcome run(Run run, Watcher watcher) {
     if (run.rig().kind() == RigKind.REAL || !(run.rig().head() instanceof HeadConfig.VirtualHead)) {
       throw new Refusal(
@@ -151,19 +153,22 @@ final class Wiring implements Program {
 
   private Outcome runOn(EventStore store, Run run, Watcher watcher) {
     Batch batch = batch(store, run);
+    Queue<LedgerEvent> told = new ArrayDeque<>();
     VirtualBench bench =
         new VirtualBench(
             new VirtualBench.Setup(run.rig(), run.seed(), FaultPlan.NONE, wall.now()),
             batch,
             prologue(store, run.rig()),
-            new VirtualLedger(run.seed(), store));
+            new VirtualLedger(run.seed(), store),
+            told::add);
     AtomicBoolean stop = new AtomicBoolean();
     CountDownLatch closed = new CountDownLatch(1);
     Thread hook = new Thread(() -> letGo(stop, closed), "stop");
     Runtime.getRuntime().addShutdownHook(hook);
     long begun = monotonic.nowNs();
     try {
-      return new Watch(bench, watcher).toTheEnd(stop, () -> (monotonic.nowNs() - begun) * 1e-9);
+      return new Watch(bench, told, watcher)
+          .toTheEnd(stop, () -> (monotonic.nowNs() - begun) * 1e-9);
     } finally {
       bench.close();
       closed.countDown();
@@ -177,9 +182,10 @@ final class Wiring implements Program {
     stop.set(true);
     try {
       boolean inTime = closed.await(SHUTDOWN_SECONDS, TimeUnit.SECONDS);
-      if (!inTime) {
-        System.err.println("lodestep: the ledger was not closed in time; it repairs itself");
-      }
+      System.err.println(
+          inTime
+              ? "lodestep: stopped, and on record; go on with: lodestep batch --continue"
+              : "lodestep: the ledger was not closed in time; it repairs itself");
     } catch (InterruptedException interrupted) {
       Thread.currentThread().interrupt();
     }
@@ -196,24 +202,32 @@ final class Wiring implements Program {
                               + run.ledgerFile()
                               + " has no batch left open to go on with"));
       String name = going.started().name();
-      Plan plan = planText(name, going.started().planText(), run.rig());
-      return made(plan, going.number(), going.entries(Entry.planned(plan.rows(), run.rig())), run);
+      Plan plan =
+          planText(name, going.started().planText(), run.rig())
+              .match(
+                  good -> good,
+                  refused -> {
+                    throw new Refusal(refused.written());
+                  });
+      List<Entry> entries = going.entries(Entry.planned(plan.rows(), run.rig()));
+      return batch(plan, going.number(), entries, run.mode(), run.rig());
     }
     Plan plan = run.plan().orElseThrow(() -> new Refusal("name a plan, or say --continue"));
-    return made(plan, 0, Entry.planned(plan.rows(), run.rig()), run);
+    return batch(plan, 0, Entry.planned(plan.rows(), run.rig()), run.mode(), run.rig());
   }
 
-  private static Batch made(Plan plan, long number, List<Entry> entries, Run run) {
+  /** A batch of this plan, with the number it has in the ledger; 0 when it has not begun. */
+  static Batch batch(Plan plan, long number, List<Entry> entries, PlannerMode mode, RigConfig rig) {
     return new Batch(
         plan.name(),
         plan.sha256(),
         plan.text(),
         number,
         entries,
-        run.mode(),
+        mode,
         RigMemory.none(),
         Optional.empty(),
-        calibration(run.rig()),
+        calibration(rig),
         0);
   }
 
@@ -221,11 +235,16 @@ final class Wiring implements Program {
   private List<LedgerEvent> prologue(EventStore store, RigConfig rig) {
     List<LedgerEvent> events =
         new ArrayList<>(OpenWork.of(store).closings("the program ended in the middle of it"));
-    events.add(new LedgerEvent.ProgramStarted(version(), "", false));
-    events.add(
+    events.addAll(opening(rig));
+    return events;
+  }
+
+  /** What every start of the program puts on record; the calibration's event is the last. */
+  List<LedgerEvent> opening(RigConfig rig) {
+    return List.of(
+        new LedgerEvent.ProgramStarted(version(), "", false),
         new LedgerEvent.CalibrationSet(
             Math.round(rig.gauge().countsPerTesla()), 0, 2000, 1000, "nominal, not calibrated"));
-    return events;
   }
 
   private static GaugeCalibration calibration(RigConfig rig) {

@@ -97,6 +97,7 @@ public final class PlanReader {
     }
     PlanHeading heading = PlanHeading.of(sheet.rows().get(0));
     errors.addAll(heading.errors());
+    errors.addAll(PlanSheet.filledRemarks(text, heading.width()));
     List<PlanSheet.Row> body = sheet.rows().subList(1, sheet.rows().size());
     if (body.isEmpty() && sheet.broken().isEmpty()) {
       errors.add(PlanError.ofRow(sheet.rows().get(0).line(), "no magnet follows the headings"));

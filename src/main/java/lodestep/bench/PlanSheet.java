@@ -3,6 +3,7 @@ package lodestep.bench;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Iterator;
 import java.util.List;
 import java.util.Optional;
@@ -32,6 +33,9 @@ record PlanSheet(List<Row> rows, Optional<PlanError> broken) {
   private static final String BYTE_ORDER_MARK = "\uFEFF";
 
   private static final Pattern LINE_BREAK = Pattern.compile("\r\n|\r|\n");
+
+  /** Name, alloy, shape, size and target: fewer make no magnet. */
+  private static final int FILLED_CELLS = 5;
 
   PlanSheet {
     rows = List.copyOf(rows);
@@ -76,6 +80,32 @@ record PlanSheet(List<Row> rows, Optional<PlanError> broken) {
       throw new UncheckedIOException("a text in memory cannot fail to be read", impossible);
     }
     return new PlanSheet(rows, Optional.empty());
+  }
+
+  /**
+   * Remarks that look like magnets: a row filled in like the heading, whose name begins with the
+   * mark of a remark. Passed over in silence such a magnet would be missing.
+   *
+   * @param width cells of the heading
+   */
+  static List<PlanError> filledRemarks(String text, int width) {
+    List<PlanError> errors = new ArrayList<>();
+    int number = 0;
+    for (String line : LINE_BREAK.split(text, -1)) {
+      number++;
+      if (line.matches("#\\S.*") && filledCells(line) >= Math.min(width, FILLED_CELLS)) {
+        errors.add(
+            PlanError.ofRow(
+                number,
+                "a row that begins with # is a remark, and this one is filled in like a magnet;"
+                    + " put its name in quote marks, or a blank after the # if it is a remark"));
+      }
+    }
+    return errors;
+  }
+
+  private static long filledCells(String line) {
+    return Arrays.stream(line.split(",", -1)).filter(cell -> !cell.isBlank()).count();
   }
 
   private static int lineBreaksIn(List<String> cells) {

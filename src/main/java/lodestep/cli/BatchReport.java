@@ -10,6 +10,7 @@ import lodestep.bench.Entry;
 import lodestep.dial.Progress;
 import lodestep.dial.Verdict;
 import lodestep.measure.SettledReading;
+import lodestep.port.LedgerEvent;
 
 /** Tells a batch's progress as it goes, and its table at the end. */
 final class BatchReport implements Program.Watcher {
@@ -18,6 +19,11 @@ final class BatchReport implements Program.Watcher {
 
   BatchReport(PrintWriter out) {
     this.out = out;
+  }
+
+  @Override
+  public void event(LedgerEvent event, double rigSeconds) {
+    // Of a batch the verdicts are told; its steps are in the history of each magnet.
   }
 
   @Override

@@ -1,12 +1,16 @@
 package lodestep.cli;
 
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Optional;
+import java.util.function.Consumer;
 import lodestep.bench.Batch;
 import lodestep.bench.Plan;
+import lodestep.bench.PlanReading;
 import lodestep.config.RigConfig;
 import lodestep.dial.PlannerMode;
 import lodestep.port.LedgerArchive;
+import lodestep.port.LedgerEvent;
 
 /** What the commands need of the program behind them. Every refusal is a {@link Refusal}. */
 public interface Program {
@@ -15,13 +19,13 @@ public interface Program {
   RigConfig rig(Optional<Path> rigFile);
 
   /** Reads a plan file for this rig. */
-  Plan plan(Path planFile, RigConfig rig);
+  PlanReading plan(Path planFile, RigConfig rig);
 
   /** Reads one of the plans that come with the program. */
-  Plan suppliedPlan(String name, RigConfig rig);
+  PlanReading suppliedPlan(String name, RigConfig rig);
 
   /** Reads a plan from its text, for example the ledger's. */
-  Plan planText(String name, String text, RigConfig rig);
+  PlanReading planText(String name, String text, RigConfig rig);
 
   /** Opens a ledger for reading only; other programs may write it meanwhile. */
   LedgerArchive archive(Path ledgerFile);
@@ -34,6 +38,16 @@ public interface Program {
 
   /** The version in words. */
   String version();
+
+  /**
+   * Measures the program on this machine; takes about a minute.
+   *
+   * @param progress is told what is being measured
+   */
+  List<Figure> figures(Consumer<String> progress);
+
+  /** One measured figure, in words for a person. */
+  record Figure(String what, String value, String how) {}
 
   /**
    * A batch to run.
@@ -59,8 +73,11 @@ public interface Program {
   record Outcome(
       Batch batch, boolean tripped, boolean stopped, double rigSeconds, double wallSeconds) {}
 
-  /** Is told what happens. */
+  /** Is told what happens, in its order, by the thread that called {@link #run}. */
   interface Watcher {
+
+    /** The record was handed this event. */
+    void event(LedgerEvent event, double rigSeconds);
 
     /** The batch changed: a verdict was given. */
     void verdict(Batch batch, int done, double rigSeconds);

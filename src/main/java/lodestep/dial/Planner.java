@@ -41,13 +41,6 @@ record Planner(Work work, RigMemory memory, Zero zero, Temperature coilTemperatu
   /** The proof pulse may seem to move it by this many standard uncertainties of the difference. */
   private static final double PROOF_COVERAGE = 3.0;
 
-  /** Demagnetising: first peak against HcJ, ratio of each to the one before, last one kept. */
-  private static final double LADDER_FIRST = 1.5;
-
-  private static final double LADDER_RATIO = 0.8;
-  private static final double LADDER_LAST = 0.05;
-  private static final int LADDERS_MAX = 2;
-
   /** What to do after the newest reading. */
   Move next(Progress progress) {
     SettledReading reading =
@@ -194,23 +187,22 @@ record Planner(Work work, RigMemory memory, Zero zero, Temperature coilTemperatu
           "demagnetising needs more than %s; this coil reaches %s",
           work.coercivity().written(), new FieldStrength(max).written());
     }
-    double first = Math.min(LADDER_FIRST * coercivity, max);
-    int rungs =
-        1 + (int) Math.ceil(Math.log(LADDER_LAST * coercivity / first) / Math.log(LADDER_RATIO));
     int made = progress.counts().demagnetising();
-    if (made > 0 && made % rungs == 0) {
+    Ladders ladders = new Ladders(coercivity, max);
+    if (ladders.ended(made)) {
       double size = Math.abs(reading.value().tesla()) + 2 * reading.standardUncertainty().tesla();
       if (size <= task.limit().tesla()) {
-        return new Finish(Verdict.ACCEPTED, "uncharged after " + made + " falling pulses");
+        return new Finish(
+            Verdict.ACCEPTED,
+            made == 0 ? "uncharged as it came" : "uncharged after " + made + " falling pulses");
       }
-      if (made >= LADDERS_MAX * rungs) {
+      if (made == ladders.pulsesMax()) {
         return refuse("it still reads %s after %d falling pulses", reading.value().inGauss(), made);
       }
     }
-    double field = first * Math.pow(LADDER_RATIO, made % rungs);
     boolean north =
         progress.lastMove().map(move -> !move.drivesNorth()).orElse(reading.value().tesla() < 0);
-    return new Fire(Purpose.DEMAGNETISE, new FieldStrength(field), north);
+    return new Fire(Purpose.DEMAGNETISE, new FieldStrength(ladders.field(made)), north);
   }
 
   private Fire charge(double fraction) {

@@ -78,11 +78,16 @@ public record FluxDensity(double tesla) implements Comparable<FluxDensity> {
 
   /** In gauss to a tenth, signed, for people: {@code 385.2 G}. */
   public String inGauss() {
-    return String.format(Locale.ROOT, "%.1f G", gauss());
+    return String.format(Locale.ROOT, "%.1f G", unsignedZero(gauss(), 10));
   }
 
   /** In millitesla to a hundredth, signed, for people: {@code 38.52 mT}. */
   public String inMilliTesla() {
-    return String.format(Locale.ROOT, "%.2f mT", tesla * 1e3);
+    return String.format(Locale.ROOT, "%.2f mT", unsignedZero(tesla * 1e3, 100));
+  }
+
+  /** What rounds to nothing is written without a sign: nobody reads "-0.0 G" rightly. */
+  private static double unsignedZero(double value, double perUnit) {
+    return Math.round(value * perUnit) == 0 ? 0.0 : value;
   }
 }

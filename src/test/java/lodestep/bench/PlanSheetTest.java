@@ -103,4 +103,16 @@ class PlanSheetTest {
   void tellsWhereTextFollowsAClosedQuote() {
     assertThat(PlanSheet.of("aaa\n\"b\" b,ccc").broken().orElseThrow().line()).isEqualTo(2);
   }
+
+  @Test
+  void refusesAMagnetThatHidesAsARemark() {
+    String text = "name,alloy,shape,size,target\n#12,alnico 2,rod,5.1 x 18 mm,430 G\n";
+
+    assertThat(PlanSheet.filledRemarks(text, 5))
+        .singleElement()
+        .satisfies(error -> assertThat(error.written()).startsWith("line 2: a row that begins"));
+    assertThat(PlanSheet.filledRemarks("# 12, of two, three, four, five, six\n#x,,,,\n", 5))
+        .isEmpty();
+    assertThat(cells(text.replace("#12", "\"#12\"")).get(1).get(0)).isEqualTo("#12");
+  }
 }

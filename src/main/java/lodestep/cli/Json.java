@@ -1,0 +1,188 @@
+package lodestep.cli;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.json.JsonMapper;
+import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.util.List;
+import java.util.Optional;
+import lodestep.bench.Entry;
+import lodestep.bench.Plan;
+import lodestep.bench.PlanRow;
+import lodestep.config.HeadConfig;
+import lodestep.config.RigConfig;
+import lodestep.dial.Progress;
+import lodestep.ledger.MagnetHistory;
+import lodestep.ledger.Proof;
+import lodestep.measure.SettledReading;
+import lodestep.port.LedgerEvent;
+import lodestep.port.TripCause;
+
+/**
+ * What commands say with {@code --json}. Names end in their unit; those of records are the record's
+ * own, so flux density is in microtesla and positive where the face read is north.
+ */
+final class Json {
+
+  private static final JsonMapper MAPPER = JsonMapper.builder().build();
+
+  private Json() {}
+
+  static ArrayNode array() {
+    return MAPPER.createArrayNode();
+  }
+
+  static JsonNode ofOutcome(Program.Run run, Program.Outcome outcome) {
+    ObjectNode node = MAPPER.createObjectNode();
+    node.put("rig", run.rig().name());
+    node.put("rigKind", run.rig().kind().word());
+    node.put("ledger", run.ledgerFile().toString());
+    node.put("batch", outcome.batch().number());
+    node.put("plan", outcome.batch().name());
+    node.put("planSha256", outcome.batch().planSha256());
+    node.put("planner", run.mode().word());
+    node.put("tripped", outcome.tripped());
+    node.put("stopped", outcome.stopped());
+    node.put("open", outcome.batch().open());
+    node.put("rigSeconds", outcome.rigSeconds());
+    ArrayNode magnets = node.putArray("magnets");
+    outcome.batch().entries().forEach(entry -> magnets.add(ofEntry(entry)));
+    return node;
+  }
+
+  private static ObjectNode ofEntry(Entry entry) {
+    ObjectNode node = ofRow(entry.prepared().row(), entry.name());
+    node.put("magnet", entry.magnet());
+    node.put("attempts", entry.attempts());
+    Optional<Progress> result = entry.result();
+    Optional<SettledReading> last = result.flatMap(Progress::last);
+    last.ifPresent(reading -> node.put("fieldMicroTesla", reading.value().microTesla()));
+    result.ifPresent(
+        progress -> {
+          node.put("charges", progress.counts().charges());
+          node.put("knockDowns", progress.counts().knockDowns());
+          node.put("demagnetising", progress.counts().demagnetising());
+        });
+    node.put("verdict", entry.end().map(end -> end.verdict().word()).orElse("open"));
+    node.put("why", entry.end().map(end -> end.why()).orElse(""));
+    return node;
+  }
+
+  private static ObjectNode ofRow(PlanRow row, String name) {
+    ObjectNode node = MAPPER.createObjectNode();
+    node.put("name", name);
+    node.put("line", row.line());
+    node.put("set", row.set().orElse(""));
+    node.put("alloy", row.alloy().name());
+    node.put("shape", row.shape().words());
+    node.put("nest", row.nest().name());
+    node.put("standOffMicroMetres", row.nest().standOff().microMetres());
+    node.put("poleUp", row.poleUp().word());
+    node.put("task", row.task().word());
+    node.put("target", row.task().targetWords());
+    node.put("tolerance", row.task().toleranceWords());
+    return node;
+  }
+
+  static JsonNode ofPlan(Plan plan) {
+    ObjectNode node = MAPPER.createObjectNode();
+    node.put("plan", plan.name());
+    node.put("planSha256", plan.sha256());
+    ArrayNode rows = node.putArray("rows");
+    for (PlanRow row : plan.rows()) {
+      ObjectNode each = ofRow(row, row.name());
+      each.put("count", row.count());
+      rows.add(each);
+    }
+    return node;
+  }
+
+  static JsonNode ofHistory(MagnetHistory history) {
+    ObjectNode node = MAPPER.createObjectNode();
+    node.put("magnet", history.magnet());
+    node.put("named", history.namedWall().toString());
+    node.set("identity", ofEvent(history.identity()));
+    ArrayNode happenings = node.putArray("happenings");
+    for (MagnetHistory.Happening happening : history.happenings()) {
+      ObjectNode each = happening.what().match(new Happened());
+      each.put("entry", happening.number());
+      each.put("wall", happening.wall().toString());
+      each.put("attempt", happening.attempt());
+      happenings.add(each);
+    }
+    return node;
+  }
+
+  private static ObjectNode ofEvent(LedgerEvent event) {
+    return MAPPER.valueToTree(event);
+  }
+
+  private static ObjectNode happened(String what, LedgerEvent event) {
+    ObjectNode node = MAPPER.createObjectNode();
+    node.put("what", what);
+    node.set("event", ofEvent(event));
+    return node;
+  }
+
+  private static final class Happened implements MagnetHistory.Arms<ObjectNode> {
+
+    @Override
+    public ObjectNode started(LedgerEvent.MagnetStarted event) {
+      return happened("started", event);
+    }
+
+    @Override
+    public ObjectNode reading(LedgerEvent.ReadingTaken event) {
+      return happened("reading", event);
+    }
+
+    @Override
+    public ObjectNode pulse(
+        LedgerEvent.PulseIntended intent, Optional<LedgerEvent.PulseEnded> end) {
+      ObjectNode node = happened("pulse", intent);
+      end.ifPresent(ended -> node.set("end", ofEvent(ended)));
+      return node;
+    }
+
+    @Override
+    public ObjectNode trip(LedgerEvent.Tripped event) {
+      return happened("trip", event);
+    }
+
+    @Override
+    public ObjectNode verdict(LedgerEvent.VerdictGiven event) {
+      return happened("verdict", event);
+    }
+  }
+
+  static JsonNode ofProof(Proof.Result result) {
+    ObjectNode node = MAPPER.createObjectNode();
+    return result.match(
+        whole ->
+            node.put("whole", true)
+                .put("events", whole.events())
+                .put("newestHash", whole.end().hash().toString()),
+        broken -> node.put("whole", false).put("event", broken.number()).put("why", broken.what()));
+  }
+
+  static JsonNode ofCause(TripCause cause) {
+    return MAPPER
+        .createObjectNode()
+        .put("trip", cause.code())
+        .put("what", cause.what())
+        .put("why", cause.why())
+        .put("do", cause.remedy());
+  }
+
+  static JsonNode ofFigures(List<Program.Figure> figures) {
+    return MAPPER.valueToTree(figures);
+  }
+
+  /** The rig's own records, quantities by their SI unit. */
+  static JsonNode ofRig(RigConfig rig) {
+    ObjectNode node = MAPPER.valueToTree(rig);
+    boolean serial = rig.head() instanceof HeadConfig.SerialHead;
+    ((ObjectNode) node.get("head")).put("kind", serial ? "serial" : "inside the program");
+    return node;
+  }
+}

@@ -1,0 +1,88 @@
+package lodestep.cli;
+
+import java.util.List;
+import java.util.stream.Collectors;
+import lodestep.bench.PlanError;
+import lodestep.bench.PlanReading;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Option;
+
+/** One magnet, said in options: the columns of a plan's row. Filled by the command line. */
+final class OneMagnet {
+
+  @Option(
+      names = "--name",
+      paramLabel = "NAME",
+      defaultValue = "one",
+      description = "name or serial")
+  private String name = "";
+
+  @Option(names = "--alloy", paramLabel = "ALLOY", description = "for example \"alnico 2\"")
+  private @Nullable String alloy;
+
+  @Option(
+      names = "--shape",
+      paramLabel = "SHAPE",
+      defaultValue = "rod",
+      description = "rod, bar, \"bar through thickness\", \"bar along length\"; rod if left out")
+  private String shape = "";
+
+  @Option(names = "--size", paramLabel = "SIZE", description = "\"5.1 x 18 mm\"")
+  private @Nullable String size;
+
+  @Option(names = "--nest", paramLabel = "NEST", description = "when several fit the shape")
+  private @Nullable String nest;
+
+  @Option(names = "--pole-up", paramLabel = "POLE", description = "north or south")
+  private @Nullable String poleUp;
+
+  @Option(
+      names = "--target",
+      paramLabel = "TARGET",
+      description = "\"430 G\", \"43 mT\", \"down 30 G\", \"down 15 %%\", demagnetise")
+  private @Nullable String target;
+
+  @Option(
+      names = "--tolerance",
+      paramLabel = "TOLERANCE",
+      description = "half width of the band: \"8 G\", \"2 %%\"")
+  private @Nullable String tolerance;
+
+  /** The same as a plan of one row. */
+  String planText() {
+    return "name,alloy,shape,size,nest,pole up,target,tolerance\n"
+        + List.of(
+                name,
+                given(alloy),
+                shape,
+                given(size),
+                given(nest),
+                given(poleUp),
+                given(target),
+                given(tolerance))
+            .stream()
+            .map(OneMagnet::quoted)
+            .collect(Collectors.joining(","))
+        + "\n";
+  }
+
+  /** What is wrong with the plan, said of the options that made it. */
+  static Refusal refusal(PlanReading.Refused refused) {
+    return new Refusal(refused.errors().stream().map(OneMagnet::ofOption).toList());
+  }
+
+  private static String ofOption(PlanError error) {
+    return error.columnName().isEmpty()
+        ? error.sentence()
+        : "--" + error.columnName().replace(' ', '-') + ": " + error.sentence();
+  }
+
+  private static String given(@Nullable String text) {
+    return text == null ? "" : text;
+  }
+
+  /** RFC 4180: a quote mark inside is written twice. */
+  private static String quoted(String cell) {
+    return '"' + cell.replace("\"", "\"\"") + '"';
+  }
+}

@@ -1,0 +1,140 @@
+package lodestep.cli;
+
+import com.fasterxml.jackson.databind.node.ArrayNode;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import lodestep.ledger.MagnetHistory;
+import lodestep.ledger.MagnetNames;
+import lodestep.ledger.Proof;
+import lodestep.port.LedgerArchive;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+
+/** Commands that read the record. */
+final class RecordCommands {
+
+  private static final String LEDGER = "the ledger's file; the virtual rig's if left out";
+  private static final String RIG = "rig.toml of the rig whose ledger is meant";
+
+  private RecordCommands() {}
+
+  @Command(
+      name = "history",
+      description = "Shows all that is on record of one magnet.",
+      footer = {"", "Example: lodestep history split-3"})
+  static final class History extends Asked {
+
+    private final Desk desk;
+
+    @Parameters(paramLabel = "MAGNET", description = "its number or its name")
+    private String magnet = "";
+
+    @Option(names = "--ledger", paramLabel = "FILE", description = LEDGER)
+    @Nullable
+    private Path ledger;
+
+    @Option(names = "--rig", paramLabel = "RIG", description = RIG)
+    @Nullable
+    private Path rig;
+
+    @Option(names = "--json", description = "as JSON")
+    private boolean json;
+
+    History(Desk desk) {
+      this.desk = desk;
+    }
+
+    @Override
+    public Integer call() {
+      Path file = desk.ledger(ledger, rig);
+      if (json) {
+        ArrayNode all = Json.array();
+        histories(desk, file, magnet).forEach(history -> all.add(Json.ofHistory(history)));
+        desk.print(all);
+      } else {
+        show(desk, file, magnet);
+      }
+      return Desk.DONE;
+    }
+  }
+
+  @Command(
+      name = "prove",
+      description = "Proves that the ledger is whole, or names the first entry that is not.",
+      footer = {"", "Example: lodestep prove"})
+  static final class Prove extends Asked {
+
+    private final Desk desk;
+
+    @Option(names = "--ledger", paramLabel = "FILE", description = LEDGER)
+    @Nullable
+    private Path ledger;
+
+    @Option(names = "--rig", paramLabel = "RIG", description = RIG)
+    @Nullable
+    private Path rig;
+
+    @Option(names = "--json", description = "as JSON")
+    private boolean json;
+
+    Prove(Desk desk) {
+      this.desk = desk;
+    }
+
+    @Override
+    public Integer call() {
+      try (LedgerArchive archive = desk.program().archive(desk.ledger(ledger, rig))) {
+        Proof.Result result = Proof.of(archive, List.of());
+        if (json) {
+          desk.print(Json.ofProof(result));
+        } else {
+          desk.print(List.of(result.words()));
+        }
+        return result.match(whole -> Desk.DONE, broken -> Desk.NOT_ACCEPTED);
+      }
+    }
+  }
+
+  /** Shows the magnet of this number, or all of this name. */
+  static void show(Desk desk, Path ledger, String magnet) {
+    for (MagnetHistory history : histories(desk, ledger, magnet)) {
+      desk.out()
+          .printf(
+              Locale.ROOT,
+              "History of magnet %d, %s: %s, pole up %s%n",
+              history.magnet(),
+              history.identity().name(),
+              history.identity().alloy(),
+              history.identity().poleUp());
+      desk.print(HistoryTable.of(history).lines());
+    }
+  }
+
+  private static List<MagnetHistory> histories(Desk desk, Path ledger, String magnet) {
+    try (LedgerArchive archive = desk.program().archive(ledger)) {
+      List<MagnetHistory> histories = new ArrayList<>();
+      for (long number : found(MagnetNames.of(archive).find(magnet), magnet)) {
+        MagnetHistory.of(archive, number).ifPresent(histories::add);
+      }
+      return histories;
+    }
+  }
+
+  private static List<Long> found(MagnetNames.Search search, String asked) {
+    if (search instanceof MagnetNames.Search.Found found) {
+      return found.magnets();
+    }
+    List<String> nearest = ((MagnetNames.Search.Unknown) search).nearest();
+    throw new Refusal(
+        nearest.isEmpty()
+            ? "no magnet is on record yet"
+            : "no magnet '"
+                + asked
+                + "' is on record; the nearest names are "
+                + String.join(", ", nearest));
+  }
+}

@@ -1,0 +1,184 @@
+package lodestep.cli;
+
+import com.fasterxml.jackson.databind.node.ArrayNode;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import lodestep.bench.Plan;
+import lodestep.config.RigConfig;
+import lodestep.config.RigFile;
+import lodestep.port.TripCause;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+
+/** Commands that look at plan, rig and program, and start nothing. */
+final class RigCommands {
+
+  private static final String EXAMPLE = "bars-and-returns.csv";
+  private static final int COLUMNS = 96;
+
+  private RigCommands() {}
+
+  @Command(
+      name = "plan",
+      description = "Checks a plan and shows it as understood; nothing is started.",
+      footer = {
+        "",
+        "Examples: lodestep plan --example > order.csv",
+        "          lodestep plan order.csv"
+      })
+  static final class OfPlan extends Asked {
+
+    private final Desk desk;
+
+    @Parameters(arity = "0..1", paramLabel = "PLAN", description = "a CSV file, a row a magnet")
+    @Nullable
+    private Path planFile;
+
+    @Option(names = "--example", description = "prints a plan to start from")
+    private boolean example;
+
+    @Option(names = "--rig", paramLabel = "RIG", description = "rig.toml of the rig it is for")
+    @Nullable
+    private Path rigFile;
+
+    @Option(names = "--json", description = "as JSON")
+    private boolean json;
+
+    OfPlan(Desk desk) {
+      this.desk = desk;
+    }
+
+    @Override
+    public Integer call() {
+      if (example == (planFile != null)) {
+        throw new Refusal("name a plan, or say --example, one of the two");
+      }
+      RigConfig rig = desk.program().rig(Optional.ofNullable(rigFile));
+      if (planFile == null) {
+        Plan supplied = Desk.understood(desk.program().suppliedPlan(EXAMPLE, rig));
+        desk.out().print(supplied.text());
+        desk.out().flush();
+        return Desk.DONE;
+      }
+      Plan plan = Desk.understood(desk.program().plan(planFile, rig));
+      if (json) {
+        desk.print(Json.ofPlan(plan));
+      } else {
+        desk.print(PlanTable.of(plan).lines());
+      }
+      return Desk.DONE;
+    }
+  }
+
+  @Command(
+      name = "rig",
+      description = "Checks rig.toml and shows the rig as understood.",
+      footer = {"", "Example: lodestep rig rig.toml"})
+  static final class Rig extends Asked {
+
+    private final Desk desk;
+
+    @Parameters(arity = "0..1", paramLabel = "RIG", description = "rig.toml")
+    @Nullable
+    private Path rigFile;
+
+    @Option(names = "--json", description = "as JSON, in SI units")
+    private boolean json;
+
+    Rig(Desk desk) {
+      this.desk = desk;
+    }
+
+    @Override
+    public Integer call() {
+      RigConfig rig = desk.program().rig(Optional.ofNullable(rigFile));
+      if (json) {
+        desk.print(Json.ofRig(rig));
+      } else {
+        desk.print(List.of(RigFile.show(rig)));
+      }
+      return Desk.DONE;
+    }
+  }
+
+  @Command(
+      name = "interlocks",
+      description = "Lists every reason for which the rig lets go, and what to do then.",
+      footer = {"", "Example: lodestep interlocks"})
+  static final class Interlocks extends Asked {
+
+    private final Desk desk;
+
+    @Option(names = "--json", description = "as JSON")
+    private boolean json;
+
+    Interlocks(Desk desk) {
+      this.desk = desk;
+    }
+
+    @Override
+    public Integer call() {
+      if (json) {
+        ArrayNode all = Json.array();
+        for (TripCause cause : TripCause.values()) {
+          all.add(Json.ofCause(cause));
+        }
+        desk.print(all);
+        return Desk.DONE;
+      }
+      List<String> lines = new ArrayList<>();
+      for (TripCause cause : TripCause.values()) {
+        lines.add(String.format("trip %d: %s", cause.code(), cause.what()));
+        lines.addAll(Wrapped.lines("  why  ", cause.why(), COLUMNS));
+        lines.addAll(Wrapped.lines("  do   ", cause.remedy(), COLUMNS));
+      }
+      lines.add("");
+      lines.add(
+          "After a trip nothing moves or fills until its cause has gone and the arm key has been");
+      lines.add(
+          "turned off and on at the rig. The hard-wired chain acts with no software in between.");
+      desk.print(lines);
+      return Desk.DONE;
+    }
+  }
+
+  @Command(
+      name = "figures",
+      description = "Measures how fast the program is here, and how many pulses a magnet takes.",
+      footer = {"", "Takes about a minute. Example: lodestep figures"})
+  static final class Measured extends Asked {
+
+    private final Desk desk;
+
+    @Option(names = "--json", description = "as JSON")
+    private boolean json;
+
+    Measured(Desk desk) {
+      this.desk = desk;
+    }
+
+    @Override
+    public Integer call() {
+      List<Program.Figure> figures = desk.program().figures(line -> desk.err().println(line));
+      if (json) {
+        desk.print(Json.ofFigures(figures));
+        return Desk.DONE;
+      }
+      Table table =
+          new Table(
+              List.of(
+                  Table.Column.ofWords("figure"),
+                  Table.Column.ofNumbers("here"),
+                  Table.Column.ofWords("how it was measured")),
+              figures.stream()
+                  .map(figure -> List.of(figure.what(), figure.value(), figure.how()))
+                  .toList());
+      desk.print(table.lines());
+      return Desk.DONE;
+    }
+  }
+}

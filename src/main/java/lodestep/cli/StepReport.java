@@ -1,0 +1,75 @@
+package lodestep.cli;
+
+import java.io.PrintWriter;
+import java.util.Locale;
+import java.util.Optional;
+import lodestep.bench.Batch;
+import lodestep.port.LedgerEvent;
+import lodestep.quantity.FluxDensity;
+
+/** Tells each pulse and each settled reading as it comes: for one magnet. One thread. */
+final class StepReport implements Program.Watcher {
+
+  private final PrintWriter out;
+  private Optional<LedgerEvent.PulseIntended> intended = Optional.empty();
+  private String pulse = "";
+
+  StepReport(PrintWriter out) {
+    this.out = out;
+  }
+
+  @Override
+  public void event(LedgerEvent event, double rigSeconds) {
+    if (event instanceof LedgerEvent.PulseIntended intent) {
+      intended = Optional.of(intent);
+    } else if (event instanceof LedgerEvent.PulseEnded ended) {
+      pulse = words(ended);
+      if (!ended.outcome().equals("delivered")) {
+        say(rigSeconds, pulse + ", " + ended.outcome() + ": " + ended.why());
+        pulse = "";
+      }
+    } else if (event instanceof LedgerEvent.ReadingTaken reading) {
+      String read =
+          String.format(
+              Locale.ROOT,
+              "%9s  ± %.1f G",
+              FluxDensity.ofMicroTesla(reading.fieldMicroTesla()).inGauss(),
+              2 * reading.uncertaintyNanoTesla() * 1e-5);
+      say(rigSeconds, String.format(Locale.ROOT, "%-34s  %s", cause(reading), read));
+      pulse = "";
+    } else if (event instanceof LedgerEvent.VerdictGiven verdict) {
+      say(rigSeconds, verdict.verdict() + ": " + verdict.why());
+    }
+  }
+
+  private String cause(LedgerEvent.ReadingTaken reading) {
+    return pulse.isEmpty() ? reading.stage() : pulse;
+  }
+
+  private String words(LedgerEvent.PulseEnded ended) {
+    boolean north = intended.map(LedgerEvent.PulseIntended::drivesNorth).orElse(true);
+    return String.format(
+        Locale.ROOT,
+        "%s, %s, %.2f V, %.2f A",
+        intended.map(LedgerEvent.PulseIntended::purpose).orElse("pulse"),
+        north ? "north" : "south",
+        ended.bankBeforeMilliVolts() * 1e-3,
+        (north ? ended.peakForwardMilliAmps() : ended.peakReverseMilliAmps()) * 1e-3);
+  }
+
+  @Override
+  public void verdict(Batch batch, int done, double rigSeconds) {
+    // The magnet's own event has told it.
+  }
+
+  @Override
+  public void trip(String sentence) {
+    out.println("  " + sentence);
+    out.flush();
+  }
+
+  private void say(double rigSeconds, String words) {
+    out.printf(Locale.ROOT, "  %6.1f s  %s%n", rigSeconds, words);
+    out.flush();
+  }
+}

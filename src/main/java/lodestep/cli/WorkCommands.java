@@ -1,0 +1,177 @@
+package lodestep.cli;
+
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.util.Optional;
+import lodestep.bench.Batch;
+import lodestep.bench.Plan;
+import lodestep.bench.PlanReading;
+import lodestep.config.RigConfig;
+import lodestep.config.RigKind;
+import lodestep.dial.Verdict;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+
+/** Commands that work on magnets. */
+final class WorkCommands {
+
+  private static final String DEMO_PLAN = "split-six.csv";
+
+  private WorkCommands() {}
+
+  @Command(
+      name = "demo",
+      description = "Runs a batch on the virtual rig, and shows its table and a magnet's history.",
+      footer = {"", "Example: lodestep demo --seed 7"})
+  static final class Demo extends Asked {
+
+    private final Desk desk;
+
+    @Mixin private RunOptions options = new RunOptions();
+
+    Demo(Desk desk) {
+      this.desk = desk;
+    }
+
+    @Override
+    public Integer call() {
+      Program program = desk.program();
+      RigConfig rig = options.rig(program);
+      if (rig.kind() != RigKind.VIRTUAL) {
+        throw new Refusal(
+            "the demo is for virtual rigs, and '" + rig.name() + "' is real; see: lodestep batch");
+      }
+      Plan plan = Desk.understood(program.suppliedPlan(DEMO_PLAN, rig));
+      PrintWriter told = told(desk, options);
+      told.println("A batch of " + plan.magnets().size() + " rods, plan '" + DEMO_PLAN + "'.");
+      Program.Run run = options.run(program, rig, Optional.of(plan));
+      Program.Outcome outcome = run(desk, options, run, new BatchReport(told));
+      if (!options.json() && !outcome.stopped()) {
+        desk.out().println();
+        RecordCommands.show(
+            desk, run.ledgerFile(), String.valueOf(outcome.batch().entries().get(0).magnet()));
+        desk.out().println();
+        desk.out().println("Every pulse is in " + run.ledgerFile());
+        desk.out().println("Prove it whole with: lodestep prove");
+        desk.out().flush();
+      }
+      return code(outcome);
+    }
+  }
+
+  @Command(
+      name = "batch",
+      description = "Dials the magnets of a plan, or goes on with the batch left open.",
+      footer = {
+        "",
+        "Examples: lodestep plan --example > order.csv",
+        "          lodestep batch order.csv",
+        "          lodestep batch --continue"
+      })
+  static final class OfPlan extends Asked {
+
+    private final Desk desk;
+
+    @Parameters(arity = "0..1", paramLabel = "PLAN", description = "a CSV file, a row a magnet")
+    @Nullable
+    private Path planFile;
+
+    @Option(names = "--continue", description = "go on with the newest batch left open")
+    private boolean continued;
+
+    @Mixin private RunOptions options = new RunOptions();
+
+    OfPlan(Desk desk) {
+      this.desk = desk;
+    }
+
+    @Override
+    public Integer call() {
+      if (continued == (planFile != null)) {
+        throw new Refusal("name a plan, or say --continue, one of the two");
+      }
+      RigConfig rig = options.rig(desk.program());
+      Optional<Plan> plan =
+          Optional.ofNullable(planFile)
+              .map(file -> Desk.understood(desk.program().plan(file, rig)));
+      Program.Run run = options.run(desk.program(), rig, plan);
+      return code(run(desk, options, run, new BatchReport(told(desk, options))));
+    }
+  }
+
+  @Command(
+      name = "dial",
+      description = "Dials one magnet and tells each pulse and reading.",
+      footer = {
+        "",
+        "Examples:",
+        "  lodestep dial --alloy \"alnico 2\" --size \"5.1 x 18 mm\" --pole-up south \\",
+        "    --target \"430 G\" --tolerance \"8 G\"",
+        "  lodestep dial --alloy \"alnico 3\" --size \"0.193 x 0.65 in\" \\",
+        "    --target demagnetise"
+      })
+  static final class OfOne extends Asked {
+
+    private final Desk desk;
+
+    @Mixin private OneMagnet magnet = new OneMagnet();
+    @Mixin private RunOptions options = new RunOptions();
+
+    OfOne(Desk desk) {
+      this.desk = desk;
+    }
+
+    @Override
+    public Integer call() {
+      RigConfig rig = options.rig(desk.program());
+      PlanReading reading = desk.program().planText("one magnet", magnet.planText(), rig);
+      Plan plan =
+          reading.match(
+              good -> good,
+              refused -> {
+                throw OneMagnet.refusal(refused);
+              });
+      Program.Run run = options.run(desk.program(), rig, Optional.of(plan));
+      return code(run(desk, options, run, new StepReport(told(desk, options))));
+    }
+  }
+
+  private static PrintWriter told(Desk desk, RunOptions options) {
+    return options.json() ? desk.err() : desk.out();
+  }
+
+  private static Program.Outcome run(
+      Desk desk, RunOptions options, Program.Run run, Program.Watcher watcher) {
+    PrintWriter told = told(desk, options);
+    if (run.rig().kind() == RigKind.VIRTUAL) {
+      told.println("VIRTUAL: " + run.rig().name() + ", no hardware");
+    }
+    Cautions.show(told);
+    Program.Outcome outcome = desk.program().run(run, watcher);
+    if (options.json()) {
+      desk.print(Json.ofOutcome(run, outcome));
+      return outcome;
+    }
+    desk.out().println();
+    desk.print(BatchReport.table(outcome.batch()).lines());
+    desk.out().println();
+    desk.out().println(BatchReport.summary(outcome));
+    if (outcome.batch().open() > 0) {
+      desk.out().println("Go on with: lodestep batch --continue");
+    }
+    desk.out().flush();
+    return outcome;
+  }
+
+  private static int code(Program.Outcome outcome) {
+    Batch batch = outcome.batch();
+    if (outcome.tripped() && batch.open() > 0) {
+      return Desk.TRIPPED;
+    }
+    boolean all = batch.count(Verdict.ACCEPTED) == batch.entries().size();
+    return all ? Desk.DONE : Desk.NOT_ACCEPTED;
+  }
+}

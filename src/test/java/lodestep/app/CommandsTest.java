@@ -1,0 +1,215 @@
+package lodestep.app;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.json.JsonMapper;
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import lodestep.cli.Commands;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** Goal: every command does what its help says, with its exit code, and refuses in one sentence. */
+class CommandsTest {
+
+  private static final String[] ONE = {
+    "dial",
+    "--alloy",
+    "alnico 2",
+    "--size",
+    "5.1 x 18 mm",
+    "--pole-up",
+    "south",
+    "--target",
+    "430 G",
+    "--tolerance",
+    "8 G"
+  };
+
+  private record Ended(int code, String out, String err) {
+    JsonNode json() throws IOException {
+      return JsonMapper.builder().build().readTree(out);
+    }
+  }
+
+  private final Path folder;
+  private final Path ledger;
+
+  CommandsTest(@TempDir Path folder) {
+    this.folder = folder;
+    this.ledger = folder.resolve("test.ledger");
+  }
+
+  private static Ended run(String... arguments) {
+    StringWriter out = new StringWriter();
+    StringWriter err = new StringWriter();
+    int code =
+        Commands.run(
+            new Wiring(), new PrintWriter(out, true), new PrintWriter(err, true), arguments);
+    return new Ended(code, out.toString(), err.toString());
+  }
+
+  private Ended onLedger(String... arguments) {
+    List<String> all = new ArrayList<>(List.of(arguments));
+    all.add("--ledger");
+    all.add(ledger.toString());
+    return run(all.toArray(String[]::new));
+  }
+
+  @Test
+  void dialsOneMagnetAndTellsEachStep() {
+    Ended ended = onLedger(ONE);
+
+    assertThat(ended.code()).isZero();
+    assertThat(ended.out())
+        .startsWith("VIRTUAL")
+        .contains("eye protection", "as found", "charge, south", "knock down, north", "proof")
+        .contains("1 accepted, 0 refused");
+    assertThat(ended.err()).isEmpty();
+  }
+
+  @Test
+  void saysTheSameInJsonWithNothingElseOnTheOutput() throws IOException {
+    JsonNode result = onLedger(with(ONE, "--json")).json();
+    JsonNode magnet = result.get("magnets").get(0);
+
+    assertThat(result.get("rigKind").asText()).isEqualTo("virtual");
+    assertThat(magnet.get("verdict").asText()).isEqualTo("accepted");
+    assertThat(magnet.get("fieldMicroTesla").asLong()).isBetween(-43_800L, -42_200L);
+
+    JsonNode history = onLedger("history", "one", "--json").json();
+    assertThat(history).hasSize(1);
+    assertThat(history.get(0).get("happenings").size()).isGreaterThan(6);
+    JsonNode proof = onLedger("prove", "--json").json();
+    assertThat(proof.get("whole").asBoolean()).isTrue();
+    assertThat(proof.get("newestHash").asText()).hasSize(64);
+  }
+
+  @Test
+  void runsTheDemoAndShowsTableAndHistory() {
+    Ended ended = onLedger("demo");
+
+    assertThat(ended.code()).isZero();
+    assertThat(ended.out())
+        .contains("6 of 6", "6 accepted, 0 refused", "History of magnet", "lodestep prove");
+  }
+
+  @Test
+  void runsItsOwnExamplePlan() throws IOException {
+    Path order = folder.resolve("order.csv");
+    Files.writeString(order, run("plan", "--example").out());
+
+    assertThat(run("plan", order.toString()).out()).contains("line", "name", "demagnetise");
+    assertThat(run("plan", order.toString(), "--json").json().get("rows").size()).isGreaterThan(2);
+    Ended ended = onLedger("batch", order.toString(), "--json");
+    assertThat(ended.code()).isZero();
+    assertThat(ended.json().get("open").asInt()).isZero();
+    assertThat(ended.err()).contains("eye protection", "accepted");
+  }
+
+  @Test
+  void endsWithOneWhenAMagnetIsNotAccepted() throws IOException {
+    Path order = folder.resolve("order.csv");
+    Files.writeString(
+        order,
+        """
+        name,alloy,shape,size,pole up,target,tolerance
+        up,alnico 5,rod,4.9 x 16.5 mm,north,down 900 G,9 G
+        """);
+
+    Ended ended = onLedger("batch", order.toString());
+
+    assertThat(ended.code()).isEqualTo(1);
+    assertThat(ended.out()).contains("0 accepted, 1 refused");
+  }
+
+  @Test
+  void refusesByTheNameOfTheOption() {
+    Ended ended =
+        onLedger("dial", "--alloy", "alnica 5", "--size", "0 x 18 mm", "--tolerance", "8 G");
+
+    assertThat(ended.code()).isEqualTo(2);
+    assertThat(ended.err())
+        .contains("--alloy: 'alnica 5'", "did you mean")
+        .contains("--size: ", "--target: ")
+        .doesNotContain("column");
+    assertThat(ledger).doesNotExist();
+  }
+
+  @Test
+  void refusesTargetsAndTolerancesThatCannotBe() {
+    assertThat(onLedger(replaced("430 G", "-430 G")).err()).contains("--target: ");
+    assertThat(onLedger(replaced("430 G", "4300 G")).err()).contains("--target: ");
+    assertThat(onLedger(replaced("8 G", "0.1 G")).err()).contains("--tolerance: ");
+    assertThat(ledger).doesNotExist();
+  }
+
+  @Test
+  void refusesWhatIsNotThereInOneSentence() {
+    assertThat(run("batch", folder.resolve("none.csv").toString()).err())
+        .contains("cannot read the plan");
+    assertThat(onLedger("history", "x").err()).contains("there is no ledger");
+    assertThat(run("rig", folder.resolve("none.toml").toString()).err()).contains("no such file");
+    assertThat(run("batch").err()).contains("one of the two");
+    assertThat(run("nonsense").code()).isEqualTo(2);
+    assertThat(run("demo", "--seed", "x").err()).contains("'x' is no whole number");
+  }
+
+  @Test
+  void refusesToGoOnWhenNothingIsOpen() {
+    onLedger(ONE);
+
+    Ended ended = onLedger("batch", "--continue");
+
+    assertThat(ended.code()).isEqualTo(2);
+    assertThat(ended.err()).contains("no batch left open");
+  }
+
+  @Test
+  void namesTheNearestMagnetOnRecord() {
+    onLedger(with(ONE, "--name", "teal-4"));
+
+    Ended ended = onLedger("history", "teal-5");
+
+    assertThat(ended.code()).isEqualTo(2);
+    assertThat(ended.err()).contains("teal-4");
+  }
+
+  @Test
+  void listsEveryInterlockWithItsRemedy() throws IOException {
+    assertThat(run("interlocks").out()).contains("trip 10: ", "  why  ", "  do   ");
+    assertThat(run("interlocks", "--json").json().size()).isGreaterThan(25);
+  }
+
+  @Test
+  void showsTheRigInWordsAndInSiUnits() throws IOException {
+    assertThat(run("rig").out()).contains("22.0 mF", "rod coil");
+    JsonNode rig = run("rig", "--json").json();
+    assertThat(rig.get("bank").get("capacitanceFarads").asDouble()).isEqualTo(0.022);
+  }
+
+  @Test
+  void hasAnExampleInTheHelpOfEveryCommand() {
+    for (String command :
+        List.of("demo", "batch", "dial", "plan", "history", "prove", "interlocks", "rig")) {
+      assertThat(run(command, "--help").out()).contains("xample", "lodestep " + command);
+    }
+    assertThat(run("--help").out()).contains("Exit codes").doesNotContain("null");
+  }
+
+  private static String[] with(String[] arguments, String... more) {
+    List<String> all = new ArrayList<>(List.of(arguments));
+    all.addAll(List.of(more));
+    return all.toArray(String[]::new);
+  }
+
+  private static String[] replaced(String old, String by) {
+    return List.of(ONE).stream().map(word -> word.equals(old) ? by : word).toArray(String[]::new);
+  }
+}
