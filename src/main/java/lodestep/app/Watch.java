@@ -7,32 +7,33 @@ import lodestep.bench.Entry;
 import lodestep.cli.Program;
 import lodestep.port.Trip;
 
-/** Runs a virtual bench to its end and tells a watcher what changes. Confined to one thread. */
+/** Runs a batch to its end and tells a watcher what changes. Confined to one thread. */
 final class Watch {
 
-  private final VirtualBench bench;
+  private final RunningBatch bench;
   private final Program.Watcher watcher;
   private int told;
   private boolean tripTold;
   private boolean tripped;
 
-  Watch(VirtualBench bench, Program.Watcher watcher) {
+  Watch(RunningBatch bench, Program.Watcher watcher) {
     this.bench = bench;
     this.watcher = watcher;
     this.told = done(bench.job().batch());
   }
 
   Program.Outcome toTheEnd(AtomicBoolean stop, DoubleSupplier wallSeconds) {
-    long begunNs = bench.rig().clock().nowNs();
+    long begunNs = bench.nowNs();
     while (!bench.done() && !bench.gaveUp() && !stop.get()) {
       bench.runScan();
-      tell((bench.rig().clock().nowNs() - begunNs) * 1e-9);
+      tell((bench.nowNs() - begunNs) * 1e-9);
     }
+    bench.gone().ifPresent(watcher::trip);
     return new Program.Outcome(
         bench.job().batch(),
         tripped,
         stop.get() || bench.gaveUp(),
-        (bench.rig().clock().nowNs() - begunNs) * 1e-9,
+        (bench.nowNs() - begunNs) * 1e-9,
         wallSeconds.getAsDouble());
   }
 

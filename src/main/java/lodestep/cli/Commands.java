@@ -86,13 +86,16 @@ public final class Commands implements Runnable {
   int demo(
       @Option(names = "--seed", description = "another seed, another stock", defaultValue = "1")
           long seed,
+      @Option(names = "--rig", description = "a virtual rig.toml; the built-in rig when left out")
+          @Nullable Path rigFile,
       @Option(names = "--ledger", description = "the ledger's file") @Nullable Path ledger,
       @Option(names = "--small-steps", description = "plain equal steps instead of the secant")
           boolean smallSteps) {
-    RigConfig rig = program.rig(Optional.empty());
+    RigConfig rig = program.rig(Optional.ofNullable(rigFile));
     Path file = ledger == null ? program.usualLedger(rig) : ledger;
     PrintWriter out = line().getOut();
-    out.println("VIRTUAL: the built-in rig, no hardware; a batch of six rods from 'split-six.csv'");
+    String which = rigFile == null ? "the built-in rig" : "the " + rig.name();
+    out.println("VIRTUAL: " + which + ", no hardware; a batch of six rods from 'split-six.csv'");
     Cautions.show(out);
     Program.Run run =
         new Program.Run(
