@@ -236,7 +236,8 @@ class RigFileTest {
         .asString()
         .contains("'serial_number' must have 1 to 16 printable characters");
     assertThat(problems(shipped() + head + "\"two words\"\n")).hasSize(1);
-    assertThat(problems(shipped() + head + "\"sixteen-letters_\"\n")).isEmpty();
+    assertThat(rig(shipped() + head + "\"sixteen-letters_\"\n").head())
+        .isEqualTo(new HeadConfig.SerialHead("/dev/ttyX0", "sixteen-letters_"));
   }
 
   @Test

@@ -33,15 +33,16 @@ import org.junit.jupiter.api.io.TempDir;
  */
 class BatchOverASerialLineTest {
 
-  private static final long SEED = 23;
   private static final Outputs ENERGY =
       Outputs.high(OutputLine.BANK_FILL, OutputLine.BANK_HOLD, OutputLine.COIL_FIRE);
 
   private final Path folder;
+  private final Path records;
   private final Path port;
 
-  BatchOverASerialLineTest(@TempDir Path folder) {
+  BatchOverASerialLineTest(@TempDir Path folder, @TempDir Path records) {
     this.folder = folder;
+    this.records = records;
     this.port = folder.resolve("head");
   }
 
@@ -51,13 +52,18 @@ class BatchOverASerialLineTest {
   }
 
   private SerialBench bench() throws IOException {
-    return SerialBenches.onALine(port, batch(), SEED);
+    return bench("a.ledger");
+  }
+
+  private SerialBench bench(String ledger) throws IOException {
+    return SerialBenches.onALine(port, batch(), records.resolve(ledger));
   }
 
   @Test
   void dialsAMagnetTwiceToTheSameRecordAsInsideTheProgram() throws IOException {
     String inside;
-    try (VirtualBench bench = SerialBenches.inside(port, batch(), SEED)) {
+    try (VirtualBench bench =
+        SerialBenches.inside(port, batch(), records.resolve("inside.ledger"))) {
       while (!bench.done()) {
         bench.runScan();
         assertThat(bench.nowNs()).isLessThan(Benches.LONG_NS);
@@ -65,15 +71,15 @@ class BatchOverASerialLineTest {
       inside = record(bench.ledger().canonicalBytes().toArray());
     }
 
-    String once = dialled();
-    String again = dialled();
+    String once = dialled("once.ledger");
+    String again = dialled("again.ledger");
 
     assertThat(again).isEqualTo(once);
     assertThat(once).isEqualTo(inside);
   }
 
-  private String dialled() throws IOException {
-    try (SerialBench bench = bench()) {
+  private String dialled(String ledger) throws IOException {
+    try (SerialBench bench = bench(ledger)) {
       while (!bench.done()) {
         bench.runScan();
         assertThat(bench.gaveUp()).isFalse();
@@ -141,7 +147,7 @@ class BatchOverASerialLineTest {
     List<ProcessHandle> processes;
     try (SerialBench first = bench()) {
       processes = processes(first);
-      assertThatThrownBy(this::bench)
+      assertThatThrownBy(() -> bench("b.ledger"))
           .isInstanceOf(IOException.class)
           .hasMessageContaining("something is there already; end the other batch that uses it");
 
@@ -155,7 +161,7 @@ class BatchOverASerialLineTest {
   void refusesAPortWhereAFileStandsAndDoesNotTouchIt() throws IOException {
     Files.writeString(port, "somebody's");
 
-    assertThatThrownBy(this::bench)
+    assertThatThrownBy(() -> bench())
         .isInstanceOf(IOException.class)
         .hasMessageContaining(port + ": something is there already");
     assertThat(port).hasContent("somebody's");
@@ -165,7 +171,7 @@ class BatchOverASerialLineTest {
   void refusesAPortInAFolderThatIsNotThere() {
     Path nowhere = folder.resolve("no such folder").resolve("head");
 
-    assertThatThrownBy(() -> SerialBenches.onALine(nowhere, batch(), SEED))
+    assertThatThrownBy(() -> SerialBenches.onALine(nowhere, batch(), records.resolve("a.ledger")))
         .isInstanceOf(IOException.class)
         .hasMessageContaining("its folder is not there or may not be written");
   }

@@ -3,17 +3,20 @@ package lodestep.scenario;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.time.Instant;
+import lodestep.adapter.sqlite.SqliteStore;
 import lodestep.app.SerialBench;
 import lodestep.app.VirtualBench;
 import lodestep.bench.Batch;
 import lodestep.config.HeadConfig;
 import lodestep.config.RigConfig;
+import lodestep.ledger.LedgerBinding;
 import lodestep.sim.FaultPlan;
 import lodestep.sim.VirtualLedger;
 
 /** Benches whose head is on a serial line, for scenario tests, made in one place. */
 final class SerialBenches {
 
+  private static final long SEED = 23;
   private static final Instant WALL = Instant.parse("2031-03-04T08:00:00Z");
 
   private SerialBenches() {}
@@ -33,16 +36,21 @@ final class SerialBenches {
         inside.pins());
   }
 
-  static SerialBench onALine(Path port, Batch batch, long seed) throws IOException {
-    return SerialBench.start(setup(port, seed), batch, Benches.prologue(), new VirtualLedger(seed));
+  static SerialBench onALine(Path port, Batch batch, Path ledger) throws IOException {
+    return SerialBench.start(setup(port), batch, Benches.prologue(), onDisk(ledger));
   }
 
-  /** The same rig, head and seed, with everything inside the program. */
-  static VirtualBench inside(Path port, Batch batch, long seed) {
-    return new VirtualBench(setup(port, seed), batch, Benches.prologue(), new VirtualLedger(seed));
+  /** The same rig, head and stock, with everything inside the program. */
+  static VirtualBench inside(Path port, Batch batch, Path ledger) {
+    return new VirtualBench(setup(port), batch, Benches.prologue(), onDisk(ledger));
   }
 
-  private static VirtualBench.Setup setup(Path port, long seed) {
-    return new VirtualBench.Setup(rig(port), seed, FaultPlan.NONE, WALL);
+  private static VirtualLedger onDisk(Path file) {
+    LedgerBinding binding = new LedgerBinding(Benches.RIG.name(), Benches.RIG.kind());
+    return new VirtualLedger(SEED, SqliteStore.open(file, binding, 0, WALL));
+  }
+
+  private static VirtualBench.Setup setup(Path port) {
+    return new VirtualBench.Setup(rig(port), SEED, FaultPlan.NONE, WALL);
   }
 }
