@@ -1,30 +1,21 @@
 package lodestep.app;
 
 import java.time.Instant;
-import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
-import java.util.SplittableRandom;
 import java.util.function.Consumer;
+import lodestep.app.remote.StockPiece;
 import lodestep.bench.Batch;
 import lodestep.bench.BatchJob;
-import lodestep.bench.Entry;
-import lodestep.bench.PlanRow;
 import lodestep.config.RigConfig;
-import lodestep.dial.PoleUp;
-import lodestep.dial.Task;
 import lodestep.interlock.InterlockSettings;
 import lodestep.interlock.InterlockState;
-import lodestep.magnet.MagnetModel;
 import lodestep.port.HeadLink;
 import lodestep.port.LedgerEvent;
 import lodestep.port.Lines;
 import lodestep.scan.ScanCycle;
 import lodestep.scan.ScanPorts;
 import lodestep.sim.FaultPlan;
-import lodestep.sim.SeatedMagnet;
 import lodestep.sim.VirtualLedger;
-import lodestep.sim.VirtualMagnet;
 import lodestep.sim.VirtualOperator;
 import lodestep.sim.VirtualPlanDesk;
 import lodestep.sim.VirtualRig;
@@ -35,7 +26,7 @@ import lodestep.sim.VirtualWallClock;
  * The whole host on the virtual rig, in virtual time and one thread: the same job, interlocks and
  * scan as on a real one. Deterministic in its seed.
  */
-public final class VirtualBench implements AutoCloseable {
+public final class VirtualBench implements RunningBatch {
 
   private final VirtualRig rig;
   private final VirtualRunner runner;
@@ -48,8 +39,16 @@ public final class VirtualBench implements AutoCloseable {
    *
    * @param seed of magnets, noise, operator and faults alike
    * @param wallStart what the virtual wall clock says at the start
+   * @param told is told each event as the ledger is handed it; must not block
    */
-  public record Setup(RigConfig rig, long seed, FaultPlan faults, Instant wallStart) {}
+  public record Setup(
+      RigConfig rig, long seed, FaultPlan faults, Instant wallStart, Consumer<LedgerEvent> told) {
+
+    /** With nobody to tell. */
+    public Setup(RigConfig rig, long seed, FaultPlan faults, Instant wallStart) {
+      this(rig, seed, faults, wallStart, event -> {});
+    }
+  }
 
   /**
    * A bench with its batch waiting to begin.
@@ -57,26 +56,15 @@ public final class VirtualBench implements AutoCloseable {
    * @param prologue events the batch's first entries follow; the calibration's the last of them
    */
   public VirtualBench(Setup setup, Batch batch, List<LedgerEvent> prologue, VirtualLedger ledger) {
-    this(setup, batch, prologue, ledger, event -> {});
-  }
-
-  /** The same, telling somebody each event as the ledger is handed it. */
-  VirtualBench(
-      Setup setup,
-      Batch batch,
-      List<LedgerEvent> prologue,
-      VirtualLedger ledger,
-      Consumer<LedgerEvent> told) {
     this.ledger = ledger;
-    String firstNest = batch.next().map(entry -> entry.prepared().row().nest().name()).orElse("");
-    this.rig = new VirtualRig(setup.rig(), firstNest, setup.seed(), setup.faults());
+    this.rig = new VirtualRig(setup.rig(), Stock.firstNest(batch), setup.seed(), setup.faults());
     Lines lines = rig.lines();
     HeadLink head = rig.headLink();
     ScanPorts ports =
         new ScanPorts(
             lines,
             head,
-            new ToldLedger(ledger, told),
+            new ToldLedger(ledger, setup.told()),
             new VirtualPlanDesk(rig.clock(), VirtualPlanDesk.USUAL_DELAY_NS),
             new VirtualWallClock(rig.clock(), setup.wallStart()));
     this.scan =
@@ -87,7 +75,10 @@ public final class VirtualBench implements AutoCloseable {
             BatchJob.begin(batch, prologue));
     this.operator =
         new VirtualOperator(
-            rig, pieces(batch, setup.seed()), scan::offer, setup.seed() ^ 0x5deece66dL);
+            rig,
+            Stock.of(batch, setup.seed()).stream().map(StockPiece::made).toList(),
+            scan::offer,
+            Stock.operatorSeed(setup.seed()));
     this.runner =
         new VirtualRunner(rig, setup.rig().limits().scanPeriodNs())
             .eachMillisecond(operator::step)
@@ -95,51 +86,19 @@ public final class VirtualBench implements AutoCloseable {
             .eachScan(scan::run);
   }
 
-  /** The stock: one virtual magnet for each entry that is still open, from one lot for each row. */
-  private static List<VirtualOperator.Piece> pieces(Batch batch, long seed) {
-    List<VirtualOperator.Piece> pieces = new ArrayList<>();
-    for (Entry entry : batch.entries()) {
-      if (!entry.done()) {
-        pieces.add(
-            new VirtualOperator.Piece(magnet(entry, seed), entry.prepared().row().nest().name()));
-      }
-    }
-    return pieces;
-  }
-
-  private static SeatedMagnet magnet(Entry entry, long seed) {
-    PlanRow row = entry.prepared().row();
-    String lotName = row.alloy().name() + row.shape().words();
-    SplittableRandom lotRandom =
-        new SplittableRandom(seed * 31 + lotName.toLowerCase(Locale.ROOT).hashCode());
-    VirtualMagnet.Lot lot = VirtualMagnet.Lot.drawn(row.alloy(), lotRandom);
-    SplittableRandom own = new SplittableRandom(seed * 31 + entry.name().hashCode());
-    VirtualMagnet magnet = VirtualMagnet.of(lot, row.shape(), row.poleUp() == PoleUp.NORTH, own);
-    if (!(row.task() instanceof Task.ToLevel)) {
-      // What is only to come down, or to lose all, was charged before.
-      double peak =
-          MagnetModel.of(row.alloy(), row.shape())
-              .saturatingApplied(row.alloy().saturatingField())
-              .amperesPerMetre();
-      boolean north = row.poleUp() == PoleUp.NORTH;
-      magnet.applyPulse(north ? peak : 0, north ? 0 : peak, north);
-    }
-    return magnet;
-  }
-
-  /** Runs one scan period. */
+  @Override
   public void runScan() {
     runner.runScan();
   }
 
-  /** The host's cycle. */
-  public ScanCycle scan() {
-    return scan;
+  @Override
+  public long nowNs() {
+    return rig.clock().nowNs();
   }
 
-  /** The batch as it stands. */
-  public BatchJob job() {
-    return (BatchJob) scan.snapshot().job();
+  @Override
+  public ScanCycle scan() {
+    return scan;
   }
 
   /** The virtual rig, for tests and for reading its clock. */
@@ -152,12 +111,7 @@ public final class VirtualBench implements AutoCloseable {
     return ledger;
   }
 
-  /** Whether the batch is over. */
-  public boolean done() {
-    return job() instanceof BatchJob.Done;
-  }
-
-  /** Whether the virtual operator gave up on a trip that would not clear. */
+  @Override
   public boolean gaveUp() {
     return operator.gaveUp();
   }

@@ -9,10 +9,10 @@ import lodestep.cli.Program;
 import lodestep.port.LedgerEvent;
 import lodestep.port.Trip;
 
-/** Runs a virtual bench to its end and tells a watcher what changes. Confined to one thread. */
+/** Runs a batch to its end and tells a watcher what changes. Confined to one thread. */
 final class Watch {
 
-  private final VirtualBench bench;
+  private final RunningBatch bench;
   private final Queue<LedgerEvent> events;
   private final Program.Watcher watcher;
   private int told;
@@ -22,7 +22,7 @@ final class Watch {
   /**
    * @param events what the ledger was handed, oldest first; taken out as it is told
    */
-  Watch(VirtualBench bench, Queue<LedgerEvent> events, Program.Watcher watcher) {
+  Watch(RunningBatch bench, Queue<LedgerEvent> events, Program.Watcher watcher) {
     this.bench = bench;
     this.events = events;
     this.watcher = watcher;
@@ -30,16 +30,17 @@ final class Watch {
   }
 
   Program.Outcome toTheEnd(AtomicBoolean stop, DoubleSupplier wallSeconds) {
-    long begunNs = bench.rig().clock().nowNs();
+    long begunNs = bench.nowNs();
     while (!bench.done() && !bench.gaveUp() && !stop.get()) {
       bench.runScan();
-      tell((bench.rig().clock().nowNs() - begunNs) * 1e-9);
+      tell((bench.nowNs() - begunNs) * 1e-9);
     }
+    bench.gone().ifPresent(watcher::trip);
     return new Program.Outcome(
         bench.job().batch(),
         tripped,
         stop.get() || bench.gaveUp(),
-        (bench.rig().clock().nowNs() - begunNs) * 1e-9,
+        (bench.nowNs() - begunNs) * 1e-9,
         wallSeconds.getAsDouble());
   }
 

@@ -137,10 +137,10 @@ final class Wiring implements Program {
 
   @Override
   public Outcome run(Run run, Watcher watcher) {
-    if (run.rig().kind() == RigKind.REAL || !(run.rig().head() instanceof HeadConfig.VirtualHead)) {
+    if (run.rig().kind() == RigKind.REAL) {
       throw new Refusal(
-          "this version drives only the virtual rig with its built-in head; run without --rig, or"
-              + " with a rig.toml of kind \"virtual\" and a virtual head");
+          "this version drives only the virtual rig; run without --rig, or with a rig.toml of kind"
+              + " \"virtual\"");
     }
     LedgerBinding binding = new LedgerBinding(run.rig().name(), run.rig().kind());
     try (EventStore store =
@@ -154,13 +154,7 @@ final class Wiring implements Program {
   private Outcome runOn(EventStore store, Run run, Watcher watcher) {
     Batch batch = batch(store, run);
     Queue<LedgerEvent> told = new ArrayDeque<>();
-    VirtualBench bench =
-        new VirtualBench(
-            new VirtualBench.Setup(run.rig(), run.seed(), FaultPlan.NONE, wall.now()),
-            batch,
-            prologue(store, run.rig()),
-            new VirtualLedger(run.seed(), store),
-            told::add);
+    RunningBatch bench = bench(store, run, batch, told::add);
     AtomicBoolean stop = new AtomicBoolean();
     CountDownLatch closed = new CountDownLatch(1);
     Thread hook = new Thread(() -> letGo(stop, closed), "stop");
@@ -175,6 +169,22 @@ final class Wiring implements Program {
       if (!stop.get()) {
         Runtime.getRuntime().removeShutdownHook(hook);
       }
+    }
+  }
+
+  /** The virtual rig: inside the program, or in a process of its own behind a serial line. */
+  private RunningBatch bench(EventStore store, Run run, Batch batch, Consumer<LedgerEvent> told) {
+    VirtualBench.Setup setup =
+        new VirtualBench.Setup(run.rig(), run.seed(), FaultPlan.NONE, wall.now(), told);
+    List<LedgerEvent> prologue = prologue(store, run.rig());
+    VirtualLedger ledger = new VirtualLedger(run.seed(), store);
+    if (run.rig().head() instanceof HeadConfig.VirtualHead) {
+      return new VirtualBench(setup, batch, prologue, ledger);
+    }
+    try {
+      return SerialBench.start(setup, batch, prologue, ledger);
+    } catch (IOException refused) {
+      throw new Refusal(String.valueOf(refused.getMessage()));
     }
   }
 

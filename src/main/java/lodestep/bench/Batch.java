@@ -117,6 +117,7 @@ public record Batch(
             entry.prepared().drive(),
             entry.prepared().curve(),
             entry.prepared().expectedFull(),
+            entry.prepared().saturating(),
             row.alloy().coercivityJ(),
             mode,
             calibration,

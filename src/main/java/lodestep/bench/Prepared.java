@@ -13,6 +13,7 @@ import lodestep.quantity.FluxDensity;
  *
  * @param kind alloy, shape, sizes and nest in words
  * @param curve of a nominal magnet of this kind
+ * @param saturating applied field that saturates it
  * @param expectedFull its full charge at the nest, without sign; over-reads a real one
  */
 public record Prepared(
@@ -20,6 +21,7 @@ public record Prepared(
     String kind,
     CoilDrive drive,
     KnockDownCurve curve,
+    FieldStrength saturating,
     FluxDensity expectedFull,
     Limits limits) {
 
@@ -29,13 +31,15 @@ public record Prepared(
   /** Works out what a row needs on this rig; some milliseconds. */
   public static Prepared of(PlanRow row, RigConfig rig) {
     MagnetModel model = MagnetModel.of(row.alloy(), row.shape());
+    FieldStrength saturating = model.saturatingApplied(row.alloy().saturatingField());
     FieldStrength reach =
         new FieldStrength(CURVE_COERCIVITIES * row.alloy().coercivityJ().amperesPerMetre());
     return new Prepared(
         row,
         row.alloy().name() + ", " + row.shape().words() + ", " + row.nest().name(),
         new CoilDrive(rig.coil(row.nest().coil()), rig.bank()),
-        KnockDownCurve.of(model, model.saturatingApplied(row.alloy().saturatingField()), reach),
+        KnockDownCurve.of(model, saturating, reach),
+        saturating,
         MagnetModel.chargedFaceField(row.alloy(), row.shape(), row.nest().standOff()),
         rig.limits());
   }

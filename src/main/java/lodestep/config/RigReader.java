@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalLong;
+import java.util.regex.Pattern;
 import lodestep.quantity.FluxDensity;
 import lodestep.quantity.Length;
 
@@ -15,6 +16,9 @@ final class RigReader {
   private static final int SCHEMA = 1;
   private static final int NAME_LENGTH_MAX = 40;
   private static final double STAND_OFF_MM_MAX = 20.0;
+
+  /** What fits into a head's hello, see PROTOCOL.md. */
+  private static final Pattern SERIAL_NUMBER = Pattern.compile("[!-~]{1,16}");
 
   private final Problems problems;
   private final Section root;
@@ -116,6 +120,15 @@ final class RigReader {
       section
           .get()
           .refuse("port", "'port' must be an absolute path, beginning with /: " + port.get());
+    }
+    if (serial.isPresent() && !SERIAL_NUMBER.matcher(serial.get()).matches()) {
+      section
+          .get()
+          .refuse(
+              "serial_number",
+              "'serial_number' must have 1 to 16 printable characters without blanks, as a head"
+                  + " tells it: "
+                  + serial.get());
     }
     section.get().end();
     return port.map(path -> new HeadConfig.SerialHead(path, serial.orElse("")));

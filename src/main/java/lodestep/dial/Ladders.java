@@ -2,17 +2,18 @@ package lodestep.dial;
 
 /**
  * Alternating pulses that fall by a set part, to take all of a magnet's charge away: a coarse
- * ladder, and where that leaves too much, a fine one. What a ladder leaves behind is about half of
- * what its largest step inside the spread of coercivities turns over, so it goes down with the
- * step. Pure.
+ * ladder from saturation, so that whatever came before is wiped out, and where that leaves too
+ * much, a fine one. What a ladder leaves behind is about half of what its largest step inside the
+ * spread of coercivities turns over, so it goes down with the step. Pure.
  *
- * @param coercivityAperM intrinsic coercivity at the work, &gt; 0
- * @param fieldMaxAperM the largest reverse field there is, at least the coercivity
+ * @param saturatingAperM applied field that saturates the magnet in its own shape, &gt; 0
+ * @param coercivityAperM intrinsic coercivity of its alloy, &gt; 0
+ * @param fieldMaxAperM the largest field there is of either sign, at least the coercivity
  */
-record Ladders(double coercivityAperM, double fieldMaxAperM) {
+record Ladders(double saturatingAperM, double coercivityAperM, double fieldMaxAperM) {
 
-  /** First peak against the coercivity: well above it, so that the magnet follows every swing. */
-  private static final double FIRST = 1.5;
+  /** Above this many coercivities hardly anything is left that the coarse ladder did not settle. */
+  private static final double FINE_FIRST = 2.5;
 
   /** Below this part of the coercivity a swing turns nothing over that the one before left. */
   private static final double LAST = 0.15;
@@ -22,27 +23,35 @@ record Ladders(double coercivityAperM, double fieldMaxAperM) {
 
   /** Whether a ladder is at its end after so many pulses, and the reading decides. */
   boolean ended(int made) {
-    return made == 0 || made == rungs(COARSE) || made == pulsesMax();
+    return made == 0 || made == coarseRungs() || made == pulsesMax();
   }
 
   /** Pulses of both ladders. */
   int pulsesMax() {
-    return rungs(COARSE) + rungs(FINE);
+    return coarseRungs() + rungs(fineFirst(), FINE);
   }
 
   /** Peak of the pulse after so many, in A/m; {@code made} is below {@link #pulsesMax}. */
   double field(int made) {
-    int coarse = rungs(COARSE);
+    int coarse = coarseRungs();
     return made < coarse
         ? first() * Math.pow(COARSE, made)
-        : first() * Math.pow(FINE, made - coarse);
+        : fineFirst() * Math.pow(FINE, made - coarse);
   }
 
   private double first() {
-    return Math.min(FIRST * coercivityAperM, fieldMaxAperM);
+    return Math.min(saturatingAperM, fieldMaxAperM);
   }
 
-  private int rungs(double ratio) {
-    return 1 + (int) Math.ceil(Math.log(LAST * coercivityAperM / first()) / Math.log(ratio));
+  private double fineFirst() {
+    return Math.min(FINE_FIRST * coercivityAperM, first());
+  }
+
+  private int coarseRungs() {
+    return rungs(first(), COARSE);
+  }
+
+  private int rungs(double first, double ratio) {
+    return 1 + (int) Math.ceil(Math.log(LAST * coercivityAperM / first) / Math.log(ratio));
   }
 }

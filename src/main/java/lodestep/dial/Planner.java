@@ -188,7 +188,7 @@ record Planner(Work work, RigMemory memory, Zero zero, Temperature coilTemperatu
           work.coercivity().written(), new FieldStrength(max).written());
     }
     int made = progress.counts().demagnetising();
-    Ladders ladders = new Ladders(coercivity, max);
+    Ladders ladders = new Ladders(work.saturating().amperesPerMetre(), coercivity, max);
     if (ladders.ended(made)) {
       double size = Math.abs(reading.value().tesla()) + 2 * reading.standardUncertainty().tesla();
       if (size <= task.limit().tesla()) {

@@ -18,7 +18,8 @@ import lodestep.quantity.FluxDensity;
  * @param kind alloy, shape and sizes in words: what may be learned from one and used for the next
  * @param curve of a nominal magnet of this kind
  * @param expectedFull full charge of a nominal magnet at this nest, without sign; a rough figure
- * @param coercivity HcJ of the alloy, for demagnetising
+ * @param saturating applied field that saturates a nominal magnet of this kind
+ * @param coercivity HcJ of the alloy
  * @param calibration of the gauge, {@code calibrationNumber} its ledger number
  */
 public record Work(
@@ -32,6 +33,7 @@ public record Work(
     CoilDrive drive,
     KnockDownCurve curve,
     FluxDensity expectedFull,
+    FieldStrength saturating,
     FieldStrength coercivity,
     PlannerMode mode,
     GaugeCalibration calibration,

@@ -2,7 +2,8 @@ package lodestep.sim;
 
 import java.util.SplittableRandom;
 import java.util.function.Consumer;
-import lodestep.config.GaugeConfig;
+import lodestep.config.HeadConfig;
+import lodestep.config.RigConfig;
 import lodestep.port.InputLine;
 import lodestep.protocol.HeadFlag;
 import lodestep.protocol.HeadFrame;
@@ -18,7 +19,7 @@ import lodestep.protocol.RefusalReason;
  */
 public final class VirtualHead {
 
-  /** What the virtual head calls itself. */
+  /** What the virtual head calls itself where rig.toml names no serial number. */
   public static final String SERIAL_NUMBER = "VIRTUAL-HEAD";
 
   private static final String FIRMWARE_VERSION = "1.0-virtual";
@@ -48,6 +49,7 @@ public final class VirtualHead {
   private final HeadSensors sensors;
   private final SplittableRandom random;
   private final Consumer<HeadFrame> line;
+  private final String serialNumber;
 
   private HeadPermit permit;
   private HeadWindow window;
@@ -62,15 +64,23 @@ public final class VirtualHead {
    *
    * @param line takes each frame in the millisecond in which it is sent
    */
-  VirtualHead(Plant plant, GaugeConfig gauge, Plant.Drawn drawn, Consumer<HeadFrame> line) {
+  VirtualHead(Plant plant, RigConfig config, Plant.Drawn drawn, Consumer<HeadFrame> line) {
     this.plant = plant;
     this.faults = drawn.faults();
     this.random = drawn.random();
-    this.sensors = new HeadSensors(plant, gauge, new Plant.Drawn(random.split(), drawn.faults()));
+    this.sensors =
+        new HeadSensors(plant, config.gauge(), new Plant.Drawn(random.split(), drawn.faults()));
     this.line = line;
+    this.serialNumber = serialNumber(config.head());
     this.bootId = random.nextInt(BOOT_IDS);
     this.permit = new HeadPermit();
     this.window = newWindow();
+  }
+
+  private static String serialNumber(HeadConfig head) {
+    return head instanceof HeadConfig.SerialHead serial && !serial.serialNumber().isEmpty()
+        ? serial.serialNumber()
+        : SERIAL_NUMBER;
   }
 
   private HeadWindow newWindow() {
@@ -171,7 +181,7 @@ public final class VirtualHead {
 
   private HeadFrame hello() {
     return new HeadFrame.Hello(
-        bootId, SERIAL_NUMBER, HeadFrame.PROTOCOL_VERSION, FIRMWARE_VERSION, true);
+        bootId, serialNumber, HeadFrame.PROTOCOL_VERSION, FIRMWARE_VERSION, true);
   }
 
   private HeadFrame status(int contacts) {

@@ -38,7 +38,7 @@ public final class VirtualRig {
     this.plant = new Plant(config, nestName, controls, drawn(random));
     this.link = new VirtualHeadLink(drawn(random), START_NS);
     Consumer<HeadFrame> cable = link::fromHead;
-    this.head = new VirtualHead(plant, config.gauge(), drawn(random), cable);
+    this.head = new VirtualHead(plant, config, drawn(random), cable);
     this.lines = new VirtualLines(plant, controls, drawn(random));
   }
 

@@ -120,7 +120,7 @@ class CommandsTest {
         order,
         """
         name,alloy,shape,size,pole up,target,tolerance
-        up,alnico 5,rod,4.9 x 16.5 mm,north,down 900 G,9 G
+        up,alnico 5,rod,4.9 x 16.5 mm,north,985 G,9 G
         """);
 
     Ended ended = onLedger("batch", order.toString());
@@ -144,7 +144,8 @@ class CommandsTest {
 
   @Test
   void refusesTargetsAndTolerancesThatCannotBe() {
-    assertThat(onLedger(replaced("430 G", "-430 G")).err()).contains("--target: ");
+    assertThat(onLedger(replaced("south", "north", "430 G", "-430 G")).err())
+        .contains("--target: ");
     assertThat(onLedger(replaced("430 G", "4300 G")).err()).contains("--target: ");
     assertThat(onLedger(replaced("8 G", "0.1 G")).err()).contains("--tolerance: ");
     assertThat(ledger).doesNotExist();
@@ -209,7 +210,11 @@ class CommandsTest {
     return all.toArray(String[]::new);
   }
 
-  private static String[] replaced(String old, String by) {
-    return List.of(ONE).stream().map(word -> word.equals(old) ? by : word).toArray(String[]::new);
+  private static String[] replaced(String... oldAndNew) {
+    List<String> words = new ArrayList<>(List.of(ONE));
+    for (int at = 0; at < oldAndNew.length; at += 2) {
+      words.set(words.indexOf(oldAndNew[at]), oldAndNew[at + 1]);
+    }
+    return words.toArray(String[]::new);
   }
 }

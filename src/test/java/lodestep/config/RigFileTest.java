@@ -228,6 +228,19 @@ class RigFileTest {
   }
 
   @Test
+  void refusesASerialNumberThatNoHeadCanTell() throws IOException {
+    String head = "[head]\nport = \"/dev/ttyX0\"\nserial_number = ";
+
+    assertThat(problems(shipped() + head + "\"seventeen-letters\"\n"))
+        .singleElement()
+        .asString()
+        .contains("'serial_number' must have 1 to 16 printable characters");
+    assertThat(problems(shipped() + head + "\"two words\"\n")).hasSize(1);
+    assertThat(rig(shipped() + head + "\"sixteen-letters_\"\n").head())
+        .isEqualTo(new HeadConfig.SerialHead("/dev/ttyX0", "sixteen-letters_"));
+  }
+
+  @Test
   void refusesANestWithoutItsCoil() throws IOException {
     assertThat(problems(shipped().replace("coil = \"slot coil\"", "coil = \"slott coil\"")))
         .singleElement()

@@ -53,13 +53,21 @@ class PlannerLoopTest {
   record Case(String alloy, Shape shape, CoilConfig coil, double level, double toleranceGauss) {
 
     Work work(PlannerMode mode) {
+      Task task =
+          new Task.ToLevel(
+              new FluxDensity(full().tesla() * level), FluxDensity.ofGauss(toleranceGauss));
+      return work(mode, task);
+    }
+
+    private FluxDensity full() {
+      Alloy found = AlloyBook.standard().find(alloy).orElseThrow();
+      return MagnetModel.chargedFaceField(found, shape, Length.ofMm(2));
+    }
+
+    Work work(PlannerMode mode, Task task) {
       Alloy found = AlloyBook.standard().find(alloy).orElseThrow();
       NestConfig nest = new NestConfig("nest", "rod", Length.ofMm(2), coil.name());
       MagnetModel model = MagnetModel.of(found, shape);
-      FluxDensity full = MagnetModel.chargedFaceField(found, shape, nest.standOff());
-      Task task =
-          new Task.ToLevel(
-              new FluxDensity(full.tesla() * level), FluxDensity.ofGauss(toleranceGauss));
       FieldStrength reach = new FieldStrength(2 * found.coercivityJ().amperesPerMetre());
       return new Work(
           7,
@@ -71,7 +79,8 @@ class PlannerLoopTest {
           nest,
           new CoilDrive(coil, BANK),
           KnockDownCurve.of(model, model.saturatingApplied(found.saturatingField()), reach),
-          full,
+          full(),
+          model.saturatingApplied(found.saturatingField()),
           found.coercivityJ(),
           mode,
           CALIBRATION,
@@ -155,6 +164,30 @@ class PlannerLoopTest {
     report(kind, PlannerMode.SMALL_STEPS, endings);
     assertThat(share(endings, Verdict.ACCEPTED)).isEqualTo(1.0);
     assertThat(meanKnockDowns(endings)).isBetween(15.0, 200.0);
+  }
+
+  @Test
+  void takesTheWholeChargeOutOfChargedMagnets() {
+    SplittableRandom random = new SplittableRandom(43);
+    for (Case kind : CASES) {
+      Work work = kind.work(PlannerMode.SECANT, new Task.Demagnetise(Task.Demagnetise.UNCHARGED));
+      Alloy alloy = AlloyBook.standard().find(kind.alloy()).orElseThrow();
+      List<Ending> endings = new ArrayList<>();
+      for (int i = 0; i < 100; i++) {
+        VirtualMagnet magnet = VirtualMagnet.of(alloy, kind.shape(), true, random);
+        magnet.applyPulse(work.saturating().amperesPerMetre(), 0, true);
+        endings.add(dialed(work, magnet, random));
+      }
+
+      report(kind, PlannerMode.SECANT, endings);
+      assertThat(share(endings, Verdict.ACCEPTED)).as("%s uncharged", kind).isGreaterThan(0.97);
+      assertThat(endings)
+          .filteredOn(ending -> ending.finish().verdict() == Verdict.ACCEPTED)
+          .allSatisfy(
+              ending ->
+                  assertThat(Math.abs(ending.trueTesla()))
+                      .isLessThan(Task.Demagnetise.UNCHARGED.tesla()));
+    }
   }
 
   private static double share(List<Ending> endings, Verdict verdict) {

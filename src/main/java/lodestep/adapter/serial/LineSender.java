@@ -18,6 +18,7 @@ final class LineSender {
 
   private final Predicate<byte[]> wire;
   private final MonotonicClock clock;
+  private final Traffic traffic;
   private final Outbox outbox = new Outbox();
   private final Thread thread;
   private volatile OptionalLong writingSinceNs = OptionalLong.empty();
@@ -28,10 +29,12 @@ final class LineSender {
    * A sender that has not started yet.
    *
    * @param wire writes all bytes, however long that takes, and tells whether they were taken
+   * @param traffic is told of each line when it has been taken
    */
-  LineSender(Predicate<byte[]> wire, MonotonicClock clock) {
+  LineSender(Predicate<byte[]> wire, MonotonicClock clock, Traffic traffic) {
     this.wire = wire;
     this.clock = clock;
+    this.traffic = traffic;
     this.thread = new Thread(this::send, "head-writer");
     this.thread.setDaemon(true);
   }
@@ -83,6 +86,8 @@ final class LineSender {
           failed = true;
           outbox.close();
         }
+        outbox.written();
+        traffic.sent(taken ? line.get().length : 0);
       }
     } catch (InterruptedException e) {
       // Nobody interrupts this thread; should it happen, nothing more is sent and the port is lost.

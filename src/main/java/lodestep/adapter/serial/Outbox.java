@@ -17,6 +17,7 @@ final class Outbox {
   private final Deque<byte[]> lines = new ArrayDeque<>();
   private boolean stopAsked;
   private boolean closed;
+  private boolean handedOut;
 
   /** Adds a line; when full or closed it is dropped, since a late line is worse than none. */
   synchronized void offer(byte[] line) {
@@ -45,11 +46,22 @@ final class Outbox {
     while (lines.isEmpty() && !stopAsked && !closed) {
       wait();
     }
+    handedOut = stopAsked || !lines.isEmpty();
     if (stopAsked) {
       stopAsked = false;
       return Optional.of(new byte[] {HeadRequest.STOP_BYTE});
     }
     return Optional.ofNullable(lines.pollFirst());
+  }
+
+  /** What was handed out last has been written, or never will be. Writer thread only. */
+  synchronized void written() {
+    handedOut = false;
+  }
+
+  /** Whether nothing waits and nothing is being written. */
+  synchronized boolean idle() {
+    return lines.isEmpty() && !stopAsked && !handedOut;
   }
 
   synchronized int waiting() {

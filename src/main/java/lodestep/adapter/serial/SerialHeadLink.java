@@ -47,6 +47,7 @@ public final class SerialHeadLink implements HeadLink {
   private final Thread reader;
   private final ArrayBlockingQueue<ReceivedFrame> frames = new ArrayBlockingQueue<>(FRAMES_MAX);
   private final AtomicLong losses = new AtomicLong();
+  private final Traffic traffic = new Traffic();
   private volatile Optional<LineSender> sender = Optional.empty();
   private volatile Standing standing;
   private volatile long badLines;
@@ -134,6 +135,41 @@ public final class SerialHeadLink implements HeadLink {
     standing = new Standing(false, LinkWords.closed(path));
   }
 
+  /**
+   * Waits until the first try to open the port has come to an end, good or bad.
+   *
+   * @return whether it has within this time
+   */
+  public boolean awaitFirstOpening(long waitMs) throws InterruptedException {
+    String before = LinkWords.opening(path);
+    return traffic.await(() -> !standing.words().equals(before), waitMs);
+  }
+
+  /**
+   * Waits until all that was offered has been written, or dropped with a lost port. For a run in
+   * virtual time, whose clock must stand meanwhile; the control thread of a real rig never waits.
+   *
+   * @return whether that came to pass within this time
+   */
+  public boolean awaitSent(long waitMs) throws InterruptedException {
+    return traffic.await(() -> sender.map(current -> current.outbox().idle()).orElse(true), waitMs);
+  }
+
+  /**
+   * Waits until so many bytes have been received since the link was made, and the frames in them
+   * can be taken, or until the port is lost. For a run in virtual time, as {@link #awaitSent}.
+   *
+   * @return whether that came to pass within this time
+   */
+  public boolean awaitReceived(long bytes, long waitMs) throws InterruptedException {
+    return traffic.await(() -> traffic.receivedBytes() >= bytes || !standing.open(), waitMs);
+  }
+
+  /** How many bytes the port has taken since the link was made, over all openings. */
+  public long sentBytes() {
+    return traffic.sentBytes();
+  }
+
   /** How often an open port was lost since the start. */
   long losses() {
     return losses.get();
@@ -182,7 +218,7 @@ public final class SerialHeadLink implements HeadLink {
 
   /** Reads until the port is lost or the link is closed; tells whether the head spoke. */
   private boolean serve(OpenPort port) {
-    LineSender current = new LineSender(port::write, clock);
+    LineSender current = new LineSender(port::write, clock, traffic);
     boolean spoke;
     try {
       decoder.restart();
@@ -203,6 +239,7 @@ public final class SerialHeadLink implements HeadLink {
       say(new Standing(false, stuck ? LinkWords.notTaken(path) : LinkWords.lost(path)));
     }
     sender = Optional.empty();
+    traffic.standingChanged();
     awaitEnd(current);
     return spoke;
   }
@@ -224,6 +261,7 @@ public final class SerialHeadLink implements HeadLink {
       List<HeadFrame> whole = decoder.feed(buffer, length);
       badLines = decoder.badLines();
       whole.forEach(this::keep);
+      traffic.received(length);
       spoke |= !whole.isEmpty();
     }
     return spoke;
@@ -248,5 +286,6 @@ public final class SerialHeadLink implements HeadLink {
       Logger.info(next.words());
     }
     standing = next;
+    traffic.standingChanged();
   }
 }

@@ -20,7 +20,7 @@ class LineSenderTest {
   private final HandClock clock = new HandClock();
   private final BlockingQueue<byte[]> begun = new LinkedBlockingQueue<>();
   private final Semaphore let = new Semaphore(0);
-  private final LineSender sender = new LineSender(this::take, clock);
+  private final LineSender sender = new LineSender(this::take, clock, new Traffic());
 
   private boolean take(byte[] line) {
     begun.add(line);
@@ -97,7 +97,8 @@ class LineSenderTest {
               begun.add(line);
               return false;
             },
-            clock);
+            clock,
+            new Traffic());
     cut.outbox().offer(FIRST);
     cut.outbox().offer(SECOND);
 

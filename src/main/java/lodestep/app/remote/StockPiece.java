@@ -1,0 +1,56 @@
+package lodestep.app.remote;
+
+import java.util.SplittableRandom;
+import lodestep.magnet.Alloy;
+import lodestep.magnet.AlloyBook;
+import lodestep.magnet.MagnetModel;
+import lodestep.magnet.Shape;
+import lodestep.sim.SeatedMagnet;
+import lodestep.sim.VirtualMagnet;
+import lodestep.sim.VirtualOperator;
+
+/**
+ * One magnet of the virtual stock, as a description from which any process makes the same magnet.
+ * Any thread, immutable.
+ *
+ * @param alloy one of the standard book's names
+ * @param shape nominal shape and sizes
+ * @param northUp whether its north face is the one that will look at the strings
+ * @param charged whether it has been charged before it came to the bench
+ * @param lotSeed the lot's figures are drawn from here
+ * @param ownSeed its own figures are drawn from here
+ * @param nest name of the nest it belongs in
+ */
+public record StockPiece(
+    String alloy,
+    Shape shape,
+    boolean northUp,
+    boolean charged,
+    long lotSeed,
+    long ownSeed,
+    String nest) {
+
+  /**
+   * Makes the magnet.
+   *
+   * @throws IllegalArgumentException if the book has no such alloy
+   */
+  public VirtualOperator.Piece made() {
+    Alloy known =
+        AlloyBook.standard()
+            .find(alloy)
+            .orElseThrow(() -> new IllegalArgumentException("no alloy '" + alloy + "'"));
+    VirtualMagnet.Lot lot = VirtualMagnet.Lot.drawn(known, new SplittableRandom(lotSeed));
+    VirtualMagnet magnet = VirtualMagnet.of(lot, shape, northUp, new SplittableRandom(ownSeed));
+    if (charged) {
+      charge(magnet, known);
+    }
+    return new VirtualOperator.Piece(magnet, nest);
+  }
+
+  private void charge(SeatedMagnet magnet, Alloy known) {
+    double peak =
+        MagnetModel.of(known, shape).saturatingApplied(known.saturatingField()).amperesPerMetre();
+    magnet.applyPulse(northUp ? peak : 0, northUp ? 0 : peak, northUp);
+  }
+}
