@@ -3,10 +3,10 @@ package lodestep.bench;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import lodestep.config.Nearest;
 import lodestep.config.NestConfig;
 import lodestep.magnet.Alloy;
 import lodestep.magnet.Shape;
+import lodestep.quantity.Nearest;
 
 /** Reads the rows of one plan; what is wrong with a row is noted in its cells. One thread. */
 final class RowReader {
@@ -64,13 +64,9 @@ final class RowReader {
                     "'"
                         + text
                         + "' is no alloy known here"
-                        + didYouMean(text)
+                        + Nearest.hint(rules.alloys().nearest(text))
                         + "; known are: "
                         + String.join(", ", rules.alloys().names())));
-  }
-
-  private String didYouMean(String alloy) {
-    return rules.alloys().nearest(alloy).map(name -> "; did you mean '" + name + "'?").orElse("");
   }
 
   /** Without a shape a size cannot be read, but an empty one is missed all the same. */

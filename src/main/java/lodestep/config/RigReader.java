@@ -8,6 +8,7 @@ import java.util.Optional;
 import java.util.OptionalLong;
 import lodestep.quantity.FluxDensity;
 import lodestep.quantity.Length;
+import lodestep.quantity.Nearest;
 
 /** Makes the records of a rig from its file's tables. Confined to one reading. */
 final class RigReader {
