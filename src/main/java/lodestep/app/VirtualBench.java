@@ -1,29 +1,20 @@
 package lodestep.app;
 
 import java.time.Instant;
-import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
-import java.util.SplittableRandom;
+import java.util.Optional;
 import lodestep.bench.Batch;
 import lodestep.bench.BatchJob;
-import lodestep.bench.Entry;
-import lodestep.bench.PlanRow;
 import lodestep.config.RigConfig;
-import lodestep.dial.PoleUp;
-import lodestep.dial.Task;
 import lodestep.interlock.InterlockSettings;
-import lodestep.interlock.InterlockState;
-import lodestep.magnet.MagnetModel;
+import lodestep.port.EventDraft;
 import lodestep.port.HeadLink;
 import lodestep.port.LedgerEvent;
 import lodestep.port.Lines;
 import lodestep.scan.ScanCycle;
 import lodestep.scan.ScanPorts;
 import lodestep.sim.FaultPlan;
-import lodestep.sim.SeatedMagnet;
 import lodestep.sim.VirtualLedger;
-import lodestep.sim.VirtualMagnet;
 import lodestep.sim.VirtualOperator;
 import lodestep.sim.VirtualPlanDesk;
 import lodestep.sim.VirtualRig;
@@ -38,6 +29,7 @@ public final class VirtualBench implements AutoCloseable {
 
   private final VirtualRig rig;
   private final VirtualRunner runner;
+  private final VirtualWallClock wall;
   private final VirtualLedger ledger;
   private final ScanCycle scan;
   private final VirtualOperator operator;
@@ -51,14 +43,21 @@ public final class VirtualBench implements AutoCloseable {
   public record Setup(RigConfig rig, long seed, FaultPlan faults, Instant wallStart) {}
 
   /**
-   * A bench with its batch waiting to begin.
+   * A bench with its batch waiting to begin on a ledger with nothing left open.
    *
    * @param prologue events the batch's first entries follow; the calibration's the last of them
    */
   public VirtualBench(Setup setup, Batch batch, List<LedgerEvent> prologue, VirtualLedger ledger) {
+    this(setup, batch, new LedgerStart(prologue, Optional.empty()), ledger);
+  }
+
+  /** A bench with its batch waiting to begin, or to go on, as the ledger left it. */
+  public VirtualBench(Setup setup, Batch batch, LedgerStart start, VirtualLedger ledger) {
     this.ledger = ledger;
     String firstNest = batch.next().map(entry -> entry.prepared().row().nest().name()).orElse("");
-    this.rig = new VirtualRig(setup.rig(), firstNest, setup.seed(), setup.faults());
+    long seed = rigSeed(setup, batch, ledger);
+    this.rig = new VirtualRig(setup.rig(), firstNest, seed, setup.faults());
+    this.wall = new VirtualWallClock(rig.clock(), setup.wallStart());
     Lines lines = rig.lines();
     HeadLink head = rig.headLink();
     ScanPorts ports =
@@ -67,16 +66,19 @@ public final class VirtualBench implements AutoCloseable {
             head,
             ledger,
             new VirtualPlanDesk(rig.clock(), VirtualPlanDesk.USUAL_DELAY_NS),
-            new VirtualWallClock(rig.clock(), setup.wallStart()));
+            wall);
     this.scan =
         new ScanCycle(
             ports,
             InterlockSettings.of(setup.rig()),
-            InterlockState.powerOn(),
-            BatchJob.begin(batch, prologue));
+            start.interlocks(rig.clock().nowNs()),
+            BatchJob.begin(batch, start.prologue()));
     this.operator =
         new VirtualOperator(
-            rig, pieces(batch, setup.seed()), scan::offer, setup.seed() ^ 0x5deece66dL);
+            rig,
+            new VirtualStock(setup.seed(), ledger.archive()).pieces(batch),
+            scan::offer,
+            seed ^ 0x5deece66dL);
     this.runner =
         new VirtualRunner(rig, setup.rig().limits().scanPeriodNs())
             .eachMillisecond(operator::step)
@@ -84,36 +86,9 @@ public final class VirtualBench implements AutoCloseable {
             .eachScan(scan::run);
   }
 
-  /** The stock: one virtual magnet for each entry that is still open, from one lot for each row. */
-  private static List<VirtualOperator.Piece> pieces(Batch batch, long seed) {
-    List<VirtualOperator.Piece> pieces = new ArrayList<>();
-    for (Entry entry : batch.entries()) {
-      if (!entry.done()) {
-        pieces.add(
-            new VirtualOperator.Piece(magnet(entry, seed), entry.prepared().row().nest().name()));
-      }
-    }
-    return pieces;
-  }
-
-  private static SeatedMagnet magnet(Entry entry, long seed) {
-    PlanRow row = entry.prepared().row();
-    String lotName = row.alloy().name() + row.shape().words();
-    SplittableRandom lotRandom =
-        new SplittableRandom(seed * 31 + lotName.toLowerCase(Locale.ROOT).hashCode());
-    VirtualMagnet.Lot lot = VirtualMagnet.Lot.drawn(row.alloy(), lotRandom);
-    SplittableRandom own = new SplittableRandom(seed * 31 + entry.name().hashCode());
-    VirtualMagnet magnet = VirtualMagnet.of(lot, row.shape(), row.poleUp() == PoleUp.NORTH, own);
-    if (row.task() instanceof Task.DownBy) {
-      // A row that only comes down is a magnet that was charged before.
-      double peak =
-          MagnetModel.of(row.alloy(), row.shape())
-              .saturatingApplied(row.alloy().saturatingField())
-              .amperesPerMetre();
-      boolean north = row.poleUp() == PoleUp.NORTH;
-      magnet.applyPulse(north ? peak : 0, north ? 0 : peak, north);
-    }
-    return magnet;
+  /** A batch that goes on meets the same stock and another day: new noise, another boot. */
+  private static long rigSeed(Setup setup, Batch batch, VirtualLedger ledger) {
+    return batch.number() == 0 ? setup.seed() : setup.seed() * 31 + ledger.state().durableTo();
   }
 
   /** Runs one scan period. */
@@ -149,6 +124,18 @@ public final class VirtualBench implements AutoCloseable {
   /** Whether the virtual operator gave up on a trip that would not clear. */
   public boolean gaveUp() {
     return operator.gaveUp();
+  }
+
+  /**
+   * Ends in good order: outputs low, and a last event that says so. For an end that is no failure.
+   *
+   * @param why half a sentence for the record
+   */
+  public void end(String why) {
+    scan.close();
+    ledger.append(
+        new EventDraft(new LedgerEvent.ProgramStopped(why), rig.clock().nowNs(), wall.now()));
+    close();
   }
 
   @Override

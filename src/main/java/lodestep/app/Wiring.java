@@ -6,7 +6,6 @@ import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.CountDownLatch;
@@ -32,11 +31,9 @@ import lodestep.config.RigKind;
 import lodestep.config.RigReading;
 import lodestep.dial.RigMemory;
 import lodestep.ledger.LedgerBinding;
-import lodestep.ledger.OpenWork;
 import lodestep.measure.GaugeCalibration;
 import lodestep.port.EventStore;
 import lodestep.port.LedgerArchive;
-import lodestep.port.LedgerEvent;
 import lodestep.port.LedgerException;
 import lodestep.quantity.Temperature;
 import lodestep.sim.FaultPlan;
@@ -150,20 +147,25 @@ final class Wiring implements Program {
   }
 
   private Outcome runOn(EventStore store, Run run, Watcher watcher) {
-    Batch batch = batch(store, run);
+    Begun begun = begun(store, run);
+    LedgerStart start = LedgerStart.of(store, run.rig(), program(run.rig(), begun.seed()));
+    VirtualLedger ledger = new VirtualLedger(begun.seed(), store);
     VirtualBench bench =
         new VirtualBench(
-            new VirtualBench.Setup(run.rig(), run.seed(), FaultPlan.NONE, wall.now()),
-            batch,
-            prologue(store, run.rig()),
-            new VirtualLedger(run.seed(), store));
+            new VirtualBench.Setup(run.rig(), begun.seed(), FaultPlan.NONE, wall.now()),
+            begun.batch(),
+            start,
+            ledger);
     AtomicBoolean stop = new AtomicBoolean();
     CountDownLatch closed = new CountDownLatch(1);
     Thread hook = new Thread(() -> letGo(stop, closed), "stop");
     Runtime.getRuntime().addShutdownHook(hook);
-    long begun = monotonic.nowNs();
+    long fromNs = monotonic.nowNs();
     try {
-      return new Watch(bench, watcher).toTheEnd(stop, () -> (monotonic.nowNs() - begun) * 1e-9);
+      Outcome outcome =
+          new Watch(bench, watcher).toTheEnd(stop, () -> (monotonic.nowNs() - fromNs) * 1e-9);
+      bench.end(why(outcome));
+      return recorded(outcome, ledger);
     } finally {
       bench.close();
       closed.countDown();
@@ -171,6 +173,30 @@ final class Wiring implements Program {
         Runtime.getRuntime().removeShutdownHook(hook);
       }
     }
+  }
+
+  private static String why(Outcome outcome) {
+    return outcome.stopped() ? "stopped before the batch was over" : "the batch is over";
+  }
+
+  /** An end whose last entries did not reach the disk is not done, unless a trip said so before. */
+  private static Outcome recorded(Outcome outcome, VirtualLedger ledger) {
+    if (!outcome.tripped()) {
+      ledger
+          .state()
+          .fault()
+          .ifPresent(
+              fault -> {
+                throw new Refusal(fault);
+              });
+    }
+    return outcome;
+  }
+
+  /** In virtual time the wall clock is made up, so it is not synchronised, whatever the machine. */
+  private LedgerStart.Program program(RigConfig rig, long seed) {
+    return new LedgerStart.Program(
+        version(), Long.toString(seed), false, calibration(rig), "nominal, not calibrated");
   }
 
   private static void letGo(AtomicBoolean stop, CountDownLatch closed) {
@@ -185,7 +211,14 @@ final class Wiring implements Program {
     }
   }
 
-  private Batch batch(EventStore store, Run run) {
+  /**
+   * A batch to run or to go on with.
+   *
+   * @param seed of the stock: a batch that goes on has the stock it was begun with
+   */
+  private record Begun(Batch batch, long seed) {}
+
+  private Begun begun(EventStore store, Run run) {
     if (run.continued()) {
       Continuation going =
           Continuation.of(store)
@@ -197,10 +230,12 @@ final class Wiring implements Program {
                               + " has no batch left open to go on with"));
       String name = going.started().name();
       Plan plan = planText(name, going.started().planText(), run.rig());
-      return made(plan, going.number(), going.entries(Entry.planned(plan.rows(), run.rig())), run);
+      List<Entry> entries = going.entries(Entry.planned(plan.rows(), run.rig()));
+      return new Begun(
+          made(plan, going.number(), entries, run), going.virtualSeed().orElse(run.seed()));
     }
     Plan plan = run.plan().orElseThrow(() -> new Refusal("name a plan, or say --continue"));
-    return made(plan, 0, Entry.planned(plan.rows(), run.rig()), run);
+    return new Begun(made(plan, 0, Entry.planned(plan.rows(), run.rig()), run), run.seed());
   }
 
   private static Batch made(Plan plan, long number, List<Entry> entries, Run run) {
@@ -215,17 +250,6 @@ final class Wiring implements Program {
         Optional.empty(),
         calibration(run.rig()),
         0);
-  }
-
-  /** What comes before a batch: the crash's leavings closed, the program's start, calibration. */
-  private List<LedgerEvent> prologue(EventStore store, RigConfig rig) {
-    List<LedgerEvent> events =
-        new ArrayList<>(OpenWork.of(store).closings("the program ended in the middle of it"));
-    events.add(new LedgerEvent.ProgramStarted(version(), "", false));
-    events.add(
-        new LedgerEvent.CalibrationSet(
-            Math.round(rig.gauge().countsPerTesla()), 0, 2000, 1000, "nominal, not calibrated"));
-    return events;
   }
 
   private static GaugeCalibration calibration(RigConfig rig) {

@@ -30,11 +30,14 @@ final class RowReader {
     Optional<Shape> shape = shape(cells, words);
     Optional<NestConfig> nest = words.flatMap(kind -> nest(cells, kind));
     Optional<TaskReader.Asked> asked = TaskReader.read(cells);
+    Optional<Optional<String>> lot =
+        cells.readOr(
+            PlanColumn.LOT, Optional.empty(), text -> Optional.of(Cell.label("lot", text)));
     Optional<Integer> count = cells.readOr(PlanColumn.COUNT, 1, RowReader::count);
     name.ifPresent(given -> names.take(given, count.orElse(1), cells));
     boolean whole =
         cells.errors().isEmpty() && name.isPresent() && set.isPresent() && count.isPresent();
-    if (!whole || alloy.isEmpty() || shape.isEmpty() || nest.isEmpty() || asked.isEmpty()) {
+    if (!whole || lot.isEmpty() || alloy.isEmpty() || shape.isEmpty() || nest.isEmpty() || asked.isEmpty()) {
       return Optional.empty();
     }
     PlanRow row =
@@ -47,7 +50,8 @@ final class RowReader {
             nest.get(),
             asked.get().poleUp(),
             asked.get().task(),
-            count.get());
+            count.get(),
+            lot.get());
     new RowLimits(rules, row)
         .refusals()
         .forEach(refusal -> cells.refuse(refusal.column(), refusal.sentence()));

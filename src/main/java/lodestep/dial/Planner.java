@@ -199,7 +199,8 @@ record Planner(Work work, RigMemory memory, Zero zero, Temperature coilTemperatu
         1 + (int) Math.ceil(Math.log(LADDER_LAST * coercivity / first) / Math.log(LADDER_RATIO));
     int made = progress.counts().demagnetising();
     if (made > 0 && made % rungs == 0) {
-      double size = Math.abs(reading.value().tesla()) + 2 * reading.standardUncertainty().tesla();
+      double guard = Acceptance.COVERAGE * reading.standardUncertainty().tesla();
+      double size = Math.abs(reading.value().tesla()) + guard;
       if (size <= task.limit().tesla()) {
         return new Finish(Verdict.ACCEPTED, "uncharged after " + made + " falling pulses");
       }

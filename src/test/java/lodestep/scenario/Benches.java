@@ -83,7 +83,7 @@ final class Benches {
 
   static List<LedgerEvent> prologue() {
     return List.of(
-        new LedgerEvent.ProgramStarted("test", "", false),
+        new LedgerEvent.ProgramStarted("test", "", "", false),
         new LedgerEvent.CalibrationSet(500_000, 0, 2000, 1000, "nominal"));
   }
 
