@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Optional;
 import lodestep.bench.Batch;
 import lodestep.bench.BatchJob;
+import lodestep.config.NestConfig;
 import lodestep.config.RigConfig;
 import lodestep.interlock.InterlockSettings;
 import lodestep.port.EventDraft;
@@ -54,9 +55,14 @@ public final class VirtualBench implements AutoCloseable {
   /** A bench with its batch waiting to begin, or to go on, as the ledger left it. */
   public VirtualBench(Setup setup, Batch batch, LedgerStart start, VirtualLedger ledger) {
     this.ledger = ledger;
-    String firstNest = batch.next().map(entry -> entry.prepared().row().nest().name()).orElse("");
+    // A batch that was cut off after its last verdict has nothing left to put anywhere.
+    NestConfig firstNest =
+        batch
+            .next()
+            .map(entry -> entry.prepared().row().nest())
+            .orElseGet(() -> setup.rig().nests().get(0));
     long seed = rigSeed(setup, batch, ledger);
-    this.rig = new VirtualRig(setup.rig(), firstNest, seed, setup.faults());
+    this.rig = new VirtualRig(setup.rig(), firstNest.name(), seed, setup.faults());
     this.wall = new VirtualWallClock(rig.clock(), setup.wallStart());
     Lines lines = rig.lines();
     HeadLink head = rig.headLink();

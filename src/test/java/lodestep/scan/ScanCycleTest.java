@@ -248,10 +248,11 @@ class ScanCycleTest {
   @Test
   void countsTheTripBeforeItGivesTheJobItsFirstNumber() {
     ScanBench bench = ScanBench.ready();
+    long before = bench.cycle.snapshot().view().nextNumber();
     bench.cycle.askStop();
     bench.run(1);
 
-    assertThat(bench.views.get(0).nextNumber()).isEqualTo(2);
+    assertThat(bench.views.get(0).nextNumber()).isEqualTo(before + 1);
     assertThat(bench.views.get(0).trip().orElseThrow().cause()).isEqualTo(TripCause.STOP_ASKED);
   }
 
