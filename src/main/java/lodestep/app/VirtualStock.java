@@ -53,10 +53,7 @@ record VirtualStock(long seed, LedgerArchive archive) {
                       .forEach(
                           pulse ->
                               apply(
-                                  magnet,
-                                  entry.prepared().drive(),
-                                  pulse.intent(),
-                                  pulse.end())));
+                                  magnet, entry.prepared().drive(), pulse.intent(), pulse.end())));
     }
     return magnet;
   }

@@ -19,9 +19,7 @@ record Asked(
 
   static Asked of(Task task) {
     return task.match(
-        level ->
-            new Asked(
-                level.target().microTesla(), 0, 0, level.tolerance().microTesla(), 0, 0),
+        level -> new Asked(level.target().microTesla(), 0, 0, level.tolerance().microTesla(), 0, 0),
         Asked::down,
         none -> new Asked(0, 0, 0, 0, 0, none.limit().microTesla()));
   }

@@ -22,22 +22,23 @@ final class RowReader {
   /** Empty if something was wrong, which the cells have then noted. */
   Optional<PlanRow> read(RowCells cells) {
     Optional<String> name = cells.read(PlanColumn.NAME, text -> Cell.label("name", text));
-    Optional<Optional<String>> set =
-        cells.readOr(
-            PlanColumn.SET, Optional.empty(), text -> Optional.of(Cell.label("set", text)));
+    Optional<Optional<String>> set = label(PlanColumn.SET, cells);
     Optional<Alloy> alloy = cells.read(PlanColumn.ALLOY, this::alloy);
     Optional<ShapeWords> words = cells.read(PlanColumn.SHAPE, ShapeWords::read);
     Optional<Shape> shape = shape(cells, words);
     Optional<NestConfig> nest = words.flatMap(kind -> nest(cells, kind));
     Optional<TaskReader.Asked> asked = TaskReader.read(cells);
-    Optional<Optional<String>> lot =
-        cells.readOr(
-            PlanColumn.LOT, Optional.empty(), text -> Optional.of(Cell.label("lot", text)));
+    Optional<Optional<String>> lot = label(PlanColumn.LOT, cells);
     Optional<Integer> count = cells.readOr(PlanColumn.COUNT, 1, RowReader::count);
     name.ifPresent(given -> names.take(given, count.orElse(1), cells));
     boolean whole =
         cells.errors().isEmpty() && name.isPresent() && set.isPresent() && count.isPresent();
-    if (!whole || lot.isEmpty() || alloy.isEmpty() || shape.isEmpty() || nest.isEmpty() || asked.isEmpty()) {
+    if (!whole
+        || lot.isEmpty()
+        || alloy.isEmpty()
+        || shape.isEmpty()
+        || nest.isEmpty()
+        || asked.isEmpty()) {
       return Optional.empty();
     }
     PlanRow row =
@@ -56,6 +57,12 @@ final class RowReader {
         .refusals()
         .forEach(refusal -> cells.refuse(refusal.column(), refusal.sentence()));
     return cells.errors().isEmpty() ? Optional.of(row) : Optional.empty();
+  }
+
+  /** A label that may be left out; empty only if it cannot be one. */
+  private static Optional<Optional<String>> label(PlanColumn column, RowCells cells) {
+    return cells.readOr(
+        column, Optional.empty(), text -> Optional.of(Cell.label(column.heading(), text)));
   }
 
   private Alloy alloy(String text) {

@@ -60,7 +60,8 @@ public record CoilDrive(CoilConfig coil, BankConfig bank) {
    * question are a few hundredths of a coercivity and move nothing.
    */
   private double leastVolts() {
-    double voltsPerSecond = bank.supplyVoltage().volts() / (bank.fillOhms() * bank.capacitanceFarads());
+    double voltsPerSecond =
+        bank.supplyVoltage().volts() / (bank.fillOhms() * bank.capacitanceFarads());
     return Math.max(METER_VOLTS, voltsPerSecond * SHORTEST_FILL_SECONDS);
   }
 

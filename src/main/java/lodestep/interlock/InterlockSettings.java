@@ -36,8 +36,7 @@ public record InterlockSettings(
             .map(CoilConfig::temperatureMax)
             .min(Comparator.naturalOrder())
             .orElseThrow(() -> new IllegalArgumentException("rig " + rig.name() + " has no coil"));
-    String head =
-        rig.head() instanceof HeadConfig.SerialHead serial ? serial.serialNumber() : "";
+    String head = rig.head() instanceof HeadConfig.SerialHead serial ? serial.serialNumber() : "";
     return new InterlockSettings(rig.limits(), rig.bank(), least, head);
   }
 

@@ -19,8 +19,8 @@ public sealed interface LedgerEvent {
   /**
    * The program took the ledger up.
    *
-   * @param rigFileSha256 of the rig's description, hexadecimal; its text stands in the newest {@link
-   *     RigDescribed} with this hash
+   * @param rigFileSha256 of the rig's description, hexadecimal; its text stands in the newest
+   *     {@link RigDescribed} with this hash
    * @param virtualSeed of the virtual rig's stock, in decimal; empty on a real rig
    * @param clockSynchronised whether the machine says its wall clock is set from outside; false
    *     when it does not say, and always in virtual time

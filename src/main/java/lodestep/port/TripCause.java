@@ -64,7 +64,7 @@ public enum TripCause {
   HEAD_NOT_FIT(
       25,
       "the head may not be used",
-      "it is not the one that rig.toml names, speaks another version, or its watchdog is not proven",
+      "rig.toml names another, it speaks another version, or its watchdog is not proven",
       "connect the right head or mend rig.toml, or switch the head off and on; then turn the key"),
   BANK_OVER_VOLTAGE(
       30,

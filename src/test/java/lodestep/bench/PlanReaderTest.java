@@ -238,8 +238,9 @@ class PlanReaderTest {
                 + "a,,A5,rod,4.9 x 16.5 mm,,north,620 G,9 G,2,spring 7\n"
                 + "b,,A5,rod,4.9 x 16.5 mm,,north,620 G,9 G,1,\n");
 
-    assertThat(plan.rows()).extracting(PlanRow::lot).containsExactly(
-        Optional.of("spring 7"), Optional.empty());
+    assertThat(plan.rows())
+        .extracting(PlanRow::lot)
+        .containsExactly(Optional.of("spring 7"), Optional.empty());
   }
 
   @ParameterizedTest

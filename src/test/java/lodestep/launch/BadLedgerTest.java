@@ -109,8 +109,7 @@ class BadLedgerTest {
 
   @Test
   void refusesADiskThatIsFullBesideALedger() throws IOException, InterruptedException {
-    assertRefused(
-        onDisk("batch >/dev/null 2>&1 || exit 9; fill_up 0; batch"), "full", "make room");
+    assertRefused(onDisk("batch >/dev/null 2>&1 || exit 9; fill_up 0; batch"), "full", "make room");
   }
 
   @Test
@@ -171,7 +170,9 @@ class BadLedgerTest {
   private static void cannotBeTried(String why) {
     System.err.println(
         "NOT TESTED: a full or read-only disk, since this system lets no name space mount a file"
-            + " system (" + why.strip() + "); run the tests as root or allow user name spaces");
+            + " system ("
+            + why.strip()
+            + "); run the tests as root or allow user name spaces");
     Assumptions.abort("no file system can be mounted here: " + why);
   }
 }

@@ -112,9 +112,7 @@ class KilledProgramTest {
             }
           });
     }
-    assertThat(ends)
-        .extracting(LedgerEvent.PulseEnded::intent)
-        .containsExactlyElementsOf(intents);
+    assertThat(ends).extracting(LedgerEvent.PulseEnded::intent).containsExactlyElementsOf(intents);
     assertThat(ends).filteredOn(end -> end.outcome().equals("unknown")).hasSize(unknown);
     assertThat(verdicts)
         .filteredOn(verdict -> verdict.verdict().equals("accepted"))

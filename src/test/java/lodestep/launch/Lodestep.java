@@ -13,8 +13,10 @@ record Lodestep(Path folder) {
 
   /** Rods of an invented order, enough for a run to be cut off in its middle. */
   static final String PLAN =
-      "name,set,alloy,shape,size,nest,pole up,target,tolerance,count,lot\n"
-          + "cut,cut off,alnico 5,rod,4.9 x 16.5 mm,,north,600 G,11 G,6,autumn 3\n";
+      """
+      name,set,alloy,shape,size,nest,pole up,target,tolerance,count,lot
+      cut,cut off,alnico 5,rod,4.9 x 16.5 mm,,north,600 G,11 G,6,autumn 3
+      """;
 
   Path ledger() {
     return folder.resolve("bench.ledger");

@@ -112,8 +112,7 @@ class OpenWorkTest {
 
   private static List<LedgerEntry> after(LedgerEvent... more) {
     return SampleEvents.entries(
-        join(
-            EVENTS, SampleEvents.chained(EVENTS.get(EVENTS.size() - 1).end(), List.of(more))));
+        join(EVENTS, SampleEvents.chained(EVENTS.get(EVENTS.size() - 1).end(), List.of(more))));
   }
 
   @Test
@@ -125,11 +124,11 @@ class OpenWorkTest {
 
     OpenWork open = OpenWork.among(SampleEvents.entries(join(EVENTS, again)));
 
-    assertThat(open.magnets()).containsOnly(
+    assertThat(open.magnets())
+        .containsOnly(
             Map.entry(
                 4L,
-                new OpenWork.Attempt(
-                    new MagnetStarted(4, 2, "tall nest", "secant"), List.of())));
+                new OpenWork.Attempt(new MagnetStarted(4, 2, "tall nest", "secant"), List.of())));
   }
 
   @Test

@@ -64,7 +64,8 @@ public final class SampleEvents {
         pulse(3, 1, 2, "knock down"), // 10
         new Tripped(12, "the lid was opened", "lid_a open", 3), // 11
         ended(10, 3, "unverified"), // 12
-        new VerdictGiven(3, 1, "tripped", 0, 0, 41_000, 600, 0, 1, 1, 0, "the lid was opened"), // 13
+        new VerdictGiven(
+            3, 1, "tripped", 0, 0, 41_000, 600, 0, 1, 1, 0, "the lid was opened"), // 13
         new MagnetStarted(3, 2, "tall nest", "secant"), // 14
         pulse(3, 2, 1, "charge"), // 15
         ended(15, 3, "delivered"), // 16
@@ -105,7 +106,17 @@ public final class SampleEvents {
   /** An intent of a pulse. */
   public static PulseIntended pulse(long magnet, long attempt, long ordinal, String purpose) {
     return new PulseIntended(
-        magnet, attempt, ordinal, purpose, true, true, 44_000, 44_250, 210_000, 30_500, "tall coil");
+        magnet,
+        attempt,
+        ordinal,
+        purpose,
+        true,
+        true,
+        44_000,
+        44_250,
+        210_000,
+        30_500,
+        "tall coil");
   }
 
   /** The end of a pulse. */

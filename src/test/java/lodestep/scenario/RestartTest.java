@@ -38,9 +38,11 @@ class RestartTest {
 
   private static final long SEED = 29;
 
+  /** In microtesla, half of what the rod is to keep: no magnet of the stock comes so by chance. */
+  private static final long CHARGED = 40_000;
+
   private static final PlanRow[] ROWS = {
-    Benches.rod("rod", PoleUp.NORTH, Benches.level(800, 14), 1),
-    Benches.returned("return", 40, 14)
+    Benches.rod("rod", PoleUp.NORTH, Benches.level(800, 14), 1), Benches.returned("return", 40, 14)
   };
 
   private static final Outputs ENERGY =
@@ -130,7 +132,9 @@ class RestartTest {
         .collect(Collectors.toSet());
   }
 
-  /** Every intent has one end, every attempt one verdict, and the batch ended once, with none open. */
+  /**
+   * Every intent has one end, every attempt one verdict, and the batch ended once, with none open.
+   */
   private static void checkWhole(List<LedgerEntry> entries, int length) {
     List<Long> intents =
         entries.stream()
@@ -145,8 +149,7 @@ class RestartTest {
         all(entries, LedgerEvent.VerdictGiven.class).stream()
             .collect(
                 Collectors.groupingBy(
-                    verdict -> verdict.magnet() + "/" + verdict.attempt(),
-                    Collectors.counting()));
+                    verdict -> verdict.magnet() + "/" + verdict.attempt(), Collectors.counting()));
     assertThat(all(entries, LedgerEvent.MagnetStarted.class))
         .as("verdicts, restarted at %d", length)
         .allSatisfy(
@@ -195,6 +198,48 @@ class RestartTest {
           .extracting(LedgerEvent.PulseIntended::magnet, LedgerEvent.PulseIntended::purpose)
           .containsExactly(magnet, "charge");
     }
+  }
+
+  /**
+   * The stock that lies there after a restart is the stock that was left: a magnet once charged
+   * reads so, and a charge that may have been fired counts as fired.
+   */
+  @Test
+  void meetsAMagnetAsTheRecordLeftIt() {
+    Undisturbed undisturbed = Undisturbed.run();
+    List<LedgerEntry> whole =
+        undisturbed.events().stream().map(EventCodec::decode).toList();
+    long magnet = all(whole, LedgerEvent.MagnetStarted.class).get(0).magnet();
+    assertThat(asFound(whole, magnet)).as("comes with next to no charge").isLessThan(CHARGED);
+    long firstCharge =
+        whole.stream()
+            .filter(entry -> entry.event() instanceof LedgerEvent.PulseIntended)
+            .findFirst()
+            .orElseThrow()
+            .number();
+    int found = 0;
+    for (int length : undisturbed.lengths()) {
+      MemoryStore store = undisturbed.storeOf(length);
+      if (OpenWork.of(store).magnets().containsKey(magnet)) {
+        VirtualBench bench = Benches.started(store, leftOpen(store), SEED);
+        Benches.toTheEnd(bench);
+        bench.end("done");
+        List<LedgerEntry> after = entries(store).subList(length, (int) store.newest().number());
+        assertThat(asFound(after, magnet) > CHARGED)
+            .as("charged when met again at %d", length)
+            .isEqualTo(length >= firstCharge);
+        found++;
+      }
+    }
+    assertThat(found).isGreaterThan(8);
+  }
+
+  private static long asFound(List<LedgerEntry> entries, long magnet) {
+    return all(entries, LedgerEvent.ReadingTaken.class).stream()
+        .filter(reading -> reading.magnet() == magnet && reading.stage().equals("as found"))
+        .mapToLong(LedgerEvent.ReadingTaken::fieldMicroTesla)
+        .findFirst()
+        .orElseThrow();
   }
 
   @Test
