@@ -207,8 +207,7 @@ class RestartTest {
   @Test
   void meetsAMagnetAsTheRecordLeftIt() {
     Undisturbed undisturbed = Undisturbed.run();
-    List<LedgerEntry> whole =
-        undisturbed.events().stream().map(EventCodec::decode).toList();
+    List<LedgerEntry> whole = undisturbed.events().stream().map(EventCodec::decode).toList();
     long magnet = all(whole, LedgerEvent.MagnetStarted.class).get(0).magnet();
     assertThat(asFound(whole, magnet)).as("comes with next to no charge").isLessThan(CHARGED);
     long firstCharge =
