@@ -34,6 +34,13 @@ interface RunningBatch extends AutoCloseable {
     return Optional.empty();
   }
 
+  /**
+   * Ends in good order: outputs low, and a last event that says so. For an end that is no failure.
+   *
+   * @param why half a sentence for the record
+   */
+  void end(String why);
+
   @Override
   void close();
 }

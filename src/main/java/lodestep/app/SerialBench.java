@@ -1,15 +1,14 @@
 package lodestep.app;
 
 import java.io.IOException;
-import java.util.List;
 import java.util.Optional;
 import lodestep.app.remote.RemoteRig;
 import lodestep.app.remote.RigOrder;
 import lodestep.bench.Batch;
 import lodestep.bench.BatchJob;
 import lodestep.interlock.InterlockSettings;
-import lodestep.interlock.InterlockState;
 import lodestep.port.Command;
+import lodestep.port.EventDraft;
 import lodestep.port.LedgerEvent;
 import lodestep.scan.ScanCycle;
 import lodestep.scan.ScanPorts;
@@ -25,13 +24,19 @@ import lodestep.sim.VirtualWallClock;
 public final class SerialBench implements RunningBatch {
 
   private final RemoteRig rig;
+  private final VirtualWallClock wall;
   private final VirtualLedger ledger;
   private final ScanCycle scan;
   private final long scanPeriodNs;
 
   private SerialBench(
-      RemoteRig rig, VirtualBench.Setup setup, ScanCycle scan, VirtualLedger ledger) {
+      RemoteRig rig,
+      VirtualWallClock wall,
+      VirtualBench.Setup setup,
+      ScanCycle scan,
+      VirtualLedger ledger) {
     this.rig = rig;
+    this.wall = wall;
     this.ledger = ledger;
     this.scan = scan;
     this.scanPeriodNs = setup.rig().limits().scanPeriodNs();
@@ -40,35 +45,37 @@ public final class SerialBench implements RunningBatch {
   /**
    * Starts the rig's process and makes a bench with its batch waiting to begin.
    *
-   * @param prologue events the batch's first entries follow; the calibration's the last of them
+   * @param start what the ledger left
    * @throws IOException when the rig cannot be started; its message is one sentence for a person,
    *     nothing is left running, and the ledger is left open
    */
   public static SerialBench start(
-      VirtualBench.Setup setup, Batch batch, List<LedgerEvent> prologue, VirtualLedger ledger)
+      VirtualBench.Setup setup, Batch batch, LedgerStart start, VirtualLedger ledger)
       throws IOException {
+    Stock stock = new Stock(setup.seed(), ledger.archive());
     RemoteRig rig =
         RemoteRig.start(
             new RigOrder(
                 setup.rig(),
-                Stock.firstNest(batch),
-                setup.seed(),
-                Stock.operatorSeed(setup.seed()),
-                Stock.of(batch, setup.seed())));
+                Stock.firstNest(batch, setup.rig()),
+                stock.rigSeed(batch),
+                stock.operatorSeed(batch),
+                stock.pieces(batch)));
+    VirtualWallClock wall = new VirtualWallClock(rig.clock(), setup.wallStart());
     ScanPorts ports =
         new ScanPorts(
             rig,
             rig.head(),
             new ToldLedger(ledger, setup.told()),
             new VirtualPlanDesk(rig.clock(), VirtualPlanDesk.USUAL_DELAY_NS),
-            new VirtualWallClock(rig.clock(), setup.wallStart()));
+            wall);
     ScanCycle scan =
         new ScanCycle(
             ports,
             InterlockSettings.of(setup.rig()),
-            InterlockState.powerOn(),
-            BatchJob.begin(batch, prologue));
-    return new SerialBench(rig, setup, scan, ledger);
+            start.interlocks(rig.clock().nowNs()),
+            BatchJob.begin(batch, start.prologue()));
+    return new SerialBench(rig, wall, setup, scan, ledger);
   }
 
   @Override
@@ -110,6 +117,13 @@ public final class SerialBench implements RunningBatch {
   /** The ledger behind it. */
   public VirtualLedger ledger() {
     return ledger;
+  }
+
+  @Override
+  public void end(String why) {
+    scan.close();
+    ledger.append(new EventDraft(new LedgerEvent.ProgramStopped(why), nowNs(), wall.now()));
+    close();
   }
 
   @Override

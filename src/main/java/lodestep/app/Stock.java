@@ -3,50 +3,102 @@ package lodestep.app;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import lodestep.app.remote.StockPiece;
+import lodestep.app.remote.StockPiece.EarlierPulse;
 import lodestep.bench.Batch;
 import lodestep.bench.Entry;
 import lodestep.bench.PlanRow;
+import lodestep.config.RigConfig;
+import lodestep.dial.CoilDrive;
 import lodestep.dial.PoleUp;
 import lodestep.dial.Task;
+import lodestep.ledger.MagnetHistory;
+import lodestep.port.LedgerArchive;
+import lodestep.port.LedgerEvent;
 
-/** The virtual stock for a batch. */
-final class Stock {
+/**
+ * The virtual stock beside the bench: one virtual magnet for each entry of a batch that is still
+ * open, made of the seed and its name alone, so that after a restart the same magnets lie there.
+ *
+ * <p>What an earlier run did to a magnet is done to it again from the record, pulse by pulse, by
+ * the peaks the head measured. A pulse that may have been fired is taken as fired at its full
+ * field: nothing above may count on its not having been.
+ *
+ * @param archive what is on record, durable only
+ */
+record Stock(long seed, LedgerArchive archive) {
 
-  private Stock() {}
-
-  /** One magnet for each entry that is still open, from one lot for each alloy and shape. */
-  static List<StockPiece> of(Batch batch, long seed) {
+  /** The magnets in the order of work. */
+  List<StockPiece> pieces(Batch batch) {
     List<StockPiece> pieces = new ArrayList<>();
     for (Entry entry : batch.entries()) {
       if (!entry.done()) {
-        pieces.add(piece(entry, seed));
+        pieces.add(piece(entry));
       }
     }
     return pieces;
   }
 
-  private static StockPiece piece(Entry entry, long seed) {
+  private StockPiece piece(Entry entry) {
     PlanRow row = entry.prepared().row();
-    String lotName = (row.alloy().name() + row.shape().words()).toLowerCase(Locale.ROOT);
+    String lotName = row.lot().orElse("") + row.alloy().name() + row.shape().words();
     return new StockPiece(
         row.alloy().name(),
         row.shape(),
         row.poleUp() == PoleUp.NORTH,
         // What is only to come down, or to lose all, was charged before.
         !(row.task() instanceof Task.ToLevel),
-        seed * 31 + lotName.hashCode(),
+        seed * 31 + lotName.toLowerCase(Locale.ROOT).hashCode(),
         seed * 31 + entry.name().hashCode(),
-        row.nest().name());
+        row.nest().name(),
+        earlier(entry));
   }
 
-  /** The nest that is mounted when the batch begins; empty when nothing is left to do. */
-  static String firstNest(Batch batch) {
-    return batch.next().map(entry -> entry.prepared().row().nest().name()).orElse("");
+  private List<EarlierPulse> earlier(Entry entry) {
+    if (entry.magnet() == 0) {
+      return List.of();
+    }
+    CoilDrive drive = entry.prepared().drive();
+    return MagnetHistory.of(archive, entry.magnet()).stream()
+        .flatMap(history -> history.pulses().stream())
+        .map(pulse -> again(drive, pulse.intent(), pulse.end()))
+        .toList();
+  }
+
+  private static EarlierPulse again(
+      CoilDrive drive, LedgerEvent.PulseIntended intent, Optional<LedgerEvent.PulseEnded> end) {
+    boolean north = intent.drivesNorth();
+    boolean known = end.isPresent() && !end.get().outcome().equals("unknown");
+    if (known) {
+      return new EarlierPulse(
+          field(drive, end.get().peakForwardMilliAmps()),
+          field(drive, end.get().peakReverseMilliAmps()),
+          north);
+    }
+    double peak = intent.fieldAmperesPerMetre();
+    return new EarlierPulse(north ? peak : 0, north ? 0 : peak, north);
+  }
+
+  private static double field(CoilDrive drive, long milliAmps) {
+    return drive.fieldOf(milliAmps * 1e-3).amperesPerMetre();
+  }
+
+  /** The nest that is mounted when the batch begins; any when nothing is left to do. */
+  static String firstNest(Batch batch, RigConfig rig) {
+    return batch
+        .next()
+        .map(entry -> entry.prepared().row().nest().name())
+        .orElseGet(() -> rig.nests().get(0).name());
+  }
+
+  /** A batch that goes on meets the same stock and another day: new noise, another boot. */
+  long rigSeed(Batch batch) {
+    return batch.number() == 0 ? seed : seed * 31 + archive.newest().number();
   }
 
   /** The operator draws from a seed of her own, so that she does not follow the rig's noise. */
-  static long operatorSeed(long seed) {
-    return seed ^ 0x5deece66dL;
+  long operatorSeed(Batch batch) {
+    return rigSeed(batch) ^ 0x5deece66dL;
   }
 }

@@ -2,13 +2,14 @@ package lodestep.app;
 
 import java.time.Instant;
 import java.util.List;
+import java.util.Optional;
 import java.util.function.Consumer;
 import lodestep.app.remote.StockPiece;
 import lodestep.bench.Batch;
 import lodestep.bench.BatchJob;
 import lodestep.config.RigConfig;
 import lodestep.interlock.InterlockSettings;
-import lodestep.interlock.InterlockState;
+import lodestep.port.EventDraft;
 import lodestep.port.HeadLink;
 import lodestep.port.LedgerEvent;
 import lodestep.port.Lines;
@@ -30,6 +31,7 @@ public final class VirtualBench implements RunningBatch {
 
   private final VirtualRig rig;
   private final VirtualRunner runner;
+  private final VirtualWallClock wall;
   private final VirtualLedger ledger;
   private final ScanCycle scan;
   private final VirtualOperator operator;
@@ -51,13 +53,22 @@ public final class VirtualBench implements RunningBatch {
   }
 
   /**
-   * A bench with its batch waiting to begin.
+   * A bench with its batch waiting to begin on a ledger with nothing left open.
    *
    * @param prologue events the batch's first entries follow; the calibration's the last of them
    */
   public VirtualBench(Setup setup, Batch batch, List<LedgerEvent> prologue, VirtualLedger ledger) {
+    this(setup, batch, new LedgerStart(prologue, Optional.empty()), ledger);
+  }
+
+  /** A bench with its batch waiting to begin, or to go on, as the ledger left it. */
+  public VirtualBench(Setup setup, Batch batch, LedgerStart start, VirtualLedger ledger) {
     this.ledger = ledger;
-    this.rig = new VirtualRig(setup.rig(), Stock.firstNest(batch), setup.seed(), setup.faults());
+    Stock stock = new Stock(setup.seed(), ledger.archive());
+    this.rig =
+        new VirtualRig(
+            setup.rig(), Stock.firstNest(batch, setup.rig()), stock.rigSeed(batch), setup.faults());
+    this.wall = new VirtualWallClock(rig.clock(), setup.wallStart());
     Lines lines = rig.lines();
     HeadLink head = rig.headLink();
     ScanPorts ports =
@@ -66,19 +77,19 @@ public final class VirtualBench implements RunningBatch {
             head,
             new ToldLedger(ledger, setup.told()),
             new VirtualPlanDesk(rig.clock(), VirtualPlanDesk.USUAL_DELAY_NS),
-            new VirtualWallClock(rig.clock(), setup.wallStart()));
+            wall);
     this.scan =
         new ScanCycle(
             ports,
             InterlockSettings.of(setup.rig()),
-            InterlockState.powerOn(),
-            BatchJob.begin(batch, prologue));
+            start.interlocks(rig.clock().nowNs()),
+            BatchJob.begin(batch, start.prologue()));
     this.operator =
         new VirtualOperator(
             rig,
-            Stock.of(batch, setup.seed()).stream().map(StockPiece::made).toList(),
+            stock.pieces(batch).stream().map(StockPiece::made).toList(),
             scan::offer,
-            Stock.operatorSeed(setup.seed()));
+            stock.operatorSeed(batch));
     this.runner =
         new VirtualRunner(rig, setup.rig().limits().scanPeriodNs())
             .eachMillisecond(operator::step)
@@ -114,6 +125,14 @@ public final class VirtualBench implements RunningBatch {
   @Override
   public boolean gaveUp() {
     return operator.gaveUp();
+  }
+
+  @Override
+  public void end(String why) {
+    scan.close();
+    ledger.append(
+        new EventDraft(new LedgerEvent.ProgramStopped(why), rig.clock().nowNs(), wall.now()));
+    close();
   }
 
   @Override

@@ -7,7 +7,6 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayDeque;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.Queue;
@@ -36,7 +35,6 @@ import lodestep.config.RigReading;
 import lodestep.dial.PlannerMode;
 import lodestep.dial.RigMemory;
 import lodestep.ledger.LedgerBinding;
-import lodestep.ledger.OpenWork;
 import lodestep.measure.GaugeCalibration;
 import lodestep.port.EventStore;
 import lodestep.port.LedgerArchive;
@@ -152,17 +150,20 @@ final class Wiring implements Program {
   }
 
   private Outcome runOn(EventStore store, Run run, Watcher watcher) {
-    Batch batch = batch(store, run);
+    Begun begun = begun(store, run);
+    VirtualLedger ledger = new VirtualLedger(begun.seed(), store);
     Queue<LedgerEvent> told = new ArrayDeque<>();
-    RunningBatch bench = bench(store, run, batch, told::add);
+    RunningBatch bench = bench(begun, run.rig(), ledger, told::add);
     AtomicBoolean stop = new AtomicBoolean();
     CountDownLatch closed = new CountDownLatch(1);
     Thread hook = new Thread(() -> letGo(stop, closed), "stop");
     Runtime.getRuntime().addShutdownHook(hook);
-    long begun = monotonic.nowNs();
+    long fromNs = monotonic.nowNs();
     try {
-      return new Watch(bench, told, watcher)
-          .toTheEnd(stop, () -> (monotonic.nowNs() - begun) * 1e-9);
+      Outcome outcome =
+          new Watch(bench, told, watcher).toTheEnd(stop, () -> (monotonic.nowNs() - fromNs) * 1e-9);
+      bench.end(why(outcome));
+      return recorded(outcome, ledger);
     } finally {
       bench.close();
       closed.countDown();
@@ -173,19 +174,43 @@ final class Wiring implements Program {
   }
 
   /** The virtual rig: inside the program, or in a process of its own behind a serial line. */
-  private RunningBatch bench(EventStore store, Run run, Batch batch, Consumer<LedgerEvent> told) {
+  private RunningBatch bench(
+      Begun begun, RigConfig rig, VirtualLedger ledger, Consumer<LedgerEvent> told) {
     VirtualBench.Setup setup =
-        new VirtualBench.Setup(run.rig(), run.seed(), FaultPlan.NONE, wall.now(), told);
-    List<LedgerEvent> prologue = prologue(store, run.rig());
-    VirtualLedger ledger = new VirtualLedger(run.seed(), store);
-    if (run.rig().head() instanceof HeadConfig.VirtualHead) {
-      return new VirtualBench(setup, batch, prologue, ledger);
+        new VirtualBench.Setup(rig, begun.seed(), FaultPlan.NONE, wall.now(), told);
+    LedgerStart start = LedgerStart.of(ledger.archive(), rig, program(rig, begun.seed()));
+    if (rig.head() instanceof HeadConfig.VirtualHead) {
+      return new VirtualBench(setup, begun.batch(), start, ledger);
     }
     try {
-      return SerialBench.start(setup, batch, prologue, ledger);
+      return SerialBench.start(setup, begun.batch(), start, ledger);
     } catch (IOException refused) {
       throw new Refusal(String.valueOf(refused.getMessage()));
     }
+  }
+
+  private static String why(Outcome outcome) {
+    return outcome.stopped() ? "stopped before the batch was over" : "the batch is over";
+  }
+
+  /** An end whose last entries did not reach the disk is not done, unless a trip said so before. */
+  private static Outcome recorded(Outcome outcome, VirtualLedger ledger) {
+    if (!outcome.tripped()) {
+      ledger
+          .state()
+          .fault()
+          .ifPresent(
+              fault -> {
+                throw new Refusal(fault);
+              });
+    }
+    return outcome;
+  }
+
+  /** In virtual time the wall clock is made up, so it is not synchronised, whatever the machine. */
+  LedgerStart.Program program(RigConfig rig, long seed) {
+    return new LedgerStart.Program(
+        version(), Long.toString(seed), false, calibration(rig), "nominal, not calibrated");
   }
 
   private static void letGo(AtomicBoolean stop, CountDownLatch closed) {
@@ -201,7 +226,14 @@ final class Wiring implements Program {
     }
   }
 
-  private Batch batch(EventStore store, Run run) {
+  /**
+   * A batch to run or to go on with.
+   *
+   * @param seed of the stock: a batch that goes on has the stock it was begun with
+   */
+  private record Begun(Batch batch, long seed) {}
+
+  private Begun begun(EventStore store, Run run) {
     if (run.continued()) {
       Continuation going =
           Continuation.of(store)
@@ -220,10 +252,13 @@ final class Wiring implements Program {
                     throw new Refusal(refused.written());
                   });
       List<Entry> entries = going.entries(Entry.planned(plan.rows(), run.rig()));
-      return batch(plan, going.number(), entries, run.mode(), run.rig());
+      return new Begun(
+          batch(plan, going.number(), entries, run.mode(), run.rig()),
+          going.virtualSeed().orElse(run.seed()));
     }
     Plan plan = run.plan().orElseThrow(() -> new Refusal("name a plan, or say --continue"));
-    return batch(plan, 0, Entry.planned(plan.rows(), run.rig()), run.mode(), run.rig());
+    return new Begun(
+        batch(plan, 0, Entry.planned(plan.rows(), run.rig()), run.mode(), run.rig()), run.seed());
   }
 
   /** A batch of this plan, with the number it has in the ledger; 0 when it has not begun. */
@@ -239,22 +274,6 @@ final class Wiring implements Program {
         Optional.empty(),
         calibration(rig),
         0);
-  }
-
-  /** What comes before a batch: the crash's leavings closed, the program's start, calibration. */
-  private List<LedgerEvent> prologue(EventStore store, RigConfig rig) {
-    List<LedgerEvent> events =
-        new ArrayList<>(OpenWork.of(store).closings("the program ended in the middle of it"));
-    events.addAll(opening(rig));
-    return events;
-  }
-
-  /** What every start of the program puts on record; the calibration's event is the last. */
-  List<LedgerEvent> opening(RigConfig rig) {
-    return List.of(
-        new LedgerEvent.ProgramStarted(version(), "", false),
-        new LedgerEvent.CalibrationSet(
-            Math.round(rig.gauge().countsPerTesla()), 0, 2000, 1000, "nominal, not calibrated"));
   }
 
   private static GaugeCalibration calibration(RigConfig rig) {

@@ -136,6 +136,11 @@ public record Batch(
     return new LedgerEvent.BatchStarted(name, planSha256, planText, entries.size());
   }
 
+  /** The event that has it go on. */
+  LedgerEvent continuing() {
+    return new LedgerEvent.BatchContinued(number, open());
+  }
+
   /** The event that ends it. */
   LedgerEvent ending(String why) {
     long refused = count(Verdict.REFUSED) + count(Verdict.RECHARGE_NEEDED);

@@ -51,9 +51,7 @@ public sealed interface BatchJob extends Job {
       long calibrationNumber = view.nextNumber() + events.size() - 1;
       boolean begun = batch.number() > 0;
       long number = begun ? batch.number() : view.nextNumber() + events.size();
-      if (!begun) {
-        events.add(batch.beginning());
-      }
+      events.add(begun ? batch.continuing() : batch.beginning());
       List<Entry> named = new ArrayList<>();
       for (Entry entry : batch.entries()) {
         if (entry.magnet() > 0) {
@@ -149,7 +147,10 @@ public sealed interface BatchJob extends Job {
       List<LedgerEvent> events = new ArrayList<>(Steps.asked(view));
       events.add(
           new LedgerEvent.MagnetStarted(
-              entry.magnet(), entry.attempts(), entry.prepared().row().nest().name()));
+              entry.magnet(),
+              entry.attempts(),
+              entry.prepared().row().nest().name(),
+              batch.mode().word()));
       DialState dial = DialState.begin(begun.dial(entry, batch.zero().orElseThrow()), view.nowNs());
       return Steps.to(new Dialing(begun, entry, dial), Outputs.high(OutputLine.LAMP_BUSY), events);
     }

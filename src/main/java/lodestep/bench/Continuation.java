@@ -5,6 +5,8 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalLong;
+import java.util.function.Consumer;
 import java.util.function.UnaryOperator;
 import lodestep.dial.Move;
 import lodestep.dial.Verdict;
@@ -12,16 +14,23 @@ import lodestep.ledger.EventCodec;
 import lodestep.ledger.LedgerEntry;
 import lodestep.port.LedgerArchive;
 import lodestep.port.LedgerEvent;
+import lodestep.port.StoredEvent;
 import lodestep.quantity.FluxDensity;
 
 /**
  * The newest batch that a ledger shows begun and not ended. Any thread, immutable.
  *
+ * @param virtualSeed of the virtual rig on which it was begun, whose stock it is; empty if on a
+ *     real one
  * @param number ledger number of the batch
  * @param started its first event, with the plan's text
  * @param magnets what is on record of each of its magnets, by line and ordinal
  */
-public record Continuation(long number, LedgerEvent.BatchStarted started, Map<Key, Known> magnets) {
+public record Continuation(
+    long number,
+    LedgerEvent.BatchStarted started,
+    OptionalLong virtualSeed,
+    Map<Key, Known> magnets) {
 
   /** Which magnet of the plan. */
   public record Key(long line, long ordinal) {}
@@ -34,12 +43,38 @@ public record Continuation(long number, LedgerEvent.BatchStarted started, Map<Ke
     magnets = Map.copyOf(magnets);
   }
 
-  /** Finds it; empty if every batch on record has ended. Errors are the archive's. */
+  /**
+   * Finds it; empty if the newest batch on record has ended. Reads only that batch's events; errors
+   * are the archive's.
+   */
   public static Optional<Continuation> of(LedgerArchive archive) {
+    long[] from = {0};
+    archive.forEachOfKind(
+        EventCodec.kind(LedgerEvent.BatchStarted.class), stored -> from[0] = stored.number());
+    if (from[0] == 0) {
+      return Optional.empty();
+    }
     Finder finder = new Finder();
-    archive.forEach(
-        1, archive.newest().number(), stored -> finder.accept(EventCodec.decode(stored)));
-    return finder.found();
+    Consumer<StoredEvent> each = stored -> finder.accept(EventCodec.decode(stored));
+    archive.forEach(from[0], archive.newest().number(), each);
+    return finder.found(virtualSeed(archive, from[0]));
+  }
+
+  /** The seed of the run in which the batch with this number was begun. */
+  private static OptionalLong virtualSeed(LedgerArchive archive, long batch) {
+    OptionalLong[] seed = {OptionalLong.empty()};
+    archive.forEachOfKind(
+        EventCodec.kind(LedgerEvent.ProgramStarted.class),
+        stored -> {
+          if (stored.number() < batch
+              && EventCodec.decode(stored).event() instanceof LedgerEvent.ProgramStarted run) {
+            seed[0] =
+                run.virtualSeed().isEmpty()
+                    ? OptionalLong.empty()
+                    : OptionalLong.of(Long.parseLong(run.virtualSeed()));
+          }
+        });
+    return seed[0];
   }
 
   /** The entries of this plan, each with what is on record of it. */
@@ -117,8 +152,8 @@ public record Continuation(long number, LedgerEvent.BatchStarted started, Map<Ke
       return Optional.empty();
     }
 
-    Optional<Continuation> found() {
-      return started.map(batch -> new Continuation(number, batch, known));
+    Optional<Continuation> found(OptionalLong seed) {
+      return started.map(batch -> new Continuation(number, batch, seed, known));
     }
   }
 }

@@ -75,24 +75,26 @@ public record Entry(
   /** The event that names it. */
   LedgerEvent naming(long batch) {
     PlanRow row = prepared.row();
+    Asked asked = Asked.of(row.task());
     return new LedgerEvent.MagnetNamed(
         batch,
         name(),
         row.line(),
         ordinal,
         row.set().orElse(""),
+        row.lot().orElse(""),
         row.alloy().name(),
         shapeWords(row.shape()),
         sizesMicroMetres(row.shape()),
         row.nest().name(),
         row.poleUp().word(),
         row.task().word(),
-        row.task().match(level -> level.target().microTesla(), down -> 0L, none -> 0L),
-        row.task()
-            .match(
-                level -> level.tolerance().microTesla(),
-                down -> 0L,
-                none -> none.limit().microTesla()));
+        asked.targetMicroTesla(),
+        asked.dropMicroTesla(),
+        asked.dropPartsPerMillion(),
+        asked.toleranceMicroTesla(),
+        asked.tolerancePartsPerMillion(),
+        asked.unchargedMicroTesla());
   }
 
   private static String shapeWords(Shape shape) {

@@ -16,7 +16,8 @@ enum PlanColumn {
   POLE_UP(true),
   TARGET(true),
   TOLERANCE(true),
-  COUNT(false);
+  COUNT(false),
+  LOT(false);
 
   private final boolean required;
 

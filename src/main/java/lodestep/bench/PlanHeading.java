@@ -6,7 +6,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
-import lodestep.config.Nearest;
+import lodestep.quantity.Nearest;
 
 /**
  * A plan's first row: which column stands where.

@@ -4,14 +4,13 @@ import java.nio.ByteBuffer;
 import java.nio.CharBuffer;
 import java.nio.charset.CoderResult;
 import java.nio.charset.StandardCharsets;
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
 import java.util.ArrayList;
 import java.util.Comparator;
-import java.util.HexFormat;
 import java.util.List;
 import java.util.Locale;
 import lodestep.dial.Task;
+import lodestep.ledger.Chain;
+import lodestep.port.Bytes;
 
 /**
  * Reads the plan of a batch. Any thread; reads no file.
@@ -32,6 +31,7 @@ import lodestep.dial.Task;
  *   <li>{@code tolerance}: half width of the band, {@code 9 G} or {@code 1.5 %}; when demagnetising
  *       the largest reading that counts as uncharged, {@link Task.Demagnetise#UNCHARGED} if empty
  *   <li>{@code count}: how many, 1 if empty
+ *   <li>{@code lot}: the supplier's lot, for the record; may be empty
  * </ul>
  *
  * Lines that begin with {@code #} are remarks. Everything wrong is told at once, and of a plan with
@@ -145,10 +145,6 @@ public final class PlanReader {
 
   /** Lower-case hexadecimal SHA-256 (FIPS 180-4) of these bytes. */
   static String sha256(byte[] bytes) {
-    try {
-      return HexFormat.of().formatHex(MessageDigest.getInstance("SHA-256").digest(bytes));
-    } catch (NoSuchAlgorithmException impossible) {
-      throw new IllegalStateException("every Java platform has SHA-256", impossible);
-    }
+    return Chain.sha256(Bytes.copyOf(bytes)).toString();
   }
 }

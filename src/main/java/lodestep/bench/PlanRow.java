@@ -15,6 +15,7 @@ import lodestep.magnet.Shape;
  * @param set the set the magnets belong to
  * @param nest where they are worked, a nest of this rig for this shape
  * @param poleUp the face the gauge reads; of no meaning when demagnetising
+ * @param lot the supplier's lot the magnets came from
  * @param count how many, 1 to {@value #COUNT_MAX}
  */
 public record PlanRow(
@@ -26,7 +27,8 @@ public record PlanRow(
     NestConfig nest,
     PoleUp poleUp,
     Task task,
-    int count) {
+    int count,
+    Optional<String> lot) {
 
   /** Fits a label and a line of a table. */
   public static final int NAME_CHARACTERS_MAX = 40;
@@ -41,6 +43,20 @@ public record PlanRow(
     if (count < 1 || count > COUNT_MAX) {
       throw new IllegalArgumentException("count " + count + " is not 1 to " + COUNT_MAX);
     }
+  }
+
+  /** A row that says nothing of the lot. */
+  public PlanRow(
+      int line,
+      String name,
+      Optional<String> set,
+      Alloy alloy,
+      Shape shape,
+      NestConfig nest,
+      PoleUp poleUp,
+      Task task,
+      int count) {
+    this(line, name, set, alloy, shape, nest, poleUp, task, count, Optional.empty());
   }
 
   /**

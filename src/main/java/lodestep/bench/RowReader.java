@@ -3,10 +3,10 @@ package lodestep.bench;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import lodestep.config.Nearest;
 import lodestep.config.NestConfig;
 import lodestep.magnet.Alloy;
 import lodestep.magnet.Shape;
+import lodestep.quantity.Nearest;
 
 /** Reads the rows of one plan; what is wrong with a row is noted in its cells. One thread. */
 final class RowReader {
@@ -22,19 +22,23 @@ final class RowReader {
   /** Empty if something was wrong, which the cells have then noted. */
   Optional<PlanRow> read(RowCells cells) {
     Optional<String> name = cells.read(PlanColumn.NAME, text -> Cell.label("name", text));
-    Optional<Optional<String>> set =
-        cells.readOr(
-            PlanColumn.SET, Optional.empty(), text -> Optional.of(Cell.label("set", text)));
+    Optional<Optional<String>> set = label(PlanColumn.SET, cells);
     Optional<Alloy> alloy = cells.read(PlanColumn.ALLOY, this::alloy);
     Optional<ShapeWords> words = cells.read(PlanColumn.SHAPE, ShapeWords::read);
     Optional<Shape> shape = shape(cells, words);
     Optional<NestConfig> nest = words.flatMap(kind -> nest(cells, kind));
     Optional<TaskReader.Asked> asked = TaskReader.read(cells);
+    Optional<Optional<String>> lot = label(PlanColumn.LOT, cells);
     Optional<Integer> count = cells.readOr(PlanColumn.COUNT, 1, RowReader::count);
     name.ifPresent(given -> names.take(given, count.orElse(1), cells));
     boolean whole =
         cells.errors().isEmpty() && name.isPresent() && set.isPresent() && count.isPresent();
-    if (!whole || alloy.isEmpty() || shape.isEmpty() || nest.isEmpty() || asked.isEmpty()) {
+    if (!whole
+        || lot.isEmpty()
+        || alloy.isEmpty()
+        || shape.isEmpty()
+        || nest.isEmpty()
+        || asked.isEmpty()) {
       return Optional.empty();
     }
     PlanRow row =
@@ -47,11 +51,18 @@ final class RowReader {
             nest.get(),
             asked.get().poleUp(),
             asked.get().task(),
-            count.get());
+            count.get(),
+            lot.get());
     new RowLimits(rules, row)
         .refusals()
         .forEach(refusal -> cells.refuse(refusal.column(), refusal.sentence()));
     return cells.errors().isEmpty() ? Optional.of(row) : Optional.empty();
+  }
+
+  /** A label that may be left out; empty only if it cannot be one. */
+  private static Optional<Optional<String>> label(PlanColumn column, RowCells cells) {
+    return cells.readOr(
+        column, Optional.empty(), text -> Optional.of(Cell.label(column.heading(), text)));
   }
 
   private Alloy alloy(String text) {
@@ -64,13 +75,9 @@ final class RowReader {
                     "'"
                         + text
                         + "' is no alloy known here"
-                        + didYouMean(text)
+                        + Nearest.hint(rules.alloys().nearest(text))
                         + "; known are: "
                         + String.join(", ", rules.alloys().names())));
-  }
-
-  private String didYouMean(String alloy) {
-    return rules.alloys().nearest(alloy).map(name -> "; did you mean '" + name + "'?").orElse("");
   }
 
   /** Without a shape a size cannot be read, but an empty one is missed all the same. */

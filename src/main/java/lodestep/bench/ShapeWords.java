@@ -6,9 +6,9 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.stream.Collectors;
-import lodestep.config.Nearest;
 import lodestep.magnet.Shape;
 import lodestep.quantity.Length;
+import lodestep.quantity.Nearest;
 
 /** The shapes a plan can name, and how their sizes are written. */
 enum ShapeWords {

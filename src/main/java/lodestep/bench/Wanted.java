@@ -3,10 +3,10 @@ package lodestep.bench;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import lodestep.config.Nearest;
 import lodestep.dial.Drop;
 import lodestep.dial.Percent;
 import lodestep.quantity.FluxDensity;
+import lodestep.quantity.Nearest;
 
 /** What a target cell says, before the other cells of its row are known. */
 sealed interface Wanted {

@@ -11,6 +11,7 @@ import java.util.Map;
  * @param nests at least one; each names one of the coils
  * @param pins board line number of each line by its name in lower case; each number at most once;
  *     empty on a virtual rig
+ * @param text the file it was read from, as it was read; empty when there was none
  */
 public record RigConfig(
     String name,
@@ -21,12 +22,32 @@ public record RigConfig(
     List<NestConfig> nests,
     GaugeConfig gauge,
     Limits limits,
-    Map<String, Integer> pins) {
+    Map<String, Integer> pins,
+    String text) {
+
+  /** A rig made in code. */
+  public RigConfig(
+      String name,
+      RigKind kind,
+      HeadConfig head,
+      BankConfig bank,
+      List<CoilConfig> coils,
+      List<NestConfig> nests,
+      GaugeConfig gauge,
+      Limits limits,
+      Map<String, Integer> pins) {
+    this(name, kind, head, bank, coils, nests, gauge, limits, pins, "");
+  }
 
   public RigConfig {
     coils = List.copyOf(coils);
     nests = List.copyOf(nests);
     pins = Map.copyOf(pins);
+  }
+
+  /** The same rig, read from this text. */
+  public RigConfig readFrom(String file) {
+    return new RigConfig(name, kind, head, bank, coils, nests, gauge, limits, pins, file);
   }
 
   /**

@@ -31,7 +31,7 @@ public final class RigFile {
     }
     return new RigReader(problems, Section.root(problems, parsed))
         .read()
-        .<RigReading>map(RigReading.Rig::new)
+        .<RigReading>map(rig -> new RigReading.Rig(rig.readFrom(text)))
         .orElseGet(() -> new RigReading.Refusal(problems.written()));
   }
 

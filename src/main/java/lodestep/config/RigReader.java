@@ -9,6 +9,7 @@ import java.util.OptionalLong;
 import java.util.regex.Pattern;
 import lodestep.quantity.FluxDensity;
 import lodestep.quantity.Length;
+import lodestep.quantity.Nearest;
 
 /** Makes the records of a rig from its file's tables. Confined to one reading. */
 final class RigReader {

@@ -22,7 +22,13 @@ public record CoilDrive(CoilConfig coil, BankConfig bank) {
   private static final double HIGHEST_VOLTS = 0.010;
 
   /** Below this the meter's millivolt is more than a thousandth. */
-  private static final double LEAST_VOLTS = 0.5;
+  private static final double METER_VOLTS = 0.5;
+
+  /**
+   * The shortest filling there is: relay drawn, one status line, relay let go. What it brings above
+   * the asked voltage only the bleeder takes away, in half a minute and more.
+   */
+  private static final double SHORTEST_FILL_SECONDS = 0.030;
 
   /** The strongest field of the range with this coil temperature. */
   public FieldStrength fieldMax(boolean full, Temperature coilTemperature, RigMemory memory) {
@@ -38,15 +44,25 @@ public record CoilDrive(CoilConfig coil, BankConfig bank) {
   /**
    * The pulse that gives this peak field, in the knock-down range if that reaches it.
    *
-   * @param field &gt; 0; held to what the bank can give and the meter can tell
+   * @param field &gt; 0; held to what the bank can give
    */
   public Pulse pulse(
       FieldStrength field, boolean drivesNorth, Temperature coilTemperature, RigMemory memory) {
     boolean full = needsFull(field, coilTemperature, memory);
     double volts = field.amperesPerMetre() / fieldPerVolt(full, coilTemperature, memory);
-    double asked = Math.max(LEAST_VOLTS, Math.min(bank.voltageMax().volts(), volts));
+    double asked = Math.max(leastVolts(), Math.min(bank.voltageMax().volts(), volts));
     double highest = asked + Math.max(HIGHEST_VOLTS, asked * HIGHEST_FRACTION);
     return new Pulse(drivesNorth, full, new Voltage(asked), new Voltage(highest));
+  }
+
+  /**
+   * The lowest voltage worth asking for. A weaker pulse is asked at this one; the fields in
+   * question are a few hundredths of a coercivity and move nothing.
+   */
+  private double leastVolts() {
+    double voltsPerSecond =
+        bank.supplyVoltage().volts() / (bank.fillOhms() * bank.capacitanceFarads());
+    return Math.max(METER_VOLTS, voltsPerSecond * SHORTEST_FILL_SECONDS);
   }
 
   /** Peak current expected of a pulse, in amperes. */

@@ -145,7 +145,7 @@ public sealed interface DialState {
               Entries.expectedAmps(dial, pulse, coil),
               dial.work().drive().bank(),
               dial.work().limits());
-      LedgerEvent intent = Entries.intent(counted, move, pulse);
+      LedgerEvent intent = Entries.intent(counted, move, shot);
       DialState next = new Shooting(counted, move, ShotState.begin(shot, view.nowNs()));
       return DialStep.quiet(next, List.of(intent));
     }

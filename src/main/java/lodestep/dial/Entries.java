@@ -16,6 +16,8 @@ final class Entries {
 
   private static final double NANO = 1e9;
 
+  private static final double MILLI = 1e3;
+
   private Entries() {}
 
   static LedgerEvent reading(Dial dial, String stage, SettledReading reading, View view) {
@@ -34,7 +36,8 @@ final class Entries {
         dial.work().calibrationNumber());
   }
 
-  static LedgerEvent intent(Dial dial, Move.Fire move, Pulse pulse) {
+  static LedgerEvent intent(Dial dial, Move.Fire move, ShotPlan shot) {
+    Pulse pulse = shot.pulse();
     return new LedgerEvent.PulseIntended(
         dial.work().magnet(),
         dial.work().attempt(),
@@ -45,6 +48,7 @@ final class Entries {
         pulse.asked().milliVolts(),
         pulse.highest().milliVolts(),
         Math.round(move.field().amperesPerMetre()),
+        Math.round(shot.expectedPeakAmps() * MILLI),
         dial.work().drive().coil().name());
   }
 
@@ -69,14 +73,19 @@ final class Entries {
 
   static LedgerEvent verdict(Dial dial, Verdict verdict, String why) {
     Optional<SettledReading> last = dial.progress().last();
+    Band band = Band.of(dial);
     return new LedgerEvent.VerdictGiven(
         dial.work().magnet(),
         dial.work().attempt(),
         verdict.word(),
         last.map(reading -> reading.value().microTesla()).orElse(0L),
         last.map(reading -> nanoTesla(counted(dial, reading))).orElse(0L),
+        band.target().microTesla(),
+        band.tolerance().microTesla(),
+        nanoTesla(band.guard()),
         dial.progress().counts().charges(),
         dial.progress().counts().knockDowns(),
+        dial.progress().counts().demagnetising(),
         why);
   }
 

@@ -25,6 +25,11 @@ public final class Percent {
         : Optional.empty();
   }
 
+  /** A fraction in whole parts per million, the unit of the records. */
+  public static long partsPerMillion(double fraction) {
+    return Math.round(fraction * 1e6);
+  }
+
   /** A fraction as {@code 12 %} or {@code 2.5 %}. */
   public static String words(double fraction) {
     BigDecimal percent = new BigDecimal(fraction * 100).round(DIGITS).stripTrailingZeros();

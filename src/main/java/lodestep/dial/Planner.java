@@ -190,7 +190,8 @@ record Planner(Work work, RigMemory memory, Zero zero, Temperature coilTemperatu
     int made = progress.counts().demagnetising();
     Ladders ladders = new Ladders(work.saturating().amperesPerMetre(), coercivity, max);
     if (ladders.ended(made)) {
-      double size = Math.abs(reading.value().tesla()) + 2 * reading.standardUncertainty().tesla();
+      double guard = Acceptance.COVERAGE * reading.standardUncertainty().tesla();
+      double size = Math.abs(reading.value().tesla()) + guard;
       if (size <= task.limit().tesla()) {
         return new Finish(
             Verdict.ACCEPTED,

@@ -13,7 +13,7 @@ public enum PlannerMode {
     this.word = word;
   }
 
-  /** As a person writes it. */
+  /** As a person writes it and as it stands in records. */
   public String word() {
     return word;
   }

@@ -44,7 +44,9 @@ public enum Condition {
   /** The bank is held and its bleed contact is seen open. */
   BLEED_OPEN("the bank is held and the bleed contact is open"),
   /** The switch gate is not driven. */
-  GATE_LOW("the switch gate is low");
+  GATE_LOW("the switch gate is low"),
+  /** The head has said in its present run who it is, and may be used. */
+  HEAD_KNOWN("the head has said who it is and is the right one");
 
   private final String words;
 

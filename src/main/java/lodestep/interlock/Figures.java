@@ -9,6 +9,7 @@ import lodestep.config.Limits;
  * @param fillEndMilliVolts what the bank would come to if it were filled for ever
  * @param fillTimeConstantNs of the filling bank
  * @param bleedTimeConstantNs of the bleeding bank, the permanent bleeder not counted
+ * @param headSerialNumber the head that must answer; empty accepts any
  */
 record Figures(
     Limits limits,
@@ -19,7 +20,8 @@ record Figures(
     int coilCentiDegCMax,
     double fillEndMilliVolts,
     double fillTimeConstantNs,
-    double bleedTimeConstantNs) {
+    double bleedTimeConstantNs,
+    String headSerialNumber) {
 
   private static final double NS_PER_S = 1e9;
 
@@ -42,6 +44,7 @@ record Figures(
         (int) Math.round(settings.coilTemperatureMax().degC() * 100),
         bank.supplyVoltage().volts() * 1e3 * bank.bleederOhms() / sum,
         parallel * bank.capacitanceFarads() * NS_PER_S,
-        bank.bleedOhms() * bank.capacitanceFarads() * NS_PER_S);
+        bank.bleedOhms() * bank.capacitanceFarads() * NS_PER_S,
+        settings.headSerialNumber());
   }
 }

@@ -96,6 +96,7 @@ public final class InterlockLogic {
         | when(!seen.coilCurrent(), Condition.CURRENT_ZERO)
         | when(watches.sensors().coilCool(seen), Condition.COIL_COOL)
         | when(seen.says(HeadFlag.PERMIT), Condition.PERMIT_HELD)
+        | when(watches.identity().fit(figures), Condition.HEAD_KNOWN)
         | when(watches.pulse().windowOpen(seen), Condition.WINDOW_OPEN);
   }
 

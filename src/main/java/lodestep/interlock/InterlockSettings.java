@@ -3,6 +3,7 @@ package lodestep.interlock;
 import java.util.Comparator;
 import lodestep.config.BankConfig;
 import lodestep.config.CoilConfig;
+import lodestep.config.HeadConfig;
 import lodestep.config.Limits;
 import lodestep.config.RigConfig;
 import lodestep.quantity.Temperature;
@@ -13,8 +14,15 @@ import lodestep.quantity.Temperature;
  * @param limits the design's times and levels
  * @param bank what is filled, through which resistances
  * @param coilTemperatureMax above this the coil is too hot
+ * @param headSerialNumber the head that must answer; empty accepts any
  */
-public record InterlockSettings(Limits limits, BankConfig bank, Temperature coilTemperatureMax) {
+public record InterlockSettings(
+    Limits limits, BankConfig bank, Temperature coilTemperatureMax, String headSerialNumber) {
+
+  /** For a rig that names no head. */
+  public InterlockSettings(Limits limits, BankConfig bank, Temperature coilTemperatureMax) {
+    this(limits, bank, coilTemperatureMax, "");
+  }
 
   /**
    * The settings for a rig. The head reports one coil and does not say which, so the coil that
@@ -28,7 +36,8 @@ public record InterlockSettings(Limits limits, BankConfig bank, Temperature coil
             .map(CoilConfig::temperatureMax)
             .min(Comparator.naturalOrder())
             .orElseThrow(() -> new IllegalArgumentException("rig " + rig.name() + " has no coil"));
-    return new InterlockSettings(rig.limits(), rig.bank(), least);
+    String head = rig.head() instanceof HeadConfig.SerialHead serial ? serial.serialNumber() : "";
+    return new InterlockSettings(rig.limits(), rig.bank(), least, head);
   }
 
   /** Time from one scan to the next, in nanoseconds. */

@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Optional;
 import lodestep.port.Trip;
 import lodestep.port.TripCause;
+import lodestep.protocol.HeadFrame;
 
 /**
  * All that the interlocks remember from one scan to the next. Any thread, immutable; made by {@link
@@ -45,6 +46,16 @@ public final class InterlockState {
   /** The trip that stands, while there is one. */
   public Optional<Trip> trip() {
     return latch.trip();
+  }
+
+  /** The head's hello, in the scan that brought the first one of a run. */
+  public Optional<HeadFrame.Hello> met() {
+    return watches.identity().met() ? watches.identity().hello() : Optional.empty();
+  }
+
+  /** Whether the head has said who it is since its present run, or the link, began. */
+  public boolean headHasSaidWho() {
+    return watches.identity().hello().isPresent();
   }
 
   /** The conditions of the last scan's permission. */

@@ -8,6 +8,7 @@ import static lodestep.interlock.Condition.COIL_COOL;
 import static lodestep.interlock.Condition.CONTACTS_AGREE;
 import static lodestep.interlock.Condition.CURRENT_ZERO;
 import static lodestep.interlock.Condition.GATE_LOW;
+import static lodestep.interlock.Condition.HEAD_KNOWN;
 import static lodestep.interlock.Condition.KEY_ON;
 import static lodestep.interlock.Condition.LID_A_CLOSED;
 import static lodestep.interlock.Condition.LID_B_CLOSED;
@@ -42,7 +43,8 @@ public final class Permissive {
           CHAIN_CLOSED,
           KEY_ON,
           NO_TRIP,
-          COIL_COOL);
+          COIL_COOL,
+          HEAD_KNOWN);
   private static final int HOLD = SAFE | PERMIT_HELD.bit();
   private static final int FILL = HOLD | mask(BANK_WITHIN_CAP, BLEED_OPEN, GATE_LOW);
   private static final int FIRE =

@@ -7,6 +7,7 @@ import lodestep.port.TripCause;
 record Watches(
     LidWatch lid,
     HeadWatch head,
+    IdentityWatch identity,
     SensorWatch sensors,
     RelayWatch relays,
     BankWatch bank,
@@ -16,6 +17,7 @@ record Watches(
       new Watches(
           LidWatch.POWER_ON,
           HeadWatch.POWER_ON,
+          IdentityWatch.POWER_ON,
           SensorWatch.POWER_ON,
           RelayWatch.POWER_ON,
           BankWatch.POWER_ON,
@@ -26,6 +28,7 @@ record Watches(
     return new Watches(
         lid.step(seen),
         head.step(seen),
+        identity.step(seen),
         sensors.step(seen),
         relays.step(seen),
         bank.step(seen, nextPulse.notFired()),
@@ -45,6 +48,7 @@ record Watches(
         | Causes.when(in.programFailed(), TripCause.PROGRAM_ERROR)
         | lid.causes(seen)
         | head.causes(seen)
+        | identity.causes(seen)
         | sensors.causes(seen)
         | relays.causes(seen)
         | bank.causes(seen)

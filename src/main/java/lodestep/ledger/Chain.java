@@ -43,8 +43,8 @@ public final class Chain {
     return sha256(previous.bytes(), payload);
   }
 
-  /** SHA-256 of these bytes, one after the other. */
-  static Hash sha256(Bytes... parts) {
+  /** SHA-256 (FIPS 180-4) of these bytes, one after the other. */
+  public static Hash sha256(Bytes... parts) {
     MessageDigest digest = digest();
     for (Bytes part : parts) {
       part.feed(digest);

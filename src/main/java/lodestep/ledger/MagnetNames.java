@@ -10,6 +10,7 @@ import java.util.function.Predicate;
 import lodestep.port.LedgerArchive;
 import lodestep.port.LedgerEvent.MagnetNamed;
 import lodestep.port.StoredEvent;
+import lodestep.quantity.Nearest;
 
 /**
  * The magnets on record, to be found by number or by name. Any thread, immutable.
@@ -81,26 +82,9 @@ public record MagnetNames(List<Named> magnets) {
     return magnets.stream()
         .map(Named::name)
         .distinct()
-        .sorted(Comparator.comparingInt(name -> edits(lower, name.toLowerCase(Locale.ROOT))))
+        .sorted(
+            Comparator.comparingInt(name -> Nearest.distance(lower, name.toLowerCase(Locale.ROOT))))
         .limit(SUGGESTIONS_MAX)
         .toList();
-  }
-
-  /** Levenshtein's distance: the fewest insertions, deletions and changes from one to the other. */
-  static int edits(String from, String to) {
-    int[] row = new int[to.length() + 1];
-    for (int j = 0; j <= to.length(); j++) {
-      row[j] = j;
-    }
-    for (int i = 1; i <= from.length(); i++) {
-      int diagonal = row[0];
-      row[0] = i;
-      for (int j = 1; j <= to.length(); j++) {
-        int change = diagonal + (from.charAt(i - 1) == to.charAt(j - 1) ? 0 : 1);
-        diagonal = row[j];
-        row[j] = Math.min(change, 1 + Math.min(row[j], row[j - 1]));
-      }
-    }
-    return row[to.length()];
   }
 }

@@ -1,12 +1,13 @@
 package lodestep.magnet;
 
-import java.util.Arrays;
-import java.util.Comparator;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import lodestep.quantity.FieldStrength;
 import lodestep.quantity.FluxDensity;
+import lodestep.quantity.Nearest;
 
 /** The alloys known, found by any of the trade's spellings. Any thread, immutable. */
 public final class AlloyBook {
@@ -74,15 +75,15 @@ public final class AlloyBook {
   }
 
   /**
-   * The name most like this text, for a message; empty if none is near enough to be meant.
-   *
-   * <p>Near is an edit distance of at most a third of the text.
+   * The names most like this text, for a message: all equally near, in the book's order; none if
+   * none is near enough to be meant, by the measure of {@link Nearest}.
    */
-  public Optional<String> nearest(String text) {
-    String asked = plain(text);
-    return names().stream()
-        .min(Comparator.comparingInt(name -> distance(plain(name), asked)))
-        .filter(name -> distance(plain(name), asked) * 3 <= asked.length());
+  public List<String> nearest(String text) {
+    Map<String, String> names = new LinkedHashMap<>();
+    alloys.forEach(alloy -> names.put(plain(alloy.name()), alloy.name()));
+    return Nearest.names(plain(text), names.keySet()).stream()
+        .map(spelling -> names.getOrDefault(spelling, spelling))
+        .toList();
   }
 
   private static String plain(String text) {
@@ -93,22 +94,6 @@ public final class AlloyBook {
     }
     int numeral = ROMAN.indexOf(full.substring("alnico".length()));
     return numeral > 0 ? "alnico" + numeral : full;
-  }
-
-  /** Levenshtein's edit distance, row by row. */
-  private static int distance(String one, String other) {
-    int[] row = new int[other.length() + 1];
-    Arrays.setAll(row, column -> column);
-    for (int i = 1; i <= one.length(); i++) {
-      int diagonal = row[0];
-      row[0] = i;
-      for (int j = 1; j <= other.length(); j++) {
-        int replaced = diagonal + (one.charAt(i - 1) == other.charAt(j - 1) ? 0 : 1);
-        diagonal = row[j];
-        row[j] = Math.min(replaced, 1 + Math.min(row[j], row[j - 1]));
-      }
-    }
-    return row[other.length()];
   }
 
   private static Alloy isotropic(String name, double[] figures, String source) {

@@ -19,16 +19,38 @@ public sealed interface LedgerEvent {
   /**
    * The program took the ledger up.
    *
-   * @param clockSynchronised whether the machine says its wall clock is set from outside
+   * @param rigFileSha256 of the rig's description, hexadecimal; its text stands in the newest
+   *     {@link RigDescribed} with this hash
+   * @param virtualSeed of the virtual rig's stock, in decimal; empty on a real rig
+   * @param clockSynchronised whether the machine says its wall clock is set from outside; false
+   *     when it does not say, and always in virtual time
    */
-  record ProgramStarted(String version, String rigFileSha256, boolean clockSynchronised)
+  record ProgramStarted(
+      String version, String rigFileSha256, String virtualSeed, boolean clockSynchronised)
       implements LedgerEvent {}
+
+  /**
+   * The rig's description as it was read, so that coils, nests and stand-offs of years ago can be
+   * looked up. Written when the description is not yet in this ledger.
+   *
+   * @param sha256 of the text's bytes in UTF-8, hexadecimal
+   */
+  record RigDescribed(String sha256, String text) implements LedgerEvent {}
 
   /** The program let the ledger go in good order. */
   record ProgramStopped(String why) implements LedgerEvent {}
 
-  /** The head said who it is. */
-  record HeadSeen(String serialNumber, String firmwareVersion, long bootId, boolean watchdogProven)
+  /**
+   * The head said who it is; once for each of its runs, be it the right head or not.
+   *
+   * @param bootId the head's present run, 0 to 65535; two runs may share one by chance
+   */
+  record HeadSeen(
+      String serialNumber,
+      long protocolVersion,
+      String firmwareVersion,
+      long bootId,
+      boolean watchdogProven)
       implements LedgerEvent {}
 
   /**
@@ -57,22 +79,36 @@ public sealed interface LedgerEvent {
   record BatchStarted(String name, String planSha256, String planText, long magnets)
       implements LedgerEvent {}
 
+  /**
+   * A person had a batch that was left open go on.
+   *
+   * @param open magnets with no verdict that stands
+   */
+  record BatchContinued(long batch, long open) implements LedgerEvent {}
+
   /** A batch ended: all its magnets have a verdict, or a person finished it. */
   record BatchEnded(long batch, long accepted, long refused, long open, String why)
       implements LedgerEvent {}
 
   /**
-   * A magnet got its identity: the number of this event.
+   * A magnet got its identity: the number of this event. What was asked of it stands here in full;
+   * what a relative task came to for this magnet stands in its verdict.
    *
    * @param batch number of the batch's event
    * @param row line of the plan, from 1
    * @param ordinal which of the row's magnets, from 1
+   * @param set the set it belongs to; empty if none
+   * @param lot the supplier's lot, as the plan says it; empty if it does not
    * @param shape "rod", "bar" with the axis, as the plan says it
    * @param sizesMicroMetres rod: diameter, length; bar: length, width, thickness
    * @param poleUp "north" or "south": the face that will look at the strings, read by the gauge
-   * @param targetMicroTesla signed as the gauge reads it; 0 when demagnetising or relative
-   * @param toleranceMicroTesla half width, &ge; 0
    * @param task "level", "down-by", "demagnetise"
+   * @param targetMicroTesla of "level", signed as the gauge reads it
+   * @param dropMicroTesla of "down-by", when asked in flux
+   * @param dropPartsPerMillion of "down-by", when asked in parts of what it reads
+   * @param toleranceMicroTesla half width of the band, when it is one of flux
+   * @param tolerancePartsPerMillion half width in parts of the level that "down-by" comes to
+   * @param unchargedMicroTesla of "demagnetise": the largest reading that counts as uncharged
    */
   record MagnetNamed(
       long batch,
@@ -80,6 +116,7 @@ public sealed interface LedgerEvent {
       long row,
       long ordinal,
       String set,
+      String lot,
       String alloy,
       String shape,
       List<Long> sizesMicroMetres,
@@ -87,15 +124,24 @@ public sealed interface LedgerEvent {
       String poleUp,
       String task,
       long targetMicroTesla,
-      long toleranceMicroTesla)
+      long dropMicroTesla,
+      long dropPartsPerMillion,
+      long toleranceMicroTesla,
+      long tolerancePartsPerMillion,
+      long unchargedMicroTesla)
       implements LedgerEvent {
     public MagnetNamed {
       sizesMicroMetres = List.copyOf(sizesMicroMetres);
     }
   }
 
-  /** A magnet was put in the nest and started by the pedal; the attempt counts from 1. */
-  record MagnetStarted(long magnet, long attempt, String nest) implements LedgerEvent {}
+  /**
+   * A magnet was put in the nest and started by the pedal; the attempt counts from 1.
+   *
+   * @param planner "secant" or "small steps": how the pulses of this attempt are chosen
+   */
+  record MagnetStarted(long magnet, long attempt, String nest, String planner)
+      implements LedgerEvent {}
 
   /**
    * A zero of the gauge was taken: seat empty, jig parked, coil current zero.
@@ -118,7 +164,8 @@ public sealed interface LedgerEvent {
   /**
    * A settled reading.
    *
-   * @param stage "as found", "charged", "knocked down", "proof", "final"
+   * @param stage "as found", or after the pulse before it: "charged", "knocked down",
+   *     "demagnetised", "proof"
    * @param fieldMicroTesla signed
    * @param uncertaintyNanoTesla combined standard uncertainty, placement not counted
    * @param zero number of the zero's event, {@code calibration} of the calibration's
@@ -146,6 +193,7 @@ public sealed interface LedgerEvent {
    * @param bankMilliVolts asked voltage
    * @param bankMilliVoltsMax highest voltage allowed
    * @param fieldAmperesPerMetre expected peak at the work, without sign
+   * @param peakMilliAmps expected peak current, by which the pulse is judged, without sign
    */
   record PulseIntended(
       long magnet,
@@ -157,6 +205,7 @@ public sealed interface LedgerEvent {
       long bankMilliVolts,
       long bankMilliVoltsMax,
       long fieldAmperesPerMetre,
+      long peakMilliAmps,
       String coil)
       implements LedgerEvent {}
 
@@ -183,10 +232,17 @@ public sealed interface LedgerEvent {
       implements LedgerEvent {}
 
   /**
-   * A magnet's end.
+   * An attempt's end. An attempt that a killed program left open is closed as "tripped" at the next
+   * start; its figures but the counts are 0.
    *
    * @param verdict "accepted", "refused", "recharge needed" or "tripped"
-   * @param knockDowns knock-down pulses of this attempt
+   * @param fieldMicroTesla the last settled reading, signed
+   * @param uncertaintyNanoTesla its standard uncertainty
+   * @param targetMicroTesla signed; what it was judged against, also after "down-by"; 0 when
+   *     demagnetising, or when no reading gave a relative task its level
+   * @param toleranceMicroTesla half width, or the largest reading that counts as uncharged
+   * @param guardNanoTesla by how much the tolerance was narrowed on each side for the judgement
+   * @param charges charging pulses of this attempt; likewise the other two
    */
   record VerdictGiven(
       long magnet,
@@ -194,8 +250,12 @@ public sealed interface LedgerEvent {
       String verdict,
       long fieldMicroTesla,
       long uncertaintyNanoTesla,
+      long targetMicroTesla,
+      long toleranceMicroTesla,
+      long guardNanoTesla,
       long charges,
       long knockDowns,
+      long demagnetisingPulses,
       String why)
       implements LedgerEvent {}
 

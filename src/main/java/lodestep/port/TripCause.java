@@ -1,5 +1,8 @@
 package lodestep.port;
 
+import java.util.Arrays;
+import java.util.Optional;
+
 /**
  * Every reason for which the interlocks let go of everything and latch. Codes are stable: they
  * stand in records for years and are never given a second meaning. The same table stands in {@code
@@ -58,6 +61,11 @@ public enum TripCause {
       "the gauge stands still",
       "the head sends lines but its converter has stopped",
       "switch the head off and on; if it comes back, replace it"),
+  HEAD_NOT_FIT(
+      25,
+      "the head may not be used",
+      "rig.toml names another, it speaks another version, or its watchdog is not proven",
+      "connect the right head or mend rig.toml, or switch the head off and on; then turn the key"),
   BANK_OVER_VOLTAGE(
       30,
       "the bank is over its highest voltage",
@@ -154,6 +162,11 @@ public enum TripCause {
     this.what = what;
     this.why = why;
     this.remedy = remedy;
+  }
+
+  /** The cause with this number in records, if this program knows it. */
+  public static Optional<TripCause> of(long code) {
+    return Arrays.stream(values()).filter(cause -> cause.code == code).findFirst();
   }
 
   /** The stable number in records. */

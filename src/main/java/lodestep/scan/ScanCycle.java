@@ -23,6 +23,7 @@ import lodestep.port.PlanAnswer;
 import lodestep.port.ReceivedFrame;
 import lodestep.port.Trip;
 import lodestep.port.View;
+import lodestep.protocol.HeadFrame;
 import lodestep.protocol.HeadRequest;
 
 /**
@@ -40,6 +41,9 @@ public final class ScanCycle implements AutoCloseable {
 
   private static final int HEARTBEATS = 65_536;
 
+  /** An answer needs two or three scans; a tenth of a second leaves room on the line. */
+  private static final int ASK_WHO_SCANS = 20;
+
   private final ScanPorts ports;
   private final InterlockLogic logic;
   private final InterlockSettings settings;
@@ -54,6 +58,7 @@ public final class ScanCycle implements AutoCloseable {
   private CycleTimes times = CycleTimes.NONE;
   private long lastNs;
   private int heartbeat;
+  private int scansUnasked;
   private Optional<Throwable> failure = Optional.empty();
   private boolean closed;
   private volatile Snapshot published;
@@ -189,6 +194,7 @@ public final class ScanCycle implements AutoCloseable {
       judged = act(logic.programError(interlocks, detail, nowNs), nowNs, wall);
     }
     apply(wanted, judged, view);
+    noteHead(nowNs, wall);
     tell(wanted, judged, lateNs);
     publish(view, judged);
   }
@@ -274,6 +280,22 @@ public final class ScanCycle implements AutoCloseable {
     drive(judged, step.wanted());
   }
 
+  /** After the job's own events, which have been numbered already. */
+  private void noteHead(long nowNs, Instant wall) {
+    if (interlocks.met().isPresent()) {
+      HeadFrame.Hello hello = interlocks.met().get();
+      append(
+          new LedgerEvent.HeadSeen(
+              hello.serialNumber(),
+              hello.protocolVersion(),
+              hello.firmwareVersion(),
+              hello.bootId(),
+              hello.watchdogProven()),
+          nowNs,
+          wall);
+    }
+  }
+
   private void drive(InterlockStep judged, Outputs wanted) {
     driven = judged.permission().lower(wanted, driven);
     readBack = ports.lines().drive(driven);
@@ -288,11 +310,24 @@ public final class ScanCycle implements AutoCloseable {
     for (int i = 0; i < requests.size() && judged.next().trip().isEmpty(); i++) {
       ports.head().offer(requests.get(i));
     }
+    askWho();
     if (lateNs <= settings.scanLateNs() && readBack.equals(driven)) {
       boolean permit = step.permit() && judged.permission().permit();
       ports.head().offer(new HeadRequest.Heartbeat(heartbeat, permit));
       heartbeat = (heartbeat + 1) % HEARTBEATS;
     }
+  }
+
+  /** Also while a trip stands: asking energises nothing, and the answer may end the cause. */
+  private void askWho() {
+    if (interlocks.headHasSaidWho()) {
+      scansUnasked = 0;
+      return;
+    }
+    if (scansUnasked == 0) {
+      ports.head().offer(new HeadRequest.AskHello());
+    }
+    scansUnasked = (scansUnasked + 1) % ASK_WHO_SCANS;
   }
 
   private void append(LedgerEvent event, long nowNs, Instant wall) {

@@ -192,6 +192,14 @@ public final class VirtualLedger implements Ledger {
       land();
     }
     closed = true;
-    store.close();
+    try {
+      store.close();
+    } catch (LedgerException failed) {
+      // A record that has failed before cannot be expected to close well; that fault is the one
+      // to show.
+      if (state.fault().isEmpty()) {
+        throw failed;
+      }
+    }
   }
 }

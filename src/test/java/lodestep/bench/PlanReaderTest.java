@@ -229,6 +229,20 @@ class PlanReaderTest {
     assertThat(plan.rows().get(0).nest()).isEqualTo(BenchRigs.ROD_CLOSE);
   }
 
+  @Test
+  void keepsTheSuppliersLot() {
+    Plan plan =
+        plan(
+            HEADINGS.strip()
+                + ",lot\n"
+                + "a,,A5,rod,4.9 x 16.5 mm,,north,620 G,9 G,2,spring 7\n"
+                + "b,,A5,rod,4.9 x 16.5 mm,,north,620 G,9 G,1,\n");
+
+    assertThat(plan.rows())
+        .extracting(PlanRow::lot)
+        .containsExactly(Optional.of("spring 7"), Optional.empty());
+  }
+
   @ParameterizedTest
   @ValueSource(ints = {1, 500})
   void takesCountsUpToTheirLimits(int count) {

@@ -80,9 +80,10 @@ class PlanRefusalTest {
         .contains("'" + typed + "'", "did you mean '" + nearest + "'?", "alnico 3");
   }
 
-  @Test
-  void offersNoAlloyWhereNoneIsNear() {
-    assertThat(onlyAt("alloy", "samarium").sentence())
+  @ParameterizedTest
+  @ValueSource(strings = {"samarium", "alnico 7"})
+  void offersNoAlloyWhereNoneIsNearOrAllAreEquallyNear(String typed) {
+    assertThat(onlyAt("alloy", typed).sentence())
         .contains("known are: alnico 2")
         .doesNotContain("did you mean");
   }

@@ -20,6 +20,7 @@ class ReferenceRigTest {
     RigReading reading = RigFile.read("rig-virtual.toml", text);
 
     assertThat(reading).isInstanceOf(RigReading.Rig.class);
-    assertThat(((RigReading.Rig) reading).config()).isEqualTo(ReferenceRig.virtual());
+    assertThat(((RigReading.Rig) reading).config())
+        .isEqualTo(ReferenceRig.virtual().readFrom(text));
   }
 }

@@ -37,7 +37,7 @@ final class Bench {
   static final InterlockSettings SETTINGS =
       new InterlockSettings(Limits.standard(), BANK, Temperature.ofDegC(70));
 
-  private final InterlockLogic logic = new InterlockLogic(SETTINGS);
+  private final InterlockLogic logic;
   private final Map<InputLine, Boolean> contactsHeld = new EnumMap<>(InputLine.class);
   private final Map<HeadFlag, Boolean> flagsHeld = new EnumMap<>(HeadFlag.class);
   private final List<HeadFrame> extra = new ArrayList<>();
@@ -58,6 +58,10 @@ final class Bench {
   int coilMilliAmps;
   double bankVolts;
   boolean headSpeaks = true;
+  boolean saysHello = true;
+  String serialNumber = "H-7";
+  int protocolVersion = HeadFrame.PROTOCOL_VERSION;
+  boolean watchdogProven = true;
   boolean linkOpen = true;
   boolean stopAsked;
   boolean programFailed;
@@ -66,6 +70,19 @@ final class Bench {
   Optional<Outputs> readBack = Optional.empty();
   Optional<DoubleUnaryOperator> bankRule = Optional.empty();
   private boolean lineDue;
+  private int saidHelloIn = -1;
+
+  Bench() {
+    this("");
+  }
+
+  /** A rig whose rig.toml names this head; empty accepts any. */
+  Bench(String headSerialNumber) {
+    logic =
+        new InterlockLogic(
+            new InterlockSettings(
+                SETTINGS.limits(), BANK, SETTINGS.coilTemperatureMax(), headSerialNumber));
+  }
 
   /** A rig with everything in order: lid seen open and closed again, key on, permit held. */
   static Bench ready() {
@@ -158,6 +175,7 @@ final class Bench {
     extra.clear();
     lineDue = !lineDue;
     if (lineDue && headSpeaks) {
+      sayHello(frames);
       HeadFrame.Status line = line(contacts);
       frames.add(new ReceivedFrame(line, nowNs));
       status = Optional.of(new View.Status(line, nowNs));
@@ -168,6 +186,19 @@ final class Bench {
     firstTrip = firstTrip.or(last::tripped);
     last.reset().ifPresent(resets::add);
     return this;
+  }
+
+  /** As a head does when it starts, and when it is asked after the line was lost. */
+  private void sayHello(List<ReceivedFrame> frames) {
+    saidHelloIn = linkOpen ? saidHelloIn : -1;
+    if (saysHello && linkOpen && saidHelloIn != bootId) {
+      saidHelloIn = bootId;
+      frames.add(new ReceivedFrame(hello(), nowNs));
+    }
+  }
+
+  HeadFrame.Hello hello() {
+    return new HeadFrame.Hello(bootId, serialNumber, protocolVersion, "0.1", watchdogProven);
   }
 
   Optional<TripCause> tripped() {

@@ -10,6 +10,7 @@ import lodestep.protocol.HeadFrame;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
+import org.junit.jupiter.params.provider.ValueSource;
 
 /** What the head tells: chain, silence, restart, permit, contacts, gauge. */
 class HeadInterlocksTest {
@@ -185,5 +186,126 @@ class HeadInterlocksTest {
     bench.sampleStep = 3;
 
     assertThat(bench.run(500).tripped()).isEmpty();
+  }
+
+  @Test
+  @Provokes(TripCause.HEAD_NOT_FIT)
+  void tripsOnAHeadThatRigTomlDoesNotName() {
+    Bench bench = new Bench("H-8").run(20);
+
+    assertThat(bench.tripped()).contains(TripCause.HEAD_NOT_FIT);
+    assertThat(bench.firstTrip.orElseThrow().detail())
+        .isEqualTo("it is H-7 and rig.toml names H-8");
+  }
+
+  @Test
+  @Spares(TripCause.HEAD_NOT_FIT)
+  void sparesTheHeadThatRigTomlNames() {
+    Bench bench = new Bench("H-7").run(5_000);
+
+    assertThat(bench.tripped()).isEmpty();
+    assertThat(bench.state.row().met(Condition.HEAD_KNOWN)).isTrue();
+  }
+
+  @ParameterizedTest
+  @ValueSource(ints = {HeadFrame.PROTOCOL_VERSION - 1, HeadFrame.PROTOCOL_VERSION + 1})
+  @Provokes(TripCause.HEAD_NOT_FIT)
+  void tripsOnAHeadOfAnotherProtocol(int version) {
+    Bench bench = new Bench();
+    bench.protocolVersion = version;
+    bench.run(20);
+
+    assertThat(bench.tripped()).contains(TripCause.HEAD_NOT_FIT);
+    assertThat(bench.firstTrip.orElseThrow().detail()).contains("version " + version);
+  }
+
+  @Test
+  @Provokes(TripCause.HEAD_NOT_FIT)
+  void tripsOnAHeadWhoseWatchdogIsNotProven() {
+    Bench bench = new Bench();
+    bench.watchdogProven = false;
+    bench.run(20);
+
+    assertThat(bench.tripped()).contains(TripCause.HEAD_NOT_FIT);
+    assertThat(bench.firstTrip.orElseThrow().detail()).contains("watchdog");
+  }
+
+  @Test
+  @Provokes(TripCause.HEAD_NOT_FIT)
+  void tripsOnAHeadThatDoesNotSayWhoItIsForLongerThanTheLimit() {
+    Bench bench = new Bench();
+    bench.saysHello = false;
+    bench.scanToLine().run(IdentityWatch.HELLO_WAIT_NS / Bench.MS + 5);
+
+    assertThat(bench.tripped()).contains(TripCause.HEAD_NOT_FIT);
+    assertThat(bench.firstTrip.orElseThrow().detail()).contains("does not say who it is");
+  }
+
+  @Test
+  @Spares(TripCause.HEAD_NOT_FIT)
+  void permitsNothingAndDoesNotTripWhileTheHeadMayYetSayWhoItIs() {
+    Bench bench = new Bench();
+    bench.saysHello = false;
+    bench.scanToLine().run(IdentityWatch.HELLO_WAIT_NS / Bench.MS);
+
+    assertThat(bench.tripped()).isEmpty();
+    assertThat(bench.state.row().met(Condition.HEAD_KNOWN)).isFalse();
+    assertThat(bench.state.headHasSaidWho()).isFalse();
+  }
+
+  @Test
+  void permitsNothingMoreInANewRunOfTheHeadUntilItSaysWhoItIs() {
+    Bench bench = Bench.ready();
+    assertThat(bench.last.permission().permit()).isTrue();
+    bench.saysHello = false;
+    bench.bootId++;
+    bench.scanToLine();
+
+    assertThat(bench.state.row().met(Condition.HEAD_KNOWN)).isFalse();
+    bench.send(bench.hello());
+    assertThat(bench.scan().state.row().met(Condition.HEAD_KNOWN)).isTrue();
+  }
+
+  @Test
+  void asksAnewWhoTheHeadIsAfterTheLineWasLost() {
+    Bench bench = Bench.ready();
+    bench.saysHello = false;
+    bench.linkOpen = false;
+    bench.run(20);
+    bench.linkOpen = true;
+    bench.run(20);
+
+    assertThat(bench.state.headHasSaidWho()).isFalse();
+    assertThat(bench.state.row().met(Condition.HEAD_KNOWN)).isFalse();
+  }
+
+  @Test
+  void letsTheKeyBeTurnedOnceTheRightHeadIsThere() {
+    Bench bench = new Bench("H-8").run(100);
+    bench.set(InputLine.ARM_KEY, false).run(200);
+    bench.free(InputLine.ARM_KEY).run(200);
+    assertThat(bench.state.trip()).as("with the wrong head").isPresent();
+
+    bench.serialNumber = "H-8";
+    bench.bootId++;
+    bench.run(100);
+    bench.set(InputLine.ARM_KEY, false).run(200);
+    bench.free(InputLine.ARM_KEY).run(200);
+
+    assertThat(bench.state.trip()).as("with the right head").isEmpty();
+  }
+
+  @Test
+  void meetsEachRunOfTheHeadOnce() {
+    Bench bench = new Bench();
+    int met = 0;
+    for (int i = 0; i < 400; i++) {
+      bench.bootId = 17 + i / 200;
+      if (i % 50 == 0) {
+        bench.send(bench.hello());
+      }
+      met += bench.scan().state.met().isPresent() ? 1 : 0;
+    }
+    assertThat(met).isEqualTo(2);
   }
 }

@@ -65,14 +65,15 @@ class EventCodecTest {
   @Test
   void pinsWhichFieldIsWhich() {
     // Every field differs, so that two of one type changing places would show.
-    HeadSeen event = new HeadSeen("H-0040", "1.2", 311, true);
+    HeadSeen event = new HeadSeen("H-0040", 1, "1.2", 311, true);
 
     Bytes bytes = EventCodec.encode(12, new EventDraft(event, -5, WALL));
 
     assertThat(bytes.utf8())
         .isEqualTo(
             "{\"atNs\":\"-5\",\"bootId\":311,\"firmwareVersion\":\"1.2\",\"kind\":\"head-seen\","
-                + "\"number\":12,\"serialNumber\":\"H-0040\",\"wallEpochMs\":1772600767089,"
+                + "\"number\":12,\"protocolVersion\":1,\"serialNumber\":\"H-0040\","
+                + "\"wallEpochMs\":1772600767089,"
                 + "\"watchdogProven\":true}");
     assertThat(EventCodec.decode(bytes)).isEqualTo(new LedgerEntry(12, event, -5, WALL));
   }

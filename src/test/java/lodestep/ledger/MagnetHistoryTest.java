@@ -120,15 +120,6 @@ class MagnetHistoryTest {
         .isEqualTo(new MagnetNames.Search.Unknown(List.of()));
   }
 
-  @Test
-  void countsEditsAsPublished() {
-    // Worked example of the Wagner-Fischer algorithm in many textbooks, from memory.
-    assertThat(MagnetNames.edits("kitten", "sitting")).isEqualTo(3);
-    assertThat(MagnetNames.edits("", "abc")).isEqualTo(3);
-    assertThat(MagnetNames.edits("abc", "")).isEqualTo(3);
-    assertThat(MagnetNames.edits("same", "same")).isZero();
-  }
-
   private static MagnetNames.Search found(long magnet) {
     return new MagnetNames.Search.Found(List.of(magnet));
   }

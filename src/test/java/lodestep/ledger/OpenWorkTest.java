@@ -2,13 +2,18 @@ package lodestep.ledger;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.Stream;
 import lodestep.port.ChainEnd;
 import lodestep.port.LedgerEvent;
 import lodestep.port.LedgerEvent.MagnetStarted;
+import lodestep.port.LedgerEvent.ProgramStarted;
 import lodestep.port.LedgerEvent.PulseEnded;
+import lodestep.port.LedgerEvent.TripReset;
+import lodestep.port.LedgerEvent.Tripped;
+import lodestep.port.LedgerEvent.VerdictGiven;
 import lodestep.port.StoredEvent;
 import org.junit.jupiter.api.Test;
 
@@ -47,13 +52,13 @@ class OpenWorkTest {
   }
 
   @Test
-  void closesAnOpenPulseAsUnknown() {
+  void closesAnOpenPulseAsUnknownAndItsAttemptAsTripped() {
     OpenWork open = OpenWork.among(SampleEvents.entries(EVENTS));
 
     List<LedgerEvent> closings = open.closings("the program ended before the pulse did");
 
-    assertThat(closings)
-        .singleElement()
+    assertThat(closings).hasSize(2);
+    assertThat(closings.get(0))
         .isInstanceOfSatisfying(
             PulseEnded.class,
             ended -> {
@@ -62,19 +67,68 @@ class OpenWorkTest {
               assertThat(ended.outcome()).isEqualTo("unknown");
               assertThat(ended.why()).isEqualTo("the program ended before the pulse did");
             });
+    assertThat(closings.get(1))
+        .isInstanceOfSatisfying(
+            VerdictGiven.class,
+            verdict -> {
+              assertThat(verdict.magnet()).isEqualTo(4);
+              assertThat(verdict.attempt()).isEqualTo(1);
+              assertThat(verdict.verdict()).isEqualTo("tripped");
+              assertThat(verdict.charges()).isEqualTo(1);
+              assertThat(verdict.knockDowns()).isZero();
+            });
     List<StoredEvent> closed = SampleEvents.chained(EVENTS.get(EVENTS.size() - 1).end(), closings);
-    assertThat(OpenWork.among(SampleEvents.entries(join(EVENTS, closed))).intents()).isEmpty();
+    OpenWork after = OpenWork.among(SampleEvents.entries(join(EVENTS, closed)));
+    assertThat(after.intents()).isEmpty();
+    assertThat(after.magnets()).isEmpty();
+  }
+
+  @Test
+  void findsTheTripThatWasNotReset() {
+    Tripped trip = new Tripped(12, "the lid was opened", "lid_a open", 3);
+
+    assertThat(OpenWork.among(SampleEvents.entries(EVENTS)).trip()).contains(trip);
+    assertThat(OpenWork.among(after(new TripReset(12))).trip()).isEmpty();
+    assertThat(OpenWork.among(after(new TripReset(12), trip)).trip()).contains(trip);
+  }
+
+  @Test
+  void readsOfAnArchiveOnlyWhatFollowsTheNewestStartButAlwaysTheTrip() {
+    MemoryStore store = new MemoryStore();
+    store.commit(EVENTS);
+    List<LedgerEvent> start =
+        new ArrayList<>(OpenWork.of(store).closings("the program ended before the pulse did"));
+    start.add(new ProgramStarted("1", "", "", false));
+    store.commit(SampleEvents.chained(store.newest(), start));
+
+    OpenWork open = OpenWork.of(store);
+
+    assertThat(open.intents()).isEmpty();
+    assertThat(open.magnets()).isEmpty();
+    assertThat(open.trip()).map(Tripped::code).contains(12L);
+    store.commit(SampleEvents.chained(store.newest(), List.of(new TripReset(12))));
+    assertThat(OpenWork.of(store).trip()).isEmpty();
+  }
+
+  private static List<LedgerEntry> after(LedgerEvent... more) {
+    return SampleEvents.entries(
+        join(EVENTS, SampleEvents.chained(EVENTS.get(EVENTS.size() - 1).end(), List.of(more))));
   }
 
   @Test
   void keepsAMagnetOpenWithItsNewestAttempt() {
     List<StoredEvent> again =
         SampleEvents.chained(
-            EVENTS.get(EVENTS.size() - 1).end(), List.of(new MagnetStarted(4, 2, "tall nest")));
+            EVENTS.get(EVENTS.size() - 1).end(),
+            List.of(new MagnetStarted(4, 2, "tall nest", "secant")));
 
     OpenWork open = OpenWork.among(SampleEvents.entries(join(EVENTS, again)));
 
-    assertThat(open.magnets()).containsOnly(Map.entry(4L, new MagnetStarted(4, 2, "tall nest")));
+    assertThat(open.magnets())
+        .containsOnly(
+            Map.entry(
+                4L,
+                new OpenWork.Attempt(new MagnetStarted(4, 2, "tall nest", "secant"), List.of())));
   }
 
   @Test

@@ -56,7 +56,7 @@ public final class SampleEvents {
         new BatchStarted("birds", "ab".repeat(32), "name,alloy\nWren,alnico 4\n", 2), // 2
         named("Wren 1", 1), // 3
         named("Wren 2", 2), // 4
-        new MagnetStarted(3, 1, "tall nest"), // 5
+        new MagnetStarted(3, 1, "tall nest", "secant"), // 5
         reading(3, "as found", 120), // 6
         pulse(3, 1, 1, "charge"), // 7
         ended(7, 3, "delivered"), // 8
@@ -64,13 +64,14 @@ public final class SampleEvents {
         pulse(3, 1, 2, "knock down"), // 10
         new Tripped(12, "the lid was opened", "lid_a open", 3), // 11
         ended(10, 3, "unverified"), // 12
-        new VerdictGiven(3, 1, "tripped", 0, 0, 1, 1, "the lid was opened"), // 13
-        new MagnetStarted(3, 2, "tall nest"), // 14
+        new VerdictGiven(
+            3, 1, "tripped", 0, 0, 41_000, 600, 0, 1, 1, 0, "the lid was opened"), // 13
+        new MagnetStarted(3, 2, "tall nest", "secant"), // 14
         pulse(3, 2, 1, "charge"), // 15
         ended(15, 3, "delivered"), // 16
         reading(3, "final", 41_200), // 17
-        new VerdictGiven(3, 2, "accepted", 41_200, 95_000, 1, 0, ""), // 18
-        new MagnetStarted(4, 1, "tall nest"), // 19
+        new VerdictGiven(3, 2, "accepted", 41_200, 95_000, 41_000, 600, 190_000, 1, 0, 0, ""), // 18
+        new MagnetStarted(4, 1, "tall nest", "secant"), // 19
         pulse(4, 1, 1, "charge")); // 20
   }
 
@@ -81,6 +82,7 @@ public final class SampleEvents {
         1,
         ordinal,
         "birds",
+        "",
         "alnico 4",
         "rod",
         List.of(4_500L, 15_500L),
@@ -88,7 +90,11 @@ public final class SampleEvents {
         "north",
         "level",
         41_000,
-        600);
+        0,
+        0,
+        600,
+        0,
+        0);
   }
 
   /** A settled reading. */
@@ -100,7 +106,17 @@ public final class SampleEvents {
   /** An intent of a pulse. */
   public static PulseIntended pulse(long magnet, long attempt, long ordinal, String purpose) {
     return new PulseIntended(
-        magnet, attempt, ordinal, purpose, true, true, 44_000, 44_250, 210_000, "tall coil");
+        magnet,
+        attempt,
+        ordinal,
+        purpose,
+        true,
+        true,
+        44_000,
+        44_250,
+        210_000,
+        30_500,
+        "tall coil");
   }
 
   /** The end of a pulse. */

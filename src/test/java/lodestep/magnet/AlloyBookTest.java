@@ -37,7 +37,12 @@ class AlloyBookTest {
   @ParameterizedTest
   @CsvSource({"alnco 5, alnico 5", "Alnica 8, alnico 8", "alnico 5x, alnico 5"})
   void offersTheNearestName(String text, String expected) {
-    assertThat(book.nearest(text)).contains(expected);
+    assertThat(book.nearest(text)).containsExactly(expected);
+  }
+
+  @Test
+  void offersNoOneGradeForANumberThatIsAsFarFromAll() {
+    assertThat(book.nearest("alnico 7")).isEqualTo(book.names());
   }
 
   @Test

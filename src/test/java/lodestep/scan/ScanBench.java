@@ -65,9 +65,11 @@ final class ScanBench {
   Optional<PlanQuestion> asked = Optional.empty();
   int bankMilliVolts;
   int bootId = 3;
+  boolean saysHello = true;
   long magnet;
   long nowNs;
   private int sequence;
+  private int saidHelloIn = -1;
 
   final Job job =
       new Job() {
@@ -230,6 +232,11 @@ final class ScanBench {
     public List<ReceivedFrame> take() {
       log.add("take");
       List<ReceivedFrame> frames = new ArrayList<>();
+      if (saysHello && saidHelloIn != bootId) {
+        saidHelloIn = bootId;
+        HeadFrame.Hello hello = new HeadFrame.Hello(bootId, "H-3", 1, "0.1", true);
+        frames.add(new ReceivedFrame(hello, nowNs));
+      }
       frames.add(new ReceivedFrame(status(), nowNs));
       toSend.forEach(frame -> frames.add(new ReceivedFrame(frame, nowNs)));
       toSend.clear();

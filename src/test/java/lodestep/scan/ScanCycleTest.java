@@ -248,10 +248,11 @@ class ScanCycleTest {
   @Test
   void countsTheTripBeforeItGivesTheJobItsFirstNumber() {
     ScanBench bench = ScanBench.ready();
+    long before = bench.cycle.snapshot().view().nextNumber();
     bench.cycle.askStop();
     bench.run(1);
 
-    assertThat(bench.views.get(0).nextNumber()).isEqualTo(2);
+    assertThat(bench.views.get(0).nextNumber()).isEqualTo(before + 1);
     assertThat(bench.views.get(0).trip().orElseThrow().cause()).isEqualTo(TripCause.STOP_ASKED);
   }
 
@@ -296,5 +297,42 @@ class ScanCycleTest {
     assertThat(snapshot.interlocks().says()).hasSameSizeAs(TripCause.values());
     assertThat(snapshot.job()).isEqualTo(bench.job);
     assertThat(snapshot.failure()).isEmpty();
+  }
+
+  @Test
+  void recordsWhoTheHeadIsOnceForEachOfItsRunsAfterTheJobsOwnEvents() {
+    ScanBench bench = new ScanBench();
+    bench.script = view -> busy(bench);
+    bench.run(1);
+    bench.script = bench::idle;
+    bench.run(100);
+    bench.bootId = 9;
+    bench.run(100);
+
+    assertThat(bench.events.subList(0, 3))
+        .containsExactly(
+            new LedgerEvent.PersonAsked("one"),
+            new LedgerEvent.PersonAsked("two"),
+            new LedgerEvent.HeadSeen("H-3", 1, "0.1", 3, true));
+    assertThat(bench.events)
+        .filteredOn(LedgerEvent.HeadSeen.class::isInstance)
+        .containsExactly(
+            new LedgerEvent.HeadSeen("H-3", 1, "0.1", 3, true),
+            new LedgerEvent.HeadSeen("H-3", 1, "0.1", 9, true));
+  }
+
+  @Test
+  void asksWhoTheHeadIsTenTimesASecondUntilItSaysSo() {
+    ScanBench bench = new ScanBench();
+    bench.saysHello = false;
+    bench.run(200);
+    assertThat(bench.requests).filteredOn(HeadRequest.AskHello.class::isInstance).hasSize(10);
+
+    bench.saysHello = true;
+    bench.run(1);
+    bench.forget();
+    bench.run(200);
+
+    assertThat(bench.requests).hasOnlyElementsOfType(HeadRequest.Heartbeat.class);
   }
 }

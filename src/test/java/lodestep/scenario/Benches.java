@@ -1,21 +1,34 @@
 package lodestep.scenario;
 
+import static org.assertj.core.api.Assertions.assertThat;
+
 import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
+import lodestep.app.LedgerStart;
 import lodestep.app.VirtualBench;
 import lodestep.bench.Batch;
+import lodestep.bench.Continuation;
 import lodestep.bench.Entry;
 import lodestep.bench.PlanRow;
 import lodestep.config.ReferenceRig;
 import lodestep.config.RigConfig;
+import lodestep.dial.Drop;
 import lodestep.dial.PlannerMode;
 import lodestep.dial.PoleUp;
 import lodestep.dial.RigMemory;
 import lodestep.dial.Task;
+import lodestep.dial.Tolerance;
+import lodestep.ledger.Chain;
+import lodestep.ledger.LedgerBinding;
+import lodestep.ledger.MemoryStore;
 import lodestep.magnet.AlloyBook;
 import lodestep.magnet.Shape;
 import lodestep.measure.GaugeCalibration;
+import lodestep.port.ChainEnd;
+import lodestep.port.EventDraft;
+import lodestep.port.EventStore;
+import lodestep.port.LedgerArchive;
 import lodestep.port.LedgerEvent;
 import lodestep.quantity.FluxDensity;
 import lodestep.quantity.Length;
@@ -30,6 +43,9 @@ final class Benches {
 
   /** Virtual minutes no healthy batch of these tests needs, in nanoseconds. */
   static final long LONG_NS = 3_600_000_000_000L;
+
+  private static final GaugeCalibration CALIBRATION =
+      new GaugeCalibration(500_000, 0, Temperature.ofDegC(20), 0.001);
 
   private static final Instant WALL = Instant.parse("2031-03-04T08:00:00Z");
 
@@ -66,24 +82,89 @@ final class Benches {
     return new Task.ToLevel(FluxDensity.ofGauss(gauss), FluxDensity.ofGauss(toleranceGauss));
   }
 
+  /** A charged rod that is only to come down. */
+  static PlanRow returned(String name, double gauss, double toleranceGauss) {
+    PlanRow rod =
+        rod(
+            name,
+            PoleUp.NORTH,
+            new Task.DownBy(
+                new Drop.By(FluxDensity.ofGauss(gauss)),
+                new Tolerance.Fixed(FluxDensity.ofGauss(toleranceGauss))),
+            1);
+    return new PlanRow(
+        3,
+        name,
+        rod.set(),
+        rod.alloy(),
+        rod.shape(),
+        rod.nest(),
+        rod.poleUp(),
+        rod.task(),
+        rod.count());
+  }
+
   static Batch batch(PlannerMode mode, PlanRow... rows) {
-    List<Entry> entries = Entry.planned(List.of(rows), RIG);
+    return batch(mode, 0, Entry.planned(List.of(rows), RIG));
+  }
+
+  private static Batch batch(PlannerMode mode, long number, List<Entry> entries) {
     return new Batch(
         "scenario",
         "0".repeat(64),
         "",
-        0,
+        number,
         entries,
         mode,
         RigMemory.none(),
         Optional.empty(),
-        new GaugeCalibration(500_000, 0, Temperature.ofDegC(20), 0.001),
+        CALIBRATION,
         0);
+  }
+
+  /** The batch that this record shows left open, if there is one. */
+  static Optional<Batch> leftOpen(LedgerArchive archive, PlanRow... rows) {
+    return Continuation.of(archive)
+        .map(
+            going ->
+                batch(
+                    PlannerMode.SECANT,
+                    going.number(),
+                    going.entries(Entry.planned(List.of(rows), RIG))));
+  }
+
+  /** A new ledger in memory for this rig. */
+  static MemoryStore emptyLedger() {
+    MemoryStore store = new MemoryStore();
+    LedgerEvent created = new LedgerBinding(RIG.name(), RIG.kind()).created();
+    store.commit(Chain.link(ChainEnd.EMPTY, List.of(new EventDraft(created, 0, WALL))));
+    return store;
+  }
+
+  /** A start of the program on what this store holds; the store stays usable after the run. */
+  static VirtualBench started(EventStore store, Batch batch, long seed) {
+    LedgerStart.Program program =
+        new LedgerStart.Program("test", Long.toString(seed), false, CALIBRATION, "nominal");
+    LedgerStart start = LedgerStart.of(store, RIG, program);
+    return new VirtualBench(
+        new VirtualBench.Setup(RIG, seed, FaultPlan.NONE, WALL),
+        batch,
+        start,
+        new VirtualLedger(seed, store));
+  }
+
+  /** Runs to the end of the batch. */
+  static void toTheEnd(VirtualBench bench) {
+    long untilNs = bench.rig().clock().nowNs() + LONG_NS;
+    while (!bench.done() && !bench.gaveUp() && bench.rig().clock().nowNs() < untilNs) {
+      bench.runScan();
+    }
+    assertThat(bench.done()).as(bench.job().sentence()).isTrue();
   }
 
   static List<LedgerEvent> prologue() {
     return List.of(
-        new LedgerEvent.ProgramStarted("test", "", false),
+        new LedgerEvent.ProgramStarted("test", "", "", false),
         new LedgerEvent.CalibrationSet(500_000, 0, 2000, 1000, "nominal"));
   }
 

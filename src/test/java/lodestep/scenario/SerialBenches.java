@@ -3,7 +3,9 @@ package lodestep.scenario;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.time.Instant;
+import java.util.Optional;
 import lodestep.adapter.sqlite.SqliteStore;
+import lodestep.app.LedgerStart;
 import lodestep.app.SerialBench;
 import lodestep.app.VirtualBench;
 import lodestep.bench.Batch;
@@ -37,7 +39,8 @@ final class SerialBenches {
   }
 
   static SerialBench onALine(Path port, Batch batch, Path ledger) throws IOException {
-    return SerialBench.start(setup(port), batch, Benches.prologue(), onDisk(ledger));
+    return SerialBench.start(
+        setup(port), batch, new LedgerStart(Benches.prologue(), Optional.empty()), onDisk(ledger));
   }
 
   /** The same rig, head and stock, with everything inside the program. */

@@ -47,11 +47,23 @@ final class SqliteConnections {
       // Where the system has a stronger sync than fsync, use it; elsewhere this does nothing.
       execute(connection, "PRAGMA fullfsync=ON");
       execute(connection, "PRAGMA trusted_schema=OFF");
+      proveWritable(connection);
       return connection;
     } catch (SQLException | LedgerException refused) {
       connection.close();
       throw refused;
     }
+  }
+
+  /**
+   * SQLite opens a file that may not be written all the same, and even begins a transaction on it;
+   * only a write shows. This one changes nothing and is taken back.
+   */
+  private static void proveWritable(Connection connection) throws SQLException {
+    long version = number(connection, "PRAGMA user_version");
+    execute(connection, "BEGIN IMMEDIATE");
+    execute(connection, "PRAGMA user_version=" + version);
+    execute(connection, "ROLLBACK");
   }
 
   /**

@@ -50,7 +50,8 @@ final class SqliteErrors {
       case BUSY, LOCKED -> "another program holds it; close that one and start again";
       case IOERR -> "the disk reports an error; check the disk, prove the ledger, start again";
       case CORRUPT -> "the file is damaged; keep a copy, prove it, and go on in a new ledger";
-      case CANTOPEN -> "there is no such file, or no right to it; check path and rights";
+      case CANTOPEN ->
+          "no file is or can be made there; check path and rights, and that the disk is writable";
       case CONSTRAINT -> "something else has written to it; close that program and prove it";
       case NOTADB -> "the file is no ledger; name another file";
       default -> failed.getMessage() + "; check the disk and start again";

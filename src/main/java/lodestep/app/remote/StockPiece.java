@@ -1,5 +1,6 @@
 package lodestep.app.remote;
 
+import java.util.List;
 import java.util.SplittableRandom;
 import lodestep.magnet.Alloy;
 import lodestep.magnet.AlloyBook;
@@ -20,6 +21,7 @@ import lodestep.sim.VirtualOperator;
  * @param lotSeed the lot's figures are drawn from here
  * @param ownSeed its own figures are drawn from here
  * @param nest name of the nest it belongs in
+ * @param earlier pulses it has had at the bench before, oldest first
  */
 public record StockPiece(
     String alloy,
@@ -28,7 +30,21 @@ public record StockPiece(
     boolean charged,
     long lotSeed,
     long ownSeed,
-    String nest) {
+    String nest,
+    List<EarlierPulse> earlier) {
+
+  /**
+   * A pulse of an earlier run, to be done to the magnet again.
+   *
+   * @param northAperM peak that drives the face north, in A/m, &ge; 0
+   * @param southAperM peak that drives it south
+   * @param northFirst which of the two came first
+   */
+  public record EarlierPulse(double northAperM, double southAperM, boolean northFirst) {}
+
+  public StockPiece {
+    earlier = List.copyOf(earlier);
+  }
 
   /**
    * Makes the magnet.
@@ -45,6 +61,8 @@ public record StockPiece(
     if (charged) {
       charge(magnet, known);
     }
+    earlier.forEach(
+        pulse -> magnet.applyPulse(pulse.northAperM(), pulse.southAperM(), pulse.northFirst()));
     return new VirtualOperator.Piece(magnet, nest);
   }
 

@@ -44,8 +44,16 @@ class RigOrderTest {
             Long.MIN_VALUE,
             7,
             List.of(
-                new StockPiece("alnico 5", rod, true, false, 1L << 62, -3, "rod nest"),
-                new StockPiece("alnico 2", bar, false, true, 5, 6, "bar nest")));
+                new StockPiece("alnico 5", rod, true, false, 1L << 62, -3, "rod nest", List.of()),
+                new StockPiece(
+                    "alnico 2",
+                    bar,
+                    false,
+                    true,
+                    5,
+                    6,
+                    "bar nest",
+                    List.of(new StockPiece.EarlierPulse(1.5e5, 0, true)))));
 
     String line = order.line();
 

@@ -1,4 +1,4 @@
-package lodestep.config;
+package lodestep.quantity;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
@@ -34,12 +34,28 @@ class NearestTest {
 
   @Test
   void offersNothingWhenNothingIsNear() {
-    assertThat(Nearest.name("voltage", List.of("coil", "nest"))).isEmpty();
+    assertThat(Nearest.names("voltage", List.of("coil", "nest"))).isEmpty();
+    assertThat(Nearest.names("voltage", List.of())).isEmpty();
     assertThat(Nearest.hint("voltage", List.of("coil", "nest"))).isEmpty();
   }
 
   @Test
-  void offersTheFirstOfEquallyNearNames() {
-    assertThat(Nearest.name("lid_c", List.of("lid_a", "lid_b"))).contains("lid_a");
+  void offersTheNearestAlone() {
+    assertThat(Nearest.hint("lid_aa", List.of("lid_a", "lid_b")))
+        .isEqualTo("; did you mean 'lid_a'?");
+  }
+
+  @Test
+  void offersEquallyNearNamesTogether() {
+    assertThat(Nearest.names("lid_c", List.of("lid_a", "lid_b", "coil")))
+        .containsExactly("lid_a", "lid_b");
+    assertThat(Nearest.hint("lid_c", List.of("lid_a", "lid_b", "coil")))
+        .isEqualTo("; did you mean 'lid_a' or 'lid_b'?");
+  }
+
+  @Test
+  void doesNotGuessAmongManyEquallyNearNames() {
+    assertThat(Nearest.hint("size 9", List.of("size 1", "size 2", "size 3"))).contains("size 3");
+    assertThat(Nearest.hint("size 9", List.of("size 1", "size 2", "size 3", "size 4"))).isEmpty();
   }
 }
