@@ -2,64 +2,30 @@ package lodestep.app;
 
 import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.function.DoubleSupplier;
-import lodestep.bench.Batch;
-import lodestep.bench.Entry;
 import lodestep.cli.Program;
-import lodestep.port.Trip;
 
 /** Runs a virtual bench to its end and tells a watcher what changes. Confined to one thread. */
 final class Watch {
 
   private final VirtualBench bench;
-  private final Program.Watcher watcher;
-  private int told;
-  private boolean tripTold;
-  private boolean tripped;
+  private final Telling telling;
 
   Watch(VirtualBench bench, Program.Watcher watcher) {
     this.bench = bench;
-    this.watcher = watcher;
-    this.told = done(bench.job().batch());
+    this.telling = new Telling(watcher, bench.job().batch());
   }
 
   Program.Outcome toTheEnd(AtomicBoolean stop, DoubleSupplier wallSeconds) {
     long begunNs = bench.rig().clock().nowNs();
     while (!bench.done() && !bench.gaveUp() && !stop.get()) {
       bench.runScan();
-      tell((bench.rig().clock().nowNs() - begunNs) * 1e-9);
+      telling.look(bench.scan().snapshot(), (bench.rig().clock().nowNs() - begunNs) * 1e-9);
     }
     return new Program.Outcome(
         bench.job().batch(),
-        tripped,
+        telling.tripped(),
         stop.get() || bench.gaveUp(),
         (bench.rig().clock().nowNs() - begunNs) * 1e-9,
         wallSeconds.getAsDouble());
-  }
-
-  private void tell(double rigSeconds) {
-    Batch batch = bench.job().batch();
-    int done = done(batch);
-    if (done > told) {
-      told = done;
-      watcher.verdict(batch, done, rigSeconds);
-    }
-    boolean now = bench.scan().snapshot().trip().isPresent();
-    if (now && !tripTold) {
-      tripped = true;
-      Trip trip = bench.scan().snapshot().trip().orElseThrow();
-      watcher.trip(
-          String.format(
-              "trip %d: %s (%s); %s",
-              trip.cause().code(), trip.cause().what(), trip.cause().why(), trip.cause().remedy()));
-    }
-    tripTold = now;
-  }
-
-  private static int done(Batch batch) {
-    int done = 0;
-    for (Entry entry : batch.entries()) {
-      done += entry.done() ? 1 : 0;
-    }
-    return done;
   }
 }

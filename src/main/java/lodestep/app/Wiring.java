@@ -15,6 +15,7 @@ import java.util.concurrent.atomic.AtomicBoolean;
 import lodestep.adapter.clock.SystemMonotonicClock;
 import lodestep.adapter.clock.SystemWallClock;
 import lodestep.adapter.sqlite.SqliteArchive;
+import lodestep.adapter.sqlite.SqliteLedger;
 import lodestep.adapter.sqlite.SqliteStore;
 import lodestep.bench.Batch;
 import lodestep.bench.Continuation;
@@ -39,6 +40,7 @@ import lodestep.port.LedgerArchive;
 import lodestep.port.LedgerEvent;
 import lodestep.port.LedgerException;
 import lodestep.quantity.Temperature;
+import lodestep.scan.ScanPorts;
 import lodestep.sim.FaultPlan;
 import lodestep.sim.VirtualLedger;
 
@@ -135,15 +137,36 @@ final class Wiring implements Program {
 
   @Override
   public Outcome run(Run run, Watcher watcher) {
-    if (run.rig().kind() == RigKind.REAL || !(run.rig().head() instanceof HeadConfig.VirtualHead)) {
+    if (run.rig().kind() == RigKind.REAL) {
+      return runReal(run, watcher);
+    }
+    if (!(run.rig().head() instanceof HeadConfig.VirtualHead)) {
       throw new Refusal(
-          "this version drives only the virtual rig with its built-in head; run without --rig, or"
-              + " with a rig.toml of kind \"virtual\" and a virtual head");
+          "this version drives a virtual rig only with its built-in head; remove [head] from the"
+              + " rig.toml");
     }
     LedgerBinding binding = new LedgerBinding(run.rig().name(), run.rig().kind());
     try (EventStore store =
         SqliteStore.open(run.ledgerFile(), binding, monotonic.nowNs(), wall.now())) {
       return runOn(store, run, watcher);
+    } catch (LedgerException refused) {
+      throw new Refusal(String.valueOf(refused.getMessage()));
+    }
+  }
+
+  /** Devices first: a rig that is not there leaves no ledger behind. */
+  private Outcome runReal(Run run, Watcher watcher) {
+    Pace pace = new RealPace(monotonic);
+    LedgerBinding binding = new LedgerBinding(run.rig().name(), run.rig().kind());
+    try (RealDevices devices = RealDevices.open(run.rig(), pace);
+        EventStore store =
+            SqliteStore.open(run.ledgerFile(), binding, monotonic.nowNs(), wall.now())) {
+      Batch batch = batch(store, run);
+      List<LedgerEvent> prologue = prologue(store, run.rig());
+      ScanPorts ports =
+          new ScanPorts(
+              devices.lines(), devices.head(), new SqliteLedger(store), new WorkerDesk(), wall);
+      return new RealBench(run.rig(), ports, pace, batch, prologue).toTheEnd(watcher);
     } catch (LedgerException refused) {
       throw new Refusal(String.valueOf(refused.getMessage()));
     }

@@ -20,6 +20,7 @@ import lodestep.quantity.Voltage;
 import org.assertj.core.data.Offset;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /**
@@ -77,11 +78,11 @@ class RigFileTest {
 
   @Test
   void readsARealRigWithItsPinsAndHead() throws IOException {
-    RigConfig rig = rig(real(pinsFrom(2)));
+    RigConfig rig = rig(real(pins()));
 
     assertThat(rig.kind()).isEqualTo(RigKind.REAL);
     assertThat(rig.head()).isEqualTo(new HeadConfig.SerialHead("/dev/serial/by-id/usb-h7", "h7"));
-    assertThat(rig.pins()).hasSize(PinNames.NEEDED.size()).containsEntry("bank_fill", 2);
+    assertThat(rig.pins()).hasSize(PinNames.NEEDED.size()).containsEntry("bank_fill", 9);
   }
 
   @Test
@@ -175,29 +176,55 @@ class RigFileTest {
 
   @Test
   void refusesOnePinForTwoLinesAndNamesBoth() throws IOException {
-    String text = real(pinsFrom(2)).replace("lid_b = 8", "lid_b = 7");
+    String text = real(pins()).replace("lid_b = 17", "lid_b = 16");
 
     assertThat(problems(text))
         .containsExactly(
             "rig.toml:"
                 + lineOf(text, "lid_b")
-                + ":1: pin 7 of 'lid_b' is already that of 'lid_a' in line "
+                + ":1: pin 16 of 'lid_b' is already that of 'lid_a' in line "
                 + lineOf(text, "lid_a")
                 + "; each line has a pin of its own");
   }
 
   @ParameterizedTest
-  @ValueSource(strings = {"-1", "64", "2.5", "\"2\""})
+  @ValueSource(strings = {"-1", "28", "9.5", "\"9\""})
   void refusesAPinNumberThatNoBoardHas(String number) throws IOException {
-    assertThat(problems(real(pinsFrom(2)).replace("bank_fill = 2", "bank_fill = " + number)))
+    assertThat(problems(real(pins()).replace("bank_fill = 9", "bank_fill = " + number)))
         .singleElement()
         .asString()
-        .contains("'bank_fill' must be a whole number from 0 to 63");
+        .contains("'bank_fill' must be a whole number from 0 to 27");
+  }
+
+  @ParameterizedTest
+  @CsvSource({
+    "bank_fill = 9, bank_fill = 0, who they are",
+    "lid_a = 16, lid_a = 3, a broken wire reads closed",
+    "lid_a = 16, lid_a = 14, console",
+    "coil_fire = 13, coil_fire = 8, pulls it up until the program runs",
+  })
+  void refusesAPinOnWhichTheLineWouldNotBeSafe(String good, String bad, String why)
+      throws IOException {
+    String text = real(pins()).replace(good, bad);
+    String name = bad.substring(0, bad.indexOf(' '));
+
+    assertThat(problems(text))
+        .singleElement()
+        .asString()
+        .startsWith("rig.toml:" + lineOf(text, name) + ":1: pin ")
+        .contains(" is not for '" + name + "'")
+        .contains(why);
+  }
+
+  @Test
+  void letsAnInputBeOnALineThatOnlyAnOutputMustNotHave() throws IOException {
+    assertThat(rig(real(pins()).replace("lid_a = 16", "lid_a = 8")).pins())
+        .containsEntry("lid_a", 8);
   }
 
   @Test
   void refusesARealRigWithoutOneOfTheNeededLines() throws IOException {
-    assertThat(problems(real(pinsFrom(2).replace("stop_loop", "# stop_loop"))))
+    assertThat(problems(real(pins().replace("stop_loop", "# stop_loop"))))
         .singleElement()
         .asString()
         .contains("[pins] has no 'stop_loop'");
@@ -213,7 +240,7 @@ class RigFileTest {
 
   @Test
   void refusesAVirtualRigWithPins() throws IOException {
-    assertThat(problems(shipped() + "[pins]\n" + pinsFrom(2)))
+    assertThat(problems(shipped() + "[pins]\n" + pins()))
         .singleElement()
         .asString()
         .contains("a virtual rig has no pins");
@@ -302,7 +329,7 @@ class RigFileTest {
 
   @Test
   void showsTheRigInColumnsThatLineUp() throws IOException {
-    String shown = RigFile.show(rig(real(pinsFrom(2))));
+    String shown = RigFile.show(rig(real(pins())));
 
     assertThat(shown).contains("rig    reference rig, real\n").contains("serial number h7");
     assertThat(shown).contains("reaches 48.85 V").contains("time constant 44 s");
@@ -310,7 +337,7 @@ class RigFileTest {
     List<String> coils = shown.lines().filter(line -> line.contains(" mH  ")).toList();
     assertThat(coils).hasSize(2);
     assertThat(coils.stream().map(line -> line.indexOf("mH")).distinct()).hasSize(1);
-    assertThat(shown).contains("bank_fill        2\n");
+    assertThat(shown).contains("bank_fill        9\n");
   }
 
   private static String real(String pins) throws IOException {
@@ -319,10 +346,14 @@ class RigFileTest {
         + pins;
   }
 
-  /** All needed lines on consecutive pins, in the order of the wiring notes. */
-  private static String pinsFrom(int first) {
+  /** Lines of the header that take any line of the rig, in their order. */
+  private static final List<Integer> FREE_PINS =
+      List.of(9, 10, 11, 12, 13, 16, 17, 18, 19, 20, 21, 22, 23, 24);
+
+  /** All needed lines on free pins, in the order of the wiring notes. */
+  private static String pins() {
     return PinNames.NEEDED.stream()
-        .map(name -> name + " = " + (first + PinNames.NEEDED.indexOf(name)) + "\n")
+        .map(name -> name + " = " + FREE_PINS.get(PinNames.NEEDED.indexOf(name)) + "\n")
         .collect(Collectors.joining());
   }
 
