@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.SplittableRandom;
+import java.util.function.Consumer;
 import lodestep.bench.Batch;
 import lodestep.bench.BatchJob;
 import lodestep.bench.Entry;
@@ -15,6 +16,7 @@ import lodestep.dial.Task;
 import lodestep.interlock.InterlockSettings;
 import lodestep.interlock.InterlockState;
 import lodestep.magnet.MagnetModel;
+import lodestep.port.Command;
 import lodestep.port.HeadLink;
 import lodestep.port.LedgerEvent;
 import lodestep.port.Lines;
@@ -74,14 +76,18 @@ public final class VirtualBench implements AutoCloseable {
             InterlockSettings.of(setup.rig()),
             InterlockState.powerOn(),
             BatchJob.begin(batch, prologue));
-    this.operator =
-        new VirtualOperator(
-            rig, pieces(batch, setup.seed()), scan::offer, setup.seed() ^ 0x5deece66dL);
+    this.operator = operator(rig, batch, scan::offer, setup.seed());
     this.runner =
         new VirtualRunner(rig, setup.rig().limits().scanPeriodNs())
             .eachMillisecond(operator::step)
             .beforeEachScan(ledger::advance)
             .eachScan(scan::run);
+  }
+
+  /** Who works at this rig through this batch, with a stock made for it. */
+  static VirtualOperator operator(
+      VirtualRig rig, Batch batch, Consumer<Command> commands, long seed) {
+    return new VirtualOperator(rig, pieces(batch, seed), commands, seed ^ 0x5deece66dL);
   }
 
   /** The stock: one virtual magnet for each entry that is still open, from one lot for each row. */

@@ -4,6 +4,9 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.catchThrowable;
 
+import java.io.IOException;
+import java.util.HashMap;
+import java.util.Map;
 import java.util.concurrent.CompletableFuture;
 import lodestep.port.InputLine;
 import lodestep.port.LinesException;
@@ -69,7 +72,7 @@ class GpioLinesTest {
   void lowersAllOthersAndStaysLowWhenOneOutputThrows(OutputLine broken) {
     GpioLines lines = all();
     lines.drive(EVERYTHING);
-    board.breakOutput(broken, () -> new java.io.IOException("line gone"));
+    board.breakOutput(broken, () -> new IOException("line gone"));
 
     Throwable thrown = catchThrowable(() -> lines.drive(EVERYTHING));
 
@@ -185,8 +188,8 @@ class GpioLinesTest {
 
   @Test
   void refusesTheSamePinTwice() {
-    var pins = new java.util.HashMap<>(MockBoard.allPins());
-    pins.put("lid_b", pins.get("lid_a"));
+    Map<String, Integer> pins = new HashMap<>(MockBoard.allPins());
+    pins.replaceAll((name, pin) -> name.equals("lid_b") ? MockBoard.pin("lid_a") : pin);
 
     assertThatThrownBy(() -> board.open(pins))
         .isInstanceOf(LinesException.class)

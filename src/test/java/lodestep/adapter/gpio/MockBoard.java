@@ -51,6 +51,10 @@ public final class MockBoard {
     return NUMBERS;
   }
 
+  static int pin(String name) {
+    return wired(NUMBERS, name);
+  }
+
   /** A pin for every line but these. */
   public static Map<String, Integer> pinsWithout(String... names) {
     return NUMBERS.entrySet().stream()
@@ -95,7 +99,7 @@ public final class MockBoard {
   }
 
   /** From now on a write to this output throws; nothing is changed at it. */
-  void breakOutput(OutputLine line, Supplier<Throwable> fault) {
+  public void breakOutput(OutputLine line, Supplier<Throwable> fault) {
     faults.put(line, fault);
   }
 
