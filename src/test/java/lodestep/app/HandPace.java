@@ -2,17 +2,21 @@ package lodestep.app;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.concurrent.atomic.AtomicLong;
 import java.util.function.LongConsumer;
 
-/** Time that moves only when it is waited for; what else happens then, a test says. */
+/**
+ * Time that moves only when it is waited for; what else happens then, a test says. One thread
+ * waits, any may look at the time.
+ */
 final class HandPace implements Pace {
 
   private final List<Long> waits = new ArrayList<>();
   private LongConsumer meanwhile = nowNs -> {};
-  private long nowNs;
+  private final AtomicLong now;
 
   HandPace(long startNs) {
-    this.nowNs = startNs;
+    this.now = new AtomicLong(startNs);
   }
 
   /** What happens at each waiting, once time has been moved. */
@@ -23,7 +27,7 @@ final class HandPace implements Pace {
 
   /** Lets time pass unseen, as when a scan takes long. */
   void pass(long forNs) {
-    nowNs += forNs;
+    now.addAndGet(forNs);
   }
 
   /** Every time that was waited for. */
@@ -33,13 +37,13 @@ final class HandPace implements Pace {
 
   @Override
   public long nowNs() {
-    return nowNs;
+    return now.get();
   }
 
   @Override
   public void until(long atNs) {
     waits.add(atNs);
-    nowNs = Math.max(nowNs, atNs);
-    meanwhile.accept(nowNs);
+    now.accumulateAndGet(atNs, Math::max);
+    meanwhile.accept(now.get());
   }
 }

@@ -1,6 +1,7 @@
 package lodestep.app;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.io.IOException;
 import java.util.ArrayList;
@@ -8,9 +9,11 @@ import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.atomic.AtomicLong;
 import java.util.function.Consumer;
+import java.util.function.Supplier;
 import lodestep.bench.Batch;
 import lodestep.bench.BatchJob;
 import lodestep.bench.Entry;
+import lodestep.cli.Program;
 import lodestep.dial.Verdict;
 import lodestep.ledger.EventCodec;
 import lodestep.port.Bytes;
@@ -113,9 +116,7 @@ class HostOnBoardTest {
     host.eachScan(
             nowNs -> {
               giveUpInTime(host, nowNs);
-              if (host.board.standing().isHigh(OutputLine.BANK_HOLD)) {
-                host.board.breakOutput(OutputLine.LAMP_BUSY, () -> new IOException("line gone"));
-              }
+              breakWhileHeld(host, () -> new IOException("line gone"));
             })
         .bench
         .run();
@@ -126,6 +127,68 @@ class HostOnBoardTest {
     assertThat(host.board.standing()).isEqualTo(Outputs.high(OutputLine.LAMP_BUSY));
     host.runPlant(host.rig.clock().nowNs() + 5_000 * MS);
     assertThat(host.rig.plant().bankVoltage().volts()).isLessThanOrEqualTo(10.0);
+  }
+
+  @Test
+  void tellsAWatcherOfTheVerdictAndGivesTheOutcome() {
+    HostOnBoard host = host();
+    host.eachScan(nowNs -> giveUpInTime(host, nowNs));
+    Told told = new Told();
+
+    Program.Outcome outcome = host.bench.toTheEnd(told);
+
+    assertThat(outcome.batch().count(Verdict.ACCEPTED)).isEqualTo(1);
+    assertThat(outcome.tripped()).isFalse();
+    assertThat(outcome.stopped()).isFalse();
+    assertThat(told.verdicts).containsExactly(1);
+    assertThat(told.trips).isEmpty();
+  }
+
+  @Test
+  void tellsAWatcherOfALineThatFailsAsOfATrip() {
+    HostOnBoard host = host();
+    host.eachScan(nowNs -> breakWhileHeld(host, () -> new IOException("line gone")));
+    Told told = new Told();
+
+    Program.Outcome outcome = host.bench.toTheEnd(told);
+
+    assertThat(outcome.tripped()).isTrue();
+    assertThat(told.trips).singleElement().asString().contains("'lamp_busy'");
+  }
+
+  @Test
+  void failsLoudlyAndLowOnAnErrorOfTheProgram() {
+    HostOnBoard host = host();
+    StackOverflowError error = new StackOverflowError("too deep");
+    host.eachScan(nowNs -> breakWhileHeld(host, () -> error));
+
+    assertThatThrownBy(() -> host.bench.toTheEnd(new Told()))
+        .isInstanceOf(IllegalStateException.class)
+        .hasCause(error);
+
+    assertThat(host.board.standing()).isEqualTo(Outputs.high(OutputLine.LAMP_BUSY));
+  }
+
+  private static void breakWhileHeld(HostOnBoard host, Supplier<Throwable> fault) {
+    if (host.board.standing().isHigh(OutputLine.BANK_HOLD)) {
+      host.board.breakOutput(OutputLine.LAMP_BUSY, fault);
+    }
+  }
+
+  /** Keeps what it is told. */
+  private static final class Told implements Program.Watcher {
+    private final List<Integer> verdicts = new ArrayList<>();
+    private final List<String> trips = new ArrayList<>();
+
+    @Override
+    public void verdict(Batch batch, int done, double rigSeconds) {
+      verdicts.add(done);
+    }
+
+    @Override
+    public void trip(String sentence) {
+      trips.add(sentence);
+    }
   }
 
   private static <E extends LedgerEvent> Optional<E> lastOf(HostOnBoard host, Class<E> kind) {
