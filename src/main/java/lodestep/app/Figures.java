@@ -137,7 +137,7 @@ final class Figures {
         new VirtualBench(
             new VirtualBench.Setup(rig, 1, FaultPlan.NONE, Instant.ofEpochSecond(0)),
             batch,
-            LedgerStart.of(ledger.archive(), rig, wiring.program(rig, 1)),
+            LedgerStart.of(ledger.archive(), rig, wiring.program(rig, "1")),
             ledger);
     while (!bench.done() && !bench.gaveUp()) {
       bench.runScan();

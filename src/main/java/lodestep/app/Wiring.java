@@ -1,7 +1,9 @@
 package lodestep.app;
 
+import java.io.BufferedReader;
 import java.io.IOException;
 import java.io.InputStream;
+import java.io.InputStreamReader;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
@@ -17,6 +19,7 @@ import java.util.function.Consumer;
 import lodestep.adapter.clock.SystemMonotonicClock;
 import lodestep.adapter.clock.SystemWallClock;
 import lodestep.adapter.sqlite.SqliteArchive;
+import lodestep.adapter.sqlite.SqliteLedger;
 import lodestep.adapter.sqlite.SqliteStore;
 import lodestep.bench.Batch;
 import lodestep.bench.Continuation;
@@ -41,6 +44,7 @@ import lodestep.port.LedgerArchive;
 import lodestep.port.LedgerEvent;
 import lodestep.port.LedgerException;
 import lodestep.quantity.Temperature;
+import lodestep.scan.ScanPorts;
 import lodestep.sim.FaultPlan;
 import lodestep.sim.VirtualLedger;
 
@@ -136,14 +140,34 @@ final class Wiring implements Program {
   @Override
   public Outcome run(Run run, Watcher watcher) {
     if (run.rig().kind() == RigKind.REAL) {
-      throw new Refusal(
-          "this version drives only the virtual rig; run without --rig, or with a rig.toml of kind"
-              + " \"virtual\"");
+      return runReal(run, watcher);
     }
     LedgerBinding binding = new LedgerBinding(run.rig().name(), run.rig().kind());
     try (EventStore store =
         SqliteStore.open(run.ledgerFile(), binding, monotonic.nowNs(), wall.now())) {
       return runOn(store, run, watcher);
+    } catch (LedgerException refused) {
+      throw new Refusal(String.valueOf(refused.getMessage()));
+    }
+  }
+
+  /** Devices first: a rig that is not there leaves no ledger behind. */
+  private Outcome runReal(Run run, Watcher watcher) {
+    Pace pace = new RealPace(monotonic);
+    LedgerBinding binding = new LedgerBinding(run.rig().name(), run.rig().kind());
+    try (RealDevices devices = RealDevices.open(run.rig(), pace);
+        EventStore store =
+            SqliteStore.open(run.ledgerFile(), binding, monotonic.nowNs(), wall.now())) {
+      Batch batch = begun(store, run).batch();
+      LedgerStart start = LedgerStart.of(store, run.rig(), program(run.rig(), ""));
+      ScanPorts ports =
+          new ScanPorts(
+              devices.lines(), devices.head(), new SqliteLedger(store), new WorkerDesk(), wall);
+      RealBench bench = new RealBench(run.rig(), ports, pace, batch, start);
+      System.err.println(Typed.WORDS);
+      new Typed(bench::offer, System.err::println)
+          .listenTo(new BufferedReader(new InputStreamReader(System.in, StandardCharsets.UTF_8)));
+      return bench.toTheEnd(watcher);
     } catch (LedgerException refused) {
       throw new Refusal(String.valueOf(refused.getMessage()));
     }
@@ -178,7 +202,8 @@ final class Wiring implements Program {
       Begun begun, RigConfig rig, VirtualLedger ledger, Consumer<LedgerEvent> told) {
     VirtualBench.Setup setup =
         new VirtualBench.Setup(rig, begun.seed(), FaultPlan.NONE, wall.now(), told);
-    LedgerStart start = LedgerStart.of(ledger.archive(), rig, program(rig, begun.seed()));
+    LedgerStart start =
+        LedgerStart.of(ledger.archive(), rig, program(rig, Long.toString(begun.seed())));
     if (rig.head() instanceof HeadConfig.VirtualHead) {
       return new VirtualBench(setup, begun.batch(), start, ledger);
     }
@@ -207,10 +232,14 @@ final class Wiring implements Program {
     return outcome;
   }
 
-  /** In virtual time the wall clock is made up, so it is not synchronised, whatever the machine. */
-  LedgerStart.Program program(RigConfig rig, long seed) {
+  /**
+   * The program as it says on record. In virtual time the wall clock is made up, so it is not
+   * synchronised, whatever the machine.
+   */
+  LedgerStart.Program program(RigConfig rig, String virtualSeed) {
+    boolean synchronised = rig.kind() == RigKind.REAL && wall.synchronised();
     return new LedgerStart.Program(
-        version(), Long.toString(seed), false, calibration(rig), "nominal, not calibrated");
+        version(), virtualSeed, synchronised, calibration(rig), "nominal, not calibrated");
   }
 
   private static void letGo(AtomicBoolean stop, CountDownLatch closed) {

@@ -10,20 +10,7 @@ import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Spec;
 
 /** The command line. Exit codes: 0 done, 1 not accepted, 2 bad input, 3 tripped. */
-@Command(
-    name = "lodestep",
-    mixinStandardHelpOptions = true,
-    subcommands = CommandLine.HelpCommand.class,
-    description = {
-      "Charges small magnets and knocks them down to an asked level, hands-free, with a record"
-          + " of every pulse."
-    },
-    footer = {
-      "",
-      "Try it with no hardware:  lodestep demo",
-      "One magnet:               lodestep dial --help",
-      "Exit codes: 0 done, 1 not accepted, 2 bad input, 3 tripped."
-    })
+@Command(name = "lodestep", subcommands = CommandLine.HelpCommand.class)
 public final class Commands implements Runnable, IVersionProvider {
 
   private final Program program;
@@ -56,7 +43,7 @@ public final class Commands implements Runnable, IVersionProvider {
             new RigCommands.Rig(desk),
             new RigCommands.Measured(desk))
         .forEach(line::addSubcommand);
-    line.getCommandSpec().versionProvider(root);
+    describe(line.getCommandSpec().mixinStandardHelpOptions(true).versionProvider(root));
     line.registerConverter(Long.class, Commands::wholeNumber);
     line.registerConverter(long.class, Commands::wholeNumber);
     line.setOut(out);
@@ -65,6 +52,18 @@ public final class Commands implements Runnable, IVersionProvider {
     line.setParameterExceptionHandler((wrong, given) -> refused(err, wrong));
     line.setExecutionExceptionHandler((thrown, command, parsed) -> failed(err, thrown));
     return line.execute(arguments);
+  }
+
+  private static void describe(CommandSpec spec) {
+    spec.usageMessage()
+        .description(
+            "Charges small magnets and knocks them down to an asked level, hands-free, with a"
+                + " record of every pulse.")
+        .footer(
+            "",
+            "Try it with no hardware:  lodestep demo",
+            "One magnet:               lodestep dial --help",
+            "Exit codes: 0 done, 1 not accepted, 2 bad input, 3 tripped.");
   }
 
   private static long wholeNumber(String text) {

@@ -1,6 +1,7 @@
 package lodestep.config;
 
 import java.util.List;
+import java.util.Set;
 import java.util.stream.Stream;
 
 /**
@@ -41,8 +42,20 @@ final class PinNames {
   /** All names, the needed ones first. */
   static final List<String> ALL = Stream.concat(NEEDED.stream(), OPTIONAL.stream()).toList();
 
-  /** More than any small board numbers its lines; a larger figure is a slip of the pen. */
-  static final int NUMBER_MAX = 63;
+  /** The lines that the host drives; all others it reads. */
+  static final Set<String> OUTPUTS =
+      Set.of(
+          "bank_fill",
+          "bank_hold",
+          "coil_reverse",
+          "coil_full",
+          "coil_fire",
+          "jig_enable",
+          "lamp_ready",
+          "lamp_busy",
+          "lamp_accept",
+          "lamp_refuse",
+          "buzzer");
 
   private PinNames() {}
 }

@@ -9,8 +9,8 @@ import java.util.Map;
  * @param name the rig's name, to which a ledger is bound; 1 to 40 printable characters
  * @param coils at least one
  * @param nests at least one; each names one of the coils
- * @param pins board line number of each line by its name in lower case; each number at most once;
- *     empty on a virtual rig
+ * @param pins board line number (BCM) of each line by its name in lower case; each number at most
+ *     once; empty on a virtual rig
  * @param text the file it was read from, as it was read; empty when there was none
  */
 public record RigConfig(

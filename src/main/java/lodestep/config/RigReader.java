@@ -221,16 +221,22 @@ final class RigReader {
       if (PinNames.OPTIONAL.contains(name) && !section.mayHave(name)) {
         continue;
       }
-      OptionalLong number = section.whole(name, 0, PinNames.NUMBER_MAX);
+      OptionalLong number = section.whole(name, 0, BoardPins.NUMBER_MAX);
       if (number.isPresent()) {
         int pin = (int) number.getAsLong();
         numbers.put(name, pin);
+        BoardPins.objection(pin, PinNames.OUTPUTS.contains(name))
+            .ifPresent(why -> refuseReserved(section, pin, name, why));
         Optional.ofNullable(takenBy.putIfAbsent(pin, name))
             .ifPresent(other -> refuseDoubled(section, pin, name, other));
       }
     }
     section.end();
     return numbers;
+  }
+
+  private static void refuseReserved(Section section, int pin, String name, String why) {
+    section.refuse(name, "pin " + pin + " is not for '" + name + "': " + why + "; take another");
   }
 
   private static void refuseDoubled(Section section, int pin, String name, String other) {

@@ -37,7 +37,7 @@ class BatchCommandOverALineTest {
   private static final String PLAN =
       """
       name,set,alloy,shape,size,nest,pole up,target,tolerance,count
-      third,,alnico 5,rod,4.9 x 16.5 mm,,north,620 G,10 G,3
+      third,,alnico 5,rod,4.9 x 16.5 mm,,north,620 G,10 G,300
       """;
 
   private final Path folder;
@@ -76,7 +76,8 @@ class BatchCommandOverALineTest {
             inside.limits(),
             inside.pins());
 
-    assertThat(RigFile.read("rig-serial.toml", example())).isEqualTo(new RigReading.Rig(expected));
+    assertThat(RigFile.read("rig-serial.toml", example()))
+        .isEqualTo(new RigReading.Rig(expected.readFrom(example())));
   }
 
   @Test
@@ -175,7 +176,7 @@ class BatchCommandOverALineTest {
     List<String> said = new ArrayList<>();
     for (String line = output.readLine(); line != null; line = output.readLine()) {
       said.add(line);
-      if (line.contains("1 of 3")) {
+      if (line.contains("1 of 300")) {
         List<ProcessHandle> started = program.descendants().toList();
         assertThat(started).as("the rig's process and socat").hasSize(2);
         return started;

@@ -33,33 +33,31 @@ class RigOrderTest {
             inside.gauge(),
             inside.limits(),
             inside.pins());
-    Shape rod = new Shape.Rod(Length.ofMm(4.9), new Length(0.65 * 0.0254));
-    Shape bar =
-        new Shape.Bar(
-            Length.ofMm(58), Length.ofMm(11.5), Length.ofMm(3.4), Shape.Axis.THROUGH_WIDTH);
-    RigOrder order =
-        new RigOrder(
-            rig,
-            "rod nest",
-            Long.MIN_VALUE,
-            7,
-            List.of(
-                new StockPiece("alnico 5", rod, true, false, 1L << 62, -3, "rod nest", List.of()),
-                new StockPiece(
-                    "alnico 2",
-                    bar,
-                    false,
-                    true,
-                    5,
-                    6,
-                    "bar nest",
-                    List.of(new StockPiece.EarlierPulse(1.5e5, 0, true)))));
+    RigOrder order = new RigOrder(rig, "rod nest", Long.MIN_VALUE, 7, pieces());
 
     String line = order.line();
 
     assertThat(line).doesNotContain("\n");
     assertThat(RigOrder.read(line)).isEqualTo(order);
     assertThat(RigOrder.read(line.replace("LINE-07", "LINE-08"))).isNotEqualTo(order);
+  }
+
+  private static List<StockPiece> pieces() {
+    Shape rod = new Shape.Rod(Length.ofMm(4.9), new Length(0.65 * 0.0254));
+    Shape bar =
+        new Shape.Bar(
+            Length.ofMm(58), Length.ofMm(11.5), Length.ofMm(3.4), Shape.Axis.THROUGH_WIDTH);
+    return List.of(
+        new StockPiece("alnico 5", rod, true, false, 1L << 62, -3, "rod nest", List.of()),
+        new StockPiece(
+            "alnico 2",
+            bar,
+            false,
+            true,
+            5,
+            6,
+            "bar nest",
+            List.of(new StockPiece.EarlierPulse(1.5e5, 0, true))));
   }
 
   @Test

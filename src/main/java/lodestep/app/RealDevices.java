@@ -1,0 +1,64 @@
+package lodestep.app;
+
+import java.nio.file.Path;
+import java.util.Optional;
+import lodestep.adapter.gpio.GpioLines;
+import lodestep.adapter.serial.SerialHeadLink;
+import lodestep.cli.Refusal;
+import lodestep.config.HeadConfig;
+import lodestep.config.RigConfig;
+import lodestep.port.HeadLink;
+import lodestep.port.Lines;
+import lodestep.port.LinesException;
+
+/**
+ * The lines and the head that a real rig names. One that is missing, busy or not the right one is a
+ * refusal, never a reason to go virtual.
+ */
+record RealDevices(Lines lines, HeadLink head) implements AutoCloseable {
+
+  /**
+   * Opens both; every output is low from here on.
+   *
+   * @throws Refusal in one sentence; nothing is held then
+   */
+  static RealDevices open(RigConfig rig, Pace pace) {
+    if (!(rig.head() instanceof HeadConfig.SerialHead wanted)) {
+      throw new Refusal("the real rig " + rig.name() + " names no head; add [head] to rig.toml");
+    }
+    GpioLines lines = lines(rig);
+    HeadLink head = SerialHeadLink.to(Path.of(wanted.port()), pace::nowNs);
+    RealDevices devices = new RealDevices(lines, head);
+    Optional<String> objection = Optional.empty();
+    try {
+      objection = HeadStart.objection(head, wanted, pace);
+    } finally {
+      if (objection.isPresent()) {
+        devices.close();
+      }
+    }
+    objection.ifPresent(
+        why -> {
+          throw new Refusal(why);
+        });
+    return devices;
+  }
+
+  private static GpioLines lines(RigConfig rig) {
+    try {
+      return GpioLines.open(rig.pins());
+    } catch (LinesException refused) {
+      throw new Refusal(refused.sentence());
+    }
+  }
+
+  /** Lines first: whatever the head's port does, the outputs are low by then. */
+  @Override
+  public void close() {
+    try {
+      lines.close();
+    } finally {
+      head.close();
+    }
+  }
+}
