@@ -46,6 +46,10 @@ public final class RigProcess {
       return;
     }
     Runtime.getRuntime().addShutdownHook(new Thread(cable::close, "cable"));
+    // A host that was killed may take with it bytes that it has announced, and for which this
+    // process
+    // would wait for ever.
+    ProcessHandle.current().parent().ifPresent(host -> host.onExit().thenRun(cable::close));
     try (cable) {
       new RigServer(order, cable, orders, answers).serve();
     }
