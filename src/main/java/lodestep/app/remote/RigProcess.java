@@ -9,6 +9,7 @@ import java.io.OutputStreamWriter;
 import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
+import java.util.concurrent.CompletableFuture;
 import lodestep.config.HeadConfig;
 import lodestep.config.RigConfig;
 
@@ -49,7 +50,12 @@ public final class RigProcess {
     // A host that was killed may take with it bytes that it has announced, and for which this
     // process
     // would wait for ever.
-    ProcessHandle.current().parent().ifPresent(host -> host.onExit().thenRun(cable::close));
+    ProcessHandle.current()
+        .parent()
+        .ifPresent(
+            host -> {
+              CompletableFuture<Void> unused = host.onExit().thenRun(cable::close);
+            });
     try (cable) {
       new RigServer(order, cable, orders, answers).serve();
     }
