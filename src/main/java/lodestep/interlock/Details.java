@@ -71,7 +71,8 @@ final class Details {
 
   private static String silence(Seen seen) {
     String link = seen.in().link().open() ? "" : "; " + seen.in().link().words();
-    return "nothing for " + seen.headAgeNs() / 1_000_000 + " ms" + link;
+    String what = seen.news() ? "its newest line comes late by " : "nothing for ";
+    return what + seen.headAgeNs() / 1_000_000 + " ms" + link;
   }
 
   private static String flags(Seen seen) {

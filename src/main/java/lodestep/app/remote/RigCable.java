@@ -31,10 +31,13 @@ final class RigCable implements AutoCloseable {
 
   private final Path port;
   private final Path ownLink;
-  private final Process socat;
-  private final InputStream fromHost;
-  private final OutputStream toHost;
   private final byte[] buffer = new byte[4_096];
+
+  /** Any thread may end it. */
+  private volatile Process socat;
+
+  private InputStream fromHost;
+  private OutputStream toHost;
   private long received;
   private long sent;
   private boolean lost;
@@ -59,17 +62,38 @@ final class RigCable implements AutoCloseable {
     Path ownLink = folder.resolve(OWN_NAME + ProcessHandle.current().pid());
     Files.deleteIfExists(ownLink);
     RigCable cable = new RigCable(port, ownLink, socat(folder, ownLink));
+    cable.nameIt();
+    return cable;
+  }
+
+  /**
+   * Plugs the cable in again, under the same name.
+   *
+   * @param hostSent how many bytes the host has sent by now; those that did not come are lost
+   * @throws IOException as {@link #lay}
+   */
+  void layAgain(long hostSent) throws IOException {
+    close();
+    requireFree(port);
+    socat = socat(folderOf(port), ownLink);
+    fromHost = socat.getInputStream();
+    toHost = socat.getOutputStream();
+    nameIt();
+    received = hostSent;
+    lost = false;
+  }
+
+  private void nameIt() throws IOException {
     try {
-      cable.awaitTerminal();
+      awaitTerminal();
       Files.createSymbolicLink(port, ownLink);
     } catch (FileAlreadyExistsException e) {
-      cable.close();
+      close();
       throw taken(port);
     } catch (IOException e) {
-      cable.close();
+      close();
       throw e;
     }
-    return cable;
   }
 
   private static Path folderOf(Path port) throws IOException {
