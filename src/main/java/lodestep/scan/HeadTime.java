@@ -7,9 +7,9 @@ import lodestep.protocol.HeadFrame;
  * look fresh when they arrive, but the head wrote them long ago. Any thread, immutable.
  *
  * <p>The line of a boot that has come soonest sets the measure; what another comes later than that
- * is its delay. The measure follows a head whose clock runs slow by up to half a per cent, so that a
- * ceramic resonator is no delay (its tolerance is common practice, no source). A delay that has been
- * there from the first line on, or grows more slowly than that, is not seen.
+ * is its delay. The measure follows a head whose clock runs slow by up to half a per cent, so that
+ * a ceramic resonator is no delay (its tolerance is common practice, no source). A delay that has
+ * been there from the first line on, or grows more slowly than that, is not seen.
  *
  * @param bootId the head's run that the figures belong to, {@link #NO_BOOT} before any
  * @param soonestNs our time less the head's, for the line that came soonest; only differences count

@@ -22,8 +22,8 @@ import lodestep.sim.VirtualRig;
  * must have been written, and the rig waits until it has read them all; before the host's clock
  * leaves a millisecond in which the head has sent, every byte of it must have been received. So the
  * host sees each frame at the same virtual time in every run, and nothing depends on how fast the
- * machine is. When the cable is cut nothing is waited for any more but the link's tries to open
- * its port again, until {@link #plugIn}.
+ * machine is. When the cable is cut nothing is waited for any more but the link's tries to open its
+ * port again, until {@link #plugIn}.
  *
  * <p>A rig process that ends or hangs is a rig that is gone: all its contacts read open, the head
  * is silent, time goes on, and {@link #gone} says why.
@@ -130,7 +130,8 @@ public final class RemoteRig implements Lines {
     clock.moveTo(toNs);
     if (gone.isEmpty() && !isOpen()) {
       try {
-        await(() -> head.awaitTries(ANSWER_MAX_MS), "has a port that can be neither opened nor not");
+        await(
+            () -> head.awaitTries(ANSWER_MAX_MS), "has a port that can be neither opened nor not");
       } catch (RigSilence silent) {
         gone = Optional.of(silent.words());
       }
@@ -142,7 +143,8 @@ public final class RemoteRig implements Lines {
   }
 
   /**
-   * Plugs a cut cable in again; the link opens its port at its next try. What was under way is lost.
+   * Plugs a cut cable in again; the link opens its port at its next try. What was under way is
+   * lost.
    *
    * @throws IOException when that cannot be; its message is one sentence for a person
    * @throws IllegalStateException while the link has not seen yet that its cable is cut
@@ -157,7 +159,8 @@ public final class RemoteRig implements Lines {
       throw new IOException(refused.sentence());
     }
     if (!(answer instanceof RigAnswer.Plugged plugged)) {
-      throw new IllegalStateException("told that its cable is plugged in, the rig: " + answer.line());
+      throw new IllegalStateException(
+          "told that its cable is plugged in, the rig: " + answer.line());
     }
     lostBytes = plugged.totalBytes() - head.receivedBytes();
     pipe.ready();
