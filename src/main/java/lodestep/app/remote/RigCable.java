@@ -20,7 +20,7 @@ import java.util.concurrent.locks.LockSupport;
  * <p>socat would overwrite a file that stands where its link is to be. So it makes a link of a name
  * that belongs to this process alone, and the port is a link to that one, made only where nothing
  * is. A port whose link leads nowhere and bears such a name was left by a rig that was killed; it
- * is replaced. Confined to one thread, but for {@link #close}.
+ * is replaced. Confined to one thread, but for {@link #close}; or one thread reads and one writes.
  */
 final class RigCable implements AutoCloseable {
 
@@ -40,7 +40,7 @@ final class RigCable implements AutoCloseable {
   private OutputStream toHost;
   private long received;
   private long sent;
-  private boolean lost;
+  private volatile boolean lost;
 
   private RigCable(Path port, Path ownLink, Process socat) {
     this.port = port;
