@@ -143,6 +143,9 @@ final class RealTimeFigures {
     try (LiveRig echo = LiveRig.startEcho(port);
         SerialHeadLink link = SerialHeadLink.to(port, clock)) {
       requireOpen(link);
+      if (!echo.process().isAlive()) {
+        throw new IOException("the head to measure round trips with has ended; measure again");
+      }
       long[] trips = new long[ROUND_TRIPS];
       int lost = 0;
       for (int i = -WARM_UP_TRIPS; i < ROUND_TRIPS; i++) {
