@@ -138,6 +138,11 @@ final class Wiring implements Program {
   }
 
   @Override
+  public List<Figure> realTimeFigures(Consumer<String> progress) {
+    return new RealTimeFigures(this, monotonic, rig(Optional.empty()), progress).all();
+  }
+
+  @Override
   public Outcome run(Run run, Watcher watcher) {
     if (run.rig().kind() == RigKind.REAL) {
       return runReal(run, watcher);

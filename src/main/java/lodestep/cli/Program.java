@@ -46,6 +46,14 @@ public interface Program {
    */
   List<Figure> figures(Consumer<String> progress);
 
+  /**
+   * Measures the control loop in real time on this machine, against a virtual rig in a process of
+   * its own on a serial line; takes about two minutes.
+   *
+   * @param progress is told what is being measured
+   */
+  List<Figure> realTimeFigures(Consumer<String> progress);
+
   /** One measured figure, in words for a person. */
   record Figure(String what, String value, String how) {}
 

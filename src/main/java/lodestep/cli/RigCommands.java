@@ -5,6 +5,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.Consumer;
 import lodestep.bench.Plan;
 import lodestep.config.RigConfig;
 import lodestep.config.RigFile;
@@ -149,7 +150,12 @@ final class RigCommands {
   @Command(
       name = "figures",
       description = "Measures how fast the program is here, and how many pulses a magnet takes.",
-      footer = {"", "Takes about a minute. Example: lodestep figures"})
+      footer = {
+        "",
+        "Takes about a minute, in real time about two.",
+        "Example: lodestep figures",
+        "         lodestep figures --real-time"
+      })
   static final class Measured extends Asked {
 
     private final Desk desk;
@@ -157,13 +163,26 @@ final class RigCommands {
     @Option(names = "--json", description = "as JSON")
     private boolean json;
 
+    @Option(
+        names = "--real-time",
+        description =
+            "the control loop on this machine's own time instead: how late scans come, serial"
+                + " round trips, processor, memory, how soon a pulled head is noticed")
+    private boolean realTime;
+
     Measured(Desk desk) {
       this.desk = desk;
     }
 
     @Override
     public Integer call() {
-      List<Program.Figure> figures = desk.program().figures(line -> desk.err().println(line));
+      Consumer<String> progress =
+          line -> {
+            desk.err().println(line);
+            desk.err().flush();
+          };
+      List<Program.Figure> figures =
+          realTime ? desk.program().realTimeFigures(progress) : desk.program().figures(progress);
       if (json) {
         desk.print(Json.ofFigures(figures));
         return Desk.DONE;

@@ -29,6 +29,7 @@ final class Details {
       case PERMIT_LOST -> flags(seen);
       case CONTACTS_DISAGREE -> "contacts " + contacts(watches.head().disagree().bits());
       case HEAD_NOT_FIT -> watches.identity().objection(seen).orElse("");
+      case HEAD_LINE_BAD -> seen.in().link().badLines() + " damaged lines since the start";
       case GAUGE_FROZEN -> "sample counter stands at " + seen.head().sampleCounter();
       case BANK_OVER_VOLTAGE, BANK_NOT_FALLING, BANK_RISING, BANK_NOT_FILLING, BANK_HELD_TOO_LONG ->
           bank(seen);
@@ -71,7 +72,8 @@ final class Details {
 
   private static String silence(Seen seen) {
     String link = seen.in().link().open() ? "" : "; " + seen.in().link().words();
-    return "nothing for " + seen.headAgeNs() / 1_000_000 + " ms" + link;
+    String what = seen.news() ? "its newest line comes late by " : "nothing for ";
+    return what + seen.headAgeNs() / 1_000_000 + " ms" + link;
   }
 
   private static String flags(Seen seen) {

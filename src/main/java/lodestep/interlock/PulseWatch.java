@@ -62,8 +62,9 @@ record PulseWatch(
   }
 
   int causes(Seen seen) {
-    boolean quiet =
-        !seen.drive().fire() && seen.nowNs() - seen.drive().fireSinceNs() > CURRENT_DIES_NS;
+    // By the line's own time: the last line of a head that fell silent in a pulse is no fault.
+    long lineAtNs = seen.nowNs() - seen.headAgeNs();
+    boolean quiet = !seen.drive().fire() && lineAtNs - seen.drive().fireSinceNs() > CURRENT_DIES_NS;
     return Causes.when(wrongSign, TripCause.WRONG_SIGN_CURRENT)
         | Causes.when(quiet && seen.known() && seen.coilCurrent(), TripCause.CURRENT_UNCOMMANDED);
   }

@@ -8,6 +8,7 @@ record Watches(
     LidWatch lid,
     HeadWatch head,
     IdentityWatch identity,
+    LineWatch line,
     SensorWatch sensors,
     RelayWatch relays,
     BankWatch bank,
@@ -18,6 +19,7 @@ record Watches(
           LidWatch.POWER_ON,
           HeadWatch.POWER_ON,
           IdentityWatch.POWER_ON,
+          LineWatch.POWER_ON,
           SensorWatch.POWER_ON,
           RelayWatch.POWER_ON,
           BankWatch.POWER_ON,
@@ -29,6 +31,7 @@ record Watches(
         lid.step(seen),
         head.step(seen),
         identity.step(seen),
+        line.step(seen),
         sensors.step(seen),
         relays.step(seen),
         bank.step(seen, nextPulse.notFired()),
@@ -49,6 +52,7 @@ record Watches(
         | lid.causes(seen)
         | head.causes(seen)
         | identity.causes(seen)
+        | line.causes(seen)
         | sensors.causes(seen)
         | relays.causes(seen)
         | bank.causes(seen)

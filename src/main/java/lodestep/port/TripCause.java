@@ -66,6 +66,11 @@ public enum TripCause {
       "the head may not be used",
       "rig.toml names another, it speaks another version, or its watchdog is not proven",
       "connect the right head or mend rig.toml, or switch the head off and on; then turn the key"),
+  HEAD_LINE_BAD(
+      26,
+      "the head's line is bad",
+      "three of its lines came damaged within a second: bad cable or plug, or a second program",
+      "see to cable, plug and screen, and close any other program that uses the port"),
   BANK_OVER_VOLTAGE(
       30,
       "the bank is over its highest voltage",

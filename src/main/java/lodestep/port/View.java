@@ -43,6 +43,9 @@ public record View(
     commands = List.copyOf(commands);
   }
 
-  /** The newest status line and when it came, in monotonic nanoseconds. */
+  /**
+   * The newest status line and when it came, in monotonic nanoseconds; a line that comes later than
+   * the head's own clock says counts as one that came before, so that a backlog is never fresh.
+   */
   public record Status(HeadFrame.Status frame, long receivedAtNs) {}
 }

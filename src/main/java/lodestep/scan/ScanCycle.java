@@ -52,7 +52,7 @@ public final class ScanCycle implements AutoCloseable {
 
   private Job job;
   private InterlockState interlocks;
-  private Optional<View.Status> status = Optional.empty();
+  private NewestStatus status = NewestStatus.NONE;
   private Outputs driven = Outputs.ALL_LOW;
   private Outputs readBack = Outputs.ALL_LOW;
   private CycleTimes times = CycleTimes.NONE;
@@ -168,7 +168,7 @@ public final class ScanCycle implements AutoCloseable {
     Contacts contacts = ports.lines().read(nowNs);
     List<ReceivedFrame> frames = ports.head().take();
     LinkState link = ports.head().state(nowNs);
-    status = NewestStatus.after(status, frames);
+    status = status.after(frames);
     InterlockStep judged =
         logic.step(
             interlocks,
@@ -177,7 +177,7 @@ public final class ScanCycle implements AutoCloseable {
                 lateNs,
                 contacts,
                 frames,
-                status,
+                status.line(),
                 link,
                 driven,
                 readBack,
@@ -246,7 +246,7 @@ public final class ScanCycle implements AutoCloseable {
         wall,
         contacts,
         frames,
-        status,
+        status.line(),
         link,
         readBack,
         judged.permission().allowed(),

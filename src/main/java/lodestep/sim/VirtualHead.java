@@ -32,6 +32,7 @@ public final class VirtualHead {
   static final int WATCHDOG_MS = 250;
 
   private static final long NO_INTENT = 0L;
+  private static final int NO_HEARTBEAT = -1;
 
   private static final int BOOT_IDS = 65_536;
 
@@ -55,6 +56,7 @@ public final class VirtualHead {
   private HeadWindow window;
   private int bootId;
   private int sequence;
+  private int heartbeatSequence = NO_HEARTBEAT;
   private long clockMs;
   private int hungMs;
   private boolean running;
@@ -92,6 +94,7 @@ public final class VirtualHead {
     permit = new HeadPermit();
     window = newWindow();
     sequence = 0;
+    heartbeatSequence = NO_HEARTBEAT;
     clockMs = -BOOT_MS;
     hungMs = 0;
     running = false;
@@ -149,7 +152,7 @@ public final class VirtualHead {
       return;
     }
     if (request instanceof HeadRequest.Heartbeat heartbeat) {
-      permit.heartbeat(clockMs, heartbeat.permit());
+      heartbeat(heartbeat);
     } else if (request instanceof HeadRequest.AskHello) {
       send(hello());
     } else if (request instanceof HeadRequest.AskToken askToken) {
@@ -162,6 +165,14 @@ public final class VirtualHead {
     } else if (request instanceof HeadRequest.MoveTo) {
       // This rig has no jig; the head says so as it would for a jig that may not move.
       send(new HeadFrame.Refused(bootId, RefusalReason.NOT_SAFE, NO_INTENT));
+    }
+  }
+
+  /** One with the sequence of the last is a repeat and refreshes nothing. */
+  private void heartbeat(HeadRequest.Heartbeat beat) {
+    if (beat.sequence() != heartbeatSequence) {
+      heartbeatSequence = beat.sequence();
+      permit.heartbeat(clockMs, beat.permit());
     }
   }
 

@@ -63,6 +63,7 @@ final class Bench {
   int protocolVersion = HeadFrame.PROTOCOL_VERSION;
   boolean watchdogProven = true;
   boolean linkOpen = true;
+  long badLines;
   boolean stopAsked;
   boolean programFailed;
   Optional<String> ledgerFault = Optional.empty();
@@ -216,7 +217,7 @@ final class Bench {
         contacts,
         frames,
         status,
-        new LinkState(linkOpen, 0, "the cable is out; put it in"),
+        new LinkState(linkOpen, badLines, "the cable is out; put it in"),
         driven,
         readBack.orElse(driven),
         new LedgerState(0, ledgerFault),

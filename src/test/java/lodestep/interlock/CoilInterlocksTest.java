@@ -92,6 +92,20 @@ class CoilInterlocksTest {
     assertThat(bench.tripped()).isEmpty();
   }
 
+  /** The switch is whole; the line that still shows current is from the pulse itself. */
+  @Test
+  @Spares(TripCause.CURRENT_UNCOMMANDED)
+  void sparesTheLastLineOfAHeadThatFellSilentInAPulse() {
+    Bench bench = Bench.holding(20).set(HeadFlag.WINDOW, true).run(20);
+    bench.drive(OutputLine.BANK_HOLD, OutputLine.COIL_FIRE).scan();
+    bench.coilMilliAmps = 60_000;
+    bench.scanToLine();
+    bench.headSpeaks = false;
+    bench.drive(OutputLine.BANK_HOLD).run(200);
+
+    assertThat(bench.tripped()).contains(TripCause.HEAD_SILENT);
+  }
+
   @Test
   @Provokes(TripCause.COIL_HOT)
   void tripsWhenTheCoilIsAboveItsHighestTemperature() {

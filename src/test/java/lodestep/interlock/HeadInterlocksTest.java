@@ -308,4 +308,41 @@ class HeadInterlocksTest {
     }
     assertThat(met).isEqualTo(2);
   }
+
+  @Test
+  @Provokes(TripCause.HEAD_LINE_BAD)
+  void tripsOnTheThirdDamagedLineWithinASecond() {
+    Bench bench = Bench.ready();
+    bench.badLines = 2;
+    bench.run(1_000);
+    assertThat(bench.tripped()).isEmpty();
+    bench.badLines = 3;
+
+    assertThat(bench.scan().tripped()).contains(TripCause.HEAD_LINE_BAD);
+    assertThat(bench.firstTrip.orElseThrow().detail()).isEqualTo("3 damaged lines since the start");
+  }
+
+  @Test
+  @Spares(TripCause.HEAD_LINE_BAD)
+  void sparesDamagedLinesThatAreFurtherApart() {
+    Bench bench = Bench.ready();
+    for (int line = 1; line < 20; line++) {
+      bench.badLines = line;
+      bench.run(505);
+    }
+
+    assertThat(bench.tripped()).isEmpty();
+  }
+
+  @Test
+  @Spares(TripCause.HEAD_LINE_BAD)
+  void sparesWhatCameBeforeTheHeadWasHeard() {
+    Bench bench = new Bench();
+    bench.headSpeaks = false;
+    bench.badLines = 500;
+    bench.run(20);
+    bench.headSpeaks = true;
+
+    assertThat(bench.run(500).tripped()).isEmpty();
+  }
 }

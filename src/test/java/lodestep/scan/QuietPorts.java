@@ -73,7 +73,17 @@ final class QuietPorts implements Lines, HeadLink, Ledger, PlanDesk {
       sequence++;
       HeadFrame.Status status =
           new HeadFrame.Status(
-              sequence, 1, 0, sequence % 256, 0, 2_200, 2_500 + sequence % 7, 0, 0, 0, FLAGS);
+              sequence,
+              1,
+              nowNs / 1_000_000,
+              sequence % 256,
+              0,
+              2_200,
+              2_500 + sequence % 7,
+              0,
+              0,
+              0,
+              FLAGS);
       frames = List.of(new ReceivedFrame(status, nowNs));
     } else {
       frames = List.of();

@@ -65,6 +65,7 @@ final class ScanBench {
   Optional<PlanQuestion> asked = Optional.empty();
   int bankMilliVolts;
   int bootId = 3;
+  long linesLateMs;
   boolean saysHello = true;
   long magnet;
   long nowNs;
@@ -194,7 +195,7 @@ final class ScanBench {
     return new HeadFrame.Status(
         sequence,
         bootId,
-        nowNs / MS,
+        1_000 + nowNs / MS - linesLateMs,
         sequence % 256,
         50,
         2_200,

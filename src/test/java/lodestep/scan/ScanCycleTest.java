@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.List;
 import java.util.Optional;
+import lodestep.interlock.Condition;
 import lodestep.port.Command;
 import lodestep.port.InputLine;
 import lodestep.port.JobStep;
@@ -12,6 +13,7 @@ import lodestep.port.OutputLine;
 import lodestep.port.Outputs;
 import lodestep.port.PlanAnswer;
 import lodestep.port.PlanQuestion;
+import lodestep.port.Trip;
 import lodestep.port.TripCause;
 import lodestep.port.View;
 import lodestep.protocol.HeadFrame;
@@ -334,5 +336,30 @@ class ScanCycleTest {
     bench.run(200);
 
     assertThat(bench.requests).hasOnlyElementsOfType(HeadRequest.Heartbeat.class);
+  }
+
+  /** Lines come all the time and each looks fresh; they were written ever longer ago. */
+  @Test
+  void tripsOnLinesThatPileUpOnTheWay() {
+    ScanBench bench = ScanBench.holding();
+    for (int scan = 0; scan < 200; scan++) {
+      bench.linesLateMs++;
+      bench.run(1);
+    }
+
+    Trip trip = bench.views.get(bench.views.size() - 1).trip().orElseThrow();
+    assertThat(trip.cause()).isEqualTo(TripCause.HEAD_SILENT);
+    assertThat(trip.detail()).isEqualTo("its newest line comes late by 150 ms");
+  }
+
+  @Test
+  void doesNotFireOnALineThatIsLaterThanItLooks() {
+    ScanBench bench = ScanBench.holding();
+    assertThat(bench.cycle.snapshot().interlocks().row().met(Condition.STATUS_YOUNG)).isTrue();
+    bench.linesLateMs = 60;
+    bench.run(1);
+
+    assertThat(bench.views.get(0).trip()).isEmpty();
+    assertThat(bench.cycle.snapshot().interlocks().row().met(Condition.STATUS_YOUNG)).isFalse();
   }
 }

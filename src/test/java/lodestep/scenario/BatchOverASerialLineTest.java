@@ -123,6 +123,33 @@ class BatchOverASerialLineTest {
   }
 
   @Test
+  void goesOnWithTheSameMagnetWhenTheCableIsPluggedInAgain() throws IOException {
+    List<ProcessHandle> processes;
+    try (SerialBench bench = bench()) {
+      runUntilFilling(bench);
+      cut(bench);
+      runToATrip(bench);
+      long cutLines = bench.scan().snapshot().view().link().badLines();
+
+      bench.rig().plugIn();
+      processes = processes(bench);
+      while (!bench.done()) {
+        bench.runScan();
+        assertThat(bench.gaveUp()).isFalse();
+        assertThat(bench.nowNs()).isLessThan(Benches.LONG_NS);
+      }
+
+      assertThat(bench.job().batch().entries())
+          .extracting(entry -> entry.end().map(end -> end.verdict()))
+          .containsExactly(Optional.of(Verdict.ACCEPTED));
+      assertThat(bench.scan().snapshot().view().link().badLines()).isEqualTo(cutLines);
+      assertThat(Proof.of(bench.ledger().archive(), List.of()))
+          .isInstanceOf(Proof.Result.Whole.class);
+    }
+    assertNothingIsLeft(processes);
+  }
+
+  @Test
   void tripsAndSaysWhyWhenTheRigsProcessIsKilled() throws IOException {
     List<ProcessHandle> processes;
     try (SerialBench bench = bench()) {

@@ -66,6 +66,7 @@ class FaultsTripTheRigTest {
         Case.of(new Fault.HeadHung(), FILL, 500, TripCause.HEAD_SILENT),
         Case.of(new Fault.HeadDown(), FILL, 500, TripCause.HEAD_SILENT),
         Case.of(new Fault.CablePulled(), FILL, 500, TripCause.HEAD_SILENT),
+        Case.of(new Fault.LinesDamaged(0.3), FILL, 500, TripCause.HEAD_LINE_BAD),
         Case.of(new Fault.GaugeFrozen(), FILL, 500, TripCause.GAUGE_FROZEN));
   }
 

@@ -240,6 +240,22 @@ class VirtualHeadTest {
   }
 
   @Test
+  void refreshesNothingWithAHeartbeatThatComesAgainAndAgain() {
+    TestHost host = new TestHost(FaultPlan.NONE).permitted();
+    host.run(20);
+    host.heartbeats = false;
+    host.run(10);
+
+    for (int again = 0; again < 60; again++) {
+      host.rig.headLink().offer(new HeadRequest.Heartbeat(7_777, true));
+      host.run(5);
+    }
+
+    assertThat(host.has(HeadFlag.PERMIT)).isFalse();
+    assertThat(host.has(HeadFlag.LATCHED)).isTrue();
+  }
+
+  @Test
   void holdsNoPermitWithAHotCoil() {
     TestHost host = new TestHost(FaultPlan.NONE).permitted();
 

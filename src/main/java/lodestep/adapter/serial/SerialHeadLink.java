@@ -55,6 +55,9 @@ public final class SerialHeadLink implements HeadLink {
   private volatile boolean closing;
   private final CountDownLatch released = new CountDownLatch(1);
 
+  /** When the port is tried next; from then until the try has ended it lies in the past. */
+  private volatile long tryAtNs;
+
   /** Reader thread only. */
   private final HeadLineDecoder decoder = new HeadLineDecoder();
 
@@ -62,6 +65,7 @@ public final class SerialHeadLink implements HeadLink {
     this.path = path;
     this.clock = clock;
     this.standing = new Standing(false, LinkWords.opening(path));
+    this.tryAtNs = clock.nowNs();
     this.reader = new Thread(this::run, "head-reader");
     this.reader.setDaemon(true);
   }
@@ -169,6 +173,22 @@ public final class SerialHeadLink implements HeadLink {
     return traffic.await(() -> traffic.receivedBytes() >= bytes || !standing.open(), waitMs);
   }
 
+  /**
+   * Waits until the port is open, or no try to open it is due at this time of the clock. For a run
+   * in virtual time, as {@link #awaitSent}.
+   *
+   * @return whether that came to pass within this time
+   */
+  public boolean awaitTries(long waitMs) throws InterruptedException {
+    return traffic.await(
+        () -> standing.open() || !reader.isAlive() || tryAtNs - clock.nowNs() > 0, waitMs);
+  }
+
+  /** How many bytes the port has given since the link was made, over all openings. */
+  public long receivedBytes() {
+    return traffic.receivedBytes();
+  }
+
   /** How many bytes the port has taken since the link was made, over all openings. */
   public long sentBytes() {
     return traffic.sentBytes();
@@ -202,7 +222,6 @@ public final class SerialHeadLink implements HeadLink {
 
   private void keepOpen() {
     BackOff backOff = BackOff.first();
-    long tryAtNs = clock.nowNs();
     while (!closing) {
       if (clock.nowNs() - tryAtNs < 0) {
         LockSupport.parkNanos(this, LOOK_NS);
@@ -212,6 +231,7 @@ public final class SerialHeadLink implements HeadLink {
       boolean spoke = OpenPort.open(path).match(this::serve, this::failed);
       backOff = spoke ? BackOff.first() : backOff;
       tryAtNs = clock.nowNs() + backOff.waitNs();
+      traffic.standingChanged();
       backOff = backOff.next();
     }
   }

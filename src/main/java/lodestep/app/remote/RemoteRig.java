@@ -22,7 +22,8 @@ import lodestep.sim.VirtualRig;
  * must have been written, and the rig waits until it has read them all; before the host's clock
  * leaves a millisecond in which the head has sent, every byte of it must have been received. So the
  * host sees each frame at the same virtual time in every run, and nothing depends on how fast the
- * machine is. When the cable is cut nothing is waited for any more.
+ * machine is. When the cable is cut nothing is waited for any more but the link's tries to open its
+ * port again, until {@link #plugIn}.
  *
  * <p>A rig process that ends or hangs is a rig that is gone: all its contacts read open, the head
  * is silent, time goes on, and {@link #gone} says why.
@@ -42,6 +43,9 @@ public final class RemoteRig implements Lines {
   private int continues;
   private boolean gaveUp;
   private boolean closed;
+
+  /** Bytes of the rig's end that went with a cut cable. */
+  private long lostBytes;
 
   private RemoteRig(RigPipe pipe, Path port) {
     this.pipe = pipe;
@@ -118,7 +122,48 @@ public final class RemoteRig implements Lines {
         gone = Optional.of(silent.words());
       }
     }
-    clock.moveTo(untilNs);
+    moveClock(untilNs);
+  }
+
+  /** The clock shows this; a link that is not open has made every try that is due by then. */
+  private void moveClock(long toNs) {
+    clock.moveTo(toNs);
+    if (gone.isEmpty() && !isOpen()) {
+      try {
+        await(
+            () -> head.awaitTries(ANSWER_MAX_MS), "has a port that can be neither opened nor not");
+      } catch (RigSilence silent) {
+        gone = Optional.of(silent.words());
+      }
+    }
+  }
+
+  private boolean isOpen() {
+    return head.state(clock.nowNs()).open();
+  }
+
+  /**
+   * Plugs a cut cable in again; the link opens its port at its next try. What was under way is
+   * lost.
+   *
+   * @throws IOException when that cannot be; its message is one sentence for a person
+   * @throws IllegalStateException while the link has not seen yet that its cable is cut
+   */
+  public void plugIn() throws IOException {
+    if (isOpen()) {
+      throw new IllegalStateException("the cable is plugged in");
+    }
+    pipe.say("plug " + head.sentBytes());
+    RigAnswer answer = pipe.hear();
+    if (answer instanceof RigAnswer.Refused refused) {
+      throw new IOException(refused.sentence());
+    }
+    if (!(answer instanceof RigAnswer.Plugged plugged)) {
+      throw new IllegalStateException(
+          "told that its cable is plugged in, the rig: " + answer.line());
+    }
+    lostBytes = plugged.totalBytes() - head.receivedBytes();
+    pipe.ready();
   }
 
   private void runTo(long untilNs) {
@@ -126,9 +171,13 @@ public final class RemoteRig implements Lines {
     pipe.say("run " + untilNs + " " + head.sentBytes());
     RigAnswer answer = pipe.hear();
     while (answer instanceof RigAnswer.Due due) {
-      clock.moveTo(due.atNs());
-      pipe.say("send");
-      awaitReceived(due.totalBytes());
+      moveClock(due.atNs());
+      if (isOpen()) {
+        pipe.say("send");
+        awaitReceived(due.totalBytes() - lostBytes);
+      } else {
+        pipe.say("drop");
+      }
       answer = pipe.hear();
     }
     if (!(answer instanceof RigAnswer.At at) || at.nowNs() != untilNs) {

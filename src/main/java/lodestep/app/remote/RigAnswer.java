@@ -14,6 +14,8 @@ import java.util.Optional;
  *                                        how often the operator said "continue" on the way, and
  *                                        whether (1 or 0) she has given up
  * drove DRIVEN                           the levels that stand at the outputs now, as bits
+ * plugged TOTAL                          the cable is plugged in again; the rig's end of the line
+ *                                        has sent TOTAL bytes in all
  * </pre>
  */
 sealed interface RigAnswer {
@@ -29,6 +31,8 @@ sealed interface RigAnswer {
 
   record Drove(int drivenBits) implements RigAnswer {}
 
+  record Plugged(long totalBytes) implements RigAnswer {}
+
   /** The line of this answer, without its line end. */
   default String line() {
     if (this instanceof Ready) {
@@ -42,6 +46,9 @@ sealed interface RigAnswer {
     }
     if (this instanceof Drove drove) {
       return "drove " + drove.drivenBits();
+    }
+    if (this instanceof Plugged plugged) {
+      return "plugged " + plugged.totalBytes();
     }
     At at = (At) this;
     return "at "
@@ -66,6 +73,7 @@ sealed interface RigAnswer {
             case "refused" -> new Refused(line.substring(Math.min(line.length(), 8)));
             case "due" -> new Due(Long.parseLong(word[1]), Long.parseLong(word[2]));
             case "drove" -> new Drove(Integer.parseInt(word[1]));
+            case "plugged" -> new Plugged(Long.parseLong(word[1]));
             case "at" ->
                 new At(
                     Long.parseLong(word[1]),

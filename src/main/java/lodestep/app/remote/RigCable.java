@@ -20,7 +20,7 @@ import java.util.concurrent.locks.LockSupport;
  * <p>socat would overwrite a file that stands where its link is to be. So it makes a link of a name
  * that belongs to this process alone, and the port is a link to that one, made only where nothing
  * is. A port whose link leads nowhere and bears such a name was left by a rig that was killed; it
- * is replaced. Confined to one thread, but for {@link #close}.
+ * is replaced. Confined to one thread, but for {@link #close}; or one thread reads and one writes.
  */
 final class RigCable implements AutoCloseable {
 
@@ -31,13 +31,16 @@ final class RigCable implements AutoCloseable {
 
   private final Path port;
   private final Path ownLink;
-  private final Process socat;
-  private final InputStream fromHost;
-  private final OutputStream toHost;
   private final byte[] buffer = new byte[4_096];
+
+  /** Any thread may end it. */
+  private volatile Process socat;
+
+  private InputStream fromHost;
+  private OutputStream toHost;
   private long received;
   private long sent;
-  private boolean lost;
+  private volatile boolean lost;
 
   private RigCable(Path port, Path ownLink, Process socat) {
     this.port = port;
@@ -59,17 +62,38 @@ final class RigCable implements AutoCloseable {
     Path ownLink = folder.resolve(OWN_NAME + ProcessHandle.current().pid());
     Files.deleteIfExists(ownLink);
     RigCable cable = new RigCable(port, ownLink, socat(folder, ownLink));
+    cable.nameIt();
+    return cable;
+  }
+
+  /**
+   * Plugs the cable in again, under the same name.
+   *
+   * @param hostSent how many bytes the host has sent by now; those that did not come are lost
+   * @throws IOException as {@link #lay}
+   */
+  void layAgain(long hostSent) throws IOException {
+    close();
+    requireFree(port);
+    socat = socat(folderOf(port), ownLink);
+    fromHost = socat.getInputStream();
+    toHost = socat.getOutputStream();
+    nameIt();
+    received = hostSent;
+    lost = false;
+  }
+
+  private void nameIt() throws IOException {
     try {
-      cable.awaitTerminal();
+      awaitTerminal();
       Files.createSymbolicLink(port, ownLink);
     } catch (FileAlreadyExistsException e) {
-      cable.close();
+      close();
       throw taken(port);
     } catch (IOException e) {
-      cable.close();
+      close();
       throw e;
     }
-    return cable;
   }
 
   private static Path folderOf(Path port) throws IOException {

@@ -21,6 +21,8 @@ import lodestep.sim.VirtualRig;
  * <pre>
  * run TIME SENT   read what the host has sent, SENT bytes in all, then move on to TIME
  * send            the host's clock has followed to "due": send, and move on
+ * drop            the same, but the host has no line open: nobody is there to send to
+ * plug SENT       the cable is plugged in again; SENT bytes of the host are sent or lost
  * drive OUTPUTS   the host's outputs change, as bits
  * end             or the end of the orders: lay everything down
  * </pre>
@@ -55,6 +57,7 @@ final class RigServer {
       switch (order[0]) {
         case "run" -> run(Long.parseLong(order[1]), Long.parseLong(order[2]));
         case "drive" -> drive(Integer.parseInt(order[1]));
+        case "plug" -> plug(Long.parseLong(order[1]));
         default -> throw new IllegalStateException("unknown order: " + String.join(" ", order));
       }
     }
@@ -74,6 +77,15 @@ final class RigServer {
   private void drive(int outputBits) {
     int drivenBits = rig.lines().drive(new Outputs(outputBits)).highBits();
     answer(new RigAnswer.Drove(drivenBits));
+  }
+
+  private void plug(long hostSent) {
+    try {
+      cable.layAgain(hostSent);
+      answer(new RigAnswer.Plugged(cable.sentBytes()));
+    } catch (IOException refused) {
+      answer(new RigAnswer.Refused(String.valueOf(refused.getMessage())));
+    }
   }
 
   private void run(long untilNs, long hostSent) throws IOException {
@@ -116,10 +128,10 @@ final class RigServer {
   /** The host's clock must show this millisecond before it can receive the first byte. */
   private boolean sent(byte[] bytes) throws IOException {
     answer(new RigAnswer.Due(rig.clock().nowNs(), cable.sentBytes() + bytes.length));
-    if (!next()[0].equals("send")) {
-      return false;
+    String told = next()[0];
+    if (told.equals("send")) {
+      cable.write(bytes);
     }
-    cable.write(bytes);
-    return true;
+    return told.equals("send") || told.equals("drop");
   }
 }

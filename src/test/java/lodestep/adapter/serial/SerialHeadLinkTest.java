@@ -250,6 +250,50 @@ class SerialHeadLinkTest {
     }
   }
 
+  /** A port that is numbered anew stands under the same name and is another one underneath. */
+  @Test
+  void opensWhateverItsNameMeansWhenItComesBackAndAsksItWhoItIs(@TempDir Path other)
+      throws Exception {
+    try (SerialHeadLink link = opened();
+        PtyPair another = PtyPair.in(other)) {
+      cable.cut();
+      Polling.until("the loss to be told", () -> !link.state(clock.nowNs()).open());
+      Files.createSymbolicLink(cable.near(), another.near());
+
+      reopened(link);
+      another.write(status(9));
+
+      assertThat(sequenceOf(framesFrom(link, 1).get(0).frame())).isEqualTo(9);
+      StringBuilder asked = new StringBuilder();
+      Polling.until(
+          "the question who it is",
+          () -> {
+            asked.append(new String(another.read(), StandardCharsets.US_ASCII));
+            return asked.toString().endsWith("h 0C5E\n");
+          });
+    }
+  }
+
+  /** A line in pieces, byte after byte with the clock moving on: whole when its end has come. */
+  @Test
+  void givesALineThatComesByteByByteTheTimeOfItsEnd() {
+    try (SerialHeadLink link = opened()) {
+      byte[] line = status(4);
+      for (int i = 0; i < line.length - 1; i++) {
+        cable.write(new byte[] {line[i]});
+      }
+      Polling.until("all but its end", () -> link.receivedBytes() == line.length - 1);
+      assertThat(link.take()).isEmpty();
+      clock.advanceMs(40);
+      cable.write(new byte[] {'\n'});
+
+      List<ReceivedFrame> got = framesFrom(link, 1);
+
+      assertThat(got.get(0).receivedAtNs()).isEqualTo(clock.nowNs());
+      assertThat(link.state(clock.nowNs()).badLines()).isZero();
+    }
+  }
+
   @Test
   void keepsTheNewestFramesWhenNobodyTakesThem() {
     int sent = SerialHeadLink.FRAMES_MAX + 10;

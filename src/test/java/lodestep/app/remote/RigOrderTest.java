@@ -73,6 +73,7 @@ class RigOrderTest {
         new RigAnswer.Refused("no, not there; name another"),
         new RigAnswer.Due(1_018_000_000L, 93),
         new RigAnswer.Drove(0x7ff),
+        new RigAnswer.Plugged(3_411),
         new RigAnswer.At(1_020_000_000L, 5, 9, 2, true),
         new RigAnswer.At(1_020_000_000L, 5, 9, 0, false));
   }

@@ -1,0 +1,32 @@
+/*
+ * When the head holds its permit relay, and what latches it off: PROTOCOL.md, "What the head does by
+ * itself", 2 and 3. Times are the head's clock in milliseconds, which never goes back.
+ */
+#ifndef LODESTEP_PERMIT_H
+#define LODESTEP_PERMIT_H
+
+#include <stdbool.h>
+#include <stdint.h>
+
+struct permit {
+  int64_t heartbeat_at_ms;
+  int64_t contacts_open_at_ms;
+  uint16_t heartbeat_sequence;
+  bool heard;
+  bool checks_good;
+  bool asked;
+  bool seen_not_asking;
+  bool latched;
+  bool held;
+};
+
+/* Everything off, nothing heard. */
+void permit_init(struct permit *permit);
+/* Once in each millisecond, with what the head sees. */
+void permit_step(struct permit *permit, int64_t clock_ms, bool contacts_closed, bool measured_good);
+/* A heartbeat has come; one with the sequence of the last is a repeat and refreshes nothing. */
+void permit_heartbeat(struct permit *permit, int64_t clock_ms, uint16_t sequence, bool asks);
+/* Lets go at once and stays off until the latch is cleared. */
+void permit_latch(struct permit *permit);
+
+#endif
