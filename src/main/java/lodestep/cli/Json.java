@@ -145,6 +145,16 @@ final class Json {
     }
 
     @Override
+    public ObjectNode byHand(LedgerEvent.ActByHand event) {
+      return happened("act by hand", event);
+    }
+
+    @Override
+    public ObjectNode typed(LedgerEvent.ReadingTyped event) {
+      return happened("typed reading of another gauge", event);
+    }
+
+    @Override
     public ObjectNode trip(LedgerEvent.Tripped event) {
       return happened("trip", event);
     }
