@@ -19,7 +19,7 @@ import lodestep.quantity.Temperature;
 public record LiveReading(
     GaugeCalibration calibration,
     double zeroCounts,
-    List<Line> newest,
+    List<Sample> newest,
     Optional<FluxDensity> smallest,
     Optional<FluxDensity> largest,
     Optional<FluxDensity> held) {
@@ -31,7 +31,7 @@ public record LiveReading(
   private static final long WANDER_NS = 1_000_000_000L;
 
   /** One line's flux density, and when it came in monotonic nanoseconds. */
-  public record Line(double tesla, long atNs) {}
+  public record Sample(double tesla, long atNs) {}
 
   public LiveReading {
     newest = List.copyOf(newest);
@@ -40,12 +40,7 @@ public record LiveReading(
   /** Nothing read yet. */
   public static LiveReading start(GaugeCalibration calibration, double zeroCounts) {
     return new LiveReading(
-        calibration,
-        zeroCounts,
-        List.of(),
-        Optional.empty(),
-        Optional.empty(),
-        Optional.empty());
+        calibration, zeroCounts, List.of(), Optional.empty(), Optional.empty(), Optional.empty());
   }
 
   /**
@@ -55,13 +50,13 @@ public record LiveReading(
    */
   public LiveReading with(int counts, Temperature gauge, long atNs) {
     FluxDensity value = calibration.fluxDensity(counts, zeroCounts, gauge);
-    List<Line> lines = new ArrayList<>();
-    for (Line line : newest) {
+    List<Sample> lines = new ArrayList<>();
+    for (Sample line : newest) {
       if (atNs - line.atNs() < WANDER_NS) {
         lines.add(line);
       }
     }
-    lines.add(new Line(value.tesla(), atNs));
+    lines.add(new Sample(value.tesla(), atNs));
     return new LiveReading(
         calibration,
         zeroCounts,
@@ -80,7 +75,7 @@ public record LiveReading(
     double mean =
         newest.stream()
             .filter(line -> lastAtNs - line.atNs() < SHOWN_NS)
-            .mapToDouble(Line::tesla)
+            .mapToDouble(Sample::tesla)
             .average()
             .orElse(0);
     return Optional.of(new FluxDensity(mean));
@@ -88,8 +83,8 @@ public record LiveReading(
 
   /** From the least to the greatest line of the last second, &ge; 0; zero before the second. */
   public FluxDensity wander() {
-    double least = newest.stream().mapToDouble(Line::tesla).min().orElse(0);
-    double most = newest.stream().mapToDouble(Line::tesla).max().orElse(0);
+    double least = newest.stream().mapToDouble(Sample::tesla).min().orElse(0);
+    double most = newest.stream().mapToDouble(Sample::tesla).max().orElse(0);
     return new FluxDensity(most - least);
   }
 
@@ -115,7 +110,7 @@ public record LiveReading(
     return start(calibration, counts);
   }
 
-  private Line lastLine() {
+  private Sample lastLine() {
     return newest.get(newest.size() - 1);
   }
 }
