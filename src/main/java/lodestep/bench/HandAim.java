@@ -19,7 +19,7 @@ final class HandAim {
   /** Of what is still to come down, how much one approach may take. */
   private static final double PART = 0.6;
 
-  /** Nearer by at most this part of the last: a curve may bend sharply. */
+  /** On the strength of the curve so far, nearer by at most this part: it may bend sharply. */
   private static final double GROWTH = 0.3;
 
   /** Nearer by at least this, or nothing would come of it. */
@@ -33,9 +33,10 @@ final class HandAim {
   /** As long as nothing has come down, how much of the pull is taken for stray field. */
   private static final double STRAY_UNKNOWN = 1;
 
-  private static final double FIRST_PART = 0.05;
+  /** The first approach takes less: how late this hand is nobody knows yet. */
+  private static final double FIRST_PART = 0.4;
+
   private static final double FIRST_LEAST = 3 * GAUSS;
-  private static final double FIRST_MOST = 40 * GAUSS;
 
   /** Of the approach that turned the pole, how much is surely too little to turn it back. */
   private static final double OTHER_SIDE = 0.4;
@@ -53,12 +54,14 @@ final class HandAim {
    */
   static double stopTesla(HandProgress progress, double along, double goal) {
     double late = progress.lateTesla();
+    double want = Math.max(0, along - goal);
     if (progress.passes().isEmpty()) {
-      return Math.max(FIRST_LEAST, first(progress, along) - late);
+      double first = Math.max(FIRST_PART * want, OTHER_SIDE * progress.otherSideTesla());
+      return Math.max(FIRST_LEAST, first - late);
     }
     double near = nearest(progress);
-    double want = Math.max(0, along - goal);
-    double growth = Math.min(GROWTH * near, PART * want * (1 + stray(progress.passes())));
+    double learned = Math.min(GROWTH * near, PART * want * (1 + stray(progress.passes())));
+    double growth = Math.max(PART * want, learned);
     double least = Math.max(LEAST, LEAST_GROWTH * near);
     return Math.max(0.5 * near, near + Math.max(least, growth) - late);
   }
@@ -72,11 +75,6 @@ final class HandAim {
   static double lateTesla(double before, double stopTesla, double nearestTesla) {
     double late = Math.max(0, Math.min(0.3 * stopTesla, nearestTesla - stopTesla));
     return 0.5 * before + 0.5 * late;
-  }
-
-  private static double first(HandProgress progress, double along) {
-    double part = Math.max(FIRST_LEAST, Math.min(FIRST_MOST, FIRST_PART * Math.abs(along)));
-    return Math.max(part, OTHER_SIDE * progress.otherSideTesla());
   }
 
   private static double nearest(HandProgress progress) {
