@@ -41,6 +41,7 @@ final class LiveRun {
   private boolean zeroed;
   private boolean ended;
   private long newestAtNs;
+  private long zeroFromNs;
 
   /**
    * @param typed lines as a person types them
@@ -118,8 +119,11 @@ final class LiveRun {
       newestAtNs = received.receivedAtNs();
       Temperature gauge = Temperature.ofDegC(status.gaugeCentiDegC() * 1e-2);
       reading = reading.with(status.hallCounts(), gauge, received.receivedAtNs());
-      zeroing =
-          zeroing.map(taking -> taking.with(status.hallCounts(), received.receivedAtNs()));
+      // A line that came before may show the magnet being taken out.
+      if (received.receivedAtNs() - zeroFromNs >= 0) {
+        zeroing =
+            zeroing.map(taking -> taking.with(status.hallCounts(), received.receivedAtNs()));
+      }
     }
   }
 
@@ -136,7 +140,8 @@ final class LiveRun {
   }
 
   private void beginZero() {
-    zeroing = Optional.of(Zeroing.start(SettlingRule.zero(calibration), newestAtNs));
+    zeroFromNs = source.nowNs();
+    zeroing = Optional.of(Zeroing.start(SettlingRule.zero(calibration), zeroFromNs));
     watcher.says("Taking the zero: leave the seat empty and hands off.");
   }
 

@@ -176,6 +176,12 @@ final class Wiring implements Program {
 
   @Override
   public Outcome run(Run run, Watcher watcher) {
+    if (run.rig().headAlone()) {
+      throw new Refusal(
+          "the rig '"
+              + run.rig().name()
+              + "' is a head alone and drives nothing; work by hand with: lodestep hand");
+    }
     if (run.rig().kind() == RigKind.REAL) {
       return runReal(run, watcher);
     }

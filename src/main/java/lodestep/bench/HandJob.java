@@ -234,7 +234,8 @@ public sealed interface HandJob extends Job
       return rose
           ? "The reading rises: unlike poles face each other. Take the opposing magnet right away"
               + " and turn it over."
-          : "Stop. Take the opposing magnet right away, to an arm's length.";
+          : "Stop. Take the opposing magnet right away, to an arm's length; if nothing"
+              + " follows, press Enter.";
     }
   }
 
@@ -358,6 +359,11 @@ public sealed interface HandJob extends Job
       return HandSteps.to(this);
     }
 
+    /** A verdict for a person; nothing has tripped where nothing is driven. */
+    public static String word(Verdict verdict) {
+      return verdict == Verdict.TRIPPED ? "left open" : verdict.word();
+    }
+
     @Override
     public HandCue cue() {
       return HandCue.of(HandAsk.TAKE_OUT);
@@ -365,7 +371,7 @@ public sealed interface HandJob extends Job
 
     @Override
     public String sentence() {
-      return String.format(Locale.ROOT, "%s %s: %s.", hand.name(), verdict.word(), why);
+      return String.format(Locale.ROOT, "%s %s: %s.", hand.name(), word(verdict), why);
     }
   }
 }

@@ -1,6 +1,5 @@
 package lodestep.bench;
 
-import java.util.Locale;
 import java.util.Optional;
 import lodestep.dial.Purpose;
 import lodestep.dial.Task;
@@ -169,9 +168,13 @@ final class HandNext {
 
   /** The newest reading for a person. */
   static String said(Hand hand) {
-    FluxDensity value = hand.progress().lastValue();
-    return String.format(
-        Locale.ROOT, "%s %s", value.magnitude().inGauss(), value.tesla() < 0 ? "south" : "north");
+    // By the record's own rounding, so that screen and record say the same.
+    FluxDensity value = FluxDensity.ofMicroTesla(hand.progress().lastValue().microTesla());
+    String level = value.magnitude().inGauss();
+    if (value.magnitude().tesla() < NO_POLE_TESLA) {
+      return level;
+    }
+    return level + (value.tesla() < 0 ? " south" : " north");
   }
 
   private static String pull(double tesla) {

@@ -12,7 +12,7 @@ import lodestep.quantity.FluxDensity;
  * @param value signed as far as the person said the pole
  * @param pole "north" or "south"; empty if the person did not say it
  * @param gauge what the person calls the other gauge
- * @param typed letter by letter
+ * @param typed the reading, letter by letter
  */
 public record TypedReading(FluxDensity value, String pole, String gauge, String typed) {
 
@@ -33,6 +33,7 @@ public record TypedReading(FluxDensity value, String pole, String gauge, String 
       throw new IllegalArgumentException("no reading; write it like 450 G south by shelf gauge");
     }
     FluxDensity value = FluxDensity.parse(form.group(1));
+    String typed = text.strip().replaceFirst("(?i)\\s+by\\s+.*$", "");
     String pole = form.group(2) == null ? "" : form.group(2).toLowerCase(Locale.ROOT);
     boolean signed = form.group(1).matches("[-+\u2212].*");
     if (signed && !pole.isEmpty()) {
@@ -50,11 +51,11 @@ public record TypedReading(FluxDensity value, String pole, String gauge, String 
     }
     if (signed) {
       String said = value.tesla() < 0 ? "south" : "north";
-      return new TypedReading(value, said, gauge, text.strip());
+      return new TypedReading(value, said, gauge, typed);
     }
     FluxDensity signedValue =
         pole.equals("south") ? new FluxDensity(-value.magnitude().tesla()) : value;
-    return new TypedReading(signedValue, pole, gauge, text.strip());
+    return new TypedReading(signedValue, pole, gauge, typed);
   }
 
   /** Its entry in the record. */

@@ -40,8 +40,6 @@ final class HandReport implements HeadWork.HandWatcher {
               FluxDensity.ofMicroTesla(reading.fieldMicroTesla()).inGauss(),
               2 * reading.uncertaintyNanoTesla() * 1e-5);
       say(seconds, read);
-    } else if (event instanceof LedgerEvent.VerdictGiven verdict) {
-      say(seconds, verdict.verdict() + ": " + verdict.why());
     }
   }
 

@@ -8,6 +8,7 @@ import java.util.Optional;
 import java.util.function.Function;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import lodestep.bench.HandJob;
 import lodestep.bench.Plan;
 import lodestep.bench.PlanRow;
 import lodestep.bench.TypedReading;
@@ -238,7 +239,7 @@ final class HeadCommands {
           "%s, magnet %d: %s after %d acts by hand; see: lodestep history %d",
           outcome.hand().name(),
           outcome.hand().magnet(),
-          outcome.verdict().word(),
+          HandJob.Done.word(outcome.verdict()),
           outcome.hand().acts(),
           outcome.hand().magnet());
     }

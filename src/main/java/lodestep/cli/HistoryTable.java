@@ -93,7 +93,7 @@ public final class HistoryTable {
           "",
           "",
           "",
-          event.gauge() + " reads " + event.typed() + " (" + pole + ")");
+          event.gauge() + ": " + event.typed() + " (" + pole + ")");
     }
 
     @Override
