@@ -82,7 +82,8 @@ class BatchCommandOverALineTest {
 
   @Test
   void endsInOrderOnControlC() throws IOException, InterruptedException {
-    Process program = start("setsid");
+    // A shell's background job ignores the interrupt key, and these tests may run in one.
+    Process program = start("env", "--default-signal=INT", "setsid");
     List<ProcessHandle> started = awaitFirstVerdict(program);
 
     // As a terminal does: to every process of the group in the foreground.

@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.ArrayBlockingQueue;
+import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.atomic.AtomicLong;
 import java.util.concurrent.locks.LockSupport;
 import lodestep.port.HeadLink;
@@ -52,6 +53,7 @@ public final class SerialHeadLink implements HeadLink {
   private volatile Standing standing;
   private volatile long badLines;
   private volatile boolean closing;
+  private final CountDownLatch released = new CountDownLatch(1);
 
   /** Reader thread only. */
   private final HeadLineDecoder decoder = new HeadLineDecoder();
@@ -131,6 +133,8 @@ public final class SerialHeadLink implements HeadLink {
     } catch (InterruptedException e) {
       closing = true;
       Thread.currentThread().interrupt();
+    } finally {
+      released.countDown();
     }
     standing = new Standing(false, LinkWords.closed(path));
   }
@@ -186,6 +190,7 @@ public final class SerialHeadLink implements HeadLink {
       if (failure.isPresent()) {
         say(new Standing(false, LinkWords.noLibrary(failure.get())));
       } else {
+        SerialLibrary.keepPortsOpenAtTheEndUntil(released);
         keepOpen();
       }
     } catch (RuntimeException | LinkageError e) {

@@ -7,6 +7,9 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
+import java.util.concurrent.CountDownLatch;
+import java.util.concurrent.TimeUnit;
+import org.tinylog.Logger;
 
 /**
  * Loads the serial library's native part from a folder of our own.
@@ -30,11 +33,38 @@ final class SerialLibrary {
 
   private static final Optional<String> FAILURE = load();
 
+  /** Longer than any end in good order takes. */
+  private static final long KEPT_SECONDS = 20;
+
   private SerialLibrary() {}
 
   /** Why the library cannot be used on this computer; empty when it can. */
   static Optional<String> failure() {
     return FAILURE;
+  }
+
+  /**
+   * Keeps the library from closing its ports when the program is told to end. It closes them at
+   * once and from a thread of its own, while the host is still letting go of the rig over them; but
+   * it runs the threads it was given first, one after the other. To be called after {@link
+   * #failure}.
+   *
+   * @param released reaches zero when the ports are no longer needed; waited for with a bound, in
+   *     case that the host hangs
+   */
+  static void keepPortsOpenAtTheEndUntil(CountDownLatch released) {
+    SerialPort.addShutdownHook(new Thread(() -> await(released), "head-port-kept"));
+  }
+
+  private static void await(CountDownLatch released) {
+    try {
+      boolean inTime = released.await(KEPT_SECONDS, TimeUnit.SECONDS);
+      if (!inTime) {
+        Logger.warn("the head's port is closed though the host has not let go of it");
+      }
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+    }
   }
 
   private static Optional<String> load() {

@@ -9,6 +9,7 @@ import java.io.OutputStreamWriter;
 import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
+import java.util.concurrent.CompletableFuture;
 import lodestep.config.HeadConfig;
 import lodestep.config.RigConfig;
 
@@ -46,6 +47,15 @@ public final class RigProcess {
       return;
     }
     Runtime.getRuntime().addShutdownHook(new Thread(cable::close, "cable"));
+    // A host that was killed may take with it bytes that it has announced, and for which this
+    // process
+    // would wait for ever.
+    ProcessHandle.current()
+        .parent()
+        .ifPresent(
+            host -> {
+              CompletableFuture<Void> unused = host.onExit().thenRun(cable::close);
+            });
     try (cable) {
       new RigServer(order, cable, orders, answers).serve();
     }
