@@ -35,7 +35,7 @@ record HandStray(
   private static final double GONE = 0.7;
 
   /** Of an approach's pull surely stray field, when no approach was before it. */
-  private static final double SURELY_STRAY = 0.3;
+  private static final double SURELY_STRAY = 0.15;
 
   private static final double RISE_GONE = 0.5;
 
