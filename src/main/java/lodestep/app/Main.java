@@ -20,7 +20,7 @@ public final class Main {
     } catch (IOException unwritable) {
       err.println("lodestep: no diagnostics are kept: " + unwritable.getMessage());
     }
-    int code = Commands.run(new Wiring(), out, err, arguments);
+    int code = Commands.run(new Wiring(System.in, System.console() != null), out, err, arguments);
     out.flush();
     System.exit(code);
   }

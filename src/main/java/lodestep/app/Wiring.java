@@ -58,6 +58,43 @@ final class Wiring implements Program {
 
   private final SystemMonotonicClock monotonic = new SystemMonotonicClock();
   private final SystemWallClock wall = new SystemWallClock();
+  private final InputStream typedIn;
+  private final boolean terminal;
+
+  /** A program to which nobody types. */
+  Wiring() {
+    this(InputStream.nullInputStream(), false);
+  }
+
+  /**
+   * @param typedIn what a person types, line by line
+   * @param terminal whether a person watches
+   */
+  Wiring(InputStream typedIn, boolean terminal) {
+    this.typedIn = typedIn;
+    this.terminal = terminal;
+  }
+
+  @Override
+  public boolean terminal() {
+    return terminal;
+  }
+
+  @Override
+  public void read(ReadRun run, LiveWatcher watcher) {
+    desk().read(run, calibration(run.rig()), watcher);
+  }
+
+  @Override
+  public HandOutcome byHand(HandRun run, HandWatcher watcher) {
+    boolean real = run.rig().kind() == RigKind.REAL;
+    String seed = real ? "" : Long.toString(run.seed());
+    return desk().byHand(run, calibration(run.rig()), program(run.rig(), seed), watcher);
+  }
+
+  private HeadDesk desk() {
+    return new HeadDesk(monotonic, wall, typedIn, terminal);
+  }
 
   @Override
   public RigConfig rig(Optional<Path> rigFile) {
@@ -144,6 +181,12 @@ final class Wiring implements Program {
 
   @Override
   public Outcome run(Run run, Watcher watcher) {
+    if (run.rig().headAlone()) {
+      throw new Refusal(
+          "the rig '"
+              + run.rig().name()
+              + "' is a head alone and drives nothing; work by hand with: lodestep hand");
+    }
     if (run.rig().kind() == RigKind.REAL) {
       return runReal(run, watcher);
     }
@@ -171,7 +214,7 @@ final class Wiring implements Program {
       RealBench bench = new RealBench(run.rig(), ports, pace, batch, start);
       System.err.println(Typed.WORDS);
       new Typed(bench::offer, System.err::println)
-          .listenTo(new BufferedReader(new InputStreamReader(System.in, StandardCharsets.UTF_8)));
+          .listenTo(new BufferedReader(new InputStreamReader(typedIn, StandardCharsets.UTF_8)));
       return bench.toTheEnd(watcher);
     } catch (LedgerException refused) {
       throw new Refusal(String.valueOf(refused.getMessage()));

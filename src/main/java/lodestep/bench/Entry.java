@@ -74,11 +74,19 @@ public record Entry(
 
   /** The event that names it. */
   LedgerEvent naming(long batch) {
-    PlanRow row = prepared.row();
+    return naming(prepared.row(), ordinal, batch);
+  }
+
+  /**
+   * The event that names a magnet of this row.
+   *
+   * @param batch number of the batch's event; 0 when it is worked in no batch
+   */
+  static LedgerEvent naming(PlanRow row, int ordinal, long batch) {
     Asked asked = Asked.of(row.task());
     return new LedgerEvent.MagnetNamed(
         batch,
-        name(),
+        row.nameOf(ordinal),
         row.line(),
         ordinal,
         row.set().orElse(""),

@@ -10,13 +10,23 @@ import java.nio.charset.StandardCharsets;
 final class Cautions {
 
   private static final String TEXT = "/lodestep/cautions.txt";
+  private static final String BY_HAND = "/lodestep/cautions-by-hand.txt";
 
   private Cautions() {}
 
   static void show(PrintWriter out) {
-    try (InputStream stream = Cautions.class.getResourceAsStream(TEXT)) {
+    show(TEXT, out);
+  }
+
+  /** What is added where hands, not a rig, move the magnets. */
+  static void showByHand(PrintWriter out) {
+    show(BY_HAND, out);
+  }
+
+  private static void show(String text, PrintWriter out) {
+    try (InputStream stream = Cautions.class.getResourceAsStream(text)) {
       if (stream == null) {
-        throw new IllegalStateException("the program's own file " + TEXT + " is missing");
+        throw new IllegalStateException("the program's own file " + text + " is missing");
       }
       out.println(new String(stream.readAllBytes(), StandardCharsets.UTF_8));
       out.flush();

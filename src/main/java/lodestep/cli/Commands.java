@@ -36,6 +36,8 @@ public final class Commands implements Runnable, IVersionProvider {
             new WorkCommands.Demo(desk),
             new WorkCommands.OfPlan(desk),
             new WorkCommands.OfOne(desk),
+            new HeadCommands.Read(desk),
+            new HeadCommands.ByHand(desk),
             new RigCommands.OfPlan(desk),
             new RecordCommands.History(desk),
             new RecordCommands.Prove(desk),

@@ -76,6 +76,27 @@ public final class HistoryTable {
     }
 
     @Override
+    public List<String> byHand(LedgerEvent.ActByHand event) {
+      return List.of(
+          "by hand, " + event.act() + ", " + (event.drivesNorth() ? "north" : "south"),
+          "",
+          "",
+          gauss(event.afterMicroTesla()),
+          "from " + gauss(event.beforeMicroTesla()) + "; asked: " + event.asked());
+    }
+
+    @Override
+    public List<String> typed(LedgerEvent.ReadingTyped event) {
+      String pole = event.pole().isEmpty() ? "pole not said" : event.pole();
+      return List.of(
+          "typed, not ours",
+          "",
+          "",
+          "",
+          event.gauge() + ": " + event.typed() + " (" + pole + ")");
+    }
+
+    @Override
     public List<String> trip(LedgerEvent.Tripped event) {
       return List.of("trip " + event.code(), "", "", "", event.cause());
     }

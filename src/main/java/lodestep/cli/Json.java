@@ -10,10 +10,12 @@ import lodestep.bench.Entry;
 import lodestep.bench.Plan;
 import lodestep.bench.PlanRow;
 import lodestep.config.HeadConfig;
+import lodestep.config.NestConfig;
 import lodestep.config.RigConfig;
 import lodestep.dial.Progress;
 import lodestep.ledger.MagnetHistory;
 import lodestep.ledger.Proof;
+import lodestep.measure.LiveReading;
 import lodestep.measure.SettledReading;
 import lodestep.port.LedgerEvent;
 import lodestep.port.TripCause;
@@ -145,6 +147,16 @@ final class Json {
     }
 
     @Override
+    public ObjectNode byHand(LedgerEvent.ActByHand event) {
+      return happened("act by hand", event);
+    }
+
+    @Override
+    public ObjectNode typed(LedgerEvent.ReadingTyped event) {
+      return happened("typed reading of another gauge", event);
+    }
+
+    @Override
     public ObjectNode trip(LedgerEvent.Tripped event) {
       return happened("trip", event);
     }
@@ -153,6 +165,41 @@ final class Json {
     public ObjectNode verdict(LedgerEvent.VerdictGiven event) {
       return happened("verdict", event);
     }
+  }
+
+  static JsonNode ofLive(RigConfig rig, NestConfig nest, HeadWork.Live live) {
+    LiveReading reading = live.reading();
+    ObjectNode node = MAPPER.createObjectNode();
+    node.put("rigKind", rig.kind().word());
+    node.put("nest", nest.name());
+    node.put("standOffMicroMetres", nest.standOff().microMetres());
+    node.put("seconds", live.seconds());
+    reading.value().ifPresent(value -> node.put("fieldMicroTesla", value.microTesla()));
+    node.put("pole", reading.value().map(LiveWords::pole).orElse(""));
+    reading.held().ifPresent(value -> node.put("heldMicroTesla", value.microTesla()));
+    reading.smallest().ifPresent(value -> node.put("smallestMicroTesla", value.microTesla()));
+    reading.largest().ifPresent(value -> node.put("largestMicroTesla", value.microTesla()));
+    node.put("wanderMicroTesla", reading.wander().microTesla());
+    live.ageSeconds().ifPresent(age -> node.put("ageSeconds", age));
+    node.put("silence", live.silence().orElse(""));
+    return node;
+  }
+
+  static JsonNode ofHand(HeadWork.HandRun run, HeadWork.HandOutcome outcome) {
+    ObjectNode node = ofRow(run.row(), outcome.hand().name());
+    node.put("rig", run.rig().name());
+    node.put("rigKind", run.rig().kind().word());
+    node.put("ledger", run.ledgerFile().toString());
+    node.put("magnet", outcome.hand().magnet());
+    outcome
+        .hand()
+        .last()
+        .ifPresent(reading -> node.put("fieldMicroTesla", reading.value().microTesla()));
+    node.put("acts", outcome.hand().acts());
+    node.put("verdict", outcome.verdict().word());
+    node.put("why", outcome.why());
+    node.put("rigSeconds", outcome.seconds());
+    return node;
   }
 
   static JsonNode ofProof(Proof.Result result) {

@@ -28,6 +28,10 @@ public record BankConfig(
   /** Highest bank energy of any rig in joules. */
   public static final double JOULES_CAP = 60.0;
 
+  /** No bank: of a rig that is a head alone, where magnets are charged and knocked down by hand. */
+  public static final BankConfig NONE =
+      new BankConfig(0, new Voltage(0), new Voltage(0), 0, 0, 0);
+
   /** Energy in the bank at its highest voltage. */
   public Energy energyMax() {
     return Energy.inCapacitor(capacitanceFarads, voltageMax);

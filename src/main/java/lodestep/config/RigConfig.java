@@ -7,8 +7,9 @@ import java.util.Map;
  * One rig, as {@code rig.toml} describes it. Any thread, immutable.
  *
  * @param name the rig's name, to which a ledger is bound; 1 to 40 printable characters
- * @param coils at least one
- * @param nests at least one; each names one of the coils
+ * @param bank {@link BankConfig#NONE} of a head alone
+ * @param coils at least one; none of a head alone
+ * @param nests at least one; each names one of the coils, if there are any
  * @param pins board line number (BCM) of each line by its name in lower case; each number at most
  *     once; empty on a virtual rig
  * @param text the file it was read from, as it was read; empty when there was none
@@ -43,6 +44,11 @@ public record RigConfig(
     coils = List.copyOf(coils);
     nests = List.copyOf(nests);
     pins = Map.copyOf(pins);
+  }
+
+  /** Whether there is a head and nothing that could be driven. */
+  public boolean headAlone() {
+    return coils.isEmpty();
   }
 
   /** The same rig, read from this text. */

@@ -42,11 +42,13 @@ final class RigReader {
     Optional<RigKind> kind = rig.flatMap(RigReader::kind);
     rig.ifPresent(Section::end);
     Optional<HeadConfig> head = head(kind);
-    Optional<BankConfig> bank = root.table("bank").flatMap(BankReader::read);
-    List<CoilConfig> coils = coils();
-    List<NestConfig> nests = nests();
+    boolean alone = kind.equals(Optional.of(RigKind.REAL)) && nothingToDrive();
+    Optional<BankConfig> bank =
+        alone ? Optional.of(BankConfig.NONE) : root.table("bank").flatMap(BankReader::read);
+    List<CoilConfig> coils = alone ? List.of() : coils();
+    List<NestConfig> nests = nests(alone);
     Optional<GaugeConfig> gauge = root.table("gauge").flatMap(RigReader::gauge);
-    Map<String, Integer> pins = pins(kind);
+    Map<String, Integer> pins = alone ? Map.of() : pins(kind);
     root.end();
     if (problems.count() > 0) {
       return Optional.empty();
@@ -148,10 +150,18 @@ final class RigReader {
     return coils;
   }
 
-  private List<NestConfig> nests() {
+  /** A real rig of which neither a bank, nor a coil, nor a pin is told is a head alone. */
+  private boolean nothingToDrive() {
+    boolean bank = root.mayHave("bank");
+    boolean coil = root.mayHave("coil");
+    boolean pins = root.mayHave("pins");
+    return !bank && !coil && !pins;
+  }
+
+  private List<NestConfig> nests(boolean alone) {
     List<NestConfig> nests = new ArrayList<>();
     for (Section section : root.tables("nest")) {
-      Optional<NestConfig> nest = nest(section);
+      Optional<NestConfig> nest = nest(section, alone);
       nest.filter(given -> nests.stream().anyMatch(other -> other.name().equals(given.name())))
           .ifPresent(
               given -> section.refuse("name", "there is already a nest '" + given.name() + "'"));
@@ -160,11 +170,11 @@ final class RigReader {
     return nests;
   }
 
-  private Optional<NestConfig> nest(Section section) {
+  private Optional<NestConfig> nest(Section section, boolean alone) {
     Optional<String> name = name(section, "rod nest");
     Optional<String> shape = section.word("shape", List.of("rod", "bar"));
     Optional<Length> standOff = section.quantity("stand_off", "2.0 mm", Length::parse);
-    Optional<String> coil = section.text("coil", "rod coil");
+    Optional<String> coil = alone ? Optional.of("") : section.text("coil", "rod coil");
     if (standOff.isPresent()
         && !(standOff.get().mm() > 0 && standOff.get().mm() <= STAND_OFF_MM_MAX)) {
       section.refuse(

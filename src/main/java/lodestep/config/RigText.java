@@ -21,16 +21,19 @@ final class RigText {
     List<List<String>> facts = new ArrayList<>();
     facts.add(List.of("rig", rig.name() + ", " + rig.kind().word()));
     facts.add(List.of("head", head(rig.head())));
-    facts.add(List.of("bank", bankHolds(rig.bank())));
-    facts.add(List.of("", bankFills(rig.bank())));
-    facts.add(List.of("", bankEmpties(rig.bank())));
+    facts.addAll(bank(rig));
     facts.add(
         List.of(
             "gauge",
             said(
                 "%.0f counts per tesla, clips at %.0f mT",
                 rig.gauge().countsPerTesla(), rig.gauge().range().tesla() * 1e3)));
-    List<String> blocks = new ArrayList<>(List.of(table(facts), coils(rig), nests(rig)));
+    List<String> blocks = new ArrayList<>();
+    blocks.add(table(facts));
+    if (!rig.headAlone()) {
+      blocks.add(coils(rig));
+    }
+    blocks.add(nests(rig));
     if (!rig.pins().isEmpty()) {
       blocks.add(pins(rig));
     }
@@ -44,6 +47,15 @@ final class RigText {
           + (serial.serialNumber().isEmpty() ? "" : ", serial number " + serial.serialNumber());
     }
     return "the virtual head, inside the program";
+  }
+
+  private static List<List<String>> bank(RigConfig rig) {
+    return rig.headAlone()
+        ? List.of(List.of("drives", "nothing: magnets are charged and knocked down by hand"))
+        : List.of(
+            List.of("bank", bankHolds(rig.bank())),
+            List.of("", bankFills(rig.bank())),
+            List.of("", bankEmpties(rig.bank())));
   }
 
   private static String bankHolds(BankConfig bank) {

@@ -8,11 +8,13 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.function.Consumer;
 import lodestep.port.LedgerArchive;
+import lodestep.port.LedgerEvent.ActByHand;
 import lodestep.port.LedgerEvent.MagnetNamed;
 import lodestep.port.LedgerEvent.MagnetStarted;
 import lodestep.port.LedgerEvent.PulseEnded;
 import lodestep.port.LedgerEvent.PulseIntended;
 import lodestep.port.LedgerEvent.ReadingTaken;
+import lodestep.port.LedgerEvent.ReadingTyped;
 import lodestep.port.LedgerEvent.Tripped;
 import lodestep.port.LedgerEvent.VerdictGiven;
 import lodestep.port.StoredEvent;
@@ -54,6 +56,12 @@ public record MagnetHistory(
     /** A pulse, and how it ended; without an end it may or may not have been fired. */
     record Pulse(PulseIntended intent, Optional<PulseEnded> end) implements What {}
 
+    /** A person acted on it by hand. */
+    record ByHand(ActByHand event) implements What {}
+
+    /** A person typed another gauge's reading; it is none of ours. */
+    record Typed(ReadingTyped event) implements What {}
+
     /** The interlocks let go while it was in the nest. */
     record Trip(Tripped event) implements What {}
 
@@ -70,6 +78,12 @@ public record MagnetHistory(
       }
       if (this instanceof Pulse pulse) {
         return arms.pulse(pulse.intent(), pulse.end());
+      }
+      if (this instanceof ByHand hand) {
+        return arms.byHand(hand.event());
+      }
+      if (this instanceof Typed typed) {
+        return arms.typed(typed.event());
       }
       if (this instanceof Trip trip) {
         return arms.trip(trip.event());
@@ -89,6 +103,12 @@ public record MagnetHistory(
 
     /** It was pulsed. */
     R pulse(PulseIntended intent, Optional<PulseEnded> end);
+
+    /** A person acted on it by hand. */
+    R byHand(ActByHand event);
+
+    /** A person typed another gauge's reading. */
+    R typed(ReadingTyped event);
 
     /** The rig tripped. */
     R trip(Tripped event);
@@ -178,6 +198,10 @@ public record MagnetHistory(
         add(entry, new What.Pulse(intent, Optional.empty()));
       } else if (entry.event() instanceof PulseEnded end) {
         happenings.computeIfPresent(end.intent(), (number, open) -> ended(open, end));
+      } else if (entry.event() instanceof ActByHand act) {
+        add(entry, new What.ByHand(act));
+      } else if (entry.event() instanceof ReadingTyped typed) {
+        add(entry, new What.Typed(typed));
       } else if (entry.event() instanceof Tripped trip) {
         add(entry, new What.Trip(trip));
       } else if (entry.event() instanceof VerdictGiven verdict) {

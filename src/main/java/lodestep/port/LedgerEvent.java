@@ -94,7 +94,7 @@ public sealed interface LedgerEvent {
    * A magnet got its identity: the number of this event. What was asked of it stands here in full;
    * what a relative task came to for this magnet stands in its verdict.
    *
-   * @param batch number of the batch's event
+   * @param batch number of the batch's event; 0 of a magnet worked by hand, in no batch
    * @param row line of the plan, from 1
    * @param ordinal which of the row's magnets, from 1
    * @param set the set it belongs to; empty if none
@@ -138,7 +138,8 @@ public sealed interface LedgerEvent {
   /**
    * A magnet was put in the nest and started by the pedal; the attempt counts from 1.
    *
-   * @param planner "secant" or "small steps": how the pulses of this attempt are chosen
+   * @param planner "secant" or "small steps": how the pulses of this attempt are chosen; "by hand"
+   *     when there are none
    */
   record MagnetStarted(long magnet, long attempt, String nest, String planner)
       implements LedgerEvent {}
@@ -229,6 +230,43 @@ public sealed interface LedgerEvent {
       long durationMicros,
       long coilCentiDegC,
       String why)
+      implements LedgerEvent {}
+
+  /**
+   * A person acted on the magnet by hand, as the program asked, and what the gauge read before and
+   * after it. No pulse of the rig has a part in it.
+   *
+   * @param ordinal which act of this attempt, from 1
+   * @param act "charge", "knock down", "demagnetise", "proof"
+   * @param drivesNorth whether the act drives the gauge's face north
+   * @param asked what the program asked for, in words
+   * @param beforeMicroTesla the settled reading before, signed
+   * @param afterMicroTesla the settled reading after, signed
+   * @param nearestMicroTesla by how much the reading was pulled down at the most while the opposing
+   *     magnet was near, without sign; 0 for a charge
+   */
+  record ActByHand(
+      long magnet,
+      long attempt,
+      long ordinal,
+      String act,
+      boolean drivesNorth,
+      String asked,
+      long beforeMicroTesla,
+      long afterMicroTesla,
+      long nearestMicroTesla)
+      implements LedgerEvent {}
+
+  /**
+   * A person typed what another gauge reads. It stands beside our readings and takes no part in any
+   * verdict.
+   *
+   * @param fieldMicroTesla as typed; a pole that was named gives the sign
+   * @param pole "north" or "south" if the person said it, by word or by sign; empty if not
+   * @param gauge what the person calls the other gauge
+   * @param typed the reading, letter by letter
+   */
+  record ReadingTyped(long magnet, long fieldMicroTesla, String pole, String gauge, String typed)
       implements LedgerEvent {}
 
   /**

@@ -22,6 +22,7 @@ public final class Controls {
   private int closedBits = STOP_LOOP;
   private Outputs shown = Outputs.ALL_LOW;
   private Optional<SeatedMagnet> seated = Optional.empty();
+  private Optional<HeldMagnet> held = Optional.empty();
 
   Controls() {}
 
@@ -75,6 +76,16 @@ public final class Controls {
   /** The magnet in the nest. */
   public Optional<SeatedMagnet> seated() {
     return seated;
+  }
+
+  /** A hand holds an opposing magnet over the work, or none. */
+  public void hold(Optional<HeldMagnet> magnet) {
+    held = magnet;
+  }
+
+  /** The opposing magnet over the work. */
+  Optional<HeldMagnet> held() {
+    return held;
   }
 
   /** Whether the arm key is on. */

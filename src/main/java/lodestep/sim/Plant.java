@@ -230,6 +230,10 @@ public final class Plant {
     if (magnet.isPresent()) {
       tesla += magnet.get().faceFieldTesla(nest.standOff().metres(), gaugeKelvin(), nowNs);
     }
+    Optional<HeldMagnet> held = controls.held();
+    if (held.isPresent()) {
+      tesla += held.get().atGauge(nest.standOff().metres());
+    }
     return tesla;
   }
 

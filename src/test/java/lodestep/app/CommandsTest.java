@@ -198,10 +198,116 @@ class CommandsTest {
   @Test
   void hasAnExampleInTheHelpOfEveryCommand() {
     for (String command :
-        List.of("demo", "batch", "dial", "plan", "history", "prove", "interlocks", "rig")) {
+        List.of(
+            "demo",
+            "batch",
+            "dial",
+            "read",
+            "hand",
+            "plan",
+            "history",
+            "prove",
+            "interlocks",
+            "rig")) {
       assertThat(run(command, "--help").out()).contains("xample", "lodestep " + command);
     }
     assertThat(run("--help").out()).contains("Exit codes").doesNotContain("null");
+  }
+
+  @Test
+  void readsTheHeadLiveALineASecond() {
+    Ended ended = run("read", "--zero", "--for", "8s");
+
+    assertThat(ended.code()).isZero();
+    assertThat(ended.out())
+        .startsWith("VIRTUAL")
+        .contains("Reading in the rod nest, 2.00 mm from the face.", "The zero is taken.")
+        .containsPattern("No pole: -?0\\.\\d G\\.")
+        .containsPattern("North face: \\d{3}\\.\\d G\\. Least ")
+        .hasLineCount(4 + 8);
+    assertThat(run("read", "--for", "2s", "--unit", "millitesla").out()).contains(" mT.");
+  }
+
+  @Test
+  void readsTheHeadLiveAsAJsonObjectALine() throws IOException {
+    Ended ended = run("read", "--for", "7s", "--nest", "bar nest", "--json");
+
+    List<String> lines = ended.out().lines().toList();
+    assertThat(lines).hasSize(7);
+    JsonNode last = JsonMapper.builder().build().readTree(lines.get(6));
+    assertThat(last.get("nest").asText()).isEqualTo("bar nest");
+    assertThat(last.get("standOffMicroMetres").asLong()).isEqualTo(2000);
+    assertThat(last.get("pole").asText()).isEqualTo("north");
+    assertThat(last.get("fieldMicroTesla").asLong()).isGreaterThan(10_000);
+    assertThat(last.get("smallestMicroTesla").asLong()).isLessThan(1_000);
+    assertThat(last.get("silence").asText()).isEmpty();
+    assertThat(ended.err()).contains("VIRTUAL", "No zero has been taken");
+  }
+
+  @Test
+  void refusesToReadWhatItIsNotTold() {
+    assertThat(run("read", "--nest", "hole").err()).contains("--nest: no nest 'hole'", "rod nest");
+    assertThat(run("read", "--unit", "furlong").err()).contains("--unit: 'furlong'");
+    assertThat(run("read", "--for", "soon").err()).contains("--for: 'soon'", "5s");
+    assertThat(run("read", "--for", "0s").code()).isEqualTo(2);
+  }
+
+  @Test
+  void guidesOneMagnetByHandAndShowsItsHistory() throws IOException {
+    Ended ended = onLedger(byHand("--typed", "880 G by shelf gauge"));
+
+    assertThat(ended.code()).isZero();
+    assertThat(ended.out())
+        .startsWith("VIRTUAL")
+        .contains("eye protection", "Fingers never go between the jaws")
+        .contains("it took the charge", "Stop. Take the opposing magnet right away")
+        .contains("accepted after");
+    assertThat(ended.err()).isEmpty();
+    assertThat(onLedger("history", "one").out())
+        .contains("typed, not ours", "shelf gauge: 880 G (pole not said)")
+        .contains("by hand, charge, south", "by hand, knock down, north", "accepted");
+    JsonNode history = onLedger("history", "one", "--json").json();
+    assertThat(history.get(0).get("happenings").toString()).contains("act by hand");
+    assertThat(onLedger("prove").code()).isZero();
+  }
+
+  @Test
+  void saysTheEndOfWorkByHandInJson() throws IOException {
+    Ended ended = onLedger(byHand("--json"));
+
+    assertThat(ended.json().get("verdict").asText()).isEqualTo("accepted");
+    assertThat(ended.json().get("fieldMicroTesla").asLong()).isBetween(-44_500L, -41_500L);
+    assertThat(ended.err()).contains("eye protection");
+  }
+
+  @Test
+  void refusesWorkByHandThatCannotBe() {
+    assertThat(onLedger(byHand("--typed", "880 G")).err()).contains("--typed: whose reading");
+    assertThat(onLedger(byHand("--tone")).err()).contains("--tone: the bell needs a terminal");
+    assertThat(onLedger("hand", "--alloy", "alnica 5").err()).contains("--alloy: 'alnica 5'");
+    assertThat(ledger).doesNotExist();
+  }
+
+  @Test
+  void refusesToDialOnAHeadAlone() throws IOException {
+    Path rig = folder.resolve("rig.toml");
+    Path repository = Path.of(System.getProperty("lodestep.repository", ""));
+    Files.copy(repository.resolve("firmware-host/board/rig-head.toml"), rig);
+
+    Ended ended = onLedger(with(ONE, "--rig", rig.toString()));
+
+    assertThat(ended.code()).isEqualTo(2);
+    assertThat(ended.err()).contains("is a head alone and drives nothing", "lodestep hand");
+    assertThat(ledger).doesNotExist();
+    assertThat(run("rig", rig.toString()).out()).contains("drives  nothing");
+  }
+
+  private static String[] byHand(String... more) {
+    List<String> all = new ArrayList<>(List.of(ONE));
+    all.set(0, "hand");
+    all.set(all.size() - 1, "15 G");
+    all.addAll(List.of(more));
+    return all.toArray(String[]::new);
   }
 
   private static String[] with(String[] arguments, String... more) {

@@ -81,6 +81,31 @@ class RigFileTest {
   }
 
   @Test
+  void readsARealRigOfNothingButAHead() throws IOException {
+    RigConfig rig = rig(headAlone());
+
+    assertThat(rig.headAlone()).isTrue();
+    assertThat(rig.bank()).isEqualTo(BankConfig.NONE);
+    assertThat(rig.pins()).isEmpty();
+    assertThat(rig.nest("rod nest").coil()).isEmpty();
+    assertThat(RigFile.show(rig)).contains("by hand").doesNotContain("null", "bank", "NaN");
+    assertThat(ReferenceRig.virtual().headAlone()).isFalse();
+  }
+
+  @Test
+  void takesAVirtualRigOrOneWithAnythingToDriveForNoHeadAlone() throws IOException {
+    String virtual = headAlone().replace("\"real\"", "\"virtual\"");
+    assertThat(RigFile.read(FILE, virtual)).isInstanceOf(RigReading.Refusal.class);
+    String pins = headAlone() + "[pins]\nbank_fill = 17\n";
+    assertThat(RigFile.read(FILE, pins)).isInstanceOf(RigReading.Refusal.class);
+  }
+
+  private static String headAlone() throws IOException {
+    Path folder = Path.of(System.getProperty("lodestep.repository")).resolve("firmware-host/board");
+    return Files.readString(folder.resolve("rig-head.toml"));
+  }
+
+  @Test
   void letsAVirtualRigHaveItsHeadOnASerialLine() throws IOException {
     RigConfig rig = rig(shipped() + "[head]\nport = \"/run/pair/host side\"\n");
 

@@ -160,6 +160,16 @@ class MagnetHistoryTest {
     }
 
     @Override
+    public String byHand(LedgerEvent.ActByHand event) {
+      return "by hand " + event.act();
+    }
+
+    @Override
+    public String typed(LedgerEvent.ReadingTyped event) {
+      return "typed " + event.typed();
+    }
+
+    @Override
     public String trip(Tripped event) {
       return "trip " + event.code();
     }

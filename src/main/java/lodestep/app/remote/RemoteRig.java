@@ -6,6 +6,8 @@ import java.util.Optional;
 import lodestep.adapter.serial.SerialHeadLink;
 import lodestep.config.HeadConfig;
 import lodestep.port.Contacts;
+import lodestep.port.HandAsk;
+import lodestep.port.HandCue;
 import lodestep.port.HeadLink;
 import lodestep.port.Lines;
 import lodestep.port.LinkState;
@@ -40,6 +42,7 @@ public final class RemoteRig implements Lines {
   private int contactBits;
   private int drivenBits;
   private Outputs asked = Outputs.ALL_LOW;
+  private HandCue cued = HandCue.of(HandAsk.WAIT);
   private int continues;
   private boolean gaveUp;
   private boolean closed;
@@ -244,6 +247,14 @@ public final class RemoteRig implements Lines {
   /** The host's end of the cable to the head. */
   public HeadLink head() {
     return head;
+  }
+
+  /** Tells the hand beside the rig what is asked of it now; nothing is answered. */
+  public void cue(HandCue cue) {
+    if (gone.isEmpty() && !cue.equals(cued)) {
+      cued = cue;
+      pipe.say(HandCues.order(cue));
+    }
   }
 
   /** Virtual time; any thread may read it. */

@@ -16,9 +16,15 @@ import lodestep.magnet.Shape;
  * @param seed everything the rig draws is drawn from here
  * @param operatorSeed the operator's pauses are drawn from here
  * @param pieces what the operator puts into the nest, in this order
+ * @param hand who is there instead of the operator when the work is done by hand; at most one
  */
 public record RigOrder(
-    RigConfig rig, String nest, long seed, long operatorSeed, List<StockPiece> pieces) {
+    RigConfig rig,
+    String nest,
+    long seed,
+    long operatorSeed,
+    List<StockPiece> pieces,
+    List<HandOrder> hand) {
 
   /** Jackson writes and reads every double exactly, so both processes have the very same rig. */
   private static final JsonMapper JSON =
@@ -29,6 +35,18 @@ public record RigOrder(
 
   public RigOrder {
     pieces = List.copyOf(pieces);
+    hand = List.copyOf(hand);
+  }
+
+  /** A rig with its operator. */
+  public RigOrder(
+      RigConfig rig, String nest, long seed, long operatorSeed, List<StockPiece> pieces) {
+    this(rig, nest, seed, operatorSeed, pieces, List.of());
+  }
+
+  /** A rig beside which a hand does what the actuators would. */
+  public static RigOrder byHand(RigConfig rig, HandOrder hand) {
+    return new RigOrder(rig, hand.nest(), hand.seed(), 0, List.of(), List.of(hand));
   }
 
   @JsonTypeInfo(use = JsonTypeInfo.Id.NAME, property = "kind")

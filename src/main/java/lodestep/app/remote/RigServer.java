@@ -5,11 +5,15 @@ import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.util.List;
+import java.util.Optional;
+import lodestep.port.HandAsk;
+import lodestep.port.HandCue;
 import lodestep.port.Outputs;
 import lodestep.port.ReceivedFrame;
 import lodestep.protocol.HeadLineWriter;
 import lodestep.protocol.RequestDecoder;
 import lodestep.sim.FaultPlan;
+import lodestep.sim.VirtualHand;
 import lodestep.sim.VirtualOperator;
 import lodestep.sim.VirtualRig;
 
@@ -24,6 +28,7 @@ import lodestep.sim.VirtualRig;
  * drop            the same, but the host has no line open: nobody is there to send to
  * plug SENT       the cable is plugged in again; SENT bytes of the host are sent or lost
  * drive OUTPUTS   the host's outputs change, as bits
+ * cue ASK NEAR    what a hand beside the rig is asked now, and how near its end in millionths
  * end             or the end of the orders: lay everything down
  * </pre>
  */
@@ -31,10 +36,12 @@ final class RigServer {
 
   private final VirtualRig rig;
   private final VirtualOperator operator;
+  private final Optional<VirtualHand> hand;
   private final RigCable cable;
   private final BufferedReader orders;
   private final PrintWriter answers;
   private final RequestDecoder decoder = new RequestDecoder();
+  private HandCue cue = HandCue.of(HandAsk.WAIT);
   private int continues;
 
   RigServer(RigOrder order, RigCable cable, BufferedReader orders, PrintWriter answers) {
@@ -45,6 +52,10 @@ final class RigServer {
             order.pieces().stream().map(StockPiece::made).toList(),
             command -> continues++,
             order.operatorSeed());
+    this.hand =
+        order.hand().stream()
+            .findFirst()
+            .map(given -> given.hand(rig, () -> cue, () -> continues++));
     this.cable = cable;
     this.orders = orders;
     this.answers = answers;
@@ -56,6 +67,7 @@ final class RigServer {
     for (String[] order = next(); !order[0].equals("end"); order = next()) {
       switch (order[0]) {
         case "run" -> run(Long.parseLong(order[1]), Long.parseLong(order[2]));
+        case "cue" -> cue = HandCues.read(order);
         case "drive" -> drive(Integer.parseInt(order[1]));
         case "plug" -> plug(Long.parseLong(order[1]));
         default -> throw new IllegalStateException("unknown order: " + String.join(" ", order));
@@ -92,7 +104,7 @@ final class RigServer {
     receive(cable.readUpTo(hostSent));
     continues = 0;
     while (rig.clock().nowNs() - untilNs < 0) {
-      operator.step(rig.clock().nowNs());
+      step(rig.clock().nowNs());
       rig.step();
       List<ReceivedFrame> frames = rig.headLink().take();
       if (!frames.isEmpty() && !sent(lines(frames))) {
@@ -107,6 +119,14 @@ final class RigServer {
             rig.lines().driven().highBits(),
             continues,
             operator.gaveUp()));
+  }
+
+  private void step(long nowNs) {
+    if (hand.isPresent()) {
+      hand.get().step(nowNs);
+    } else {
+      operator.step(nowNs);
+    }
   }
 
   private void receive(byte[] bytes) {

@@ -8,6 +8,8 @@ import java.util.Optional;
 import java.util.stream.Stream;
 import lodestep.config.HeadConfig;
 import lodestep.config.ReferenceRig;
+import lodestep.port.HandAsk;
+import lodestep.port.HandCue;
 import lodestep.config.RigConfig;
 import lodestep.magnet.Shape;
 import lodestep.quantity.Length;
@@ -40,6 +42,22 @@ class RigOrderTest {
     assertThat(line).doesNotContain("\n");
     assertThat(RigOrder.read(line)).isEqualTo(order);
     assertThat(RigOrder.read(line.replace("LINE-07", "LINE-08"))).isNotEqualTo(order);
+  }
+
+  @Test
+  void isReadBackWithAHandInThePlaceOfTheOperator() {
+    HandOrder hand = new HandOrder("rod nest", 5, pieces(), List.of(4e4, 4.25e5), 18_000);
+    RigOrder order = RigOrder.byHand(ReferenceRig.virtual(), hand);
+
+    assertThat(RigOrder.read(order.line())).isEqualTo(order);
+  }
+
+  @Test
+  void carriesACueForTheHand() {
+    for (HandAsk ask : HandAsk.values()) {
+      HandCue cue = new HandCue(ask, 0.125);
+      assertThat(HandCues.read(HandCues.order(cue).split(" ", -1))).isEqualTo(cue);
+    }
   }
 
   private static List<StockPiece> pieces() {

@@ -1,0 +1,201 @@
+package lodestep.app;
+
+import java.io.BufferedReader;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.InputStreamReader;
+import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.Queue;
+import java.util.concurrent.ConcurrentLinkedQueue;
+import java.util.concurrent.atomic.AtomicBoolean;
+import java.util.function.LongConsumer;
+import lodestep.adapter.clock.SystemMonotonicClock;
+import lodestep.adapter.clock.SystemWallClock;
+import lodestep.adapter.sqlite.SqliteLedger;
+import lodestep.adapter.sqlite.SqliteStore;
+import lodestep.app.remote.HandOrder;
+import lodestep.app.remote.StockPiece;
+import lodestep.bench.HandWork;
+import lodestep.bench.PlanRow;
+import lodestep.cli.HeadWork;
+import lodestep.cli.Refusal;
+import lodestep.config.HeadConfig;
+import lodestep.config.NestConfig;
+import lodestep.config.RigConfig;
+import lodestep.config.RigKind;
+import lodestep.dial.PoleUp;
+import lodestep.dial.Task;
+import lodestep.ledger.LedgerBinding;
+import lodestep.magnet.Shape;
+import lodestep.measure.GaugeCalibration;
+import lodestep.port.EventStore;
+import lodestep.port.Ledger;
+import lodestep.port.LedgerException;
+import lodestep.quantity.Length;
+import lodestep.sim.VirtualLedger;
+import org.tinylog.Logger;
+
+/** Opens a head with nothing driven, real or virtual, and runs what is done with it. */
+final class HeadDesk {
+
+  /** Jaws of strong magnets a hand's breadth wide; common practice, no source. */
+  private static final double JAW_AMPERES_PER_METRE = 420e3;
+
+  private final SystemMonotonicClock monotonic;
+  private final SystemWallClock wall;
+  private final InputStream typedIn;
+  private final boolean terminal;
+
+  /**
+   * @param typedIn what a person types, line by line
+   * @param terminal whether a person watches
+   */
+  HeadDesk(
+      SystemMonotonicClock monotonic,
+      SystemWallClock wall,
+      InputStream typedIn,
+      boolean terminal) {
+    this.monotonic = monotonic;
+    this.wall = wall;
+    this.typedIn = typedIn;
+    this.terminal = terminal;
+  }
+
+  void read(
+      HeadWork.ReadRun run, GaugeCalibration calibration, HeadWork.LiveWatcher watcher) {
+    HandOrder order = showing(run);
+    AtomicBoolean stop = new AtomicBoolean();
+    Shutdown shutdown = standingBy(stop);
+    try (HeadSource source = source(run.rig(), order)) {
+      new LiveRun(source, run, calibration, watcher, typed(), stop::get).toTheEnd();
+      source
+          .gone()
+          .ifPresent(
+              why -> {
+                throw new Refusal(why);
+              });
+    } finally {
+      shutdown.close();
+    }
+  }
+
+  HeadWork.HandOutcome byHand(
+      HeadWork.HandRun run,
+      GaugeCalibration calibration,
+      LedgerStart.Program program,
+      HeadWork.HandWatcher watcher) {
+    HandWork work = HandWork.of(run.row(), run.rig(), calibration, run.typed());
+    LedgerBinding binding = new LedgerBinding(run.rig().name(), run.rig().kind());
+    AtomicBoolean stop = new AtomicBoolean();
+    Shutdown shutdown = standingBy(stop);
+    // The head first: one that is not there leaves no ledger behind.
+    try (HeadSource source = source(run.rig(), working(run));
+        EventStore store =
+            SqliteStore.open(run.ledgerFile(), binding, monotonic.nowNs(), wall.now())) {
+      LedgerStart start = LedgerStart.of(store, run.rig(), program);
+      boolean real = run.rig().kind() == RigKind.REAL;
+      VirtualLedger twin = new VirtualLedger(run.seed(), store);
+      Ledger ledger = real ? new SqliteLedger(store) : twin;
+      LongConsumer beside = real ? nowNs -> {} : twin::advance;
+      return new HandBench(source, work, start, ledger, beside, run.usualGauge())
+          .toTheEnd(watcher, typed(), stop::get);
+    } catch (LedgerException refused) {
+      throw new Refusal(String.valueOf(refused.getMessage()));
+    } finally {
+      shutdown.close();
+    }
+  }
+
+  private static Shutdown standingBy(AtomicBoolean stop) {
+    return Shutdown.standingBy(() -> stop.set(true), () -> {}, System.err::println);
+  }
+
+  private HeadSource source(RigConfig rig, HandOrder order) {
+    if (rig.kind() == RigKind.REAL) {
+      return RealHead.open(rig, wall, new RealPace(monotonic));
+    }
+    Optional<Pace> watched = terminal ? Optional.of(new RealPace(monotonic)) : Optional.empty();
+    if (rig.head() instanceof HeadConfig.VirtualHead) {
+      return new InsideHead(rig, order, wall.now(), watched);
+    }
+    try {
+      return RemoteHead.start(rig, order, wall.now(), watched);
+    } catch (IOException refused) {
+      throw new Refusal(String.valueOf(refused.getMessage()));
+    }
+  }
+
+  /** Lines as they are typed, read on a thread of its own that keeps no program alive. */
+  private Queue<String> typed() {
+    Queue<String> lines = new ConcurrentLinkedQueue<>();
+    BufferedReader reader =
+        new BufferedReader(new InputStreamReader(typedIn, StandardCharsets.UTF_8));
+    Thread thread = new Thread(() -> readAll(reader, lines), "typed");
+    thread.setDaemon(true);
+    thread.start();
+    return lines;
+  }
+
+  private static void readAll(BufferedReader reader, Queue<String> lines) {
+    try {
+      for (String line = reader.readLine(); line != null; line = reader.readLine()) {
+        lines.add(line);
+      }
+    } catch (IOException ended) {
+      Logger.info(ended, "nothing more can be typed");
+    }
+  }
+
+  private static HandOrder working(HeadWork.HandRun run) {
+    PlanRow row = run.row();
+    StockPiece piece =
+        new StockPiece(
+            row.alloy().name(),
+            row.shape(),
+            row.poleUp() == PoleUp.NORTH,
+            !(row.task() instanceof Task.ToLevel),
+            run.seed() * 31 + row.alloy().name().hashCode(),
+            run.seed() * 31 + row.nameOf(1).hashCode(),
+            row.nest().name(),
+            List.of());
+    return new HandOrder(
+        row.nest().name(),
+        run.seed(),
+        List.of(piece),
+        List.of(JAW_AMPERES_PER_METRE),
+        height(row.shape()).microMetres());
+  }
+
+  /** Three magnets of one kind: charged north, charged south, and as it comes. */
+  private static HandOrder showing(HeadWork.ReadRun run) {
+    NestConfig nest = run.nest();
+    Shape shape =
+        nest.shape().equals("rod")
+            ? new Shape.Rod(Length.ofMm(5.1), Length.ofMm(18))
+            : new Shape.Bar(
+                Length.ofMm(58), Length.ofMm(11.5), Length.ofMm(2.9), Shape.Axis.THROUGH_WIDTH);
+    List<StockPiece> pieces = new ArrayList<>();
+    for (int i = 0; i < LiveRun.Showing.PIECES; i++) {
+      long own = run.seed() * 31 + i;
+      pieces.add(
+          new StockPiece(
+              "alnico 3", shape, i == 0, i < 2, run.seed(), own, nest.name(), List.of()));
+    }
+    return new HandOrder(
+        nest.name(), run.seed(), pieces, List.of(JAW_AMPERES_PER_METRE), height(shape).microMetres());
+  }
+
+  private static Length height(Shape shape) {
+    if (shape instanceof Shape.Bar bar) {
+      return switch (bar.axis()) {
+        case THROUGH_WIDTH -> bar.width();
+        case THROUGH_THICKNESS -> bar.thickness();
+        case ALONG_LENGTH -> bar.length();
+      };
+    }
+    return ((Shape.Rod) shape).length();
+  }
+}

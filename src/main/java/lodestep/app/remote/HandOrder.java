@@ -1,0 +1,48 @@
+package lodestep.app.remote;
+
+import java.util.List;
+import java.util.function.Supplier;
+import lodestep.port.HandCue;
+import lodestep.quantity.Length;
+import lodestep.sim.VirtualHand;
+import lodestep.sim.VirtualRig;
+
+/**
+ * A virtual head with a hand beside it, as a description from which any process makes the same. Any
+ * thread, immutable.
+ *
+ * @param nest the nest that is mounted
+ * @param seed everything is drawn from here
+ * @param pieces what the hand puts into the nest, in this order
+ * @param jawAmperesPerMetre field between the jaws, first charge first; the last stays
+ * @param workHeightMicroMetres of the pieces along their axis
+ */
+public record HandOrder(
+    String nest,
+    long seed,
+    List<StockPiece> pieces,
+    List<Double> jawAmperesPerMetre,
+    long workHeightMicroMetres) {
+
+  public HandOrder {
+    pieces = List.copyOf(pieces);
+    jawAmperesPerMetre = List.copyOf(jawAmperesPerMetre);
+  }
+
+  /**
+   * The hand beside this rig.
+   *
+   * @param cues what is asked of it now
+   * @param goOn where it says that a thing is done
+   */
+  public VirtualHand hand(VirtualRig rig, Supplier<HandCue> cues, Runnable goOn) {
+    return new VirtualHand(
+        rig,
+        pieces.stream().map(StockPiece::made).toList(),
+        new VirtualHand.Bench(
+            jawAmperesPerMetre, new Length(workHeightMicroMetres * 1e-6)),
+        cues,
+        goOn,
+        seed ^ 0x2545f4914f6cdd1dL);
+  }
+}

@@ -1,0 +1,377 @@
+package lodestep.bench;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import lodestep.dial.Purpose;
+import lodestep.dial.Quiet;
+import lodestep.dial.Verdict;
+import lodestep.measure.SettledReading;
+import lodestep.measure.Settling;
+import lodestep.measure.SettlingRule;
+import lodestep.port.Command;
+import lodestep.port.HandAsk;
+import lodestep.port.HandCue;
+import lodestep.port.Job;
+import lodestep.port.JobStep;
+import lodestep.port.LedgerEvent;
+import lodestep.port.ReceivedFrame;
+import lodestep.port.View;
+import lodestep.protocol.HeadFrame;
+
+/**
+ * One magnet charged and knocked down by hand, guided by the head alone. Pure and total: a sealed
+ * set of states, one transition a scan. No output is ever asked for and no permit: the program says
+ * what to do, a person does it, and settled readings decide.
+ *
+ * <p>"Go on" ({@link Command#CONTINUE}) is a person's word that what was asked is done; an approach
+ * is followed by the gauge alone, as both hands are at the magnets. "Finish" ends it in any state.
+ */
+public sealed interface HandJob extends Job
+    permits HandJob.Opening,
+        HandSeat.EmptySeat,
+        HandSeat.TakingZero,
+        HandJob.Seating,
+        HandJob.Charging,
+        HandJob.Approaching,
+        HandJob.Leaving,
+        HandJob.Reading,
+        HandJob.Looking,
+        HandJob.Done {
+
+  /** The magnet as it stands. */
+  Hand hand();
+
+  /** What a person is asked to do now. */
+  HandCue cue();
+
+  /** One or two short sentences: the news, and what to do now. */
+  String sentence();
+
+  /** What follows from this view, while nobody ends it. */
+  JobStep next(View view);
+
+  /** {@inheritDoc} A magnet that was started and is given up is open: it is charged anew later. */
+  @Override
+  default JobStep step(View view) {
+    boolean over = view.commands().contains(Command.FINISH);
+    boolean stop = view.commands().contains(Command.STOP);
+    if ((over || stop) && !(this instanceof Done)) {
+      return HandSteps.end(hand(), Verdict.TRIPPED, "ended by a person", List.of());
+    }
+    return next(view);
+  }
+
+  @Override
+  default long magnet() {
+    return hand().magnet();
+  }
+
+  /**
+   * Work about to begin.
+   *
+   * @param prologue events to be appended first; the calibration's the last of them
+   */
+  static HandJob begin(HandWork work, List<LedgerEvent> prologue) {
+    return new Opening(Hand.of(work), List.copyOf(prologue));
+  }
+
+  /** Writes the first entries: the magnet's name, and what other gauges said of it. */
+  record Opening(Hand hand, List<LedgerEvent> prologue) implements HandJob {
+    @Override
+    public JobStep next(View view) {
+      List<LedgerEvent> events = new ArrayList<>(prologue);
+      long calibration = view.nextNumber() + events.size() - 1;
+      long number = view.nextNumber() + events.size();
+      events.add(Entry.naming(hand.work().row(), 1, 0));
+      hand.work().typed().forEach(typed -> events.add(typed.entry(number)));
+      return HandSteps.to(new HandSeat.EmptySeat(hand.named(number, calibration), ""), events);
+    }
+
+    @Override
+    public HandCue cue() {
+      return HandCue.of(HandAsk.WAIT);
+    }
+
+    @Override
+    public String sentence() {
+      return "Opening the record.";
+    }
+  }
+
+  /** Waits for the magnet. */
+  record Seating(Hand hand) implements HandJob {
+    @Override
+    public JobStep next(View view) {
+      if (HandSteps.goOn(view)) {
+        Hand started = hand.started();
+        return HandSteps.to(
+            Reading.after(started, Optional.empty(), Optional.empty(), view.nowNs()),
+            List.of(HandEntries.started(started)));
+      }
+      return HandSteps.to(this);
+    }
+
+    @Override
+    public HandCue cue() {
+      return HandCue.of(HandAsk.SEAT);
+    }
+
+    @Override
+    public String sentence() {
+      return "Put "
+          + hand.name()
+          + " in the "
+          + hand.work().row().nest().name()
+          + ", the face that will look at the strings to the gauge, and press Enter.";
+    }
+  }
+
+  /** Waits for a charge between the jaws. */
+  record Charging(Hand hand, String news) implements HandJob {
+    @Override
+    public JobStep next(View view) {
+      if (HandSteps.goOn(view)) {
+        HandAct act = HandNext.chargeAct(hand);
+        return HandSteps.to(Reading.after(hand, Optional.of(act), Optional.empty(), view.nowNs()));
+      }
+      return HandSteps.to(this);
+    }
+
+    @Override
+    public HandCue cue() {
+      return HandCue.of(hand.pole() > 0 ? HandAsk.CHARGE_NORTH : HandAsk.CHARGE_SOUTH);
+    }
+
+    @Override
+    public String sentence() {
+      return HandSteps.joined(
+          news,
+          "Charge it between the jaws so that the gauge's face becomes "
+              + (hand.pole() > 0 ? "north" : "south")
+              + ", put it back with the jaws an arm's length away, and press Enter.");
+    }
+  }
+
+  /**
+   * The opposing magnet comes closer, followed by the gauge.
+   *
+   * @param stopTesla pull at which the person is told to stop
+   * @param stray what is seen of it
+   */
+  record Approaching(Hand hand, HandAct act, double stopTesla, HandStray stray, String news)
+      implements HandJob {
+
+    static Approaching from(Hand hand, HandAct act, double stopTesla, String news, View view) {
+      return new Approaching(
+          hand, act, stopTesla, HandStray.none(hand.along(), view.nowNs()), news);
+    }
+
+    @Override
+    public JobStep next(View view) {
+      HandStray seen = stray.seen(hand, view);
+      if (view.nowNs() - seen.lastAtNs() > hand.work().limits().statusAgeTripNs()) {
+        return HandSteps.to(
+            new Looking(
+                hand,
+                Optional.of(act),
+                Optional.of(seen.reached(stopTesla)),
+                "The head is silent: take the opposing magnet right away and see to the head's"
+                    + " cable and supply."));
+      }
+      if (seen.rises()) {
+        return HandSteps.to(new Leaving(hand, act, stopTesla, seen, true));
+      }
+      boolean over = seen.mostTesla() >= stopTesla || seen.withdrawn(stopTesla);
+      if (over || HandSteps.goOn(view)) {
+        return HandSteps.to(new Leaving(hand, act, stopTesla, seen, false));
+      }
+      return HandSteps.to(new Approaching(hand, act, stopTesla, seen, news));
+    }
+
+    @Override
+    public HandCue cue() {
+      double part = Math.max(0, Math.min(1, stray.pullTesla() / stopTesla));
+      return new HandCue(HandAsk.CLOSER, part);
+    }
+
+    @Override
+    public String sentence() {
+      String what =
+          act.purpose() == Purpose.PROOF
+              ? "Now the proof: the opposing magnet once more, a little less near than before."
+              : "Bring the opposing magnet slowly closer from above, like poles facing.";
+      return HandSteps.joined(news, what);
+    }
+  }
+
+  /**
+   * The opposing magnet is to go.
+   *
+   * @param rose whether the reading rose instead of falling
+   */
+  record Leaving(Hand hand, HandAct act, double stopTesla, HandStray stray, boolean rose)
+      implements HandJob {
+    @Override
+    public JobStep next(View view) {
+      HandStray seen = stray.seen(hand, view);
+      if (seen.gone(hand.progress()) || HandSteps.goOn(view)) {
+        HandReached reached = seen.reached(stopTesla);
+        return HandSteps.to(
+            Reading.after(hand, Optional.of(act), Optional.of(reached), view.nowNs()));
+      }
+      return HandSteps.to(new Leaving(hand, act, stopTesla, seen, rose));
+    }
+
+    @Override
+    public HandCue cue() {
+      return HandCue.of(HandAsk.AWAY);
+    }
+
+    @Override
+    public String sentence() {
+      return rose
+          ? "The reading rises: unlike poles face each other. Take the opposing magnet right away"
+              + " and turn it over."
+          : "Stop. Take the opposing magnet right away, to an arm's length; if nothing"
+              + " follows, press Enter.";
+    }
+  }
+
+  /**
+   * Waits until the reading has settled; it decides what comes next.
+   *
+   * @param act what was done before; empty for the first reading
+   * @param reached how the approach went, if it was one
+   * @param quietSinceNs since when nothing disturbs the gauge
+   */
+  record Reading(
+      Hand hand,
+      Optional<HandAct> act,
+      Optional<HandReached> reached,
+      long sinceNs,
+      long quietSinceNs,
+      Settling settling)
+      implements HandJob {
+
+    /** A hand that has just let go still shakes the nest. */
+    private static final long QUIET_NS = 300_000_000L;
+
+    private static final long LONGEST_NS = 30_000_000_000L;
+
+    static Reading after(
+        Hand hand, Optional<HandAct> act, Optional<HandReached> reached, long nowNs) {
+      return new Reading(hand, act, reached, nowNs, nowNs, fresh(hand, nowNs));
+    }
+
+    private static Settling fresh(Hand hand, long nowNs) {
+      return Settling.start(
+          SettlingRule.reading(hand.work().calibration(), SettlingRule.READING_WANDER_TESLA),
+          nowNs);
+    }
+
+    @Override
+    public JobStep next(View view) {
+      if (view.nowNs() - sinceNs > LONGEST_NS) {
+        return look("The head is silent or disturbed; see to its cable and supply.");
+      }
+      if (!Quiet.is(view, hand.work().limits())) {
+        return HandSteps.to(
+            new Reading(hand, act, reached, sinceNs, view.nowNs(), fresh(hand, view.nowNs())));
+      }
+      if (view.nowNs() - quietSinceNs < QUIET_NS) {
+        return HandSteps.to(this);
+      }
+      Settling more = settling;
+      for (ReceivedFrame received : view.frames()) {
+        if (received.frame() instanceof HeadFrame.Status status) {
+          more = more.with(hand.tesla(status), received.receivedAtNs());
+        }
+      }
+      Settling now = more;
+      return now.outcome()
+          .match(
+              continues ->
+                  HandSteps.to(new Reading(hand, act, reached, sinceNs, quietSinceNs, now)),
+              settled -> read(settled.reading(), view),
+              not -> look("The gauge did not come to rest: " + not.why() + "."));
+    }
+
+    private JobStep look(String why) {
+      return HandSteps.to(new Looking(hand, act, reached, why));
+    }
+
+    private JobStep read(SettledReading reading, View view) {
+      Hand known = hand.read(reading);
+      List<LedgerEvent> events = new ArrayList<>();
+      events.add(HandEntries.reading(known, act, view));
+      if (act.isPresent()) {
+        known = HandNext.learned(hand, known, act.get(), reached);
+        double nearest = reached.map(HandReached::nearestTesla).orElse(0.0);
+        events.add(HandEntries.act(known, act.get(), nearest));
+      }
+      HandNext.Next next =
+          act.isPresent() ? HandNext.after(act.get(), known, view) : HandNext.found(known, view);
+      if (next instanceof HandNext.Next.Ends ends) {
+        return HandSteps.end(known, ends.verdict(), ends.why(), events);
+      }
+      return HandSteps.to(((HandNext.Next.Goes) next).job(), events);
+    }
+
+    @Override
+    public HandCue cue() {
+      return HandCue.of(HandAsk.WAIT);
+    }
+
+    @Override
+    public String sentence() {
+      return "Hands off: reading " + hand.name() + ".";
+    }
+  }
+
+  /** Something is wrong: a person must look, and then it is read again. */
+  record Looking(Hand hand, Optional<HandAct> act, Optional<HandReached> reached, String why)
+      implements HandJob {
+    @Override
+    public JobStep next(View view) {
+      if (HandSteps.goOn(view)) {
+        return HandSteps.to(Reading.after(hand, act, reached, view.nowNs()));
+      }
+      return HandSteps.to(this);
+    }
+
+    @Override
+    public HandCue cue() {
+      return HandCue.of(HandAsk.LOOK);
+    }
+
+    @Override
+    public String sentence() {
+      return why + " Then press Enter.";
+    }
+  }
+
+  /** It is over. */
+  record Done(Hand hand, Verdict verdict, String why) implements HandJob {
+    @Override
+    public JobStep next(View view) {
+      return HandSteps.to(this);
+    }
+
+    /** A verdict for a person; nothing has tripped where nothing is driven. */
+    public static String word(Verdict verdict) {
+      return verdict == Verdict.TRIPPED ? "left open" : verdict.word();
+    }
+
+    @Override
+    public HandCue cue() {
+      return HandCue.of(HandAsk.TAKE_OUT);
+    }
+
+    @Override
+    public String sentence() {
+      return String.format(Locale.ROOT, "%s %s: %s.", hand.name(), word(verdict), why);
+    }
+  }
+}

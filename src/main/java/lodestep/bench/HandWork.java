@@ -1,0 +1,71 @@
+package lodestep.bench;
+
+import java.util.List;
+import java.util.Optional;
+import lodestep.config.Limits;
+import lodestep.config.RigConfig;
+import lodestep.dial.Task;
+import lodestep.magnet.MagnetModel;
+import lodestep.measure.GaugeCalibration;
+import lodestep.quantity.FluxDensity;
+
+/**
+ * One magnet to be charged and knocked down by hand, and what is asked of it: what stays the same
+ * from the empty seat to the verdict. Any thread, immutable.
+ *
+ * @param row what is asked, as a plan of one row says it
+ * @param expectedFull its full charge at the nest, without sign; over-reads a real one
+ * @param calibration of the gauge
+ * @param limits of the rig
+ * @param typed other gauges' readings of it, known before it begins
+ */
+public record HandWork(
+    PlanRow row,
+    FluxDensity expectedFull,
+    GaugeCalibration calibration,
+    Limits limits,
+    List<TypedReading> typed) {
+
+  public HandWork {
+    typed = List.copyOf(typed);
+  }
+
+  /** The work of this row's one magnet on this rig. */
+  public static HandWork of(
+      PlanRow row, RigConfig rig, GaugeCalibration calibration, List<TypedReading> typed) {
+    FluxDensity full =
+        MagnetModel.chargedFaceField(row.alloy(), row.shape(), row.nest().standOff());
+    return new HandWork(row, full, calibration, rig.limits(), typed);
+  }
+
+  /**
+   * The level its reading is held against.
+   *
+   * @param asFound its first settled reading, signed
+   * @return empty when it reads too little to come down as far as asked
+   */
+  Optional<Target> target(FluxDensity asFound) {
+    return row.task()
+        .match(
+            level -> Optional.of(Target.of(level)),
+            down -> down.from(asFound).map(Target::of),
+            none -> Optional.of(new Target(new FluxDensity(0), none.limit())));
+  }
+
+  /** Whether it is charged first. */
+  boolean charged() {
+    return row.task() instanceof Task.ToLevel;
+  }
+
+  /**
+   * A level with its band.
+   *
+   * @param level signed; zero when demagnetising
+   * @param tolerance half width, &gt; 0
+   */
+  record Target(FluxDensity level, FluxDensity tolerance) {
+    static Target of(Task.ToLevel level) {
+      return new Target(level.target(), level.tolerance());
+    }
+  }
+}

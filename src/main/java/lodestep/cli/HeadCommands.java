@@ -1,0 +1,266 @@
+package lodestep.cli;
+
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.function.Function;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import lodestep.bench.HandJob;
+import lodestep.bench.Plan;
+import lodestep.bench.PlanRow;
+import lodestep.bench.TypedReading;
+import lodestep.config.NestConfig;
+import lodestep.config.RigConfig;
+import lodestep.config.RigKind;
+import lodestep.dial.Verdict;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Option;
+
+/** Commands that need a head and nothing driven. */
+final class HeadCommands {
+
+  private static final String SEED = "of a virtual rig: another seed, another stock";
+
+  private HeadCommands() {}
+
+  @Command(
+      name = "read",
+      description = "Shows what the head reads now; nothing is driven and nothing recorded.",
+      footer = {
+        "",
+        "On a terminal type a letter and Enter: h hold, r reset smallest and largest, z zero",
+        "(only with the seat empty), q end.",
+        "",
+        "Examples: lodestep read --nest \"rod nest\" --zero",
+        "          lodestep read --unit millitesla --for 5s --json"
+      })
+  static final class Read extends Asked {
+
+    private static final Pattern TIME =
+        Pattern.compile("(\\d{1,6}(?:\\.\\d{1,3})?)\\s*(s|min)?");
+
+    private final Desk desk;
+
+    @Option(
+        names = "--rig",
+        paramLabel = "RIG",
+        description = "rig.toml; the virtual rig if left out")
+    @Nullable
+    private Path rigFile;
+
+    @Option(names = "--nest", paramLabel = "NEST", description = "the rig's first if left out")
+    @Nullable
+    private String nest;
+
+    @Option(
+        names = "--unit",
+        paramLabel = "UNIT",
+        defaultValue = "gauss",
+        description = "gauss (if left out) or millitesla")
+    private String unit = "";
+
+    @Option(names = "--zero", description = "takes a zero first; the seat must be empty")
+    private boolean zero;
+
+    @Option(names = "--for", paramLabel = "TIME", description = "ends by itself: 5s, 2min")
+    @Nullable
+    private String time;
+
+    @Option(names = "--seed", paramLabel = "NUMBER", defaultValue = "1", description = SEED)
+    private long seed;
+
+    @Option(names = "--json", description = "a JSON object a line, everything else on stderr")
+    private boolean json;
+
+    Read(Desk desk) {
+      this.desk = desk;
+    }
+
+    @Override
+    public Integer call() {
+      RigConfig rig = desk.program().rig(Optional.ofNullable(rigFile));
+      NestConfig where = nestOf(rig, Optional.ofNullable(nest));
+      LiveWords words = LiveWords.in(unit, rig.gauge().range());
+      Optional<Double> seconds = Optional.ofNullable(time).map(Read::seconds);
+      PrintWriter told = json ? desk.err() : desk.out();
+      begin(told, rig);
+      told.printf(
+          Locale.ROOT,
+          "Reading in the %s, %s from the face.%n",
+          where.name(),
+          where.standOff().written());
+      told.flush();
+      boolean terminal = desk.program().terminal() && !json;
+      if (terminal) {
+        told.println("Type a letter and Enter: h hold, r reset, z zero (seat empty), q end.");
+      }
+      Function<HeadWork.Live, String> line =
+          json ? live -> Json.ofLive(rig, where, live).toString() : words::line;
+      LiveReport report = new LiveReport(desk.out(), told, terminal, line);
+      desk.program().read(new HeadWork.ReadRun(rig, where, seconds, zero, seed), report);
+      report.end();
+      return Desk.DONE;
+    }
+
+    private static double seconds(String text) {
+      Matcher matcher = TIME.matcher(text.strip());
+      double number = matcher.matches() ? Double.parseDouble(matcher.group(1)) : 0;
+      if (!(number > 0)) {
+        throw new Refusal("--for: '" + text + "' is no time; write it like 5s or 2min");
+      }
+      return "min".equals(matcher.group(2)) ? 60 * number : number;
+    }
+  }
+
+  @Command(
+      name = "hand",
+      description = {
+        "Guides charging and knocking down one magnet by hand, with a head and nothing driven.",
+        "The program says what to do, the gauge says when to stop, settled readings decide."
+      },
+      footer = {
+        "",
+        "Type Enter when a thing is done, q to end, or another gauge's reading with its name:",
+        "450 G south by shelf gauge.",
+        "",
+        "Examples:",
+        "  lodestep hand --alloy \"alnico 2\" --size \"5.1 x 18 mm\" --pole-up south \\",
+        "    --target \"430 G\" --tolerance \"15 G\" --tone",
+        "  lodestep hand --alloy \"alnico 3\" --size \"0.193 x 0.65 in\" \\",
+        "    --target demagnetise --typed \"310 G by shelf gauge\""
+      })
+  static final class ByHand extends Asked {
+
+    private final Desk desk;
+
+    @Mixin private OneMagnet magnet = new OneMagnet();
+
+    @Option(
+        names = "--rig",
+        paramLabel = "RIG",
+        description = "rig.toml, of which only the head is used; the virtual rig if left out")
+    @Nullable
+    private Path rigFile;
+
+    @Option(names = "--ledger", paramLabel = "FILE", description = "the ledger's file")
+    @Nullable
+    private Path ledger;
+
+    @Option(names = "--tone", description = "a bell that quickens as you come near; needs a terminal")
+    private boolean tone;
+
+    @Option(
+        names = "--typed",
+        paramLabel = "READING",
+        description = "another gauge's reading, on record as typed: \"450 G by shelf gauge\"")
+    @Nullable
+    private String typed;
+
+    @Option(
+        names = "--typed-by",
+        paramLabel = "GAUGE",
+        defaultValue = "",
+        description = "the other gauge's name, when a typed reading names none")
+    private String gauge = "";
+
+    @Option(names = "--seed", paramLabel = "NUMBER", defaultValue = "1", description = SEED)
+    private long seed;
+
+    @Option(names = "--json", description = "the result as JSON, everything else on stderr")
+    private boolean json;
+
+    ByHand(Desk desk) {
+      this.desk = desk;
+    }
+
+    @Override
+    public Integer call() {
+      Program program = desk.program();
+      RigConfig rig = program.rig(Optional.ofNullable(rigFile));
+      Plan plan =
+          program
+              .planText("by hand", magnet.planText(), rig)
+              .match(
+                  good -> good,
+                  refused -> {
+                    throw OneMagnet.refusal(refused);
+                  });
+      PlanRow row = plan.rows().get(0);
+      boolean terminal = program.terminal() && !json;
+      if (tone && !terminal) {
+        throw new Refusal("--tone: the bell needs a terminal; leave --tone out here");
+      }
+      HeadWork.HandRun run =
+          new HeadWork.HandRun(
+              rig,
+              row,
+              ledger == null ? program.usualLedger(rig) : ledger,
+              Optional.ofNullable(typed).map(this::typed).stream().toList(),
+              gauge,
+              seed);
+      return code(guided(run, terminal));
+    }
+
+    private TypedReading typed(String text) {
+      try {
+        return TypedReading.read(text, gauge);
+      } catch (IllegalArgumentException wrong) {
+        throw new Refusal("--typed: " + wrong.getMessage());
+      }
+    }
+
+    private HeadWork.HandOutcome guided(HeadWork.HandRun run, boolean terminal) {
+      PrintWriter told = json ? desk.err() : desk.out();
+      begin(told, run.rig());
+      Cautions.show(told);
+      Cautions.showByHand(told);
+      String band =
+          "target " + run.row().task().targetWords() + " ± " + run.row().task().toleranceWords();
+      told.println(run.row().nameOf(1) + ": " + band);
+      HandReport report = new HandReport(told, terminal, band, tone);
+      HeadWork.HandOutcome outcome = desk.program().byHand(run, report);
+      report.end();
+      if (json) {
+        desk.print(Json.ofHand(run, outcome));
+      } else {
+        desk.print(List.of("", summary(outcome)));
+      }
+      return outcome;
+    }
+
+    private static String summary(HeadWork.HandOutcome outcome) {
+      return String.format(
+          Locale.ROOT,
+          "%s, magnet %d: %s after %d acts by hand; see: lodestep history %d",
+          outcome.hand().name(),
+          outcome.hand().magnet(),
+          HandJob.Done.word(outcome.verdict()),
+          outcome.hand().acts(),
+          outcome.hand().magnet());
+    }
+
+    private static int code(HeadWork.HandOutcome outcome) {
+      return outcome.verdict() == Verdict.ACCEPTED ? Desk.DONE : Desk.NOT_ACCEPTED;
+    }
+  }
+
+  private static void begin(PrintWriter told, RigConfig rig) {
+    if (rig.kind() == RigKind.VIRTUAL) {
+      told.println("VIRTUAL: " + rig.name() + ", no hardware");
+      told.flush();
+    }
+  }
+
+  private static NestConfig nestOf(RigConfig rig, Optional<String> name) {
+    try {
+      return name.map(rig::nest).orElseGet(() -> rig.nests().get(0));
+    } catch (IllegalArgumentException unknown) {
+      throw new Refusal("--nest: " + unknown.getMessage());
+    }
+  }
+}

@@ -1,0 +1,111 @@
+package lodestep.cli;
+
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Optional;
+import lodestep.bench.Hand;
+import lodestep.bench.PlanRow;
+import lodestep.bench.TypedReading;
+import lodestep.config.NestConfig;
+import lodestep.config.RigConfig;
+import lodestep.dial.Verdict;
+import lodestep.measure.LiveReading;
+import lodestep.port.HandCue;
+import lodestep.port.LedgerEvent;
+import lodestep.quantity.FluxDensity;
+
+/** What the commands need of a head with nothing driven. Every refusal is a {@link Refusal}. */
+public interface HeadWork {
+
+  /** Whether a person sits at a terminal, who watches and types. */
+  boolean terminal();
+
+  /** Shows what the head reads, until it is ended; nothing is recorded. */
+  void read(ReadRun run, LiveWatcher watcher);
+
+  /** Guides one magnet by hand to its verdict. */
+  HandOutcome byHand(HandRun run, HandWatcher watcher);
+
+  /**
+   * A live reading.
+   *
+   * @param nest where the magnet sits
+   * @param forSeconds how long; empty until a person ends it
+   * @param zeroFirst whether the seat is empty and a zero is taken first
+   * @param seed of a virtual rig
+   */
+  record ReadRun(
+      RigConfig rig, NestConfig nest, Optional<Double> forSeconds, boolean zeroFirst, long seed) {}
+
+  /**
+   * What is read now.
+   *
+   * @param seconds since the start
+   * @param ageSeconds of the newest line; empty before the first
+   * @param silence what is wrong with the line, in one sentence; empty while lines come
+   */
+  record Live(
+      LiveReading reading, double seconds, Optional<Double> ageSeconds, Optional<String> silence) {}
+
+  /** Is told what is read, at most ten times a second, by the thread that called. */
+  interface LiveWatcher {
+
+    /** The reading as it is now. */
+    void live(Live live);
+
+    /** Something a person should know; one sentence. */
+    void says(String sentence);
+  }
+
+  /**
+   * One magnet by hand.
+   *
+   * @param row what is asked
+   * @param ledgerFile where every event goes
+   * @param typed other gauges' readings of it, known before
+   * @param usualGauge the gauge meant when a typed reading names none; may be empty
+   * @param seed of a virtual rig
+   */
+  record HandRun(
+      RigConfig rig,
+      PlanRow row,
+      Path ledgerFile,
+      List<TypedReading> typed,
+      String usualGauge,
+      long seed) {
+    public HandRun {
+      typed = List.copyOf(typed);
+    }
+  }
+
+  /**
+   * How it stands.
+   *
+   * @param sentence what happens now and what to do
+   * @param value what is read now, signed; empty before the zero
+   * @param seconds since the start
+   * @param silence what is wrong with the line, in one sentence; empty while lines come
+   */
+  record HandLive(
+      String sentence,
+      HandCue cue,
+      Optional<FluxDensity> value,
+      double seconds,
+      Optional<String> silence) {}
+
+  /** Is told what happens, in its order, by the thread that called. */
+  interface HandWatcher {
+
+    /** The record was handed this event. */
+    void event(LedgerEvent event, double seconds);
+
+    /** How it stands, at most ten times a second and at every new sentence. */
+    void now(HandLive live);
+
+    /** Something a person should know; one sentence. */
+    void says(String sentence);
+  }
+
+  /** How it ended. */
+  record HandOutcome(Hand hand, Verdict verdict, String why, double seconds) {}
+}
