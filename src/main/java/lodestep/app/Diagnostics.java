@@ -17,18 +17,12 @@ public final class Diagnostics {
   private Diagnostics() {}
 
   /**
-   * Where diagnostics go on this machine: the user's folder for state, by the XDG Base Directory
-   * Specification 0.8.
+   * Where diagnostics go on this machine: the user's folder for state.
    *
    * @param environment of the process
    */
   static Path usualFolder(Map<String, String> environment) {
-    String state = environment.getOrDefault("XDG_STATE_HOME", "");
-    Path base =
-        state.isBlank()
-            ? Path.of(System.getProperty("user.home", "."), ".local", "state")
-            : Path.of(state);
-    return base.resolve("lodestep");
+    return UserFolder.of(environment, "XDG_STATE_HOME", ".local/state");
   }
 
   /**

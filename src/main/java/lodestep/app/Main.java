@@ -18,7 +18,9 @@ public final class Main {
     try {
       Diagnostics.writeTo(Diagnostics.usualFolder(System.getenv()));
     } catch (IOException unwritable) {
-      err.println("lodestep: no diagnostics are kept: " + unwritable.getMessage());
+      err.println(
+          "lodestep: no diagnostics are kept, as their folder cannot be made: "
+              + unwritable.getMessage());
     }
     int code = Commands.run(new Wiring(System.in, System.console() != null), out, err, arguments);
     out.flush();

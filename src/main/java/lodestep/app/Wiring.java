@@ -117,8 +117,9 @@ final class Wiring implements Program {
   @Override
   public PlanReading plan(Path planFile, RigConfig rig) {
     String name = Optional.ofNullable(planFile.getFileName()).map(Path::toString).orElse("plan");
-    try {
-      return reader(rig).read(name, Files.readAllBytes(planFile));
+    // One byte over what a plan may have is enough to refuse it, however much there is.
+    try (InputStream stream = Files.newInputStream(planFile)) {
+      return reader(rig).read(name, stream.readNBytes(PlanReader.BYTES_MAX + 1));
     } catch (IOException unreadable) {
       throw new Refusal("cannot read the plan " + planFile + "; see that the file is there");
     }
@@ -141,10 +142,7 @@ final class Wiring implements Program {
   @Override
   public LedgerArchive archive(Path ledgerFile) {
     if (!Files.exists(ledgerFile)) {
-      throw new Refusal(
-          "there is no ledger "
-              + ledgerFile
-              + "; run a batch first, or name another with --ledger");
+      throw new Refusal(noLedger(ledgerFile));
     }
     try {
       return SqliteArchive.open(ledgerFile);
@@ -153,15 +151,17 @@ final class Wiring implements Program {
     }
   }
 
+  private static String noLedger(Path ledgerFile) {
+    return "there is no ledger "
+        + ledgerFile
+        + "; run a batch first, or name another with --ledger";
+  }
+
   @Override
   public Path usualLedger(RigConfig rig) {
-    String data = System.getenv("XDG_DATA_HOME");
-    Path base =
-        data == null || data.isBlank()
-            ? Path.of(System.getProperty("user.home", "."), ".local", "share")
-            : Path.of(data);
     String name = rig.name().replaceAll("[^A-Za-z0-9-]+", "-");
-    return base.resolve("lodestep").resolve(name + "-" + rig.kind().word() + ".ledger");
+    return UserFolder.of(System.getenv(), "XDG_DATA_HOME", ".local/share")
+        .resolve(name + "-" + rig.kind().word() + ".ledger");
   }
 
   @Override
@@ -186,6 +186,9 @@ final class Wiring implements Program {
           "the rig '"
               + run.rig().name()
               + "' is a head alone and drives nothing; work by hand with: lodestep hand");
+    }
+    if (run.continued() && !Files.exists(run.ledgerFile())) {
+      throw new Refusal(noLedger(run.ledgerFile()));
     }
     if (run.rig().kind() == RigKind.REAL) {
       return runReal(run, watcher);
@@ -296,7 +299,8 @@ final class Wiring implements Program {
       boolean inTime = closed.await(SHUTDOWN_SECONDS, TimeUnit.SECONDS);
       System.err.println(
           inTime
-              ? "lodestep: stopped, and on record; go on with: lodestep batch --continue"
+              ? "lodestep: stopped, and on record; on the same rig and ledger"
+                  + " go on with: lodestep batch --continue"
               : "lodestep: the ledger was not closed in time; it repairs itself");
     } catch (InterruptedException interrupted) {
       Thread.currentThread().interrupt();

@@ -203,10 +203,10 @@ public sealed interface BatchJob extends Job {
 
     private JobStep finished(DialState.Finished finished, DialStep step, View view) {
       Batch after = batch.after(entry, finished.dial(), finished.finish());
-      boolean accepted = finished.finish().verdict() == Verdict.ACCEPTED;
+      long verdictNumber = view.nextNumber() + step.events().size() - 1;
       return Steps.to(
-          new Showing(after, entry.name(), accepted, finished.finish(), view.nowNs(), false),
-          Showing.lamps(accepted, true),
+          new Recording(batch, after, entry.name(), finished.finish(), verdictNumber, false),
+          Outputs.high(OutputLine.LAMP_BUSY),
           step.events());
     }
 
@@ -218,6 +218,40 @@ public sealed interface BatchJob extends Job {
     @Override
     public String sentence() {
       return entry.name() + ": " + dial.sentence();
+    }
+  }
+
+  /**
+   * The verdict is handed to the ledger, and no lamp shows it before it is safe on disk: one that a
+   * crash could still take back would send the magnet to its box while the record has it open.
+   *
+   * @param batch with the magnet still open
+   * @param after with its verdict
+   * @param number the verdict's event
+   * @param paused whether a person asked to wait after this magnet
+   */
+  record Recording(
+      Batch batch, Batch after, String name, Move.Finish end, long number, boolean paused)
+      implements BatchJob {
+    @Override
+    public JobStep step(View view) {
+      if (view.trip().isPresent()) {
+        boolean lost = view.ledger().fault().isPresent();
+        return Tripped.from(lost ? batch : after, Optional.empty(), view);
+      }
+      boolean wait = Steps.paused(paused, view);
+      if (view.ledger().durableTo() < number) {
+        Recording same = new Recording(batch, after, name, end, number, wait);
+        return Steps.to(same, Outputs.high(OutputLine.LAMP_BUSY), Steps.asked(view));
+      }
+      boolean accepted = end.verdict() == Verdict.ACCEPTED;
+      Showing next = new Showing(after, name, accepted, end, view.nowNs(), wait);
+      return Steps.to(next, Showing.lamps(accepted, true), Steps.asked(view));
+    }
+
+    @Override
+    public String sentence() {
+      return name + ": writing the verdict down";
     }
   }
 

@@ -1,6 +1,7 @@
 package lodestep.bench;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -9,9 +10,11 @@ import java.util.OptionalLong;
 import java.util.function.Consumer;
 import java.util.function.UnaryOperator;
 import lodestep.dial.Move;
+import lodestep.dial.Progress;
 import lodestep.dial.Verdict;
 import lodestep.ledger.EventCodec;
 import lodestep.ledger.LedgerEntry;
+import lodestep.measure.SettledReading;
 import lodestep.port.LedgerArchive;
 import lodestep.port.LedgerEvent;
 import lodestep.port.StoredEvent;
@@ -35,9 +38,72 @@ public record Continuation(
   /** Which magnet of the plan. */
   public record Key(long line, long ordinal) {}
 
-  /** What is on record of one magnet. */
+  /**
+   * What is on record of one magnet.
+   *
+   * @param last the newest reading of the newest attempt
+   * @param result how far that attempt had come at its end, as far as a verdict tells: the newest
+   *     reading and the pulses
+   */
   public record Known(
-      long magnet, long attempts, Optional<FluxDensity> asFound, Optional<Move.Finish> end) {}
+      long magnet,
+      long attempts,
+      Optional<FluxDensity> asFound,
+      Optional<SettledReading> last,
+      Optional<Move.Finish> end,
+      Optional<Progress> result) {
+
+    private static Known named(long magnet) {
+      return new Known(
+          magnet, 0, Optional.empty(), Optional.empty(), Optional.empty(), Optional.empty());
+    }
+
+    private Known begun(long attempt) {
+      return new Known(
+          magnet, attempt, asFound, Optional.empty(), Optional.empty(), Optional.empty());
+    }
+
+    private Known read(LedgerEvent.ReadingTaken event) {
+      SettledReading reading =
+          new SettledReading(
+              FluxDensity.ofMicroTesla(event.fieldMicroTesla()),
+              new FluxDensity(event.uncertaintyNanoTesla() * 1e-9),
+              Double.POSITIVE_INFINITY,
+              Math.toIntExact(event.samples()));
+      Optional<FluxDensity> found = asFound.isPresent() ? asFound : Optional.of(reading.value());
+      return new Known(magnet, attempts, found, Optional.of(reading), end, result);
+    }
+
+    private Known ended(LedgerEvent.VerdictGiven verdict) {
+      Progress.Counts counts =
+          new Progress.Counts(
+              Math.toIntExact(
+                  verdict.charges() + verdict.knockDowns() + verdict.demagnetisingPulses()),
+              Math.toIntExact(verdict.charges()),
+              Math.toIntExact(verdict.knockDowns()),
+              0,
+              Math.toIntExact(verdict.demagnetisingPulses()),
+              0);
+      Progress none = Progress.none();
+      Progress progress =
+          new Progress(
+              none.asFound(),
+              last,
+              none.lastMove(),
+              none.points(),
+              none.firstCharge(),
+              none.beforeProof(),
+              counts);
+      return new Known(magnet, attempts, asFound, last, finish(verdict), Optional.of(progress));
+    }
+
+    private static Optional<Move.Finish> finish(LedgerEvent.VerdictGiven given) {
+      return Arrays.stream(Verdict.values())
+          .filter(verdict -> verdict.word().equals(given.verdict()))
+          .findFirst()
+          .map(verdict -> new Move.Finish(verdict, given.why()));
+    }
+  }
 
   public Continuation {
     magnets = Map.copyOf(magnets);
@@ -92,7 +158,7 @@ public record Continuation(
                   known.attempts(),
                   known.asFound(),
                   known.end(),
-                  Optional.empty()));
+                  known.result()));
     }
     return entries;
   }
@@ -115,13 +181,13 @@ public record Continuation(
       } else if (event instanceof LedgerEvent.MagnetNamed named && named.batch() == number) {
         Key key = new Key(named.row(), named.ordinal());
         keys.put(entry.number(), key);
-        known.put(key, new Known(entry.number(), 0, Optional.empty(), Optional.empty()));
+        known.put(key, Known.named(entry.number()));
       } else if (event instanceof LedgerEvent.MagnetStarted begun) {
-        change(begun.magnet(), old -> with(old, begun.attempt(), old.asFound(), Optional.empty()));
+        change(begun.magnet(), old -> old.begun(begun.attempt()));
       } else if (event instanceof LedgerEvent.ReadingTaken read) {
-        change(read.magnet(), old -> with(old, old.attempts(), firstReading(old, read), old.end()));
+        change(read.magnet(), old -> old.read(read));
       } else if (event instanceof LedgerEvent.VerdictGiven verdict) {
-        change(verdict.magnet(), old -> with(old, old.attempts(), old.asFound(), end(verdict)));
+        change(verdict.magnet(), old -> old.ended(verdict));
       }
     }
 
@@ -130,26 +196,6 @@ public record Continuation(
       if (key != null) {
         known.computeIfPresent(key, (same, old) -> to.apply(old));
       }
-    }
-
-    private static Known with(
-        Known old, long attempts, Optional<FluxDensity> asFound, Optional<Move.Finish> end) {
-      return new Known(old.magnet(), attempts, asFound, end);
-    }
-
-    private static Optional<FluxDensity> firstReading(Known old, LedgerEvent.ReadingTaken reading) {
-      return old.asFound().isPresent()
-          ? old.asFound()
-          : Optional.of(FluxDensity.ofMicroTesla(reading.fieldMicroTesla()));
-    }
-
-    private static Optional<Move.Finish> end(LedgerEvent.VerdictGiven given) {
-      for (Verdict verdict : Verdict.values()) {
-        if (verdict.word().equals(given.verdict())) {
-          return Optional.of(new Move.Finish(verdict, given.why()));
-        }
-      }
-      return Optional.empty();
     }
 
     Optional<Continuation> found(OptionalLong seed) {

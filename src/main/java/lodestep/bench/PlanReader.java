@@ -62,8 +62,7 @@ public final class PlanReader {
               1,
               String.format(
                   Locale.ROOT,
-                  "%,d bytes is no plan, which has %,d at most; give the CSV file of a batch",
-                  utf8.length,
+                  "more than %,d bytes is no plan; give the CSV file of a batch",
                   BYTES_MAX)));
     }
     CharBuffer text = CharBuffer.allocate(utf8.length);

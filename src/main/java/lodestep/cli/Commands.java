@@ -2,6 +2,7 @@ package lodestep.cli;
 
 import java.io.PrintWriter;
 import java.util.List;
+import lodestep.port.LedgerException;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
@@ -86,7 +87,8 @@ public final class Commands implements Runnable, IVersionProvider {
   }
 
   private static int failed(PrintWriter err, Exception thrown) {
-    if (thrown instanceof Refusal) {
+    // A ledger that cannot be read on is no fault of the program; its sentence says what to do.
+    if (thrown instanceof Refusal || thrown instanceof LedgerException) {
       err.println("lodestep: " + thrown.getMessage());
       err.flush();
       return Desk.BAD_INPUT;

@@ -56,23 +56,13 @@ public final class HistoryTable {
     public List<String> pulse(
         LedgerEvent.PulseIntended intent, Optional<LedgerEvent.PulseEnded> end) {
       String direction = intent.drivesNorth() ? "north" : "south";
-      long peakMilliAmps =
-          end.map(
-                  ended ->
-                      intent.drivesNorth()
-                          ? ended.peakForwardMilliAmps()
-                          : ended.peakReverseMilliAmps())
-              .orElse(0L);
+      PulseFigures figures = PulseFigures.of(intent, end);
       return List.of(
           "pulse, " + intent.purpose() + ", " + direction,
-          String.format(
-              Locale.ROOT,
-              "%.2f V",
-              end.map(LedgerEvent.PulseEnded::bankBeforeMilliVolts).orElse(0L) * 1e-3),
-          String.format(Locale.ROOT, "%.2f A", peakMilliAmps * 1e-3),
+          figures.bank(),
+          figures.peak(),
           "",
-          end.map(ended -> (ended.outcome() + " " + ended.why()).strip())
-              .orElse("no end on record"));
+          end.map(Words::outcome).orElse("no end on record"));
     }
 
     @Override
@@ -103,7 +93,14 @@ public final class HistoryTable {
 
     @Override
     public List<String> verdict(LedgerEvent.VerdictGiven event) {
-      return List.of(event.verdict(), "", "", gauss(event.fieldMicroTesla()), event.why());
+      // A reading has an uncertainty; without one the attempt ended before anything was read.
+      boolean read = event.uncertaintyNanoTesla() > 0;
+      String reading = read ? gauss(event.fieldMicroTesla()) : "";
+      return List.of(event.verdict(), "", "", reading, event.why());
+    }
+
+    private static String outcome(LedgerEvent.PulseEnded ended) {
+      return ended.why().isEmpty() ? ended.outcome() : ended.outcome() + ": " + ended.why();
     }
 
     private static String gauss(long microTesla) {

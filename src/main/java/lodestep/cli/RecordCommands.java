@@ -2,6 +2,8 @@ package lodestep.cli;
 
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import java.nio.file.Path;
+import java.time.ZoneOffset;
+import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -19,6 +21,9 @@ final class RecordCommands {
 
   private static final String LEDGER = "the ledger's file; the virtual rig's if left out";
   private static final String RIG = "rig.toml of the rig whose ledger is meant";
+
+  private static final DateTimeFormatter MINUTE =
+      DateTimeFormatter.ofPattern("yyyy-MM-dd HH:mm", Locale.ROOT).withZone(ZoneOffset.UTC);
 
   private RecordCommands() {}
 
@@ -101,17 +106,27 @@ final class RecordCommands {
 
   /** Shows the magnet of this number, or all of this name. */
   static void show(Desk desk, Path ledger, String magnet) {
+    boolean first = true;
     for (MagnetHistory history : histories(desk, ledger, magnet)) {
-      desk.out()
-          .printf(
-              Locale.ROOT,
-              "History of magnet %d, %s: %s, pole up %s%n",
-              history.magnet(),
-              history.identity().name(),
-              history.identity().alloy(),
-              history.identity().poleUp());
+      if (!first) {
+        desk.out().println();
+      }
+      first = false;
+      desk.out().println(heading(history));
       desk.print(HistoryTable.of(history).lines());
     }
+  }
+
+  /** The date is that of Greenwich, so that it reads the same on every machine. */
+  private static String heading(MagnetHistory history) {
+    return String.format(
+        Locale.ROOT,
+        "History of magnet %d, %s: %s, pole up %s, begun on %s UTC",
+        history.magnet(),
+        history.identity().name(),
+        history.identity().alloy(),
+        history.identity().poleUp(),
+        MINUTE.format(history.namedWall()));
   }
 
   private static List<MagnetHistory> histories(Desk desk, Path ledger, String magnet) {

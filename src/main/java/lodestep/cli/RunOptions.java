@@ -45,6 +45,20 @@ final class RunOptions {
     return ledger == null ? program.usualLedger(rig) : ledger;
   }
 
+  /** The rig and the ledger as they were named, to be repeated after a command; may be empty. */
+  String named() {
+    return named("--rig", rigFile) + named("--ledger", ledger);
+  }
+
+  private static String named(String option, @Nullable Path file) {
+    if (file == null) {
+      return "";
+    }
+    String text = file.toString();
+    boolean plain = text.matches("[\\p{L}\\p{N}/._+:@-]+");
+    return " " + option + " " + (plain ? text : "'" + text.replace("'", "'\\''") + "'");
+  }
+
   Program.Run run(Program program, RigConfig rig, Optional<Plan> plan) {
     PlannerMode mode = smallSteps ? PlannerMode.SMALL_STEPS : PlannerMode.SECANT;
     return new Program.Run(rig, plan, ledger(program, rig), plan.isEmpty(), mode, seed);

@@ -3,7 +3,11 @@ package lodestep.cli;
 import java.io.PrintWriter;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import lodestep.bench.Batch;
+import lodestep.bench.Entry;
+import lodestep.dial.Verdict;
 import lodestep.port.LedgerEvent;
 import lodestep.quantity.FluxDensity;
 
@@ -37,7 +41,8 @@ final class StepReport implements Program.Watcher {
               2 * reading.uncertaintyNanoTesla() * 1e-5);
       say(rigSeconds, String.format(Locale.ROOT, "%-34s  %s", cause(reading), read));
       pulse = "";
-    } else if (event instanceof LedgerEvent.VerdictGiven verdict) {
+    } else if (event instanceof LedgerEvent.VerdictGiven verdict
+        && verdict.verdict().equals(Verdict.TRIPPED.word())) {
       say(rigSeconds, verdict.verdict() + ": " + verdict.why());
     }
   }
@@ -47,19 +52,27 @@ final class StepReport implements Program.Watcher {
   }
 
   private String words(LedgerEvent.PulseEnded ended) {
-    boolean north = intended.map(LedgerEvent.PulseIntended::drivesNorth).orElse(true);
-    return String.format(
-        Locale.ROOT,
-        "%s, %s, %.2f V, %.2f A",
-        intended.map(LedgerEvent.PulseIntended::purpose).orElse("pulse"),
-        north ? "north" : "south",
-        ended.bankBeforeMilliVolts() * 1e-3,
-        (north ? ended.peakForwardMilliAmps() : ended.peakReverseMilliAmps()) * 1e-3);
+    if (intended.isEmpty()) {
+      return "pulse";
+    }
+    LedgerEvent.PulseIntended intent = intended.get();
+    PulseFigures figures = PulseFigures.of(intent, Optional.of(ended));
+    return Stream.of(
+            intent.purpose(),
+            intent.drivesNorth() ? "north" : "south",
+            figures.bank(),
+            figures.peak())
+        .filter(word -> !word.isEmpty())
+        .collect(Collectors.joining(", "));
   }
 
   @Override
   public void verdict(Batch batch, int done, double rigSeconds) {
-    // The magnet's own event has told it.
+    // Told now and not with its event: now it is safe on disk.
+    batch.entries().stream()
+        .map(Entry::end)
+        .flatMap(Optional::stream)
+        .forEach(end -> say(rigSeconds, end.verdict().word() + ": " + end.why()));
   }
 
   @Override

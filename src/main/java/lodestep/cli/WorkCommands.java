@@ -55,7 +55,7 @@ final class WorkCommands {
             desk, run.ledgerFile(), String.valueOf(outcome.batch().entries().get(0).magnet()));
         desk.out().println();
         desk.out().println("Every pulse is in " + run.ledgerFile());
-        desk.out().println("Prove it whole with: lodestep prove");
+        desk.out().println("Prove it whole with: lodestep prove" + options.named());
         desk.out().flush();
       }
       return code(outcome);
@@ -160,7 +160,7 @@ final class WorkCommands {
     desk.out().println();
     desk.out().println(BatchReport.summary(outcome));
     if (outcome.batch().open() > 0) {
-      desk.out().println("Go on with: lodestep batch --continue");
+      desk.out().println("Go on with: lodestep batch --continue" + options.named());
     }
     desk.out().flush();
     return outcome;

@@ -85,7 +85,7 @@ public sealed interface Task {
     return match(level -> "level", down -> "down-by", none -> "demagnetise");
   }
 
-  /** The target in words, gauss first and signed: {@code -385.0 G}, {@code down 12 %}. */
+  /** The target in words, gauss first and signed: {@code -430.0 G}, {@code down 12 %}. */
   default String targetWords() {
     return match(level -> level.target().inGauss(), down -> down.drop().words(), none -> word());
   }

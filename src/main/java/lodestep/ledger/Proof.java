@@ -1,11 +1,14 @@
 package lodestep.ledger;
 
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.function.Consumer;
 import java.util.function.Function;
 import lodestep.port.ChainEnd;
+import lodestep.port.EventIndex;
 import lodestep.port.LedgerArchive;
 import lodestep.port.LedgerEvent;
 import lodestep.port.StoredEvent;
@@ -49,7 +52,12 @@ public final class Proof implements Consumer<StoredEvent> {
     default String words() {
       return match(
           whole ->
-              String.format("whole: %d events, newest hash %s", whole.events(), whole.end().hash()),
+              String.format(
+                  Locale.ROOT,
+                  "whole: %d %s, newest hash %s",
+                  whole.events(),
+                  whole.events() == 1 ? "event" : "events",
+                  whole.end().hash()),
           broken -> String.format("not whole: event %d: %s", broken.number(), broken.what()));
     }
   }
@@ -130,14 +138,25 @@ public final class Proof implements Consumer<StoredEvent> {
       faults.add("its bytes say it is event " + entry.number());
     } else if (!EventCodec.index(entry).equals(event.index())) {
       faults.add(
-          "what stands beside its bytes, "
-              + event.index()
-              + ", is not what they say, "
-              + EventCodec.index(entry));
+          "what stands beside its bytes ("
+              + words(event.index())
+              + ") is not what they say ("
+              + words(EventCodec.index(entry))
+              + ")");
     }
     if (entry.event() instanceof LedgerEvent.LedgerCreated != (event.number() == 1)) {
       faults.add("the event that creates a ledger is the first and no other");
     }
+  }
+
+  private static String words(EventIndex index) {
+    return String.format(
+        Locale.ROOT,
+        "event %d, %s, magnet %d, at %s",
+        index.number(),
+        index.kind(),
+        index.magnet(),
+        Instant.ofEpochMilli(index.wallEpochMs()));
   }
 
   private Optional<ChainEnd> anchorAt(long number) {

@@ -16,7 +16,7 @@ public record FluxDensity(double tesla) implements Comparable<FluxDensity> {
   private static final Written WRITTEN =
       new Written(
           "flux density",
-          "385 G",
+          "430 G",
           List.of(
               new Written.Unit("G", 1e-4),
               new Written.Unit("kG", 0.1),
@@ -36,7 +36,7 @@ public record FluxDensity(double tesla) implements Comparable<FluxDensity> {
   }
 
   /**
-   * Reads a value as a person writes it, for example {@code 385 G}.
+   * Reads a value as a person writes it, for example {@code 430 G}.
    *
    * @throws IllegalArgumentException with one sentence that says what is wrong and how to write it
    */
@@ -76,12 +76,12 @@ public record FluxDensity(double tesla) implements Comparable<FluxDensity> {
     return new FluxDensity(Math.abs(tesla));
   }
 
-  /** In gauss to a tenth, signed, for people: {@code 385.2 G}. */
+  /** In gauss to a tenth, signed, for people: {@code 431.2 G}. */
   public String inGauss() {
     return String.format(Locale.ROOT, "%.1f G", unsignedZero(gauss(), 10));
   }
 
-  /** In millitesla to a hundredth, signed, for people: {@code 38.52 mT}. */
+  /** In millitesla to a hundredth, signed, for people: {@code 43.12 mT}. */
   public String inMilliTesla() {
     return String.format(Locale.ROOT, "%.2f mT", unsignedZero(tesla * 1e3, 100));
   }

@@ -16,7 +16,7 @@ public record Length(double metres) implements Comparable<Length> {
   private static final Written WRITTEN =
       new Written(
           "length",
-          "4.75 mm",
+          "5.1 mm",
           List.of(
               new Written.Unit("mm", 1e-3),
               new Written.Unit("in", 0.0254),
@@ -38,7 +38,7 @@ public record Length(double metres) implements Comparable<Length> {
   }
 
   /**
-   * Reads a value as a person writes it, for example {@code 4.75 mm}.
+   * Reads a value as a person writes it, for example {@code 5.1 mm}.
    *
    * @throws IllegalArgumentException with one sentence that says what is wrong and how to write it
    */
@@ -71,7 +71,7 @@ public record Length(double metres) implements Comparable<Length> {
     return Math.round(metres * 1e6);
   }
 
-  /** In millimetres to a hundredth, for people: {@code 4.75 mm}. */
+  /** In millimetres to a hundredth, for people: {@code 5.10 mm}. */
   public String written() {
     return String.format(Locale.ROOT, "%.2f mm", mm());
   }

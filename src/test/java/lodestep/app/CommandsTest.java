@@ -9,6 +9,10 @@ import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.sql.Connection;
+import java.sql.DriverManager;
+import java.sql.SQLException;
+import java.sql.Statement;
 import java.util.ArrayList;
 import java.util.List;
 import lodestep.cli.Commands;
@@ -170,6 +174,44 @@ class CommandsTest {
 
     assertThat(ended.code()).isEqualTo(2);
     assertThat(ended.err()).contains("no batch left open");
+  }
+
+  @Test
+  void makesNoLedgerToGoOnIn() {
+    Ended ended = onLedger("batch", "--continue");
+
+    assertThat(ended.code()).isEqualTo(2);
+    assertThat(ended.err()).contains("there is no ledger");
+    assertThat(ledger).doesNotExist();
+  }
+
+  @Test
+  void refusesAPlanWithoutEndAfterReadingWhatAPlanMayHave() {
+    Ended ended = run("plan", "/dev/zero");
+
+    assertThat(ended.code()).isEqualTo(2);
+    assertThat(ended.err()).contains("more than 1,000,000 bytes is no plan");
+  }
+
+  @Test
+  void namesRigAndLedgerInTheCommandsItProposes() {
+    assertThat(onLedger("demo").out())
+        .contains("Prove it whole with: lodestep prove --ledger " + ledger);
+  }
+
+  @Test
+  void saysInOneSentenceThatARowOfTheLedgerIsDamaged() throws SQLException {
+    onLedger(ONE);
+    try (Connection connection = DriverManager.getConnection("jdbc:sqlite:" + ledger);
+        Statement statement = connection.createStatement()) {
+      statement.execute("DROP TRIGGER event_no_update");
+      statement.execute("UPDATE event SET hash = x'00' WHERE number = 9");
+    }
+
+    for (Ended ended : List.of(onLedger("prove"), onLedger("history", "one"))) {
+      assertThat(ended.code()).isEqualTo(2);
+      assertThat(ended.err()).contains("is damaged: event 9").hasLineCount(1);
+    }
   }
 
   @Test

@@ -157,7 +157,7 @@ class PlanFormRefusalTest {
     PlanReading reading = new PlanReader(BenchRigs.rules()).read("autumn", bytes);
 
     assertThat(((PlanReading.Refused) reading).errors().get(0).sentence())
-        .contains("1,000,001 bytes is no plan");
+        .contains("more than 1,000,000 bytes is no plan");
   }
 
   @Property(tries = 200)

@@ -8,6 +8,7 @@ import java.nio.file.attribute.FileTime;
 import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 
 /**
  * A small repository in a folder with blanks in its name, holding the real launcher, with stand-ins
@@ -74,7 +75,11 @@ record Bench(Path folder) {
     Path java = folder.resolve("java home");
     Files.createDirectories(java.resolve("bin"));
     script(java.resolve("bin/javac"), "exit 0");
-    script(java.resolve("bin/java"), "printf '<%s>' \"$@\"", "exit 7");
+    script(
+        java.resolve("bin/java"),
+        "printf '{%s %s}' \"${LC_ALL:-}\" \"${LC_CTYPE:-}\"",
+        "printf '<%s>' \"$@\"",
+        "exit 7");
     writeJavaVersion("17.0.1");
   }
 
@@ -129,12 +134,28 @@ record Bench(Path folder) {
   }
 
   Process start(Path launcher, String... arguments) throws IOException {
+    return start(Map.of(), launcher, arguments);
+  }
+
+  /** Lets {@code locale charmap} answer with this. */
+  void answerCharacters(String name) throws IOException {
+    script(tools().resolve("locale"), "echo " + name);
+  }
+
+  /** Runs the launcher to its end, with more in its environment. */
+  Ending runWith(Map<String, String> environment) throws IOException, InterruptedException {
+    return Ending.of(start(environment, root().resolve("lodestep")));
+  }
+
+  private Process start(Map<String, String> environment, Path launcher, String... arguments)
+      throws IOException {
     List<String> command = new ArrayList<>(List.of(launcher.toString()));
     command.addAll(List.of(arguments));
     ProcessBuilder builder = new ProcessBuilder(command).directory(folder.toFile());
     builder.environment().clear();
     builder.environment().put("PATH", tools().toString());
     builder.environment().put("JAVA_HOME", folder.resolve("java home").toString());
+    builder.environment().putAll(environment);
     return builder.start();
   }
 

@@ -7,6 +7,7 @@ import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Map;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
@@ -42,6 +43,19 @@ class LauncherTest {
 
     assertThat(ending.exitCode()).isEqualTo(7);
     assertThat(ending.output()).contains("<" + bench.root().toRealPath() + "/target/lodestep.jar>");
+  }
+
+  @Test
+  void keepsAUtf8LocaleOnlyWhenThisSystemHasIt(@TempDir Path folder)
+      throws IOException, InterruptedException {
+    Bench bench = Bench.in(folder);
+    Map<String, String> asked = Map.of("LC_ALL", "de_DE.UTF-8");
+
+    bench.answerCharacters("UTF-8");
+    assertThat(bench.runWith(asked).output()).startsWith("{de_DE.UTF-8 }");
+    // What glibc answers for a locale that is not installed.
+    bench.answerCharacters("ANSI_X3.4-1968");
+    assertThat(bench.runWith(asked).output()).startsWith("{ C.UTF-8}");
   }
 
   @Test

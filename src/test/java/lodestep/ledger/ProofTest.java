@@ -141,7 +141,7 @@ class ProofTest {
       assertBroken(
           replaced(new StoredEvent(edited, event.payload(), event.hash())),
           event.number(),
-          "beside its bytes");
+          "beside its bytes (event " + event.number());
     }
   }
 

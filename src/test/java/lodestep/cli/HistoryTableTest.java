@@ -1,0 +1,78 @@
+package lodestep.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.time.Instant;
+import java.util.List;
+import java.util.Optional;
+import lodestep.ledger.MagnetHistory;
+import lodestep.port.LedgerEvent;
+import org.junit.jupiter.api.Test;
+
+/** Goal: a figure stands in the history only where something was measured. */
+class HistoryTableTest {
+
+  private static final LedgerEvent.PulseIntended INTENT =
+      new LedgerEvent.PulseIntended(
+          6, 1, 1, "charge", false, true, 32_000, 32_060, 613_000, 87_600, "rod coil");
+
+  private static LedgerEvent.PulseEnded ended(String outcome, long bank, long peak, String why) {
+    return new LedgerEvent.PulseEnded(
+        11, 6, outcome, 3, 7, bank, bank / 9, 0, peak, peak / 100, 2_150, why);
+  }
+
+  @Test
+  void showsBankAndPeakOfThePulsesOwnSign() {
+    PulseFigures figures =
+        PulseFigures.of(INTENT, Optional.of(ended("delivered", 31_980, 87_730, "")));
+
+    assertThat(figures).isEqualTo(new PulseFigures("31.98 V", "87.73 A"));
+  }
+
+  @Test
+  void showsNoFiguresOfAPulseWithoutAReport() {
+    PulseFigures blank = new PulseFigures("", "");
+
+    assertThat(PulseFigures.of(INTENT, Optional.empty())).isEqualTo(blank);
+    assertThat(PulseFigures.of(INTENT, Optional.of(ended("unknown", 0, 0, "the program ended"))))
+        .isEqualTo(blank);
+  }
+
+  @Test
+  void showsNoReadingOfAnAttemptThatEndedUnread() {
+    String unread = String.join("\n", HistoryTable.of(history(0, 0)).lines());
+    String read = String.join("\n", HistoryTable.of(history(-43_200, 45_000)).lines());
+
+    assertThat(unread).contains("tripped").doesNotContain(" G");
+    assertThat(read).contains("tripped").contains("-432.0 G");
+  }
+
+  private static MagnetHistory history(long microTesla, long nanoTesla) {
+    LedgerEvent.VerdictGiven verdict =
+        new LedgerEvent.VerdictGiven(
+            6, 1, "tripped", microTesla, nanoTesla, 0, 0, 0, 0, 0, 0, "the lid was opened");
+    LedgerEvent.MagnetNamed named =
+        new LedgerEvent.MagnetNamed(
+            5,
+            "wren-3",
+            2,
+            1,
+            "",
+            "",
+            "alnico 5",
+            "rod",
+            List.of(4_900L, 16_500L),
+            "rod nest",
+            "south",
+            "level",
+            -43_000,
+            0,
+            0,
+            800,
+            0,
+            0);
+    MagnetHistory.Happening end =
+        new MagnetHistory.Happening(12, Instant.EPOCH, 1, new MagnetHistory.What.Verdict(verdict));
+    return new MagnetHistory(6, named, Instant.EPOCH, List.of(end));
+  }
+}
