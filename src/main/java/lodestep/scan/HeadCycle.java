@@ -34,7 +34,7 @@ public final class HeadCycle {
   private final WallClock wall;
   private final List<Command> commands = new ArrayList<>();
   private final List<LongFunction<LedgerEvent>> notes = new ArrayList<>();
-  private Optional<View.Status> status = Optional.empty();
+  private NewestStatus status = NewestStatus.NONE;
   private Optional<HeadFrame.Hello> seen = Optional.empty();
   private long askedAtNs;
   private boolean asked;
@@ -67,7 +67,7 @@ public final class HeadCycle {
 
   /** The newest status line of the head's present boot. */
   public Optional<View.Status> status() {
-    return status;
+    return status.line();
   }
 
   /**
@@ -78,7 +78,7 @@ public final class HeadCycle {
    */
   public List<ReceivedFrame> run(long nowNs) {
     List<ReceivedFrame> frames = head.take();
-    status = NewestStatus.after(status, frames);
+    status = status.after(frames);
     View view = view(nowNs, frames);
     commands.clear();
     JobStep step = job.step(view);
@@ -116,7 +116,7 @@ public final class HeadCycle {
   private void askWho(long nowNs) {
     boolean known =
         seen.isPresent()
-            && status.map(line -> line.frame().bootId() == seen.get().bootId()).orElse(true);
+            && status.line().map(line -> line.frame().bootId() == seen.get().bootId()).orElse(true);
     if (!known && (!asked || nowNs - askedAtNs > ASK_AGAIN_NS)) {
       head.offer(new HeadRequest.AskHello());
       asked = true;
@@ -132,7 +132,7 @@ public final class HeadCycle {
         now,
         new Contacts(0, nowNs),
         frames,
-        status,
+        status.line(),
         link,
         Outputs.ALL_LOW,
         Outputs.ALL_LOW,
