@@ -192,7 +192,8 @@ final class HandBench {
     try {
       TypedReading reading = TypedReading.read(word, usualGauge);
       cycle.note(reading::entry);
-      watcher.says("On record as typed, not ours: " + reading.gauge() + " reads " + reading.typed() + ".");
+      watcher.says(
+          "On record as typed, not ours: " + reading.gauge() + " reads " + reading.typed() + ".");
     } catch (IllegalArgumentException wrong) {
       watcher.says(wrong.getMessage() + ". " + WORDS);
     }

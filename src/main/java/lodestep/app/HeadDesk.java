@@ -54,18 +54,14 @@ final class HeadDesk {
    * @param terminal whether a person watches
    */
   HeadDesk(
-      SystemMonotonicClock monotonic,
-      SystemWallClock wall,
-      InputStream typedIn,
-      boolean terminal) {
+      SystemMonotonicClock monotonic, SystemWallClock wall, InputStream typedIn, boolean terminal) {
     this.monotonic = monotonic;
     this.wall = wall;
     this.typedIn = typedIn;
     this.terminal = terminal;
   }
 
-  void read(
-      HeadWork.ReadRun run, GaugeCalibration calibration, HeadWork.LiveWatcher watcher) {
+  void read(HeadWork.ReadRun run, GaugeCalibration calibration, HeadWork.LiveWatcher watcher) {
     HandOrder order = showing(run);
     AtomicBoolean stop = new AtomicBoolean();
     Shutdown shutdown = standingBy(stop);
@@ -185,7 +181,11 @@ final class HeadDesk {
               "alnico 3", shape, i == 0, i < 2, run.seed(), own, nest.name(), List.of()));
     }
     return new HandOrder(
-        nest.name(), run.seed(), pieces, List.of(JAW_AMPERES_PER_METRE), height(shape).microMetres());
+        nest.name(),
+        run.seed(),
+        pieces,
+        List.of(JAW_AMPERES_PER_METRE),
+        height(shape).microMetres());
   }
 
   private static Length height(Shape shape) {

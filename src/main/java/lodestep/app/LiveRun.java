@@ -27,7 +27,9 @@ final class LiveRun {
   private static final long STEP_NS = 20_000_000L;
   private static final long TOLD_NS = 100_000_000L;
 
-  /** A first zero further from none than this is no offset of a gauge. Common practice, no source. */
+  /**
+   * A first zero further from none than this is no offset of a gauge. Common practice, no source.
+   */
   private static final double OFFSET_MAX_TESLA = 2e-3;
 
   private final HeadSource source;
@@ -121,8 +123,7 @@ final class LiveRun {
       reading = reading.with(status.hallCounts(), gauge, received.receivedAtNs());
       // A line that came before may show the magnet being taken out.
       if (received.receivedAtNs() - zeroFromNs >= 0) {
-        zeroing =
-            zeroing.map(taking -> taking.with(status.hallCounts(), received.receivedAtNs()));
+        zeroing = zeroing.map(taking -> taking.with(status.hallCounts(), received.receivedAtNs()));
       }
     }
   }

@@ -82,7 +82,8 @@ final class HandSeat {
       }
       Hand zeroed = hand.with(new Zero(zero, view.nextNumber()));
       return HandSteps.to(
-          new HandJob.Seating(zeroed), List.of(HandSteps.zeroTaken(zero, hand.calibrationNumber(), view)));
+          new HandJob.Seating(zeroed),
+          List.of(HandSteps.zeroTaken(zero, hand.calibrationNumber(), view)));
     }
 
     private JobStep refused(double counts, String why) {

@@ -41,8 +41,7 @@ final class HeadCommands {
       })
   static final class Read extends Asked {
 
-    private static final Pattern TIME =
-        Pattern.compile("(\\d{1,6}(?:\\.\\d{1,3})?)\\s*(s|min)?");
+    private static final Pattern TIME = Pattern.compile("(\\d{1,6}(?:\\.\\d{1,3})?)\\s*(s|min)?");
 
     private final Desk desk;
 
@@ -151,7 +150,9 @@ final class HeadCommands {
     @Nullable
     private Path ledger;
 
-    @Option(names = "--tone", description = "a bell that quickens as you come near; needs a terminal")
+    @Option(
+        names = "--tone",
+        description = "a bell that quickens as you come near; needs a terminal")
     private boolean tone;
 
     @Option(

@@ -89,11 +89,7 @@ public final class HistoryTable {
     public List<String> typed(LedgerEvent.ReadingTyped event) {
       String pole = event.pole().isEmpty() ? "pole not said" : event.pole();
       return List.of(
-          "typed, not ours",
-          "",
-          "",
-          "",
-          event.gauge() + ": " + event.typed() + " (" + pole + ")");
+          "typed, not ours", "", "", "", event.gauge() + ": " + event.typed() + " (" + pole + ")");
     }
 
     @Override

@@ -2,9 +2,7 @@ package lodestep.cli;
 
 import java.io.PrintWriter;
 
-/**
- * Lines that stay, and on a terminal one line below them that is kept up to date. One thread.
- */
+/** Lines that stay, and on a terminal one line below them that is kept up to date. One thread. */
 final class Screen {
 
   /** Back to the line's begin, and erase to its end (ECMA-48: CR, EL). */

@@ -29,8 +29,7 @@ public record BankConfig(
   public static final double JOULES_CAP = 60.0;
 
   /** No bank: of a rig that is a head alone, where magnets are charged and knocked down by hand. */
-  public static final BankConfig NONE =
-      new BankConfig(0, new Voltage(0), new Voltage(0), 0, 0, 0);
+  public static final BankConfig NONE = new BankConfig(0, new Voltage(0), new Voltage(0), 0, 0, 0);
 
   /** Energy in the bank at its highest voltage. */
   public Energy energyMax() {

@@ -38,9 +38,9 @@ import lodestep.sim.VirtualLedger;
 import org.junit.jupiter.api.Test;
 
 /**
- * Goal: with a head alone a magnet is charged by hand, knocked down into its band without a machine,
- * charged again when it fell below, accepted, and all of it is on record. Method: the virtual head
- * with a virtual hand that follows what is asked.
+ * Goal: with a head alone a magnet is charged by hand, knocked down into its band without a
+ * machine, charged again when it fell below, accepted, and all of it is on record. Method: the
+ * virtual head with a virtual hand that follows what is asked.
  */
 class WorkByHandTest {
 
@@ -164,8 +164,7 @@ class WorkByHandTest {
       HeadWork.HandOutcome outcome =
           worked(rod("alnico 5", PoleUp.NORTH, level(300, 6)), seed, List.of(JAWS));
       assertThat(outcome.verdict()).as("seed " + seed).isEqualTo(Verdict.ACCEPTED);
-      long charges =
-          acts(outcome).stream().filter(act -> act.act().equals("charge")).count();
+      long charges = acts(outcome).stream().filter(act -> act.act().equals("charge")).count();
       fellBelow = charges > 1;
       assertThat(sentences.stream().anyMatch(said -> said.contains("below; charge again")))
           .isEqualTo(fellBelow);
@@ -208,7 +207,9 @@ class WorkByHandTest {
             .filter(MagnetHistory.What.Typed.class::isInstance)
             .map(what -> ((MagnetHistory.What.Typed) what).event())
             .toList();
-    assertThat(others).extracting(LedgerEvent.ReadingTyped::typed).containsExactly("900 G", "-400 G");
+    assertThat(others)
+        .extracting(LedgerEvent.ReadingTyped::typed)
+        .containsExactly("900 G", "-400 G");
     assertThat(others.get(1).pole()).isEqualTo("south");
     assertThat(history(outcome).readings())
         .noneMatch(reading -> reading.fieldMicroTesla() == -40_000);
@@ -232,7 +233,8 @@ class WorkByHandTest {
         worked(rod("alnico 2", PoleUp.SOUTH, level(-410, 12)), 3, List.of(JAWS));
 
     assertThat(outcome.verdict()).isEqualTo(Verdict.TRIPPED);
-    assertThat(history(outcome).standingVerdict().orElseThrow().why()).isEqualTo("ended by a person");
+    assertThat(history(outcome).standingVerdict().orElseThrow().why())
+        .isEqualTo("ended by a person");
   }
 
   @Test

@@ -32,7 +32,9 @@ import lodestep.quantity.Length;
 import lodestep.quantity.Temperature;
 import org.junit.jupiter.api.Test;
 
-/** Goal: at every turn of work by hand the right thing is asked. Method: a gauge that reads as told. */
+/**
+ * Goal: at every turn of work by hand the right thing is asked. Method: a gauge that reads as told.
+ */
 class HandJobTest {
 
   private static final RigConfig RIG = ReferenceRig.virtual();
@@ -206,8 +208,7 @@ class HandJobTest {
     approached(403);
 
     assertThat(((HandJob.Done) job).verdict()).isEqualTo(Verdict.ACCEPTED);
-    LedgerEvent.VerdictGiven verdict =
-        (LedgerEvent.VerdictGiven) events.get(events.size() - 1);
+    LedgerEvent.VerdictGiven verdict = (LedgerEvent.VerdictGiven) events.get(events.size() - 1);
     assertThat(verdict.fieldMicroTesla()).isBetween(40_000L, 40_300L);
     assertThat(verdict.knockDowns()).isEqualTo(2);
     assertThat(verdict.charges()).isEqualTo(1);
@@ -239,8 +240,7 @@ class HandJobTest {
     job =
         job(
             new Task.DownBy(
-                new Drop.By(FluxDensity.ofGauss(50)),
-                new Tolerance.Fixed(FluxDensity.ofGauss(8))));
+                new Drop.By(FluxDensity.ofGauss(50)), new Tolerance.Fixed(FluxDensity.ofGauss(8))));
     begun(500);
     assertThat(job.cue().ask()).isEqualTo(HandAsk.CLOSER);
     approached(401.5);

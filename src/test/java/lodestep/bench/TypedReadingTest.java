@@ -33,8 +33,7 @@ class TypedReadingTest {
   @Test
   void isOnRecordAsTyped() {
     assertThat(TypedReading.read("41 mT south by shelf gauge", "").entry(9))
-        .isEqualTo(
-            new LedgerEvent.ReadingTyped(9, -41_000, "south", "shelf gauge", "41 mT south"));
+        .isEqualTo(new LedgerEvent.ReadingTyped(9, -41_000, "south", "shelf gauge", "41 mT south"));
   }
 
   @ParameterizedTest

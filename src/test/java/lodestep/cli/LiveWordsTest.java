@@ -88,7 +88,9 @@ class LiveWordsTest {
     String told = told(true, counts(500, 0.1), counts(20_000, 0.2));
 
     assertThat(told).startsWith("\r\u001b[K").contains("\r\u001b[KNorth face: 400.0 G.");
-    assertThat(told.lines().count()).as("carriage returns end no line but begin it anew").isEqualTo(3);
+    assertThat(told.lines().count())
+        .as("carriage returns end no line but begin it anew")
+        .isEqualTo(3);
     assertThat(told).endsWith(System.lineSeparator());
   }
 

@@ -34,8 +34,7 @@ class HeadCycleTest {
   private final List<HeadRequest> requests = new ArrayList<>();
   private final List<ReceivedFrame> toCome = new ArrayList<>();
   private final List<View> views = new ArrayList<>();
-  private Function<Scripted, JobStep> script =
-      job -> JobStep.stay(job, Outputs.ALL_LOW, false);
+  private Function<Scripted, JobStep> script = job -> JobStep.stay(job, Outputs.ALL_LOW, false);
   private long magnet;
   private final HeadCycle cycle =
       new HeadCycle(new Head(), new Book(), () -> Instant.EPOCH, new Scripted());
@@ -146,8 +145,7 @@ class HeadCycleTest {
     cycle.run(10 * MS);
     cycle.run(15 * MS);
 
-    assertThat(events)
-        .containsExactly(new LedgerEvent.ReadingTyped(8, 1, "", "shelf gauge", "x"));
+    assertThat(events).containsExactly(new LedgerEvent.ReadingTyped(8, 1, "", "shelf gauge", "x"));
   }
 
   @Test

@@ -39,8 +39,7 @@ public record HandOrder(
     return new VirtualHand(
         rig,
         pieces.stream().map(StockPiece::made).toList(),
-        new VirtualHand.Bench(
-            jawAmperesPerMetre, new Length(workHeightMicroMetres * 1e-6)),
+        new VirtualHand.Bench(jawAmperesPerMetre, new Length(workHeightMicroMetres * 1e-6)),
         cues,
         goOn,
         seed ^ 0x2545f4914f6cdd1dL);
