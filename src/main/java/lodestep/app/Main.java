@@ -22,9 +22,15 @@ public final class Main {
           "lodestep: no diagnostics are kept, as their folder cannot be made: "
               + unwritable.getMessage());
     }
-    int code = Commands.run(new Wiring(System.in, System.console() != null), out, err, arguments);
+    int code = Commands.run(new Wiring(System.in, atTerminal()), out, err, arguments);
     out.flush();
     System.exit(code);
+  }
+
+  /** Whether a person sits there: Java 17, for which this is built, has a console only then. */
+  @SuppressWarnings("SystemConsoleNull")
+  private static boolean atTerminal() {
+    return System.console() != null;
   }
 
   /** The version in the jar's manifest, or "unpacked" when run from class files. */

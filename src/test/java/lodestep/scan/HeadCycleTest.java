@@ -107,7 +107,7 @@ class HeadCycleTest {
 
   @Test
   void sendsNoHeartbeatAndAsksOnlyWhoIsThere() {
-    for (int scan = 1; scan <= 500; scan++) {
+    for (long scan = 1; scan <= 500; scan++) {
       cycle.run(scan * 5 * MS);
     }
 
