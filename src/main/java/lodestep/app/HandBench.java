@@ -29,7 +29,8 @@ final class HandBench {
 
   /** What can be typed, in one line for a person. */
   static final String WORDS =
-      "Type Enter when a thing is done, q to end, or another gauge's reading: 450 G by shelf gauge.";
+      "Type Enter when a thing is done, q to end, or another gauge's reading: 450 G by shelf"
+          + " gauge.";
 
   private static final long TOLD_NS = 100_000_000L;
 

@@ -1,5 +1,6 @@
 package lodestep.bench;
 
+import java.util.ArrayList;
 import java.util.List;
 
 /**
@@ -18,6 +19,12 @@ final class HandAim {
 
   /** Of what is still to come down, how much one approach may take. */
   private static final double PART = 0.6;
+
+  /** Each time it fell below, the approaches after the new charge take less. */
+  private static final double CARE = 0.5;
+
+  /** A curve steeper than this has turned the magnet over before any hand could stop. */
+  private static final double STEEPEST = 20;
 
   /** On the strength of the curve so far, nearer by at most this part: it may bend sharply. */
   private static final double GROWTH = 0.3;
@@ -53,15 +60,16 @@ final class HandAim {
    * @param goal where it shall come, in tesla, less than now
    */
   static double stopTesla(HandProgress progress, double along, double goal) {
-    double late = progress.lateTesla();
+    double late = progress.lateTesla() * pullForStray(progress.passes());
     double want = Math.max(0, along - goal);
     if (progress.passes().isEmpty()) {
       double first = Math.max(FIRST_PART * want, OTHER_SIDE * progress.otherSideTesla());
       return Math.max(FIRST_LEAST, first - late);
     }
     double near = nearest(progress);
-    double learned = Math.min(GROWTH * near, PART * want * (1 + stray(progress.passes())));
-    double growth = Math.max(PART * want, learned);
+    double part = PART / (1 + CARE * progress.counts().recharges());
+    double learned = Math.min(GROWTH * near, part * want * (1 + stray(progress.passes())));
+    double growth = Math.max(part * want, learned);
     double least = Math.max(LEAST, LEAST_GROWTH * near);
     return Math.max(0.5 * near, near + Math.max(least, growth) - late);
   }
@@ -71,10 +79,28 @@ final class HandAim {
     return Math.max(FIRST_LEAST, PROOF * nearest(progress) - progress.lateTesla());
   }
 
-  /** The lateness of the hand after one more approach. */
-  static double lateTesla(double before, double stopTesla, double nearestTesla) {
-    double late = Math.max(0, Math.min(0.3 * stopTesla, nearestTesla - stopTesla));
-    return 0.5 * before + 0.5 * late;
+  /**
+   * The lateness of the hand after one more approach, in stray field: how far it goes on after the
+   * word "stop" is its own habit, what that takes from the magnet is the curve's.
+   */
+  static double lateTesla(
+      HandProgress progress, HandProgress.Pass pass, double stopTesla, double nearestTesla) {
+    List<HandProgress.Pass> passes = new ArrayList<>(progress.passes());
+    passes.add(pass);
+    double late = Math.max(0, nearestTesla - stopTesla) / pullForStray(passes);
+    return 0.5 * progress.lateTesla() + 0.5 * Math.min(0.3 * stopTesla, late);
+  }
+
+  /** Pull for each tesla of stray field, by the last two approaches; 1 on a flat curve. */
+  private static double pullForStray(List<HandProgress.Pass> passes) {
+    if (passes.size() < 2) {
+      return 1;
+    }
+    HandProgress.Pass last = passes.get(passes.size() - 1);
+    HandProgress.Pass before = passes.get(passes.size() - 2);
+    double down = Math.max(0, before.levelTesla() - last.levelTesla());
+    double nearer = Math.max(LEAST, last.nearTesla() - before.nearTesla());
+    return 1 + Math.min(STEEPEST, down / nearer);
   }
 
   private static double nearest(HandProgress progress) {

@@ -200,10 +200,10 @@ final class HandNext {
     double level = before.pole() * after.progress().lastValue().tesla();
     double down = Math.max(0, before.along() - level);
     double near = Math.max(0, reached.get().nearestTesla() - down);
+    HandProgress.Pass pass = new HandProgress.Pass(near, level);
     double late =
-        HandAim.lateTesla(
-            counted.lateTesla(), reached.get().stopTesla(), reached.get().nearestTesla());
-    HandProgress known = counted.withPass(new HandProgress.Pass(near, level), late);
+        HandAim.lateTesla(counted, pass, reached.get().stopTesla(), reached.get().nearestTesla());
+    HandProgress known = counted.withPass(pass, late);
     boolean turned = act.purpose() == Purpose.DEMAGNETISE && level < 0;
     return after.with(turned ? known.turned() : known);
   }

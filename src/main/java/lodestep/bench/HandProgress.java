@@ -14,7 +14,7 @@ import lodestep.quantity.FluxDensity;
  * @param last the newest settled reading
  * @param passes approaches since the charge, or since the pole turned, oldest first
  * @param beforeProof the reading that a weaker approach must not move
- * @param lateTesla by how much the hand overshoots the word "stop"; learned
+ * @param lateTesla by how much stray field the hand overshoots the word "stop"; learned
  * @param otherSideTesla how near the last approach came that turned the pole; 0 when none did
  */
 record HandProgress(

@@ -45,10 +45,13 @@ public final class VirtualHand {
    *
    * @param jawAmperesPerMetre field between her jaws, first charge first; the last stays
    * @param workHeight of the magnets along their axis
+   * @param slowMillis by how much longer than usual she takes to hear "stop", first approach first;
+   *     none is left after the last
    */
-  public record Bench(List<Double> jawAmperesPerMetre, Length workHeight) {
+  public record Bench(List<Double> jawAmperesPerMetre, Length workHeight, List<Long> slowMillis) {
     public Bench {
       jawAmperesPerMetre = List.copyOf(jawAmperesPerMetre);
+      slowMillis = List.copyOf(slowMillis);
     }
   }
 
@@ -69,6 +72,7 @@ public final class VirtualHand {
   private boolean outForCharge;
   private int next;
   private int charges;
+  private int approaches;
   private double gapMetres = FAR_METRES;
   private double feltAmperesPerMetre;
   private boolean opposesNorth;
@@ -121,7 +125,7 @@ public final class VirtualHand {
     HandCue now = cues.get();
     if (now.ask() != seen.ask()) {
       seen = now;
-      hearsAtNs = nowNs + (140 + random.nextInt(120)) * NS_PER_MS;
+      hearsAtNs = nowNs + (140 + random.nextInt(120) + slow(now.ask())) * NS_PER_MS;
     }
     if (heard.ask() == now.ask()) {
       heard = now;
@@ -131,6 +135,15 @@ public final class VirtualHand {
       actAtNs = nowNs + (300 + random.nextInt(600)) * NS_PER_MS;
       oppose(nowNs);
     }
+  }
+
+  private long slow(HandAsk ask) {
+    if (ask != HandAsk.AWAY) {
+      return 0;
+    }
+    approaches++;
+    List<Long> slow = bench.slowMillis();
+    return approaches <= slow.size() ? slow.get(approaches - 1) : 0;
   }
 
   /** She feels by the push which way round to hold it. */

@@ -87,11 +87,27 @@ class HandAimTest {
 
   @Test
   void learnsHowLateAHandIs() {
-    double once = HandAim.lateTesla(0, 0.01, 0.012);
+    HandProgress.Pass flat = new HandProgress.Pass(0.012, 0.06);
+    double once = HandAim.lateTesla(progress(List.of(), 0), flat, 0.01, 0.012);
 
     assertThat(once).isBetween(0.00099, 0.00101);
-    assertThat(HandAim.lateTesla(once, 0.01, 0.009)).isLessThan(once);
-    assertThat(HandAim.lateTesla(0, 0.01, 0.9)).as("a slip is no habit").isLessThan(0.002);
+    assertThat(HandAim.lateTesla(progress(List.of(), once), flat, 0.01, 0.009)).isLessThan(once);
+    assertThat(HandAim.lateTesla(progress(List.of(), 0), flat, 0.01, 0.9))
+        .as("a slip is no habit")
+        .isLessThan(0.002);
+  }
+
+  @Test
+  void countsTheSameLatenessMoreWhereTheCurveIsSteep() {
+    HandProgress.Pass before = new HandProgress.Pass(0.010, 0.06);
+    List<HandProgress.Pass> flat = List.of(before, new HandProgress.Pass(0.012, 0.06));
+    List<HandProgress.Pass> steep = List.of(before, new HandProgress.Pass(0.012, 0.05));
+
+    assertThat(HandAim.stopTesla(progress(steep, 0.0005), 0.05, 0.0499))
+        .isLessThan(HandAim.stopTesla(progress(flat, 0.0005), 0.05, 0.0499));
+    assertThat(HandAim.lateTesla(progress(List.of(before), 0), steep.get(1), 0.01, 0.013))
+        .as("in stray field a steep curve's overshoot is small")
+        .isLessThan(0.0003);
   }
 
   @Test

@@ -232,7 +232,7 @@ class HandJobTest {
     approached(404);
 
     assertThat(job).isNotInstanceOf(HandJob.Done.class);
-    assertThat(job.sentence()).contains("the proof moved it");
+    assertThat(job.sentence()).contains("The proof moved it");
   }
 
   @Test

@@ -2,6 +2,7 @@ package lodestep.ledger;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.Stream;
@@ -181,6 +182,22 @@ class MagnetHistoryTest {
   }
 
   @Test
+  void showsActsByHandAndTypedReadingsAmongTheRest() {
+    List<LedgerEvent> events = new ArrayList<>(SampleEvents.twoMagnets());
+    events.add(
+        new LedgerEvent.ActByHand(3, 2, 1, "knock down", false, "closer", 41_200, 39_000, 500));
+    events.add(new LedgerEvent.ReadingTyped(3, 40_000, "north", "shelf gauge", "400 G north"));
+    MagnetHistory history =
+        MagnetHistory.among(
+                SampleEvents.entries(SampleEvents.chained(ChainEnd.EMPTY, events)), 3)
+            .orElseThrow();
+
+    assertThat(history.happenings().stream().map(MagnetHistoryTest::words))
+        .endsWith("21 (2) by hand knock down", "22 (2) typed 400 G north");
+    assertThat(history.readings()).noneMatch(reading -> reading.fieldMicroTesla() == 40_000);
+  }
+
+  @Test
   void takesEveryKindOfEventThatNamesAMagnet() {
     // A kind with a magnet that the history does not show would be a gap nobody sees.
     List<String> aboutMagnets =
@@ -192,10 +209,12 @@ class MagnetHistoryTest {
 
     assertThat(aboutMagnets)
         .containsExactly(
+            "act-by-hand",
             "magnet-started",
             "pulse-ended",
             "pulse-intended",
             "reading-taken",
+            "reading-typed",
             "tripped",
             "verdict-given");
   }

@@ -16,17 +16,31 @@ import lodestep.sim.VirtualRig;
  * @param pieces what the hand puts into the nest, in this order
  * @param jawAmperesPerMetre field between the jaws, first charge first; the last stays
  * @param workHeightMicroMetres of the pieces along their axis
+ * @param slowMillis by how much longer than usual the hand takes to hear "stop", approach by
+ *     approach; none is left after the last
  */
 public record HandOrder(
     String nest,
     long seed,
     List<StockPiece> pieces,
     List<Double> jawAmperesPerMetre,
-    long workHeightMicroMetres) {
+    long workHeightMicroMetres,
+    List<Long> slowMillis) {
 
   public HandOrder {
     pieces = List.copyOf(pieces);
     jawAmperesPerMetre = List.copyOf(jawAmperesPerMetre);
+    slowMillis = List.copyOf(slowMillis);
+  }
+
+  /** A hand as quick as hands are. */
+  public HandOrder(
+      String nest,
+      long seed,
+      List<StockPiece> pieces,
+      List<Double> jawAmperesPerMetre,
+      long workHeightMicroMetres) {
+    this(nest, seed, pieces, jawAmperesPerMetre, workHeightMicroMetres, List.of());
   }
 
   /**
@@ -39,7 +53,8 @@ public record HandOrder(
     return new VirtualHand(
         rig,
         pieces.stream().map(StockPiece::made).toList(),
-        new VirtualHand.Bench(jawAmperesPerMetre, new Length(workHeightMicroMetres * 1e-6)),
+        new VirtualHand.Bench(
+            jawAmperesPerMetre, new Length(workHeightMicroMetres * 1e-6), slowMillis),
         cues,
         goOn,
         seed ^ 0x2545f4914f6cdd1dL);
