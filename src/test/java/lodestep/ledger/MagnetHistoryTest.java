@@ -188,8 +188,7 @@ class MagnetHistoryTest {
         new LedgerEvent.ActByHand(3, 2, 1, "knock down", false, "closer", 41_200, 39_000, 500));
     events.add(new LedgerEvent.ReadingTyped(3, 40_000, "north", "shelf gauge", "400 G north"));
     MagnetHistory history =
-        MagnetHistory.among(
-                SampleEvents.entries(SampleEvents.chained(ChainEnd.EMPTY, events)), 3)
+        MagnetHistory.among(SampleEvents.entries(SampleEvents.chained(ChainEnd.EMPTY, events)), 3)
             .orElseThrow();
 
     assertThat(history.happenings().stream().map(MagnetHistoryTest::words))

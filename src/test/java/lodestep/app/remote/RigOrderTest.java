@@ -46,7 +46,8 @@ class RigOrderTest {
 
   @Test
   void isReadBackWithAHandInThePlaceOfTheOperator() {
-    HandOrder hand = new HandOrder("rod nest", 5, pieces(), List.of(4e4, 4.25e5), 18_000, List.of(7L));
+    HandOrder hand =
+        new HandOrder("rod nest", 5, pieces(), List.of(4e4, 4.25e5), 18_000, List.of(7L));
     RigOrder order = RigOrder.byHand(ReferenceRig.virtual(), hand);
 
     assertThat(RigOrder.read(order.line())).isEqualTo(order);
