@@ -29,6 +29,13 @@ record Planner(Work work, RigMemory memory, Zero zero, Temperature coilTemperatu
   /** Less than this part of the expected full charge is no charge. */
   private static final double TOOK_FRACTION = 0.4;
 
+  /**
+   * A second, stronger charge that moves the reading by more than this part shows a magnet far from
+   * full, whose weakest parts would not hold. Below it the level holds, and the verdict says that a
+   * full charge was not proven. Configuration.
+   */
+  private static final double FAR_FROM_FULL_FRACTION = 0.05;
+
   /** New charges after falling below, before a person is asked. */
   private static final int RECHARGES_MAX = 2;
 
@@ -96,16 +103,35 @@ record Planner(Work work, RigMemory memory, Zero zero, Temperature coilTemperatu
               reading.value().inGauss(), work.pole().signed(work.expectedFull()).inGauss()));
     }
     boolean proven = memory.chargeProven().contains(work.kind());
-    if (!proven && progress.counts().charges() == 1) {
+    if (proven) {
+      return Optional.empty();
+    }
+    if (progress.counts().charges() == 1) {
       return Optional.of(charge(1));
     }
-    return Optional.empty();
+    double first = progress.firstCharge().map(this::level).orElse(level);
+    if (Math.abs(level - first) <= FAR_FROM_FULL_FRACTION * level) {
+      return Optional.empty();
+    }
+    return Optional.of(
+        refuse(
+            "full charge not proven: the second charge moved it from %s to %s and this coil has"
+                + " nothing more; charge it by hand between stronger magnets",
+            progress.firstCharge().orElse(reading).value().inGauss(), reading.value().inGauss()));
   }
 
   private Move approach(
       Task.ToLevel task, Progress progress, SettledReading reading, boolean mayCharge) {
     double target = work.pole().sign() * task.target().tesla();
-    FluxDensity u = work.calibration().counted(reading, zero.gauge()).standardUncertainty();
+    // Of a reading as good as this one, at the target: there the gauge's gain counts for less or
+    // more.
+    SettledReading there =
+        new SettledReading(
+            task.target(),
+            reading.standardUncertainty(),
+            reading.degreesOfFreedom(),
+            reading.samples());
+    FluxDensity u = work.calibration().counted(there, zero.gauge()).standardUncertainty();
     if (!Acceptance.canTell(task.tolerance(), u)) {
       return refuse(
           "the tolerance %s is tighter than this gauge can tell; %s is the least",
@@ -137,19 +163,25 @@ record Planner(Work work, RigMemory memory, Zero zero, Temperature coilTemperatu
   private Move inside(Progress progress, SettledReading reading) {
     boolean knocked = progress.largestReverseAperM() > 0;
     if (!knocked) {
-      return new Finish(Verdict.ACCEPTED, "inside the tolerance with no knock-down");
+      return accepted("inside the tolerance with no knock-down", progress);
     }
     boolean proofJustMade =
         progress.lastMove().map(move -> move.purpose() == Purpose.PROOF).orElse(false);
     if (proofJustMade && progress.beforeProof().isPresent()) {
       if (held(progress.beforeProof().get(), reading)) {
-        return new Finish(Verdict.ACCEPTED, "inside the tolerance and held by the proof pulse");
+        return accepted("inside the tolerance and held by the proof pulse", progress);
       }
       if (progress.counts().proofs() >= MOVED_PROOFS_MAX) {
         return refuse("weaker pulses still move it; it does not hold its level");
       }
     }
     return fire(Purpose.PROOF, progress.largestReverseAperM() * PROOF_FRACTION, reading);
+  }
+
+  private Finish accepted(String how, Progress progress) {
+    boolean unproven =
+        progress.counts().charges() > 0 && !memory.chargeProven().contains(work.kind());
+    return new Finish(Verdict.ACCEPTED, unproven ? how + "; full charge not proven" : how);
   }
 
   /** Whether the proof pulse left the reading where it was, as far as the gauge can tell. */

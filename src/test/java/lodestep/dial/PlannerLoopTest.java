@@ -94,7 +94,12 @@ class PlannerLoopTest {
       new Shape.Bar(Length.ofMm(58), Length.ofMm(11.5), Length.ofMm(3.4), Shape.Axis.THROUGH_WIDTH);
 
   private static Ending dialed(Work work, VirtualMagnet magnet, SplittableRandom random) {
-    RigMemory memory = RigMemory.none().withChargeProven(work.kind());
+    return dialed(work, RigMemory.none().withChargeProven(work.kind()), magnet, random);
+  }
+
+  private static Ending dialed(
+      Work work, RigMemory begun, VirtualMagnet magnet, SplittableRandom random) {
+    RigMemory memory = begun;
     Progress progress = Progress.none();
     long nowNs = 0;
     for (int i = 0; i < 600; i++) {
@@ -188,6 +193,55 @@ class PlannerLoopTest {
                   assertThat(Math.abs(ending.trueTesla()))
                       .isLessThan(Task.Demagnetise.UNCHARGED.tesla()));
     }
+  }
+
+  @Test
+  void refusesAFullChargeThatASecondStrongerOneStillRaises() {
+    SplittableRandom random = new SplittableRandom(44);
+    Case bar = new Case("alnico 8", BAR, SLOT_COIL, 0.5, 8);
+    Alloy alloy = AlloyBook.standard().find(bar.alloy()).orElseThrow();
+
+    Ending ending =
+        dialed(
+            bar.work(PlannerMode.SECANT),
+            RigMemory.none(),
+            VirtualMagnet.of(alloy, BAR, true, random),
+            random);
+
+    assertThat(ending.finish().verdict()).as("%s", ending).isEqualTo(Verdict.REFUSED);
+    assertThat(ending.finish().why()).startsWith("full charge not proven").contains("by hand");
+    assertThat(ending.progress().counts().charges()).isEqualTo(2);
+    assertThat(ending.progress().counts().knockDowns()).isZero();
+  }
+
+  @Test
+  void saysWhenTheLastBitOfAFullChargeIsNotProven() {
+    SplittableRandom random = new SplittableRandom(46);
+    Case bar = new Case("alnico 2", BAR, SLOT_COIL, 0.75, 6);
+    Alloy alloy = AlloyBook.standard().find(bar.alloy()).orElseThrow();
+    List<String> reasons = new ArrayList<>();
+    for (int i = 0; i < 60; i++) {
+      VirtualMagnet magnet = VirtualMagnet.of(alloy, BAR, true, random);
+      Ending ending = dialed(bar.work(PlannerMode.SECANT), RigMemory.none(), magnet, random);
+      reasons.add(ending.finish().verdict().word() + " " + ending.finish().why());
+    }
+
+    // This coil is at its end with such bars: some it proves full, some not quite.
+    assertThat(reasons).allMatch(why -> why.startsWith("accepted"));
+    assertThat(reasons).anyMatch(why -> why.endsWith("full charge not proven"));
+    assertThat(reasons).anyMatch(why -> why.endsWith("held by the proof pulse"));
+  }
+
+  @Test
+  void judgesTheToleranceByTheGaugesDoubtAtTheTarget() {
+    SplittableRandom random = new SplittableRandom(45);
+    Case rod = new Case("alnico 5", ROD, ROD_COIL, 0.45, 3);
+    Alloy alloy = AlloyBook.standard().find(rod.alloy()).orElseThrow();
+
+    Ending ending =
+        dialed(rod.work(PlannerMode.SECANT), VirtualMagnet.of(alloy, ROD, true, random), random);
+
+    assertThat(ending.finish().verdict()).as(ending.finish().why()).isEqualTo(Verdict.ACCEPTED);
   }
 
   private static double share(List<Ending> endings, Verdict verdict) {
