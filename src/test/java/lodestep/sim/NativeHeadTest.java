@@ -164,9 +164,11 @@ class NativeHeadTest {
   @Test
   void speaksWithTheHostsLinkOverATerminal() throws IOException {
     Path port = folder.resolve("head");
+    // socat divides its arguments at blanks, which a folder's name may have.
+    Files.createSymbolicLink(folder.resolve("program"), head.program().toAbsolutePath());
     Process socat =
-        new ProcessBuilder(
-                "socat", "pty,raw,echo=0,link=" + port, "EXEC:" + head.program() + " run")
+        new ProcessBuilder("socat", "pty,raw,echo=0,link=./head", "EXEC:./program run")
+            .directory(folder.toFile())
             .redirectErrorStream(true)
             .redirectOutput(new File(folder.toFile(), "socat.log"))
             .start();
