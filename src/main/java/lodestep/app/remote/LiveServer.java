@@ -13,7 +13,6 @@ import lodestep.port.Outputs;
 import lodestep.port.ReceivedFrame;
 import lodestep.protocol.HeadLineWriter;
 import lodestep.protocol.RequestDecoder;
-import lodestep.sim.FaultPlan;
 import lodestep.sim.VirtualOperator;
 import lodestep.sim.VirtualRig;
 
@@ -46,7 +45,7 @@ final class LiveServer {
   private int told = -1;
 
   LiveServer(RigOrder order, RigCable cable, PrintWriter answers) {
-    this.rig = new VirtualRig(order.rig(), order.nest(), order.seed(), FaultPlan.NONE);
+    this.rig = new VirtualRig(order.rig(), order.nest(), order.seed(), order.faults());
     this.operator =
         new VirtualOperator(
             rig,

@@ -12,7 +12,6 @@ import lodestep.port.Outputs;
 import lodestep.port.ReceivedFrame;
 import lodestep.protocol.HeadLineWriter;
 import lodestep.protocol.RequestDecoder;
-import lodestep.sim.FaultPlan;
 import lodestep.sim.VirtualHand;
 import lodestep.sim.VirtualOperator;
 import lodestep.sim.VirtualRig;
@@ -45,7 +44,7 @@ final class RigServer {
   private int continues;
 
   RigServer(RigOrder order, RigCable cable, BufferedReader orders, PrintWriter answers) {
-    this.rig = new VirtualRig(order.rig(), order.nest(), order.seed(), FaultPlan.NONE);
+    this.rig = new VirtualRig(order.rig(), order.nest(), order.seed(), order.faults());
     this.operator =
         new VirtualOperator(
             rig,
