@@ -9,6 +9,9 @@
  *   DISK_TRACE_FAIL    number of the operation that fails, from 1; 0 or absent: none
  *   DISK_TRACE_EVER    1: every operation from then on fails
  *   DISK_TRACE_ERRNO   the error it fails with, a number
+ *   DISK_TRACE_KILL    number of the change of the disk after which the program kills itself outright;
+ *                      0 or absent: none
+ *   DISK_TRACE_KILL_LINE  the same of what is said on the serial line
  *
  * A record of the trace, all numbers little-endian as this machine writes them:
  *   int32 kind, int32 name length, int64 offset or size, int32 data length, name, data
@@ -23,6 +26,7 @@
 #include <fcntl.h>
 #include <limits.h>
 #include <pthread.h>
+#include <signal.h>
 #include <stdarg.h>
 #include <stdint.h>
 #include <stdlib.h>
@@ -41,7 +45,7 @@ static pthread_mutex_t lock = PTHREAD_MUTEX_INITIALIZER;
 static char folder[PATH_MAX];
 static size_t folder_length;
 static int trace_fd = -1;
-static int64_t fail_at, operations;
+static int64_t fail_at, operations, kill_at, changes, kill_at_line, lines;
 static int fail_for_ever, fail_with = EIO;
 static pid_t watched_process; /* one that is forked from it is another, until it becomes a program */
 static char names[FILES_MAX][NAME_MAX + 1]; /* of the open files, by descriptor */
@@ -83,11 +87,15 @@ __attribute__((constructor)) static void begin(void) {
     fail_at = number("DISK_TRACE_FAIL", 0);
     fail_for_ever = (int)number("DISK_TRACE_EVER", 0);
     fail_with = (int)number("DISK_TRACE_ERRNO", EIO);
+    kill_at = number("DISK_TRACE_KILL", 0);
+    kill_at_line = number("DISK_TRACE_KILL_LINE", 0);
     /* What the program starts is not the program. */
     unsetenv("LD_PRELOAD");
     unsetenv("DISK_TRACE_FOLDER");
     unsetenv("DISK_TRACE_FILE");
     unsetenv("DISK_TRACE_FAIL");
+    unsetenv("DISK_TRACE_KILL");
+    unsetenv("DISK_TRACE_KILL_LINE");
 }
 
 static void put(enum kind kind, const char *name, int64_t at, const void *data, size_t length) {
@@ -103,6 +111,9 @@ static void put(enum kind kind, const char *name, int64_t at, const void *data, 
         {&head, sizeof head}, {(void *)(uintptr_t)name, strlen(name)}, {(void *)(uintptr_t)data, length}};
     if (writev(trace_fd, parts, 3) != (ssize_t)(sizeof head + strlen(name) + length)) {
         abort(); /* a trace with a hole proves nothing */
+    }
+    if ((kind < SAID_OUT && ++changes == kill_at) || (kind == SAID_LINE && ++lines == kill_at_line)) {
+        kill(getpid(), SIGKILL);
     }
 }
 

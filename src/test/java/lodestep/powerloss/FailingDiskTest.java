@@ -82,7 +82,7 @@ class FailingDiskTest {
     TracedBatch batch = new TracedBatch(folder, TracedDisk.builtIn(folder));
     ProcessBuilder program = batch.onALine(1);
     batch.disk().trace(program, folder.resolve("trace"));
-    batch.disk().fail(program, operation, forEver, failure);
+    TracedDisk.fail(program, operation, forEver, failure);
     TracedBatch.Ended ended = TracedBatch.run(program);
     return new Run(ended, DiskTrace.read(folder.resolve("trace")), batch);
   }

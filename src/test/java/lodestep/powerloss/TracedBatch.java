@@ -23,24 +23,32 @@ record TracedBatch(Path scratch, TracedDisk disk) {
   /** How a run ended. */
   record Ended(int exitCode, String output, String said) {}
 
-  /** A run that is to be dialed anew, with this many rods. */
+  /** A batch of this many rods, dialed anew. */
   ProcessBuilder onALine(int rods) throws IOException {
+    Path plan =
+        Files.writeString(
+            scratch.resolve("order.csv"),
+            HEADINGS
+                + "rod,cut,alnico 5,rod,4.9 x 16.5 mm,,north,600 G,11 G,"
+                + rods
+                + ",autumn 3\n");
+    return program(List.of(plan.toString()));
+  }
+
+  /** Goes on with the batch that a run has left open. */
+  ProcessBuilder goOn() throws IOException {
+    return program(List.of("--continue"));
+  }
+
+  /** Each run has a line of its own, since the last one's may still be on its way out. */
+  private ProcessBuilder program(List<String> what) throws IOException {
     Path rig = scratch.resolve("rig.toml");
     Path example =
         Path.of(System.getProperty("lodestep.repository", ""))
             .resolve("firmware-host/board/rig-serial.toml");
-    String port = scratch.resolve("head").toString();
-    Files.writeString(rig, Files.readString(example).replace("/tmp/lodestep-head", port));
-    return program(plan(rods), List.of("--rig", rig.toString()));
-  }
-
-  private Path plan(int rods) throws IOException {
-    return Files.writeString(
-        scratch.resolve("order.csv"),
-        HEADINGS + "rod,cut,alnico 5,rod,4.9 x 16.5 mm,,north,600 G,11 G," + rods + ",autumn 3\n");
-  }
-
-  private ProcessBuilder program(Path plan, List<String> more) {
+    Path line = Files.createTempDirectory(scratch, "line").resolve("head");
+    Files.writeString(
+        rig, Files.readString(example).replace("/tmp/lodestep-head", line.toString()));
     List<String> command =
         new ArrayList<>(
             List.of(
@@ -50,11 +58,9 @@ record TracedBatch(Path scratch, TracedDisk disk) {
                 "-XX:TieredStopAtLevel=1",
                 "-Djava.io.tmpdir=" + scratch,
                 "lodestep.app.Main",
-                "batch",
-                plan.toString(),
-                "--ledger",
-                ledger().toString()));
-    command.addAll(more);
+                "batch"));
+    command.addAll(what);
+    command.addAll(List.of("--rig", rig.toString(), "--ledger", ledger().toString()));
     ProcessBuilder builder = new ProcessBuilder(command).directory(scratch.toFile());
     builder.environment().put("XDG_DATA_HOME", scratch.toString());
     return builder;

@@ -75,13 +75,23 @@ record TracedDisk(Path library, Path folder) {
     environment.put("DISK_TRACE_FILE", into.toString());
   }
 
+  /** Lets a program that is written down kill itself after so many changes of the disk. */
+  static void killAfterChanges(ProcessBuilder program, long changes) {
+    program.environment().put("DISK_TRACE_KILL", Long.toString(changes));
+  }
+
+  /** Lets a program that is written down kill itself after so many sayings on the line. */
+  static void killAfterSayings(ProcessBuilder program, long sayings) {
+    program.environment().put("DISK_TRACE_KILL_LINE", Long.toString(sayings));
+  }
+
   /**
    * Lets an operation of a program that is written down fail.
    *
    * @param operation its number, from 1
    * @param forEver whether all after it fail, too
    */
-  void fail(ProcessBuilder program, long operation, boolean forEver, Failure failure) {
+  static void fail(ProcessBuilder program, long operation, boolean forEver, Failure failure) {
     Map<String, String> environment = program.environment();
     environment.put("DISK_TRACE_FAIL", Long.toString(operation));
     environment.put("DISK_TRACE_EVER", forEver ? "1" : "0");
