@@ -7,6 +7,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.util.List;
+import java.util.Set;
 import java.util.SplittableRandom;
 import java.util.TreeSet;
 import lodestep.adapter.sqlite.SqliteStore;
@@ -63,7 +64,7 @@ class KilledAnywhereTest {
       throws IOException, InterruptedException {
     TracedBatch batch = new TracedBatch(scratch, TracedDisk.builtIn(scratch));
     SplittableRandom random = new SplittableRandom(seed);
-    TreeSet<Long> asked = new TreeSet<>();
+    Set<Long> asked = new TreeSet<>();
     int kills = 0;
     int told = 0;
     boolean begun = false;
@@ -96,7 +97,7 @@ class KilledAnywhereTest {
   }
 
   /** What the next start finds; whether there is a batch to go on with. */
-  private static boolean check(TracedBatch batch, TreeSet<Long> asked, int told) {
+  private static boolean check(TracedBatch batch, Set<Long> asked, int told) {
     boolean[] begun = {false};
     if (!Files.exists(batch.ledger())) {
       assertThat(asked).isEmpty();
