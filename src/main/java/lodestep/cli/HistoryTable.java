@@ -28,11 +28,18 @@ public final class HistoryTable {
             Table.Column.ofNumbers("entry"),
             Table.Column.ofNumbers("attempt"),
             Table.Column.ofWords("what"),
-            Table.Column.ofNumbers("bank"),
+            Table.Column.ofNumbers(setting(history)),
             Table.Column.ofNumbers("peak"),
             Table.Column.ofNumbers("reading"),
             Table.Column.ofWords("how it went")),
         rows);
+  }
+
+  private static String setting(MagnetHistory history) {
+    boolean ladder =
+        history.acts().stream()
+            .anyMatch(act -> act.intent() instanceof LedgerEvent.SwitchedPulseIntended);
+    return ladder ? "ladder" : "bank";
   }
 
   private static final class Words implements MagnetHistory.Arms<List<String>> {
@@ -58,7 +65,7 @@ public final class HistoryTable {
       PulseFigures figures = PulseFigures.of(intent, end);
       return List.of(
           "pulse, " + intent.purpose() + ", " + direction,
-          figures.bank(),
+          figures.setting(),
           figures.peak(),
           "",
           end.map(Words::outcome).orElse("no end on record"));

@@ -5,7 +5,7 @@ import java.util.Optional;
 import lodestep.port.LedgerEvent;
 
 /** What the head measured of a pulse, as words for a table; empty where nothing was measured. */
-record PulseFigures(String bank, String peak) {
+record PulseFigures(String setting, String peak) {
 
   private static final PulseFigures NONE = new PulseFigures("", "");
 
@@ -22,8 +22,15 @@ record PulseFigures(String bank, String peak) {
     long peakMilliAmps =
         intent.drivesNorth() ? ended.peakForwardMilliAmps() : ended.peakReverseMilliAmps();
     return new PulseFigures(
-        String.format(Locale.ROOT, "%.2f V", ended.bankBeforeMilliVolts() * 1e-3),
-        String.format(Locale.ROOT, "%.2f A", peakMilliAmps * 1e-3));
+        setting(intent, ended), String.format(Locale.ROOT, "%.2f A", peakMilliAmps * 1e-3));
+  }
+
+  /** What the pulse was made with: the bank's voltage, or the ladder's level. */
+  private static String setting(LedgerEvent.Intent intent, LedgerEvent.PulseEnded ended) {
+    if (intent instanceof LedgerEvent.SwitchedPulseIntended switched) {
+      return switched.full() ? "full" : "level " + switched.level();
+    }
+    return String.format(Locale.ROOT, "%.2f V", ended.bankBeforeMilliVolts() * 1e-3);
   }
 
   /** Without the head's report all its figures are nought, which no fired pulse's can be. */

@@ -60,7 +60,7 @@ final class StepReport implements Program.Watcher {
     return Stream.of(
             intent.purpose(),
             intent.drivesNorth() ? "north" : "south",
-            figures.bank(),
+            figures.setting(),
             figures.peak())
         .filter(word -> !word.isEmpty())
         .collect(Collectors.joining(", "));

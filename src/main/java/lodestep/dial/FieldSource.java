@@ -11,7 +11,7 @@ import lodestep.quantity.FieldStrength;
  * What makes a field at the work: the one thing that the planner, the sequence and the record know
  * of a coil or a jig. Any thread, immutable.
  */
-public sealed interface FieldSource permits CoilDrive {
+public sealed interface FieldSource permits CoilDrive, SwitchedDrive {
 
   /** Its name on this rig. */
   String name();

@@ -264,13 +264,50 @@ public sealed interface LedgerEvent {
 
     @Override
     public ActEnded unknown(long number, String why) {
-      return new PulseEnded(number, magnet, "unknown", 0, 0, 0, 0, 0, 0, 0, 0, why);
+      return PulseEnded.unknown(number, magnet, why);
     }
   }
 
   /**
-   * How a pulse ended.
+   * A pulse of a switched coil is about to be made.
    *
+   * @param full whether the ladder is bridged: the charging range
+   * @param level of the ladder, by the relays that are closed; 0 when it is bridged
+   * @param onMicros how long the gate is to be driven
+   * @param supplyMilliVolts voltage of the supply
+   * @param fieldAmperesPerMetre expected peak at the work, without sign
+   * @param peakMilliAmps expected peak current, by which the pulse is judged, without sign
+   */
+  record SwitchedPulseIntended(
+      long magnet,
+      long attempt,
+      long ordinal,
+      String purpose,
+      boolean drivesNorth,
+      boolean full,
+      long level,
+      long onMicros,
+      long supplyMilliVolts,
+      long fieldAmperesPerMetre,
+      long peakMilliAmps,
+      String coil)
+      implements Intent {
+
+    @Override
+    public String source() {
+      return coil;
+    }
+
+    @Override
+    public ActEnded unknown(long number, String why) {
+      return PulseEnded.unknown(number, magnet, why);
+    }
+  }
+
+  /**
+   * How a pulse of a coil ended.
+   *
+   * @param bankBeforeMilliVolts the bank before it, or a switched coil's feed
    * @param outcome "delivered", "misfired", "not fired", "unverified" or "unknown"
    * @param peakForwardMilliAmps largest current that drives the face north
    * @param peakReverseMilliAmps largest current of the other sign
@@ -288,7 +325,12 @@ public sealed interface LedgerEvent {
       long durationMicros,
       long coilCentiDegC,
       String why)
-      implements ActEnded {}
+      implements ActEnded {
+
+    static PulseEnded unknown(long intent, long magnet, String why) {
+      return new PulseEnded(intent, magnet, "unknown", 0, 0, 0, 0, 0, 0, 0, 0, why);
+    }
+  }
 
   /**
    * A person acted on the magnet by hand, as the program asked, and what the gauge read before and
