@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import lodestep.ledger.MagnetHistory;
+import lodestep.port.ActEvent;
 import lodestep.port.LedgerEvent;
 import lodestep.quantity.FluxDensity;
 
@@ -38,7 +39,7 @@ public final class HistoryTable {
   private static String setting(MagnetHistory history) {
     boolean ladder =
         history.acts().stream()
-            .anyMatch(act -> act.intent() instanceof LedgerEvent.SwitchedPulseIntended);
+            .anyMatch(act -> act.intent() instanceof ActEvent.SwitchedPulseIntended);
     return ladder ? "ladder" : "bank";
   }
 
@@ -60,7 +61,7 @@ public final class HistoryTable {
     }
 
     @Override
-    public List<String> acted(LedgerEvent.Intent intent, Optional<LedgerEvent.ActEnded> end) {
+    public List<String> acted(ActEvent.Intent intent, Optional<ActEvent.ActEnded> end) {
       String direction = intent.drivesNorth() ? "north" : "south";
       PulseFigures figures = PulseFigures.of(intent, end);
       return List.of(
@@ -101,7 +102,7 @@ public final class HistoryTable {
       return List.of(event.verdict(), "", "", reading, event.why());
     }
 
-    private static String outcome(LedgerEvent.ActEnded ended) {
+    private static String outcome(ActEvent.ActEnded ended) {
       return ended.why().isEmpty() ? ended.outcome() : ended.outcome() + ": " + ended.why();
     }
 

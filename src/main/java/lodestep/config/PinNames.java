@@ -15,24 +15,27 @@ import java.util.stream.Stream;
  */
 record PinNames(List<String> needed) {
 
-  private static final List<String> OF_EVERY_COIL =
-      List.of(
-          "coil_reverse",
-          "coil_full",
-          "coil_fire",
-          "lid_a",
-          "lid_b",
-          "stop_loop",
-          "arm_key",
-          "start_pedal",
-          "bleed_contact",
-          "reverse_contact",
-          "full_contact");
-
-  private static final PinNames WITH_BANK =
+  /** The lines of a rig with a bank. */
+  static final PinNames WITH_BANK =
       new PinNames(
-          Stream.concat(Stream.of("bank_fill", "bank_hold", "fill_contact"), OF_EVERY_COIL.stream())
-              .toList());
+          List.of(
+              "bank_fill",
+              "bank_hold",
+              "coil_reverse",
+              "coil_full",
+              "coil_fire",
+              "lid_a",
+              "lid_b",
+              "stop_loop",
+              "arm_key",
+              "start_pedal",
+              "fill_contact",
+              "bleed_contact",
+              "reverse_contact",
+              "full_contact"));
+
+  /** Of those, what a switched coil has not. */
+  private static final Set<String> OF_A_BANK = Set.of("bank_fill", "bank_hold", "fill_contact");
 
   /** Lines that a rig may do without. */
   static final List<String> OPTIONAL =
@@ -74,10 +77,10 @@ record PinNames(List<String> needed) {
         .map(
             ladder ->
                 Stream.of(
-                        List.of("coil_on"),
-                        LADDER.subList(0, ladder.ladderOhms().size()),
-                        OF_EVERY_COIL)
-                    .flatMap(List::stream)
+                        Stream.of("coil_on"),
+                        LADDER.subList(0, ladder.ladderOhms().size()).stream(),
+                        WITH_BANK.needed.stream().filter(name -> !OF_A_BANK.contains(name)))
+                    .flatMap(names -> names)
                     .toList())
         .map(PinNames::new)
         .orElse(WITH_BANK);

@@ -1,7 +1,7 @@
 package lodestep.device;
 
 import java.util.Optional;
-import lodestep.port.LedgerEvent;
+import lodestep.port.ActEvent;
 import lodestep.port.Outputs;
 import lodestep.port.View;
 
@@ -18,7 +18,7 @@ public sealed interface Act permits PulseState {
   ActStep step(View view);
 
   /** The record of the intent: on disk before anything is energised. */
-  LedgerEvent.Intent intent();
+  ActEvent.Intent intent();
 
   /** How it ended; empty while it is under way. */
   Optional<ActResult> result();

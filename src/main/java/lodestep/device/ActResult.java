@@ -1,7 +1,7 @@
 package lodestep.device;
 
 import java.util.Optional;
-import lodestep.port.LedgerEvent;
+import lodestep.port.ActEvent;
 import lodestep.port.View;
 import lodestep.quantity.FieldStrength;
 
@@ -21,7 +21,7 @@ public sealed interface ActResult permits PulseResult {
   Optional<Lesson> lesson();
 
   /** The record of the end, with the temperatures of this view. */
-  LedgerEvent.ActEnded entry(View view);
+  ActEvent.ActEnded entry(View view);
 
   /**
    * How a source answers.

@@ -2,7 +2,7 @@ package lodestep.device;
 
 import lodestep.config.CoilConfig;
 import lodestep.config.Limits;
-import lodestep.port.LedgerEvent;
+import lodestep.port.ActEvent;
 import lodestep.port.Outputs;
 import lodestep.port.View;
 
@@ -25,7 +25,7 @@ public sealed interface PulsePlan permits ShotPlan, SwitchedPlan {
   Limits limits();
 
   /** The record of the intent. */
-  LedgerEvent.Intent intent();
+  ActEvent.Intent intent();
 
   /** The relays in this pulse's positions, nothing energised. */
   Outputs relays();

@@ -1,7 +1,7 @@
 package lodestep.device;
 
 import java.util.Optional;
-import lodestep.port.LedgerEvent;
+import lodestep.port.ActEvent;
 import lodestep.port.View;
 import lodestep.protocol.HeadFrame;
 import lodestep.quantity.FieldStrength;
@@ -31,10 +31,10 @@ public record PulseResult(
   }
 
   @Override
-  public LedgerEvent.ActEnded entry(View view) {
+  public ActEvent.ActEnded entry(View view) {
     long coilCentiDegC =
         view.status().map(status -> (long) status.frame().coilCentiDegC()).orElse(0L);
-    return new LedgerEvent.PulseEnded(
+    return new ActEvent.PulseEnded(
         plan.intentNumber(),
         plan.order().magnet(),
         outcome.word(),

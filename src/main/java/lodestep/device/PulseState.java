@@ -2,7 +2,7 @@ package lodestep.device;
 
 import java.util.List;
 import java.util.Optional;
-import lodestep.port.LedgerEvent;
+import lodestep.port.ActEvent;
 import lodestep.port.OutputLine;
 import lodestep.port.Outputs;
 import lodestep.port.ReceivedFrame;
@@ -27,7 +27,7 @@ public sealed interface PulseState extends Act permits FillState, FeedState, Pul
   }
 
   @Override
-  default LedgerEvent.Intent intent() {
+  default ActEvent.Intent intent() {
     return plan().intent();
   }
 

@@ -3,7 +3,7 @@ package lodestep.device;
 import lodestep.config.BankConfig;
 import lodestep.config.CoilConfig;
 import lodestep.config.Limits;
-import lodestep.port.LedgerEvent;
+import lodestep.port.ActEvent;
 import lodestep.port.OutputLine;
 import lodestep.port.Outputs;
 import lodestep.port.View;
@@ -79,8 +79,8 @@ public record ShotPlan(
   }
 
   @Override
-  public LedgerEvent.Intent intent() {
-    return new LedgerEvent.PulseIntended(
+  public ActEvent.Intent intent() {
+    return new ActEvent.PulseIntended(
         order.magnet(),
         order.attempt(),
         order.ordinal(),

@@ -3,7 +3,7 @@ package lodestep.device;
 import lodestep.config.CoilConfig;
 import lodestep.config.Limits;
 import lodestep.config.SupplyConfig;
-import lodestep.port.LedgerEvent;
+import lodestep.port.ActEvent;
 import lodestep.port.OutputLine;
 import lodestep.port.Outputs;
 import lodestep.port.View;
@@ -94,8 +94,8 @@ public record SwitchedPlan(
   }
 
   @Override
-  public LedgerEvent.Intent intent() {
-    return new LedgerEvent.SwitchedPulseIntended(
+  public ActEvent.Intent intent() {
+    return new ActEvent.SwitchedPulseIntended(
         order.magnet(),
         order.attempt(),
         order.ordinal(),

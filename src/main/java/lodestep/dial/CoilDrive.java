@@ -10,7 +10,7 @@ import lodestep.device.Pulse;
 import lodestep.device.PulseState;
 import lodestep.device.ShotPlan;
 import lodestep.magnet.PulseCircuit;
-import lodestep.port.LedgerEvent;
+import lodestep.port.ActEvent;
 import lodestep.quantity.FieldStrength;
 import lodestep.quantity.Temperature;
 import lodestep.quantity.Voltage;
@@ -66,13 +66,13 @@ public record CoilDrive(CoilConfig coil, BankConfig bank) implements FieldSource
   }
 
   @Override
-  public Optional<Swing> swing(LedgerEvent.ActEnded ended) {
+  public Optional<Swing> swing(ActEvent.ActEnded ended) {
     return swing(ended, coil);
   }
 
   /** The peaks that a pulse through this coil had, whatever fed it. */
-  static Optional<Swing> swing(LedgerEvent.ActEnded ended, CoilConfig coil) {
-    return ended instanceof LedgerEvent.PulseEnded pulse
+  static Optional<Swing> swing(ActEvent.ActEnded ended, CoilConfig coil) {
+    return ended instanceof ActEvent.PulseEnded pulse
         ? Optional.of(
             new Swing(
                 fieldOf(pulse.peakForwardMilliAmps(), coil),

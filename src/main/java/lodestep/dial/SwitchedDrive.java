@@ -10,7 +10,7 @@ import lodestep.device.Act;
 import lodestep.device.Order;
 import lodestep.device.PulseState;
 import lodestep.device.SwitchedPlan;
-import lodestep.port.LedgerEvent;
+import lodestep.port.ActEvent;
 import lodestep.quantity.FieldStrength;
 import lodestep.quantity.Temperature;
 
@@ -69,7 +69,7 @@ public record SwitchedDrive(CoilConfig coil, SupplyConfig supply) implements Fie
   }
 
   @Override
-  public Optional<Swing> swing(LedgerEvent.ActEnded ended) {
+  public Optional<Swing> swing(ActEvent.ActEnded ended) {
     return CoilDrive.swing(ended, coil);
   }
 

@@ -97,7 +97,7 @@ public final class Permissive {
     boolean bank = !row.met(SWITCHED);
     verdict |= bank && row.all(HOLD) ? MAY_HOLD : 0;
     verdict |= bank && row.all(FILL) ? MAY_FILL : 0;
-    verdict |= row.all(ON) ? MAY_SWITCH : 0;
+    verdict |= row.all(ON) && staysDry(row) ? MAY_SWITCH : 0;
     verdict |= bank ? 0 : SWITCHABLE;
     verdict |= row.all(FIRE) && mayStartOrGoOn(row) ? MAY_FIRE : 0;
     verdict |= row.all(DRY) && !row.met(WINDOW_OPEN) ? 0 : MUST_KEEP;
@@ -109,7 +109,7 @@ public final class Permissive {
     int mask =
         switch (line) {
           case BANK_FILL -> FILL;
-          case COIL_ON -> ON;
+          case COIL_ON -> row.met(BLEED_OPEN) ? ON : ON | GATE_LOW.bit();
           case BANK_HOLD -> HOLD;
           case COIL_FIRE -> row.met(GATE_LOW) ? FIRE | CURRENT_ZERO.bit() : FIRE;
           case COIL_REVERSE, COIL_FULL -> SAFE;
@@ -123,6 +123,11 @@ public final class Permissive {
   /** A pulse begins with a coil at rest; while the gate is high its current is the pulse itself. */
   private static boolean mayStartOrGoOn(PermissionRow row) {
     return row.met(CURRENT_ZERO) || !row.met(GATE_LOW);
+  }
+
+  /** The feed relay never closes onto a closed switch; once closed it stays through the pulse. */
+  private static boolean staysDry(PermissionRow row) {
+    return row.met(GATE_LOW) || row.met(BLEED_OPEN);
   }
 
   private static List<Permission> all() {

@@ -80,7 +80,8 @@ public enum TripCause {
       31,
       "the bank or feed does not fall",
       "the pulse did not draw it down, or its relay does not let go",
-      "keep the lid closed; wait for the bleeder, then have bleed or feed relay and switch checked"),
+      "keep the lid closed; wait for the bleeder, then have bleed or feed relay and switch"
+          + " checked"),
   BANK_RISING(
       32,
       "the bank rises with nothing commanded",

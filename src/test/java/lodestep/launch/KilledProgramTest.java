@@ -13,6 +13,7 @@ import lodestep.bench.Continuation;
 import lodestep.ledger.EventCodec;
 import lodestep.ledger.LedgerEntry;
 import lodestep.ledger.OpenWork;
+import lodestep.port.ActEvent;
 import lodestep.port.LedgerEvent;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
@@ -95,7 +96,7 @@ class KilledProgramTest {
 
   private void checkRecord(int unknown) {
     List<Long> intents = new ArrayList<>();
-    List<LedgerEvent.PulseEnded> ends = new ArrayList<>();
+    List<ActEvent.PulseEnded> ends = new ArrayList<>();
     List<LedgerEvent.VerdictGiven> verdicts = new ArrayList<>();
     try (SqliteArchive archive = SqliteArchive.open(lodestep.ledger())) {
       archive.forEach(
@@ -103,16 +104,16 @@ class KilledProgramTest {
           archive.newest().number(),
           stored -> {
             LedgerEntry entry = EventCodec.decode(stored);
-            if (entry.event() instanceof LedgerEvent.PulseIntended) {
+            if (entry.event() instanceof ActEvent.PulseIntended) {
               intents.add(entry.number());
-            } else if (entry.event() instanceof LedgerEvent.PulseEnded end) {
+            } else if (entry.event() instanceof ActEvent.PulseEnded end) {
               ends.add(end);
             } else if (entry.event() instanceof LedgerEvent.VerdictGiven verdict) {
               verdicts.add(verdict);
             }
           });
     }
-    assertThat(ends).extracting(LedgerEvent.PulseEnded::intent).containsExactlyElementsOf(intents);
+    assertThat(ends).extracting(ActEvent.PulseEnded::intent).containsExactlyElementsOf(intents);
     assertThat(ends).filteredOn(end -> end.outcome().equals("unknown")).hasSize(unknown);
     assertThat(verdicts)
         .filteredOn(verdict -> verdict.verdict().equals("accepted"))
