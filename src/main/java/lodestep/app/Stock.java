@@ -14,8 +14,8 @@ import lodestep.dial.FieldSource;
 import lodestep.dial.PoleUp;
 import lodestep.dial.Task;
 import lodestep.ledger.MagnetHistory;
+import lodestep.port.ActEvent;
 import lodestep.port.LedgerArchive;
-import lodestep.port.LedgerEvent;
 
 /**
  * The virtual stock beside the bench: one virtual magnet for each entry of a batch that is still
@@ -66,7 +66,7 @@ record Stock(long seed, LedgerArchive archive) {
   }
 
   private static EarlierPulse again(
-      Optional<FieldSource> source, LedgerEvent.Intent intent, Optional<LedgerEvent.ActEnded> end) {
+      Optional<FieldSource> source, ActEvent.Intent intent, Optional<ActEvent.ActEnded> end) {
     boolean north = intent.drivesNorth();
     double peak = intent.fieldAmperesPerMetre();
     return end.filter(ended -> !ended.outcome().equals("unknown"))

@@ -2,10 +2,12 @@ package lodestep.bench;
 
 import java.util.Optional;
 import java.util.stream.Stream;
+import lodestep.config.CoilConfig;
 import lodestep.config.Limits;
 import lodestep.config.RigConfig;
 import lodestep.dial.CoilDrive;
 import lodestep.dial.FieldSource;
+import lodestep.dial.SwitchedDrive;
 import lodestep.magnet.KnockDownCurve;
 import lodestep.magnet.MagnetModel;
 import lodestep.quantity.FieldStrength;
@@ -40,7 +42,7 @@ public record Prepared(
     FieldStrength saturating = model.saturatingApplied(row.alloy().saturatingField());
     FieldStrength reach =
         new FieldStrength(CURVE_COERCIVITIES * row.alloy().coercivityJ().amperesPerMetre());
-    FieldSource coil = new CoilDrive(rig.coil(row.nest().coil()), rig.bank());
+    FieldSource coil = source(rig.coil(row.nest().coil()), rig);
     return new Prepared(
         row,
         row.alloy().name() + ", " + row.shape().words() + ", " + row.nest().name(),
@@ -50,6 +52,12 @@ public record Prepared(
         saturating,
         MagnetModel.chargedFaceField(row.alloy(), row.shape(), row.nest().standOff()),
         rig.limits());
+  }
+
+  private static FieldSource source(CoilConfig coil, RigConfig rig) {
+    return rig.supply()
+        .<FieldSource>map(supply -> new SwitchedDrive(coil, supply))
+        .orElseGet(() -> new CoilDrive(coil, rig.bank()));
   }
 
   /** The source of this name; empty if none of this row's has it. */

@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import lodestep.ledger.MagnetHistory;
+import lodestep.port.ActEvent;
 import lodestep.port.LedgerEvent;
 import lodestep.quantity.FluxDensity;
 
@@ -28,11 +29,18 @@ public final class HistoryTable {
             Table.Column.ofNumbers("entry"),
             Table.Column.ofNumbers("attempt"),
             Table.Column.ofWords("what"),
-            Table.Column.ofNumbers("bank"),
+            Table.Column.ofNumbers(setting(history)),
             Table.Column.ofNumbers("peak"),
             Table.Column.ofNumbers("reading"),
             Table.Column.ofWords("how it went")),
         rows);
+  }
+
+  private static String setting(MagnetHistory history) {
+    boolean ladder =
+        history.acts().stream()
+            .anyMatch(act -> act.intent() instanceof ActEvent.SwitchedPulseIntended);
+    return ladder ? "ladder" : "bank";
   }
 
   private static final class Words implements MagnetHistory.Arms<List<String>> {
@@ -53,12 +61,12 @@ public final class HistoryTable {
     }
 
     @Override
-    public List<String> acted(LedgerEvent.Intent intent, Optional<LedgerEvent.ActEnded> end) {
+    public List<String> acted(ActEvent.Intent intent, Optional<ActEvent.ActEnded> end) {
       String direction = intent.drivesNorth() ? "north" : "south";
       PulseFigures figures = PulseFigures.of(intent, end);
       return List.of(
           "pulse, " + intent.purpose() + ", " + direction,
-          figures.bank(),
+          figures.setting(),
           figures.peak(),
           "",
           end.map(Words::outcome).orElse("no end on record"));
@@ -94,7 +102,7 @@ public final class HistoryTable {
       return List.of(event.verdict(), "", "", reading, event.why());
     }
 
-    private static String outcome(LedgerEvent.ActEnded ended) {
+    private static String outcome(ActEvent.ActEnded ended) {
       return ended.why().isEmpty() ? ended.outcome() : ended.outcome() + ": " + ended.why();
     }
 

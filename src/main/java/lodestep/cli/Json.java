@@ -17,6 +17,7 @@ import lodestep.ledger.MagnetHistory;
 import lodestep.ledger.Proof;
 import lodestep.measure.LiveReading;
 import lodestep.measure.SettledReading;
+import lodestep.port.ActEvent;
 import lodestep.port.LedgerEvent;
 import lodestep.port.TripCause;
 
@@ -139,7 +140,7 @@ final class Json {
     }
 
     @Override
-    public ObjectNode acted(LedgerEvent.Intent intent, Optional<LedgerEvent.ActEnded> end) {
+    public ObjectNode acted(ActEvent.Intent intent, Optional<ActEvent.ActEnded> end) {
       ObjectNode node = happened("pulse", intent);
       end.ifPresent(ended -> node.set("end", ofEvent(ended)));
       return node;

@@ -2,32 +2,39 @@ package lodestep.cli;
 
 import java.util.Locale;
 import java.util.Optional;
-import lodestep.port.LedgerEvent;
+import lodestep.port.ActEvent;
 
 /** What the head measured of a pulse, as words for a table; empty where nothing was measured. */
-record PulseFigures(String bank, String peak) {
+record PulseFigures(String setting, String peak) {
 
   private static final PulseFigures NONE = new PulseFigures("", "");
 
   /** Of an act that has no end on record, or an end without a report, nothing is known. */
-  static PulseFigures of(LedgerEvent.Intent intent, Optional<? extends LedgerEvent.ActEnded> end) {
-    return end.filter(LedgerEvent.PulseEnded.class::isInstance)
-        .map(LedgerEvent.PulseEnded.class::cast)
+  static PulseFigures of(ActEvent.Intent intent, Optional<? extends ActEvent.ActEnded> end) {
+    return end.filter(ActEvent.PulseEnded.class::isInstance)
+        .map(ActEvent.PulseEnded.class::cast)
         .filter(PulseFigures::reported)
         .map(ended -> of(intent, ended))
         .orElse(NONE);
   }
 
-  private static PulseFigures of(LedgerEvent.Intent intent, LedgerEvent.PulseEnded ended) {
+  private static PulseFigures of(ActEvent.Intent intent, ActEvent.PulseEnded ended) {
     long peakMilliAmps =
         intent.drivesNorth() ? ended.peakForwardMilliAmps() : ended.peakReverseMilliAmps();
     return new PulseFigures(
-        String.format(Locale.ROOT, "%.2f V", ended.bankBeforeMilliVolts() * 1e-3),
-        String.format(Locale.ROOT, "%.2f A", peakMilliAmps * 1e-3));
+        setting(intent, ended), String.format(Locale.ROOT, "%.2f A", peakMilliAmps * 1e-3));
+  }
+
+  /** What the pulse was made with: the bank's voltage, or the ladder's level. */
+  private static String setting(ActEvent.Intent intent, ActEvent.PulseEnded ended) {
+    if (intent instanceof ActEvent.SwitchedPulseIntended switched) {
+      return switched.full() ? "full" : "level " + switched.level();
+    }
+    return String.format(Locale.ROOT, "%.2f V", ended.bankBeforeMilliVolts() * 1e-3);
   }
 
   /** Without the head's report all its figures are nought, which no fired pulse's can be. */
-  private static boolean reported(LedgerEvent.PulseEnded ended) {
+  private static boolean reported(ActEvent.PulseEnded ended) {
     return ended.bankBeforeMilliVolts() != 0
         || ended.bankAfterMilliVolts() != 0
         || ended.peakForwardMilliAmps() != 0

@@ -8,6 +8,7 @@ import java.util.stream.Stream;
 import lodestep.bench.Batch;
 import lodestep.bench.Entry;
 import lodestep.dial.Verdict;
+import lodestep.port.ActEvent;
 import lodestep.port.LedgerEvent;
 import lodestep.quantity.FluxDensity;
 
@@ -15,7 +16,7 @@ import lodestep.quantity.FluxDensity;
 final class StepReport implements Program.Watcher {
 
   private final PrintWriter out;
-  private Optional<LedgerEvent.Intent> intended = Optional.empty();
+  private Optional<ActEvent.Intent> intended = Optional.empty();
   private String pulse = "";
 
   StepReport(PrintWriter out) {
@@ -24,9 +25,9 @@ final class StepReport implements Program.Watcher {
 
   @Override
   public void event(LedgerEvent event, double rigSeconds) {
-    if (event instanceof LedgerEvent.Intent intent) {
+    if (event instanceof ActEvent.Intent intent) {
       intended = Optional.of(intent);
-    } else if (event instanceof LedgerEvent.ActEnded ended) {
+    } else if (event instanceof ActEvent.ActEnded ended) {
       pulse = words(ended);
       if (!ended.outcome().equals("delivered")) {
         say(rigSeconds, pulse + ", " + ended.outcome() + ": " + ended.why());
@@ -51,16 +52,16 @@ final class StepReport implements Program.Watcher {
     return pulse.isEmpty() ? reading.stage() : pulse;
   }
 
-  private String words(LedgerEvent.ActEnded ended) {
+  private String words(ActEvent.ActEnded ended) {
     if (intended.isEmpty()) {
       return "pulse";
     }
-    LedgerEvent.Intent intent = intended.get();
+    ActEvent.Intent intent = intended.get();
     PulseFigures figures = PulseFigures.of(intent, Optional.of(ended));
     return Stream.of(
             intent.purpose(),
             intent.drivesNorth() ? "north" : "south",
-            figures.bank(),
+            figures.setting(),
             figures.peak())
         .filter(word -> !word.isEmpty())
         .collect(Collectors.joining(", "));

@@ -9,7 +9,7 @@ import lodestep.quantity.Temperature;
  * @param inductanceHenries &gt; 0
  * @param fieldPerAmp field strength at the work in A/m for one ampere, averaged over the work, &gt;
  *     0
- * @param seriesOhms series resistor of the knock-down range, &gt; 0
+ * @param seriesOhms series resistor of the knock-down range; 0 where a supply's ladder stands there
  * @param heatJoulesPerKelvin heat capacity of the winding, &gt; 0
  * @param coolingKelvinPerWatt rise above the room for one watt of steady heat, &gt; 0
  * @param temperatureMax above this nothing is filled or fired

@@ -19,12 +19,15 @@ final class CoilReader {
 
   private CoilReader() {}
 
-  static Optional<CoilConfig> read(Section section, Optional<String> name) {
+  /**
+   * @param supplied whether a bench supply feeds it, whose ladder stands in [supply]
+   */
+  static Optional<CoilConfig> read(Section section, Optional<String> name, boolean supplied) {
     Optional<Resistance> resistance = section.quantity("resistance", "0.3 Ω", Resistance::parse);
     Optional<Inductance> inductance = section.quantity("inductance", "0.2 mH", Inductance::parse);
     Optional<FieldStrength> field =
         section.quantity("field", "7 kA/m per A", CoilReader::fieldPerAmp);
-    Optional<Resistance> series = section.quantity("series_resistor", "4.7 Ω", Resistance::parse);
+    Optional<Double> series = seriesOhms(section, supplied);
     Optional<Double> heat = section.positive("heat_joules_per_kelvin", "60");
     Optional<Double> cooling = section.positive("cooling_kelvin_per_watt", "6");
     Optional<Temperature> hottest =
@@ -39,10 +42,23 @@ final class CoilReader {
             resistance.orElseThrow().ohms(),
             inductance.orElseThrow().henries(),
             field.orElseThrow().amperesPerMetre(),
-            series.orElseThrow().ohms(),
+            series.orElseThrow(),
             heat.orElseThrow(),
             cooling.orElseThrow(),
             hottest.orElseThrow()));
+  }
+
+  private static Optional<Double> seriesOhms(Section section, boolean supplied) {
+    if (!supplied) {
+      return section.quantity("series_resistor", "4.7 Ω", Resistance::parse).map(Resistance::ohms);
+    }
+    if (section.mayHave("series_resistor")) {
+      section.refuse(
+          "series_resistor",
+          "a coil on a [supply] has the supply's 'ladder' and no series resistor of its own; take"
+              + " this line out");
+    }
+    return Optional.of(0.0);
   }
 
   /** Reads {@code 7 kA/m per A}: the field that one ampere makes. */

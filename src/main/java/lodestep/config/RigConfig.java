@@ -2,12 +2,14 @@ package lodestep.config;
 
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 
 /**
  * One rig, as {@code rig.toml} describes it. Any thread, immutable.
  *
  * @param name the rig's name, to which a ledger is bound; 1 to 40 printable characters
- * @param bank {@link BankConfig#NONE} of a head alone
+ * @param bank {@link BankConfig#NONE} of a head alone, and where a supply feeds the coils
+ * @param supply what feeds the coils where there is no bank
  * @param coils at least one; none of a head alone
  * @param nests at least one; each names one of the coils, if there are any
  * @param pins board line number (BCM) of each line by its name in lower case; each number at most
@@ -19,6 +21,7 @@ public record RigConfig(
     RigKind kind,
     HeadConfig head,
     BankConfig bank,
+    Optional<SupplyConfig> supply,
     List<CoilConfig> coils,
     List<NestConfig> nests,
     GaugeConfig gauge,
@@ -26,7 +29,7 @@ public record RigConfig(
     Map<String, Integer> pins,
     String text) {
 
-  /** A rig made in code. */
+  /** A rig made in code, with a bank. */
   public RigConfig(
       String name,
       RigKind kind,
@@ -37,7 +40,7 @@ public record RigConfig(
       GaugeConfig gauge,
       Limits limits,
       Map<String, Integer> pins) {
-    this(name, kind, head, bank, coils, nests, gauge, limits, pins, "");
+    this(name, kind, head, bank, Optional.empty(), coils, nests, gauge, limits, pins, "");
   }
 
   public RigConfig {
@@ -51,9 +54,14 @@ public record RigConfig(
     return coils.isEmpty();
   }
 
+  /** The same rig with its head elsewhere. */
+  public RigConfig withHead(HeadConfig other) {
+    return new RigConfig(name, kind, other, bank, supply, coils, nests, gauge, limits, pins, text);
+  }
+
   /** The same rig, read from this text. */
   public RigConfig readFrom(String file) {
-    return new RigConfig(name, kind, head, bank, coils, nests, gauge, limits, pins, file);
+    return new RigConfig(name, kind, head, bank, supply, coils, nests, gauge, limits, pins, file);
   }
 
   /**

@@ -43,12 +43,17 @@ final class RigReader {
     rig.ifPresent(Section::end);
     Optional<HeadConfig> head = head(kind);
     boolean alone = kind.equals(Optional.of(RigKind.REAL)) && nothingToDrive();
+    boolean supplied = supplied();
+    Optional<SupplyConfig> supply =
+        supplied ? root.table("supply").flatMap(SupplyReader::read) : Optional.empty();
     Optional<BankConfig> bank =
-        alone ? Optional.of(BankConfig.NONE) : root.table("bank").flatMap(BankReader::read);
-    List<CoilConfig> coils = alone ? List.of() : coils();
+        alone || supplied
+            ? Optional.of(BankConfig.NONE)
+            : root.table("bank").flatMap(BankReader::read);
+    List<CoilConfig> coils = alone ? List.of() : coils(supplied);
     List<NestConfig> nests = nests(alone);
     Optional<GaugeConfig> gauge = root.table("gauge").flatMap(RigReader::gauge);
-    Map<String, Integer> pins = alone ? Map.of() : pins(kind);
+    Map<String, Integer> pins = alone ? Map.of() : pins(kind, PinNames.of(supply));
     root.end();
     if (problems.count() > 0) {
       return Optional.empty();
@@ -59,11 +64,13 @@ final class RigReader {
             kind.orElseThrow(),
             head.orElseThrow(),
             bank.orElseThrow(),
+            supply,
             coils,
             nests,
             gauge.orElseThrow(),
             Limits.standard(),
-            pins));
+            pins,
+            ""));
   }
 
   private boolean schemaIsKnown() {
@@ -137,11 +144,22 @@ final class RigReader {
     return port.map(path -> new HeadConfig.SerialHead(path, serial.orElse("")));
   }
 
-  private List<CoilConfig> coils() {
+  /** Whether a bench supply feeds the coils; a rig with a bank as well is refused. */
+  private boolean supplied() {
+    boolean supply = root.mayHave("supply");
+    if (supply && root.mayHave("bank")) {
+      root.refuse(
+          "supply",
+          "a coil is fed by a [bank] or by a [supply], not by both; take one of the two out");
+    }
+    return supply;
+  }
+
+  private List<CoilConfig> coils(boolean supplied) {
     List<CoilConfig> coils = new ArrayList<>();
     for (Section section : root.tables("coil")) {
       Optional<String> name = name(section, "rod coil");
-      Optional<CoilConfig> coil = CoilReader.read(section, name);
+      Optional<CoilConfig> coil = CoilReader.read(section, name, supplied);
       name.filter(coilNames::contains)
           .ifPresent(given -> section.refuse("name", "there is already a coil '" + given + "'"));
       name.ifPresent(coilNames::add);
@@ -150,12 +168,13 @@ final class RigReader {
     return coils;
   }
 
-  /** A real rig of which neither a bank, nor a coil, nor a pin is told is a head alone. */
+  /** A real rig of which neither a bank, nor a supply, a coil or a pin is told is a head alone. */
   private boolean nothingToDrive() {
     boolean bank = root.mayHave("bank");
     boolean coil = root.mayHave("coil");
     boolean pins = root.mayHave("pins");
-    return !bank && !coil && !pins;
+    boolean supply = root.mayHave("supply");
+    return !bank && !coil && !pins && !supply;
   }
 
   private List<NestConfig> nests(boolean alone) {
@@ -211,7 +230,7 @@ final class RigReader {
     return Optional.of(new GaugeConfig(counts.orElseThrow(), range.orElseThrow()));
   }
 
-  private Map<String, Integer> pins(Optional<RigKind> kind) {
+  private Map<String, Integer> pins(Optional<RigKind> kind, PinNames names) {
     Optional<Section> section = root.tableIfThere("pins");
     if (kind.equals(Optional.of(RigKind.REAL)) && section.isEmpty()) {
       root.refuse("rig", "a real rig needs [pins] that name the board's lines");
@@ -221,13 +240,13 @@ final class RigReader {
           "pins", "a virtual rig has no pins; remove [pins], or write kind = \"real\" in [rig]");
       return Map.of();
     }
-    return section.map(RigReader::pins).orElse(Map.of());
+    return section.map(there -> pins(there, names)).orElse(Map.of());
   }
 
-  private static Map<String, Integer> pins(Section section) {
+  private static Map<String, Integer> pins(Section section, PinNames names) {
     Map<String, Integer> numbers = new HashMap<>();
     Map<Integer, String> takenBy = new HashMap<>();
-    for (String name : PinNames.ALL) {
+    for (String name : names.all()) {
       if (PinNames.OPTIONAL.contains(name) && !section.mayHave(name)) {
         continue;
       }

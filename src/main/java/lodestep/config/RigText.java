@@ -33,6 +33,10 @@ final class RigText {
     if (!rig.headAlone()) {
       blocks.add(coils(rig));
     }
+    rig.supply()
+        .ifPresent(
+            supply ->
+                rig.coils().forEach(coil -> blocks.add(table(SupplyText.levels(supply, coil)))));
     blocks.add(nests(rig));
     if (!rig.pins().isEmpty()) {
       blocks.add(pins(rig));
@@ -50,6 +54,9 @@ final class RigText {
   }
 
   private static List<List<String>> bank(RigConfig rig) {
+    if (rig.supply().isPresent()) {
+      return SupplyText.facts(rig.supply().get());
+    }
     return rig.headAlone()
         ? List.of(List.of("drives", "nothing: magnets are charged and knocked down by hand"))
         : List.of(
@@ -96,7 +103,7 @@ final class RigText {
               ohms(coil.resistanceOhms()),
               new Inductance(coil.inductanceHenries()).written(),
               new FieldStrength(coil.fieldPerAmp()).written() + " per A",
-              ohms(coil.seriesOhms()),
+              rig.supply().isPresent() ? "ladder" : ohms(coil.seriesOhms()),
               said("%.0f J/K", coil.heatJoulesPerKelvin()),
               said("%.1f K/W", coil.coolingKelvinPerWatt()),
               coil.temperatureMax().written()));

@@ -115,6 +115,24 @@ final class Section {
     }
   }
 
+  /** Quantities in a list, each written as text with its unit. */
+  <Q> Optional<List<Q>> quantities(String key, String example, Function<String, Q> parse) {
+    Optional<Object> value = value(key, example);
+    if (value.isEmpty()) {
+      return Optional.empty();
+    }
+    if (!(value.get() instanceof TomlArray array)
+        || !array.toList().stream().allMatch(String.class::isInstance)) {
+      refuse(key, "'" + key + "' must be a list of texts in quotes, such as " + example);
+      return Optional.empty();
+    }
+    List<Q> quantities =
+        array.toList().stream()
+            .flatMap(text -> parsed(key, (String) text, parse).stream())
+            .toList();
+    return quantities.size() == array.size() ? Optional.of(quantities) : Optional.empty();
+  }
+
   /** A number greater than zero, with or without decimals; its unit stands in the key. */
   Optional<Double> positive(String key, String example) {
     Optional<Object> value = value(key, example);

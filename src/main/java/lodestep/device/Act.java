@@ -1,7 +1,7 @@
 package lodestep.device;
 
 import java.util.Optional;
-import lodestep.port.LedgerEvent;
+import lodestep.port.ActEvent;
 import lodestep.port.Outputs;
 import lodestep.port.View;
 
@@ -12,13 +12,13 @@ import lodestep.port.View;
  * <p>A trip is not handled here: the interlocks lower the outputs, and whoever runs the act ends it
  * with {@link #cut}.
  */
-public sealed interface Act permits ShotState {
+public sealed interface Act permits PulseState {
 
   /** What follows from this view. */
   ActStep step(View view);
 
   /** The record of the intent: on disk before anything is energised. */
-  LedgerEvent.Intent intent();
+  ActEvent.Intent intent();
 
   /** How it ended; empty while it is under way. */
   Optional<ActResult> result();

@@ -1,12 +1,12 @@
 package lodestep.device;
 
 import java.util.Optional;
-import lodestep.port.LedgerEvent;
+import lodestep.port.ActEvent;
 import lodestep.port.View;
 import lodestep.quantity.FieldStrength;
 
 /** How an act ended. Any thread, immutable. */
-public sealed interface ActResult permits ShotResult {
+public sealed interface ActResult permits PulseResult {
 
   /** Its end, in the words of the record. */
   Outcome outcome();
@@ -21,7 +21,7 @@ public sealed interface ActResult permits ShotResult {
   Optional<Lesson> lesson();
 
   /** The record of the end, with the temperatures of this view. */
-  LedgerEvent.ActEnded entry(View view);
+  ActEvent.ActEnded entry(View view);
 
   /**
    * How a source answers.

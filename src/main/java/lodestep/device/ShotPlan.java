@@ -3,12 +3,13 @@ package lodestep.device;
 import lodestep.config.BankConfig;
 import lodestep.config.CoilConfig;
 import lodestep.config.Limits;
-import lodestep.port.LedgerEvent;
+import lodestep.port.ActEvent;
 import lodestep.port.OutputLine;
 import lodestep.port.Outputs;
+import lodestep.port.View;
 
 /**
- * What stays the same through one shot.
+ * What stays the same through one shot of the bank.
  *
  * @param order what it is for
  * @param pulse what is asked of the coil
@@ -23,29 +24,63 @@ public record ShotPlan(
     double expectedPeakAmps,
     CoilConfig coil,
     BankConfig bank,
-    Limits limits) {
+    Limits limits)
+    implements PulsePlan {
 
   private static final double MILLI = 1e3;
 
-  /** The relays in this pulse's positions, nothing energised. */
+  @Override
   public Outputs relays() {
     return Outputs.ALL_LOW
         .with(OutputLine.COIL_REVERSE, !pulse.drivesNorth())
         .with(OutputLine.COIL_FULL, pulse.full());
   }
 
-  /** Relays set and the bleed contact open. */
-  Outputs holding() {
+  @Override
+  public Outputs holding() {
     return relays().and(OutputLine.BANK_HOLD);
   }
 
-  /** Time constant of the permanent bleeder, in seconds. */
-  double bleederSeconds() {
-    return bank.capacitanceFarads() * bank.bleederOhms();
+  @Override
+  public Outputs preparing() {
+    return relays();
   }
 
-  LedgerEvent.Intent intent() {
-    return new LedgerEvent.PulseIntended(
+  @Override
+  public PulseState prepare(long nowNs) {
+    return new FillState.SetRelays(this, nowNs, nowNs);
+  }
+
+  @Override
+  public int highestMilliVolts() {
+    return pulse.highest().milliVolts();
+  }
+
+  @Override
+  public long fireForNs() {
+    return limits.fireForNs();
+  }
+
+  /** Until the bleeder has brought the bank to the asked voltage. */
+  @Override
+  public double secondsToMeet(View view) {
+    double ratio = PulseSteps.bankMilliVolts(view) / (double) pulse.asked().milliVolts();
+    return ratio <= 1 ? 0 : bank.capacitanceFarads() * bank.bleederOhms() * Math.log(ratio);
+  }
+
+  @Override
+  public Outputs afterGate(View view) {
+    return relays();
+  }
+
+  @Override
+  public String answer() {
+    return pulse.range();
+  }
+
+  @Override
+  public ActEvent.Intent intent() {
+    return new ActEvent.PulseIntended(
         order.magnet(),
         order.attempt(),
         order.ordinal(),

@@ -7,10 +7,10 @@ import lodestep.config.Limits;
 import lodestep.device.Act;
 import lodestep.device.Order;
 import lodestep.device.Pulse;
+import lodestep.device.PulseState;
 import lodestep.device.ShotPlan;
-import lodestep.device.ShotState;
 import lodestep.magnet.PulseCircuit;
-import lodestep.port.LedgerEvent;
+import lodestep.port.ActEvent;
 import lodestep.quantity.FieldStrength;
 import lodestep.quantity.Temperature;
 import lodestep.quantity.Voltage;
@@ -62,14 +62,21 @@ public record CoilDrive(CoilConfig coil, BankConfig bank) implements FieldSource
     double expectedAmps =
         expectedAmps(pulse, now.coilTemperature()) * now.memory().ratio(pulse.range());
     ShotPlan plan = new ShotPlan(order, pulse, intentNumber, expectedAmps, coil, bank, limits);
-    return ShotState.begin(plan, nowNs);
+    return PulseState.begin(plan, nowNs);
   }
 
   @Override
-  public Optional<Swing> swing(LedgerEvent.ActEnded ended) {
-    return ended instanceof LedgerEvent.PulseEnded pulse
+  public Optional<Swing> swing(ActEvent.ActEnded ended) {
+    return swing(ended, coil);
+  }
+
+  /** The peaks that a pulse through this coil had, whatever fed it. */
+  static Optional<Swing> swing(ActEvent.ActEnded ended, CoilConfig coil) {
+    return ended instanceof ActEvent.PulseEnded pulse
         ? Optional.of(
-            new Swing(fieldOf(pulse.peakForwardMilliAmps()), fieldOf(pulse.peakReverseMilliAmps())))
+            new Swing(
+                fieldOf(pulse.peakForwardMilliAmps(), coil),
+                fieldOf(pulse.peakReverseMilliAmps(), coil)))
         : Optional.empty();
   }
 
@@ -106,7 +113,7 @@ public record CoilDrive(CoilConfig coil, BankConfig bank) implements FieldSource
     return pulse.asked().volts() * circuit(pulse.full(), coilTemperature).peakAmpsPerVolt();
   }
 
-  private FieldStrength fieldOf(long milliAmps) {
+  private static FieldStrength fieldOf(long milliAmps, CoilConfig coil) {
     return new FieldStrength(milliAmps * 1e-3 * coil.fieldPerAmp());
   }
 

@@ -4,14 +4,14 @@ import java.util.Optional;
 import lodestep.config.Limits;
 import lodestep.device.Act;
 import lodestep.device.Order;
-import lodestep.port.LedgerEvent;
+import lodestep.port.ActEvent;
 import lodestep.quantity.FieldStrength;
 
 /**
  * What makes a field at the work: the one thing that the planner, the sequence and the record know
  * of a coil or a jig. Any thread, immutable.
  */
-public sealed interface FieldSource permits CoilDrive {
+public sealed interface FieldSource permits CoilDrive, SwitchedDrive {
 
   /** Its name on this rig. */
   String name();
@@ -31,7 +31,7 @@ public sealed interface FieldSource permits CoilDrive {
   Act begin(Order order, long intentNumber, RigNow now, Limits limits, long nowNs);
 
   /** The peaks that the record of an act of this source shows; empty if it shows none. */
-  Optional<Swing> swing(LedgerEvent.ActEnded ended);
+  Optional<Swing> swing(ActEvent.ActEnded ended);
 
   /**
    * Peak fields at the work of both signs, each without sign.

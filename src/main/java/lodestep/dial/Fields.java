@@ -13,6 +13,12 @@ public sealed interface Fields {
   /** The strongest that is not above this one; empty if even the weakest is. */
   Optional<FieldStrength> atMost(FieldStrength wanted);
 
+  /** The weakest that is stronger than this one by more than can be told; empty above the last. */
+  Optional<FieldStrength> above(FieldStrength last);
+
+  /** A field that grows by less than this is the same field again, as well as the head can tell. */
+  double LEAST_GROWTH = 1.001;
+
   /**
    * Any between the two.
    *
@@ -26,6 +32,14 @@ public sealed interface Fields {
         return Optional.empty();
       }
       return Optional.of(wanted.compareTo(most) > 0 ? most : wanted);
+    }
+
+    @Override
+    public Optional<FieldStrength> above(FieldStrength last) {
+      double next = Math.max(least.amperesPerMetre(), last.amperesPerMetre() * LEAST_GROWTH);
+      return next > most.amperesPerMetre()
+          ? Optional.empty()
+          : Optional.of(new FieldStrength(next));
     }
   }
 
@@ -47,6 +61,12 @@ public sealed interface Fields {
     @Override
     public Optional<FieldStrength> atMost(FieldStrength wanted) {
       return rising.stream().filter(level -> level.compareTo(wanted) <= 0).reduce((a, b) -> b);
+    }
+
+    @Override
+    public Optional<FieldStrength> above(FieldStrength last) {
+      double least = last.amperesPerMetre() * LEAST_GROWTH;
+      return rising.stream().filter(level -> level.amperesPerMetre() > least).findFirst();
     }
   }
 }

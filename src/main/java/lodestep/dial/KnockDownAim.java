@@ -43,6 +43,12 @@ record KnockDownAim(KnockDownCurve curve, double targetTesla, double halfTesla, 
   /** Part of the remaining way that a safe step takes at the steepest place of the curve. */
   private static final double SAFE_PART = 0.8;
 
+  /** A magnet whose scale is not known needs by this factor less field than a nominal one. */
+  private static final double SOFT_SCALE = 1.06;
+
+  /** A step is taken to fall by this factor more than reckoned. */
+  private static final double STEEPER = 1.15;
+
   /**
    * By the secant, in the nominal curve's own field as abscissa: there the magnet's curve is nearly
    * a straight line through the origin, whatever its shape.
@@ -81,6 +87,25 @@ record KnockDownAim(KnockDownCurve curve, double targetTesla, double halfTesla, 
     double full = Math.max(expectedFullTesla, points.get(0).levelTesla());
     double way = last.levelTesla() - (targetTesla + ABOVE * halfTesla);
     return last.fieldAperM() + SAFE_PART * way / (curve.steepestPerAperM() * full);
+  }
+
+  /**
+   * The lowest level at which a pulse of this peak may leave the magnet, in tesla. Where the
+   * magnet's own scale is not known yet it is taken as a soft one; where it is, the fall is taken
+   * as steeper than reckoned.
+   */
+  double lowestAfter(double fieldAperM, List<Progress.Point> points, double expectedFullTesla) {
+    Progress.Point first = points.get(0);
+    Progress.Point last = points.get(points.size() - 1);
+    boolean telling =
+        points.size() > 1 && 1 - last.levelTesla() / first.levelTesla() > TELLING_LOSS;
+    double nominalLast =
+        telling ? nominal(last.levelTesla(), first) : last.fieldAperM() * SOFT_SCALE;
+    double scale = telling ? scale(points) : 1 / SOFT_SCALE;
+    double nominalNext = nominalLast + (fieldAperM - last.fieldAperM()) / scale;
+    double fall = curve.fractionAt(nominalLast) - curve.fractionAt(nominalNext);
+    double full = Math.max(first.levelTesla(), expectedFullTesla);
+    return last.levelTesla() - STEEPER * fall * full;
   }
 
   private double aimLevel(double levelTesla, double part) {

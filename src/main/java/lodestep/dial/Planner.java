@@ -24,6 +24,9 @@ record Planner(Work work, Zero zero, RigNow now) {
   /** First of two charges that prove a full one: the second is stronger by half (IEC 60404-5). */
   private static final double FIRST_CHARGE_FRACTION = 2.0 / 3.0;
 
+  /** A first charge weaker than this part of the strongest proves nothing by its second. */
+  private static final double LEAST_FIRST_FRACTION = 0.5;
+
   /** Less than this part of the expected full charge is no charge. */
   private static final double TOOK_FRACTION = 0.4;
 
@@ -77,7 +80,7 @@ record Planner(Work work, Zero zero, RigNow now) {
   private Move toLevel(
       Task.ToLevel task, Progress progress, SettledReading reading, boolean mayCharge) {
     if (mayCharge && progress.counts().charges() == 0) {
-      return charge(now.memory().chargeProven().contains(work.kind()) ? 1 : FIRST_CHARGE_FRACTION);
+      return firstCharge();
     }
     boolean charged =
         progress.lastMove().map(move -> move.purpose() == Purpose.CHARGE).orElse(false);
@@ -104,8 +107,11 @@ record Planner(Work work, Zero zero, RigNow now) {
     if (proven) {
       return Optional.empty();
     }
+    if (weakerCharge().isEmpty()) {
+      return Optional.empty();
+    }
     if (progress.counts().charges() == 1) {
-      return Optional.of(charge(1));
+      return Optional.of(charge(Optional.empty()));
     }
     double first = progress.firstCharge().map(this::level).orElse(level);
     if (Math.abs(level - first) <= FAR_FROM_FULL_FRACTION * level) {
@@ -149,7 +155,7 @@ record Planner(Work work, Zero zero, RigNow now) {
           reading.value().inGauss(), task.target().inGauss());
     }
     if (mayCharge && progress.counts().recharges() < RECHARGES_MAX) {
-      return charge(1);
+      return charge(Optional.empty());
     }
     String why =
         mayCharge
@@ -173,7 +179,11 @@ record Planner(Work work, Zero zero, RigNow now) {
         return refuse("weaker pulses still move it; it does not hold its level");
       }
     }
-    return fire(Purpose.PROOF, progress.largestReverseAperM() * PROOF_FRACTION, reading);
+    FieldStrength weaker = new FieldStrength(progress.largestReverseAperM() * PROOF_FRACTION);
+    return work.knockDown().fields(now) instanceof Fields.Levels levels
+            && levels.atMost(weaker).isEmpty()
+        ? accepted("inside the tolerance; no weaker pulse is left to prove it", progress)
+        : fire(Purpose.PROOF, weaker.amperesPerMetre(), reading);
   }
 
   private Finish accepted(String how, Progress progress) {
@@ -200,13 +210,42 @@ record Planner(Work work, Zero zero, RigNow now) {
     } else {
       field = aim.safeStep(progress.points(), work.expectedFull().tesla());
     }
-    FieldStrength max = work.knockDown().fields(now).most();
-    if (field > max.amperesPerMetre()) {
+    Fields fields = work.knockDown().fields(now);
+    if (field > fields.most().amperesPerMetre()) {
       return refuse(
           "it would need a reverse field of %s; this %s reaches %s",
-          new FieldStrength(field).written(), work.knockDown().noun(), max.written());
+          new FieldStrength(field).written(), work.knockDown().noun(), fields.most().written());
     }
-    return fire(Purpose.KNOCK_DOWN, field, reading);
+    FieldStrength last = new FieldStrength(progress.largestReverseAperM());
+    Optional<FieldStrength> next = fields.above(last);
+    Optional<FieldStrength> fits =
+        fields
+            .atMost(new FieldStrength(field))
+            .filter(can -> next.isPresent() && can.compareTo(next.get()) >= 0);
+    if (fits.isPresent()) {
+      return fire(Purpose.KNOCK_DOWN, fits.get().amperesPerMetre(), reading);
+    }
+    return nextStep(next, aim, progress, reading);
+  }
+
+  /** The next step is longer than was wanted: taken if even its worst end is inside. */
+  private Move nextStep(
+      Optional<FieldStrength> next, KnockDownAim aim, Progress progress, SettledReading reading) {
+    if (next.isEmpty()) {
+      return refuse("this %s has no stronger field left", work.knockDown().noun());
+    }
+    double field = next.get().amperesPerMetre();
+    double lowest = aim.lowestAfter(field, progress.points(), work.expectedFull().tesla());
+    if (lowest >= aim.targetTesla() - aim.halfTesla()) {
+      return fire(Purpose.KNOCK_DOWN, field, reading);
+    }
+    return refuse(
+        "no step of this %s ends inside the tolerance: it reads %s, and the next field, %s, may"
+            + " take it down to %s; ask for another level or a wider tolerance",
+        work.knockDown().noun(),
+        reading.value().inGauss(),
+        next.get().written(),
+        work.pole().signed(new FluxDensity(Math.max(0, lowest))).inGauss());
   }
 
   private Move demagnetise(Task.Demagnetise task, Progress progress, SettledReading reading) {
@@ -237,13 +276,36 @@ record Planner(Work work, Zero zero, RigNow now) {
     return new Fire(Purpose.DEMAGNETISE, new FieldStrength(ladders.field(made)), north);
   }
 
-  private Move charge(double fraction) {
+  /** The first charge: the weaker of two that prove a full one, where there is need and a way. */
+  private Move firstCharge() {
+    boolean proven = now.memory().chargeProven().contains(work.kind());
+    return charge(proven ? Optional.empty() : weakerCharge());
+  }
+
+  /** A charge weaker by a third than the strongest; empty of a source that has none between. */
+  private Optional<FieldStrength> weakerCharge() {
+    if (work.charge().isEmpty()) {
+      return Optional.empty();
+    }
+    Fields fields = work.charge().get().fields(now);
+    double most = fields.most().amperesPerMetre();
+    return fields
+        .atMost(new FieldStrength(FIRST_CHARGE_FRACTION * most))
+        .filter(field -> field.amperesPerMetre() >= LEAST_FIRST_FRACTION * most);
+  }
+
+  private Move charge(Optional<FieldStrength> weaker) {
     if (work.charge().isEmpty()) {
       return refuse("it is to be charged, and nothing on this rig charges");
     }
-    double max = work.charge().get().fields(now).most().amperesPerMetre();
-    boolean north = work.pole() == PoleUp.NORTH;
-    return new Fire(Purpose.CHARGE, new FieldStrength(fraction * max), north);
+    FieldStrength most = work.charge().get().fields(now).most();
+    if (weakerCharge().isEmpty() && most.compareTo(work.saturating()) < 0) {
+      return refuse(
+          "its full charge needs a field of %s; this %s reaches %s; charge it by hand between"
+              + " stronger magnets",
+          work.saturating().written(), work.charge().get().noun(), most.written());
+    }
+    return new Fire(Purpose.CHARGE, weaker.orElse(most), work.pole() == PoleUp.NORTH);
   }
 
   /** A pulse against the sign of the settled reading. */

@@ -6,7 +6,7 @@ import lodestep.port.View;
 import lodestep.protocol.HeadFlag;
 import lodestep.protocol.HeadFrame;
 
-/** When the gauge may be believed: nothing energised, coil current zero, bank bled. */
+/** When the gauge may be believed: nothing energised, coil current zero, bank bled, feed off. */
 public final class Quiet {
 
   private Quiet() {}
@@ -22,6 +22,7 @@ public final class Quiet {
         view.driven().isHigh(OutputLine.COIL_FIRE)
             || view.driven().isHigh(OutputLine.BANK_FILL)
             || view.driven().isHigh(OutputLine.BANK_HOLD)
+            || view.driven().isHigh(OutputLine.COIL_ON)
             || view.driven().isHigh(OutputLine.JIG_ENABLE);
     return fresh
         && !driven

@@ -22,6 +22,11 @@ record BankWatch(
     if (!seen.news() && !notFired && !seen.drive().changed(seen.nowNs())) {
       return this;
     }
+    if (seen.figures().switched().isPresent()) {
+      // A feed is there or not: it is not filled, does not rise by itself, and no pulse draws it
+      // down. What is left to see is whether it dies away.
+      return new BankWatch(rising, pulse, bleed.step(seen), fill, seen.bankMilliVolts());
+    }
     return new BankWatch(
         rising.step(seen),
         pulse.step(seen, lastMilliVolts, notFired),
@@ -30,7 +35,7 @@ record BankWatch(
         seen.news() ? seen.bankMilliVolts() : lastMilliVolts);
   }
 
-  int causes(Seen seen) {
+  long causes(Seen seen) {
     boolean over = seen.known() && seen.bankMilliVolts() > seen.figures().bankOverMilliVolts();
     boolean heldTooLong =
         seen.drive().hold()

@@ -46,7 +46,9 @@ public enum Condition {
   /** The switch gate is not driven. */
   GATE_LOW("the switch gate is low"),
   /** The head has said in its present run who it is, and may be used. */
-  HEAD_KNOWN("the head has said who it is and is the right one");
+  HEAD_KNOWN("the head has said who it is and is the right one"),
+  /** The coil is fed by a bench supply and has no bank. */
+  SWITCHED("the coil is switched from a supply");
 
   private final String words;
 

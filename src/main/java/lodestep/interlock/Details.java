@@ -38,6 +38,17 @@ final class Details {
       case OUTPUT_READ_BACK -> readBack(seen);
       case WRONG_SIGN_CURRENT -> report(seen);
       case COIL_HOT, COIL_SENSOR -> coil(seen);
+      case COIL_HEAT_SPENT ->
+          String.format(
+              Locale.ROOT,
+              "%.0f A²s in ten minutes, %s",
+              watches.switched().action(seen),
+              coil(seen));
+      case PULSE_TOO_LONG -> watches.switched().tooLongMicros() / 1000 + " ms";
+      case CURRENT_OFF_LEVEL ->
+          ElectricCurrent.ofMilliAmps(watches.switched().seenMilliAmps()).written()
+              + " at "
+              + SwitchedWatch.level(seen);
       case CURRENT_UNCOMMANDED ->
           "coil at " + ElectricCurrent.ofMilliAmps(seen.head().coilMilliAmps()).written();
       case SCAN_LATE -> "late by " + seen.in().lateNs() / 1_000_000 + " ms";

@@ -21,10 +21,12 @@ record DriveTimes(
   static final DriveTimes POWER_ON = new DriveTimes(Outputs.ALL_LOW, false, 0, 0, 0, 0);
 
   private static final int FILL = Outputs.high(OutputLine.BANK_FILL).highBits();
-  private static final int HOLD = Outputs.high(OutputLine.BANK_HOLD).highBits();
+
+  /** The relay of a switched coil's feed does what the hold does for a bank. */
+  private static final int HOLD = Outputs.high(OutputLine.BANK_HOLD, OutputLine.COIL_ON).highBits();
+
   private static final int FIRE = Outputs.high(OutputLine.COIL_FIRE).highBits();
-  private static final int RELAYS =
-      Outputs.high(OutputLine.COIL_REVERSE, OutputLine.COIL_FULL).highBits();
+  private static final int RELAYS = Permission.COIL_RELAYS.highBits();
 
   DriveTimes step(Outputs now, long nowNs) {
     int changed = started ? now.highBits() ^ driven.highBits() : FILL | HOLD | RELAYS | FIRE;

@@ -1,5 +1,6 @@
 package lodestep.interlock;
 
+import java.util.Optional;
 import lodestep.config.BankConfig;
 import lodestep.config.Limits;
 
@@ -9,6 +10,8 @@ import lodestep.config.Limits;
  * @param fillEndMilliVolts what the bank would come to if it were filled for ever
  * @param fillTimeConstantNs of the filling bank
  * @param bleedTimeConstantNs of the bleeding bank, the permanent bleeder not counted
+ * @param switched a switched coil's supply and ladder; such a rig has no bank, and what is said of
+ *     the bank is said of the coil's feed
  * @param headSerialNumber the head that must answer; empty accepts any
  */
 record Figures(
@@ -21,9 +24,13 @@ record Figures(
     double fillEndMilliVolts,
     double fillTimeConstantNs,
     double bleedTimeConstantNs,
+    Optional<SwitchedFigures> switched,
     String headSerialNumber) {
 
   private static final double NS_PER_S = 1e9;
+
+  /** A feed with the greatest discharge resistor that rig.toml may name, and 100 µF. */
+  private static final double FEED_TIME_CONSTANT_NS = 0.1 * NS_PER_S;
 
   /**
    * A bank C filled from V through R<sub>f</sub> with the bleeder R<sub>b</sub> across it comes to
@@ -44,7 +51,10 @@ record Figures(
         (int) Math.round(settings.coilTemperatureMax().degC() * 100),
         bank.supplyVoltage().volts() * 1e3 * bank.bleederOhms() / sum,
         parallel * bank.capacitanceFarads() * NS_PER_S,
-        bank.bleedOhms() * bank.capacitanceFarads() * NS_PER_S,
+        settings.switched().isPresent()
+            ? FEED_TIME_CONSTANT_NS
+            : bank.bleedOhms() * bank.capacitanceFarads() * NS_PER_S,
+        settings.switched(),
         settings.headSerialNumber());
   }
 }

@@ -74,10 +74,17 @@ record HeadWatch(
     return differing(seen, InputLine.LID_A, HeadFlag.LID_A)
         | differing(seen, InputLine.LID_B, HeadFlag.LID_B)
         | differing(seen, InputLine.STOP_LOOP, HeadFlag.STOP_LOOP)
-        | differing(seen, InputLine.FILL_CONTACT, HeadFlag.FILL_CONTACT)
+        | fillContact(seen)
         | differing(seen, InputLine.BLEED_CONTACT, HeadFlag.BLEED_CONTACT)
         | differing(seen, InputLine.REVERSE_CONTACT, HeadFlag.REVERSE_CONTACT)
         | differing(seen, InputLine.FULL_CONTACT, HeadFlag.FULL_CONTACT);
+  }
+
+  /** Without a bank the head's input is linked closed and the host has none. */
+  private static int fillContact(Seen seen) {
+    return seen.figures().switched().isPresent()
+        ? 0
+        : differing(seen, InputLine.FILL_CONTACT, HeadFlag.FILL_CONTACT);
   }
 
   private static int differing(Seen seen, InputLine host, HeadFlag head) {
@@ -90,7 +97,7 @@ record HeadWatch(
             || seen.headAgeNs() > seen.figures().limits().statusAgeTripNs());
   }
 
-  int causes(Seen seen) {
+  long causes(Seen seen) {
     long toleratedNs = seen.figures().limits().contactsDisagreeNs();
     boolean opened = seen.known() && !seen.says(HeadFlag.CHAIN) && seen.inUse();
     boolean lost = seen.known() && !seen.says(HeadFlag.PERMIT) && seen.energised();

@@ -30,7 +30,7 @@ public final class InterlockLogic {
     DriveTimes drive = state.drive.step(in.driven(), in.nowNs());
     Seen seen = Seen.of(in, figures, drive, state.watches.head());
     Watches watches = state.watches.step(seen);
-    int present = watches.causes(seen);
+    long present = watches.causes(seen);
     boolean fresh = state.latch.trip().isEmpty() && present != 0;
     Latch latch =
         fresh
@@ -56,7 +56,7 @@ public final class InterlockLogic {
     boolean fresh = state.latch.trip().isEmpty();
     Latch latch = fresh ? Latch.of(new Trip(TripCause.PROGRAM_ERROR, detail, nowNs)) : state.latch;
     PermissionRow row = state.row().with(Condition.NO_TRIP, false);
-    int present = state.presentBits | Causes.bit(TripCause.PROGRAM_ERROR);
+    long present = state.presentBits | Causes.bit(TripCause.PROGRAM_ERROR);
     InterlockState next = new InterlockState(state.drive, state.watches, latch, present, row);
     return new InterlockStep(
         next, Permissive.of(row), fresh ? latch.trip() : Optional.empty(), Optional.empty());
@@ -79,6 +79,7 @@ public final class InterlockLogic {
     bits |= when(RelayWatch.settled(seen), Condition.RELAYS_SETTLED);
     bits |= when(RelayWatch.bleedOpen(seen), Condition.BLEED_OPEN);
     bits |= when(!seen.drive().fire(), Condition.GATE_LOW);
+    bits |= when(seen.figures().switched().isPresent(), Condition.SWITCHED);
     return new PermissionRow(bits);
   }
 
@@ -94,7 +95,8 @@ public final class InterlockLogic {
         | when(bankMilliVolts <= figures.bankCapMilliVolts(), Condition.BANK_WITHIN_CAP)
         | when(bankMilliVolts <= figures.bankLowMilliVolts(), Condition.BANK_LOW)
         | when(!seen.coilCurrent(), Condition.CURRENT_ZERO)
-        | when(watches.sensors().coilCool(seen), Condition.COIL_COOL)
+        | when(
+            watches.sensors().coilCool(seen) && watches.switched().cool(seen), Condition.COIL_COOL)
         | when(seen.says(HeadFlag.PERMIT), Condition.PERMIT_HELD)
         | when(watches.identity().fit(figures), Condition.HEAD_KNOWN)
         | when(watches.pulse().windowOpen(seen), Condition.WINDOW_OPEN);

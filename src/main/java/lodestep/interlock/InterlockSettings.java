@@ -1,6 +1,7 @@
 package lodestep.interlock;
 
 import java.util.Comparator;
+import java.util.Optional;
 import lodestep.config.BankConfig;
 import lodestep.config.CoilConfig;
 import lodestep.config.HeadConfig;
@@ -12,12 +13,23 @@ import lodestep.quantity.Temperature;
  * What the interlocks must know of the rig. Any thread, immutable.
  *
  * @param limits the design's times and levels
- * @param bank what is filled, through which resistances
+ * @param bank what is filled, through which resistances; none where a supply feeds the coil
+ * @param switched a switched coil's supply and ladder
  * @param coilTemperatureMax above this the coil is too hot
  * @param headSerialNumber the head that must answer; empty accepts any
  */
 public record InterlockSettings(
-    Limits limits, BankConfig bank, Temperature coilTemperatureMax, String headSerialNumber) {
+    Limits limits,
+    BankConfig bank,
+    Optional<SwitchedFigures> switched,
+    Temperature coilTemperatureMax,
+    String headSerialNumber) {
+
+  /** For a rig with a bank. */
+  public InterlockSettings(
+      Limits limits, BankConfig bank, Temperature coilTemperatureMax, String headSerialNumber) {
+    this(limits, bank, Optional.empty(), coilTemperatureMax, headSerialNumber);
+  }
 
   /** For a rig that names no head. */
   public InterlockSettings(Limits limits, BankConfig bank, Temperature coilTemperatureMax) {
@@ -37,7 +49,9 @@ public record InterlockSettings(
             .min(Comparator.naturalOrder())
             .orElseThrow(() -> new IllegalArgumentException("rig " + rig.name() + " has no coil"));
     String head = rig.head() instanceof HeadConfig.SerialHead serial ? serial.serialNumber() : "";
-    return new InterlockSettings(rig.limits(), rig.bank(), least, head);
+    Optional<SwitchedFigures> switched =
+        rig.supply().map(supply -> new SwitchedFigures(supply, rig.coils()));
+    return new InterlockSettings(rig.limits(), rig.bank(), switched, least, head);
   }
 
   /** Time from one scan to the next, in nanoseconds. */

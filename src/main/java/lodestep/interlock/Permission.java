@@ -1,5 +1,6 @@
 package lodestep.interlock;
 
+import java.util.List;
 import lodestep.port.OutputLine;
 import lodestep.port.Outputs;
 
@@ -14,16 +15,33 @@ import lodestep.port.Outputs;
 public record Permission(Outputs allowed, Outputs kept, boolean permit) {
 
   private static final int FILL = Outputs.high(OutputLine.BANK_FILL).highBits();
-  private static final int HOLD = Outputs.high(OutputLine.BANK_HOLD).highBits();
+  private static final int HOLD = Outputs.high(OutputLine.BANK_HOLD, OutputLine.COIL_ON).highBits();
   private static final int FIRE = Outputs.high(OutputLine.COIL_FIRE).highBits();
-  private static final int RELAYS =
-      Outputs.high(OutputLine.COIL_REVERSE, OutputLine.COIL_FULL).highBits();
+
+  /** The relays of the ladder. */
+  static final Outputs LADDER = new Outputs(bits(OutputLine.LADDER));
+
+  /** Relays of the coil's path: switched dry, and kept where they are until it is dry. */
+  static final Outputs COIL_RELAYS =
+      new Outputs(
+          Outputs.high(OutputLine.COIL_REVERSE, OutputLine.COIL_FULL).highBits()
+              | LADDER.highBits());
+
+  private static final int RELAYS = COIL_RELAYS.highBits();
+
+  private static int bits(List<OutputLine> lines) {
+    int bits = 0;
+    for (OutputLine line : lines) {
+      bits |= Outputs.high(line).highBits();
+    }
+    return bits;
+  }
 
   /**
    * The levels to drive. Lowers whatever is not allowed, holds the kept lines where they are, and
-   * lowers what must not go together: filling and firing need the bleed contact open, and so the
-   * hold; they exclude each other, and who asks for both gets neither; nothing fires in the scan in
-   * which a relay of the coil's path is moved.
+   * lowers what must not go together: filling and firing need the bank held, or the feed on; they
+   * exclude each other, and who asks for both gets neither; nothing fires in the scan in which a
+   * relay of the coil's path is moved.
    *
    * @param wanted what the job asks for
    * @param driven what was driven in the last scan

@@ -20,6 +20,7 @@ import static lodestep.interlock.Condition.SCAN_ON_TIME;
 import static lodestep.interlock.Condition.STATUS_FRESH;
 import static lodestep.interlock.Condition.STATUS_YOUNG;
 import static lodestep.interlock.Condition.STOP_LOOP_CLOSED;
+import static lodestep.interlock.Condition.SWITCHED;
 import static lodestep.interlock.Condition.WINDOW_OPEN;
 
 import java.util.List;
@@ -46,6 +47,7 @@ public final class Permissive {
           COIL_COOL,
           HEAD_KNOWN);
   private static final int HOLD = SAFE | PERMIT_HELD.bit();
+  private static final int ON = HOLD | mask(BANK_WITHIN_CAP, SWITCHED);
   private static final int FILL = HOLD | mask(BANK_WITHIN_CAP, BLEED_OPEN, GATE_LOW);
   private static final int FIRE =
       HOLD
@@ -68,14 +70,18 @@ public final class Permissive {
           OutputLine.LAMP_ACCEPT,
           OutputLine.LAMP_REFUSE,
           OutputLine.BUZZER);
-  private static final Outputs COIL_RELAYS =
+
+  /** The relays of a coil that has no ladder. */
+  private static final Outputs TWO_RELAYS =
       Outputs.high(OutputLine.COIL_REVERSE, OutputLine.COIL_FULL);
 
   private static final int MAY_ASK = 1;
   private static final int MAY_HOLD = 2;
   private static final int MAY_FILL = 4;
   private static final int MAY_FIRE = 8;
-  private static final int MUST_KEEP = 16;
+  private static final int MAY_SWITCH = 16;
+  private static final int MUST_KEEP = 32;
+  private static final int SWITCHABLE = 64;
 
   /** Every permission there is, made once: none is made in a scan. */
   private static final List<Permission> ALL = all();
@@ -88,8 +94,11 @@ public final class Permissive {
    */
   public static Permission of(PermissionRow row) {
     int verdict = row.all(SAFE) ? MAY_ASK : 0;
-    verdict |= row.all(HOLD) ? MAY_HOLD : 0;
-    verdict |= row.all(FILL) ? MAY_FILL : 0;
+    boolean bank = !row.met(SWITCHED);
+    verdict |= bank && row.all(HOLD) ? MAY_HOLD : 0;
+    verdict |= bank && row.all(FILL) ? MAY_FILL : 0;
+    verdict |= row.all(ON) && staysDry(row) ? MAY_SWITCH : 0;
+    verdict |= bank ? 0 : SWITCHABLE;
     verdict |= row.all(FIRE) && mayStartOrGoOn(row) ? MAY_FIRE : 0;
     verdict |= row.all(DRY) && !row.met(WINDOW_OPEN) ? 0 : MUST_KEEP;
     return ALL.get(verdict);
@@ -100,9 +109,12 @@ public final class Permissive {
     int mask =
         switch (line) {
           case BANK_FILL -> FILL;
+          case COIL_ON -> row.met(BLEED_OPEN) ? ON : ON | GATE_LOW.bit();
           case BANK_HOLD -> HOLD;
           case COIL_FIRE -> row.met(GATE_LOW) ? FIRE | CURRENT_ZERO.bit() : FIRE;
           case COIL_REVERSE, COIL_FULL -> SAFE;
+          case LADDER_1, LADDER_2, LADDER_3, LADDER_4, LADDER_5, LADDER_6, LADDER_7, LADDER_8 ->
+              SAFE | SWITCHED.bit();
           case JIG_ENABLE, LAMP_READY, LAMP_BUSY, LAMP_ACCEPT, LAMP_REFUSE, BUZZER -> 0;
         };
     return List.copyOf(row.unmet(mask));
@@ -113,15 +125,22 @@ public final class Permissive {
     return row.met(CURRENT_ZERO) || !row.met(GATE_LOW);
   }
 
+  /** The feed relay never closes onto a closed switch; once closed it stays through the pulse. */
+  private static boolean staysDry(PermissionRow row) {
+    return row.met(GATE_LOW) || row.met(BLEED_OPEN);
+  }
+
   private static List<Permission> all() {
-    Permission[] all = new Permission[2 * MUST_KEEP];
+    Permission[] all = new Permission[2 * SWITCHABLE];
     for (int verdict = 0; verdict < all.length; verdict++) {
       int bits = SIGNALS.highBits();
-      bits |= (verdict & MAY_ASK) != 0 ? COIL_RELAYS.highBits() : 0;
+      Outputs relays = (verdict & SWITCHABLE) != 0 ? Permission.COIL_RELAYS : TWO_RELAYS;
+      bits |= (verdict & MAY_ASK) != 0 ? relays.highBits() : 0;
+      bits |= (verdict & MAY_SWITCH) != 0 ? Outputs.high(OutputLine.COIL_ON).highBits() : 0;
       bits |= (verdict & MAY_HOLD) != 0 ? Outputs.high(OutputLine.BANK_HOLD).highBits() : 0;
       bits |= (verdict & MAY_FILL) != 0 ? Outputs.high(OutputLine.BANK_FILL).highBits() : 0;
       bits |= (verdict & MAY_FIRE) != 0 ? Outputs.high(OutputLine.COIL_FIRE).highBits() : 0;
-      Outputs kept = (verdict & MUST_KEEP) != 0 ? COIL_RELAYS : Outputs.ALL_LOW;
+      Outputs kept = (verdict & MUST_KEEP) != 0 ? Permission.COIL_RELAYS : Outputs.ALL_LOW;
       all[verdict] = new Permission(new Outputs(bits), kept, (verdict & MAY_ASK) != 0);
     }
     return List.of(all);

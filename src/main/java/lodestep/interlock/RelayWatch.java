@@ -33,15 +33,21 @@ record RelayWatch(Persisting mirrors, Persisting readBack) {
   }
 
   /**
-   * Fill and bleed contact are closed while their relay is released; the other two mirror theirs.
+   * Fill and bleed contact are closed while their relay is released; the other two mirror theirs. A
+   * switched coil has no fill relay, and its feed relay's mirror stands at the bleed contact's
+   * place.
    */
   private static int wrongMirrors(Seen seen) {
     boolean fill = seen.closed(InputLine.FILL_CONTACT) == seen.driven(OutputLine.BANK_FILL);
-    boolean bleed = seen.closed(InputLine.BLEED_CONTACT) == seen.driven(OutputLine.BANK_HOLD);
+    boolean hold = seen.driven(OutputLine.BANK_HOLD) || seen.driven(OutputLine.COIL_ON);
+    boolean bleed = seen.closed(InputLine.BLEED_CONTACT) == hold;
     boolean reverse =
         seen.closed(InputLine.REVERSE_CONTACT) != seen.driven(OutputLine.COIL_REVERSE);
     boolean full = seen.closed(InputLine.FULL_CONTACT) != seen.driven(OutputLine.COIL_FULL);
-    return (fill ? FILL : 0) | (bleed ? BLEED : 0) | (reverse ? REVERSE : 0) | (full ? FULL : 0);
+    return (fill && seen.figures().switched().isEmpty() ? FILL : 0)
+        | (bleed ? BLEED : 0)
+        | (reverse ? REVERSE : 0)
+        | (full ? FULL : 0);
   }
 
   /**
@@ -55,8 +61,7 @@ record RelayWatch(Persisting mirrors, Persisting readBack) {
     if (held) {
       return 0;
     }
-    return (seen.driven(OutputLine.BANK_FILL) ? FILL : 0)
-        | (seen.driven(OutputLine.BANK_HOLD) ? BLEED : 0);
+    return (seen.driven(OutputLine.BANK_FILL) ? FILL : 0) | (seen.drive().hold() ? BLEED : 0);
   }
 
   static boolean bleedOpen(Seen seen) {
@@ -72,7 +77,7 @@ record RelayWatch(Persisting mirrors, Persisting readBack) {
         && seen.nowNs() - drive.fillSinceNs() >= FILL_ENDED_FOR_NS;
   }
 
-  int causes(Seen seen) {
+  long causes(Seen seen) {
     boolean late = mirrors.longerThan(seen.figures().limits().relayMirrorNs(), seen.nowNs());
     int wrong = late ? mirrors.bits() : 0;
     boolean unlike = readBack.longerThan(seen.figures().limits().readBackNs(), seen.nowNs());

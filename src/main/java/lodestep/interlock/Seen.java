@@ -32,6 +32,7 @@ record Seen(
               OutputLine.BANK_FILL,
               OutputLine.BANK_HOLD,
               OutputLine.COIL_FIRE,
+              OutputLine.COIL_ON,
               OutputLine.JIG_ENABLE)
           .highBits();
 

@@ -74,6 +74,14 @@ public record KnockDownCurve(FieldStrength step, List<Double> fractions) {
     return (above + part) * step.amperesPerMetre();
   }
 
+  /** What a peak of this field leaves, as a part of the full charge; the curve's end beyond it. */
+  public double fractionAt(double fieldAperM) {
+    double place = Math.max(0, fieldAperM) / step.amperesPerMetre();
+    int above = (int) Math.min(fractions.size() - 2, place);
+    double part = Math.min(1, place - above);
+    return fractions.get(above) + part * (fractions.get(above + 1) - fractions.get(above));
+  }
+
   /** The steepest fall anywhere, as a part of the full charge for one A/m; &gt; 0. */
   public double steepestPerAperM() {
     double steepest = 0;

@@ -11,7 +11,28 @@ import java.util.List;
  * kind. Flux density is positive where the gauge's face is north. A field that does not apply is 0
  * or the empty text.
  */
-public sealed interface LedgerEvent {
+public sealed interface LedgerEvent
+    permits ActEvent,
+        LedgerEvent.LedgerCreated,
+        LedgerEvent.ProgramStarted,
+        LedgerEvent.RigDescribed,
+        LedgerEvent.ProgramStopped,
+        LedgerEvent.HeadSeen,
+        LedgerEvent.CalibrationSet,
+        LedgerEvent.BatchStarted,
+        LedgerEvent.BatchContinued,
+        LedgerEvent.BatchEnded,
+        LedgerEvent.MagnetNamed,
+        LedgerEvent.MagnetStarted,
+        LedgerEvent.ZeroTaken,
+        LedgerEvent.ZeroRefused,
+        LedgerEvent.ReadingTaken,
+        LedgerEvent.ActByHand,
+        LedgerEvent.ReadingTyped,
+        LedgerEvent.VerdictGiven,
+        LedgerEvent.Tripped,
+        LedgerEvent.TripReset,
+        LedgerEvent.PersonAsked {
 
   /** First event of every ledger: binds it to one rig and to "real" or "virtual". */
   record LedgerCreated(String rig, String rigKind, long schema) implements LedgerEvent {}
@@ -183,112 +204,6 @@ public sealed interface LedgerEvent {
       long zero,
       long calibration)
       implements LedgerEvent {}
-
-  /**
-   * A field source is about to act on a magnet; durable before anything is energised. The number of
-   * the event is the intent's. Each kind of source has a kind of its own.
-   */
-  sealed interface Intent extends LedgerEvent {
-
-    /** The magnet in the nest. */
-    long magnet();
-
-    /** Which attempt on it, from 1. */
-    long attempt();
-
-    /** Which act of this attempt, from 1. */
-    long ordinal();
-
-    /** "charge", "knock down", "demagnetise", "proof". */
-    String purpose();
-
-    /** Whether it drives the gauge's face north. */
-    boolean drivesNorth();
-
-    /** Expected peak at the work, without sign. */
-    long fieldAmperesPerMetre();
-
-    /** The source's name on this rig. */
-    String source();
-
-    /** The end of an act that a crash cut off: nobody knows whether it was carried out. */
-    ActEnded unknown(long number, String why);
-  }
-
-  /** How an act of a field source ended; exactly one for each intent. */
-  sealed interface ActEnded extends LedgerEvent {
-
-    /** Number of the intent. */
-    long intent();
-
-    /** The magnet that was in the nest. */
-    long magnet();
-
-    /** "delivered", "misfired", "not fired", "unverified" or "unknown". */
-    String outcome();
-
-    /** One sentence when it was not delivered; else empty. */
-    String why();
-  }
-
-  /**
-   * A pulse of the bank is about to be made.
-   *
-   * @param ordinal which pulse of this attempt, from 1
-   * @param purpose "charge", "knock down", "demagnetise", "proof"
-   * @param drivesNorth whether the pulse drives the gauge's face north
-   * @param full whether the series resistor is bridged
-   * @param bankMilliVolts asked voltage
-   * @param bankMilliVoltsMax highest voltage allowed
-   * @param fieldAmperesPerMetre expected peak at the work, without sign
-   * @param peakMilliAmps expected peak current, by which the pulse is judged, without sign
-   */
-  record PulseIntended(
-      long magnet,
-      long attempt,
-      long ordinal,
-      String purpose,
-      boolean drivesNorth,
-      boolean full,
-      long bankMilliVolts,
-      long bankMilliVoltsMax,
-      long fieldAmperesPerMetre,
-      long peakMilliAmps,
-      String coil)
-      implements Intent {
-
-    @Override
-    public String source() {
-      return coil;
-    }
-
-    @Override
-    public ActEnded unknown(long number, String why) {
-      return new PulseEnded(number, magnet, "unknown", 0, 0, 0, 0, 0, 0, 0, 0, why);
-    }
-  }
-
-  /**
-   * How a pulse ended.
-   *
-   * @param outcome "delivered", "misfired", "not fired", "unverified" or "unknown"
-   * @param peakForwardMilliAmps largest current that drives the face north
-   * @param peakReverseMilliAmps largest current of the other sign
-   */
-  record PulseEnded(
-      long intent,
-      long magnet,
-      String outcome,
-      long token,
-      long bootId,
-      long bankBeforeMilliVolts,
-      long bankAfterMilliVolts,
-      long peakForwardMilliAmps,
-      long peakReverseMilliAmps,
-      long durationMicros,
-      long coilCentiDegC,
-      String why)
-      implements ActEnded {}
 
   /**
    * A person acted on the magnet by hand, as the program asked, and what the gauge read before and

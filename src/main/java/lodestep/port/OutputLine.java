@@ -1,5 +1,7 @@
 package lodestep.port;
 
+import java.util.List;
+
 /** A line the host drives. Low is the safe level of every one of them. */
 public enum OutputLine {
   /** Fill relay; low disconnects the supply from the bank. */
@@ -23,7 +25,29 @@ public enum OutputLine {
   /** Lamp "refused". */
   LAMP_REFUSE,
   /** Buzzer. */
-  BUZZER;
+  BUZZER,
+  /** Feed relay of a switched coil; low disconnects the supply. Switched dry. */
+  COIL_ON,
+  /** Relay 1 of the ladder; low leaves its resistor out. */
+  LADDER_1,
+  /** Relay 2 of the ladder; low leaves its resistor out. */
+  LADDER_2,
+  /** Relay 3 of the ladder; low leaves its resistor out. */
+  LADDER_3,
+  /** Relay 4 of the ladder; low leaves its resistor out. */
+  LADDER_4,
+  /** Relay 5 of the ladder; low leaves its resistor out. */
+  LADDER_5,
+  /** Relay 6 of the ladder; low leaves its resistor out. */
+  LADDER_6,
+  /** Relay 7 of the ladder; low leaves its resistor out. */
+  LADDER_7,
+  /** Relay 8 of the ladder; low leaves its resistor out. */
+  LADDER_8;
+
+  /** The relays of the ladder, from that of the smallest step upwards. */
+  public static final List<OutputLine> LADDER =
+      List.of(LADDER_1, LADDER_2, LADDER_3, LADDER_4, LADDER_5, LADDER_6, LADDER_7, LADDER_8);
 
   /** This line's bit in {@link Outputs}. */
   int bit() {

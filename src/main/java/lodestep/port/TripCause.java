@@ -78,9 +78,10 @@ public enum TripCause {
       "keep away until the bank has bled; check the supply and the fill relay"),
   BANK_NOT_FALLING(
       31,
-      "the bank does not fall",
-      "the pulse did not draw it down, or the bleed contact does not close",
-      "keep the lid closed; wait for the bleeder, then have bleed contact and switch checked"),
+      "the bank or feed does not fall",
+      "the pulse did not draw it down, or its relay does not let go",
+      "keep the lid closed; wait for the bleeder, then have bleed or feed relay and switch"
+          + " checked"),
   BANK_RISING(
       32,
       "the bank rises with nothing commanded",
@@ -103,9 +104,9 @@ public enum TripCause {
       "have the fill relay checked"),
   BLEED_CONTACT_WRONG(
       41,
-      "the bleed relay's mirror contact is wrong",
+      "the mirror contact of the bleed or feed relay is wrong",
       "the relay is welded, stuck or its wire is broken",
-      "have the bleed relay checked"),
+      "switch the supply off; have that relay checked"),
   CHANGEOVER_WRONG(
       42,
       "the changeover relay is not where it was sent",
@@ -141,6 +142,21 @@ public enum TripCause {
       "the coil carries current with nothing fired",
       "the switch is shorted",
       "switch the supply off; have the switch replaced"),
+  COIL_HEAT_SPENT(
+      54,
+      "the coil has had its heat for ten minutes",
+      "by current and time alone it could be at its limit, whatever its sensor says",
+      "wait some minutes; if its temperature reads low, have the sensor checked"),
+  PULSE_TOO_LONG(
+      55,
+      "the pulse lasted longer than its limit",
+      "the gate, the fire window or the hardware timer did not end it in time",
+      "switch the supply off; have window, timer and switch checked"),
+  CURRENT_OFF_LEVEL(
+      56,
+      "the coil's current is not that of its level",
+      "a ladder relay is stuck or welded, the supply sags, or the coil is open",
+      "have ladder, supply and coil checked; the magnet is charged again"),
   SCAN_LATE(
       60,
       "the control loop ran late",

@@ -270,6 +270,24 @@ public sealed interface Fault {
     }
   }
 
+  /**
+   * The head's driver of the fire window is stuck: the gate has its supply outside a window too.
+   */
+  record WindowStuck() implements Fault {
+    @Override
+    public void raise(FaultState state) {
+      state.windowStuck = true;
+    }
+  }
+
+  /** The hardware timer of a switched coil's gate does not end a pulse. */
+  record TimerDead() implements Fault {
+    @Override
+    public void raise(FaultState state) {
+      state.timerDead = true;
+    }
+  }
+
   /** The host's computer is too busy: no scan runs. */
   record HostPaused() implements Fault {
     @Override

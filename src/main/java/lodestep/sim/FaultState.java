@@ -43,6 +43,8 @@ final class FaultState {
   boolean switchOpen;
   boolean diodeMissing;
   boolean thermostatOpen;
+  boolean windowStuck;
+  boolean timerDead;
   boolean hostPaused;
 
   FaultState(FaultPlan plan) {
@@ -104,6 +106,8 @@ final class FaultState {
     switchOpen = false;
     diodeMissing = false;
     thermostatOpen = false;
+    windowStuck = false;
+    timerDead = false;
     hostPaused = false;
   }
 

@@ -177,7 +177,7 @@ final class HeadWindow {
 
   private HeadFrame.PulseReport report() {
     reportDue = false;
-    PulseCircuit circuit = plant.circuit();
+    PowerCircuit circuit = plant.circuit();
     boolean pulsed = circuit.pulses() != pulsesBefore;
     HeadFrame.PulseReport report =
         new HeadFrame.PulseReport(

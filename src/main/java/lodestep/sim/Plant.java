@@ -20,8 +20,8 @@ import lodestep.quantity.Voltage;
  *
  * <p>The chain is stop loop, both lids, the coil's thermostat and the over-voltage comparator in
  * series; with the permit relay behind them it feeds fill relay, hold relay and gate supply with no
- * software in between. Winding and leads are one lump of heat that cools to the room. Confined to
- * its rig.
+ * software in between; on a switched coil it feeds the feed relay instead of the first two. Winding
+ * and leads are one lump of heat that cools to the room. Confined to its rig.
  */
 public final class Plant {
 
@@ -72,7 +72,8 @@ public final class Plant {
   private final Relay full;
   private final Relay permit;
   private final Switching switching = new Switching();
-  private final PulseCircuit circuit;
+  private final PowerCircuit circuit;
+  private final Optional<SwitchedFeed> feed;
   private final Map<String, Double> restingCoilsKelvin = new HashMap<>();
 
   private NestConfig nest;
@@ -99,7 +100,12 @@ public final class Plant {
     this.permit = new Relay(RelayName.PERMIT.bit(), drawn.random().split());
     this.nest = config.nest(nestName);
     this.coil = config.coil(nest.coil());
-    this.circuit = new PulseCircuit(config.bank(), coil, faults);
+    this.circuit =
+        config
+            .supply()
+            .<PowerCircuit>map(supply -> new SwitchedCircuit(supply, coil, faults))
+            .orElseGet(() -> new PulseCircuit(config.bank(), coil, faults));
+    this.feed = config.supply().map(supply -> new SwitchedFeed(supply, drawn.random()));
     this.coolingPerStep = coolingPerStep();
     watchContacts();
   }
@@ -164,7 +170,9 @@ public final class Plant {
     switching.fill = fill.makeClosed();
     switching.bleed = hold.breakClosed();
     switching.full = full.makeClosed();
-    switching.fire = energy && windowOpen && (outputBits & FIRE) != 0;
+    switching.fire = energy && (windowOpen || faults.windowStuck) && (outputBits & FIRE) != 0;
+    feed.ifPresent(
+        switched -> switched.step(energy, switching.fire, outputBits, faults, switching));
     switching.direction = reverse.makeClosed() ? -1 : reverse.breakClosed() ? 1 : 0;
     circuit.step(switching, coilKelvin);
     heat();
@@ -200,7 +208,7 @@ public final class Plant {
   private void watchContacts() {
     int bits = controls.closedBits();
     bits |= fill.breakClosed() ? FILL_CONTACT : 0;
-    bits |= hold.breakClosed() ? BLEED_CONTACT : 0;
+    bits |= feed.map(SwitchedFeed::released).orElse(hold.breakClosed()) ? BLEED_CONTACT : 0;
     bits |= reverse.makeClosed() ? REVERSE_CONTACT : 0;
     bits |= full.makeClosed() ? FULL_CONTACT : 0;
     contactBits = (bits | faults.contactsStuckClosed) & ~faults.contactsStuckOpen;
@@ -261,7 +269,7 @@ public final class Plant {
     return coilKelvin;
   }
 
-  PulseCircuit circuit() {
+  PowerCircuit circuit() {
     return circuit;
   }
 

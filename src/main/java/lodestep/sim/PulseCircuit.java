@@ -4,91 +4,28 @@ import lodestep.config.BankConfig;
 import lodestep.config.CoilConfig;
 
 /**
- * Bank, switch, series resistor, freewheel diode and coil, in steps of one millisecond.
+ * Bank, switch, series resistor, freewheel diode and coil.
  *
  * <p>With no coil current the bank alone moves, by an exact exponential towards the voltage its
  * supply and bleeders agree on. With current, the discharge is solved in exact sub-steps of {@link
  * #SUBSTEP_SECONDS} ({@link Rlc}); the bank's slow paths are applied once a millisecond, which
- * neglects terms of the order of a millisecond over 40 s. The diode stands across the two wires
- * before the changeover: once they would swing below its drop, or the switch opens, the coil's
- * current runs down through it with L / R. Without the diode the coil rings into the snubber across
- * those wires when the switch opens.
+ * neglects terms of the order of a millisecond over 40 s.
  *
  * <p>Confined to its plant.
  */
-final class PulseCircuit {
-
-  /** Short against every time constant of a pulse coil; peaks are refined inside it. */
-  static final double SUBSTEP_SECONDS = 20e-6;
-
-  private static final int SUBSTEPS = 50;
-  private static final int SUBSTEP_MICROS = 20;
-
-  /** What the pulse report has room for; only a shorted switch conducts that long. */
-  private static final int PULSE_MICROS_MAX = 9_999_999;
-
-  /** Drop of the freewheel diode; a figure usual for a power diode, from memory. */
-  static final double DIODE_VOLTS = 0.7;
-
-  /** Snubber across the wires; sized to this rig's coils, configuration. */
-  private static final double SNUBBER_FARADS = 4.7e-6;
-
-  private static final double SNUBBER_OHMS = 4.7;
-
-  /** Temperature coefficient of copper's resistance at 20 °C, per kelvin (IEC 60028). */
-  static final double COPPER_PER_KELVIN = 3.93e-3;
-
-  private static final double KELVIN_AT_20_DEG_C = 293.15;
-
-  /** Current below which the path counts as dead once nothing drives it. */
-  private static final double DEAD_AMPS = 1e-3;
-
-  private static final double DEAD_SNUBBER_VOLTS = 0.05;
-
-  private enum Path {
-    NONE,
-    DISCHARGE,
-    FREEWHEEL,
-    RING
-  }
+final class PulseCircuit extends PowerCircuit {
 
   private final BankConfig bank;
-  private final FaultState faults;
   private final BankPaths paths;
-  private CoilConfig coil;
-  private Path path = Path.NONE;
   private double bankVolts;
-  private double snubberVolts;
-  private double amps;
-  private double coilOhms;
-  private double seriesOhms;
-  private double henries;
-  private int direction;
-
-  private long pulses;
-  private double peakForwardAmps;
-  private double peakReverseAmps;
-  private boolean forwardFirst;
-  private int pulseMicros;
-  private double actionAmpsSquaredSeconds;
-  private double stepActionAmpsSquaredSeconds;
 
   PulseCircuit(BankConfig bank, CoilConfig coil, FaultState faults) {
+    super(coil, faults);
     this.bank = bank;
-    this.coil = coil;
-    this.faults = faults;
     this.paths = new BankPaths(bank, faults);
   }
 
-  /** Another coil is on the wires; only while no current flows. */
-  void connect(CoilConfig other) {
-    if (path != Path.NONE) {
-      throw new IllegalStateException("coil changed while it carries " + amps + " A");
-    }
-    coil = other;
-  }
-
-  /** Faults may have changed: time constants are worked out anew. */
+  @Override
   void faultsChanged() {
     paths.forget();
   }
@@ -98,82 +35,40 @@ final class PulseCircuit {
     bankVolts = volts;
   }
 
-  /** One millisecond with this switching and this winding temperature. */
-  void step(Switching switching, double coilKelvin) {
-    stepActionAmpsSquaredSeconds = 0.0;
-    boolean on = switching.fire || faults.switchShorted;
-    if (path != Path.NONE || (on && canStart(switching))) {
-      conduct(switching, coilKelvin, on);
-    }
-    bankVolts = paths.after(bankVolts, switching);
+  @Override
+  boolean canStart(Switching switching) {
+    return bankVolts > DEAD_VOLTS;
   }
 
-  private boolean canStart(Switching switching) {
-    return !faults.switchOpen && switching.direction != 0 && bankVolts > DEAD_SNUBBER_VOLTS;
+  @Override
+  boolean fed(Switching switching) {
+    return true;
   }
 
-  private void conduct(Switching switching, double coilKelvin, boolean on) {
-    coilOhms = coil.resistanceOhms() * (1 + COPPER_PER_KELVIN * (coilKelvin - KELVIN_AT_20_DEG_C));
-    seriesOhms = switching.full ? 0.0 : coil.seriesOhms();
-    henries = coil.inductanceHenries() * faults.inductanceFactor;
-    if (path == Path.NONE) {
-      begin(switching.direction);
-    }
-    if (switching.direction != direction) {
-      // A contact that opens under current draws an arc; the current is cut, not turned round.
-      end();
-      return;
-    }
-    choosePath(on && !faults.switchOpen);
-    if (path == Path.FREEWHEEL) {
-      freewheel(SUBSTEPS);
-    } else {
-      resonate();
-    }
+  @Override
+  boolean takesUpAgain() {
+    // The wires have swung below the diode's drop: what is left in the bank drives nothing.
+    return false;
   }
 
-  private void begin(int throughDirection) {
-    direction = throughDirection;
-    pulses++;
-    peakForwardAmps = 0.0;
-    peakReverseAmps = 0.0;
-    forwardFirst = throughDirection > 0;
-    pulseMicros = 0;
-    actionAmpsSquaredSeconds = 0.0;
-    amps = 0.0;
-    path = Path.DISCHARGE;
-  }
-
-  private void choosePath(boolean on) {
-    if (path == Path.DISCHARGE && !on) {
-      path = faults.diodeMissing ? Path.RING : Path.FREEWHEEL;
-      snubberVolts = 0.0;
-    }
-  }
-
-  private void resonate() {
-    Rlc loop =
-        path == Path.RING
-            ? new Rlc(coilOhms + SNUBBER_OHMS, henries, SNUBBER_FARADS)
-            : new Rlc(coilOhms + seriesOhms, henries, capacitanceFarads());
+  @Override
+  void drive(Switching switching, CoilConfig coil) {
+    double seriesOhms = switching.full ? 0.0 : coil.seriesOhms();
+    double farads = bank.capacitanceFarads() * faults.capacitanceFactor;
+    Rlc loop = new Rlc(coilOhms + seriesOhms, henries, farads);
     Rlc.Transition transition = loop.over(SUBSTEP_SECONDS);
     for (int left = SUBSTEPS; left > 0; left--) {
-      double volts = path == Path.RING ? snubberVolts : bankVolts;
+      double volts = bankVolts;
       double before = amps;
       double slopeBefore = (volts - loop.ohms() * before) / henries;
       amps = transition.current(before, volts);
-      double after = transition.voltage(before, volts);
-      if (path == Path.RING) {
-        snubberVolts = after;
-      } else {
-        bankVolts = after;
-      }
-      note(before, slopeBefore, (after - loop.ohms() * amps) / henries);
-      if (dead()) {
+      bankVolts = transition.voltage(before, volts);
+      note(before, slopeBefore, (bankVolts - loop.ohms() * amps) / henries);
+      if (dead(bankVolts)) {
         end();
         return;
       }
-      if (path == Path.DISCHARGE && !faults.diodeMissing && wiresVolts() <= -DIODE_VOLTS) {
+      if (!faults.diodeMissing && bankVolts - seriesOhms * amps <= -DIODE_VOLTS) {
         path = Path.FREEWHEEL;
         freewheel(left - 1);
         return;
@@ -181,115 +76,13 @@ final class PulseCircuit {
     }
   }
 
-  private double wiresVolts() {
-    return bankVolts - seriesOhms * amps;
+  @Override
+  void feed(Switching switching) {
+    bankVolts = paths.after(bankVolts, switching);
   }
 
-  private double capacitanceFarads() {
-    return bank.capacitanceFarads() * faults.capacitanceFactor;
-  }
-
-  /** L di/dt = −(diode's drop) − R i, exactly, for this many sub-steps. */
-  private void freewheel(int substeps) {
-    double decay = Math.exp(-coilOhms * SUBSTEP_SECONDS / henries);
-    double pull = DIODE_VOLTS / coilOhms;
-    for (int left = substeps; left > 0; left--) {
-      double before = amps;
-      double slopeBefore = -(DIODE_VOLTS + coilOhms * before) / henries;
-      amps = Math.max(0.0, (before + pull) * decay - pull);
-      note(before, slopeBefore, slopeBefore * decay);
-      if (amps < DEAD_AMPS) {
-        end();
-        return;
-      }
-    }
-  }
-
-  private boolean dead() {
-    double volts = path == Path.RING ? snubberVolts : bankVolts;
-    return Math.abs(amps) < DEAD_AMPS && Math.abs(volts) < DEAD_SNUBBER_VOLTS;
-  }
-
-  private void end() {
-    amps = 0.0;
-    path = Path.NONE;
-  }
-
-  private void note(double before, double slopeBefore, double slopeAfter) {
-    double action = 0.5 * (before * before + amps * amps) * SUBSTEP_SECONDS;
-    actionAmpsSquaredSeconds += action;
-    stepActionAmpsSquaredSeconds += action;
-    pulseMicros = Math.min(PULSE_MICROS_MAX, pulseMicros + SUBSTEP_MICROS);
-    double extreme = amps;
-    if (slopeBefore * slopeAfter < 0) {
-      extreme = turningPoint(before, slopeBefore, slopeAfter);
-    }
-    double signed = direction * extreme;
-    if (peakForwardAmps < DEAD_AMPS && peakReverseAmps < DEAD_AMPS) {
-      forwardFirst = signed > 0;
-    }
-    peakForwardAmps = Math.max(peakForwardAmps, signed);
-    peakReverseAmps = Math.max(peakReverseAmps, -signed);
-  }
-
-  /** Value at the turning point inside the last sub-step, by the cubic through both ends. */
-  private double turningPoint(double before, double slopeBefore, double slopeAfter) {
-    double s = slopeBefore / (slopeBefore - slopeAfter);
-    double h = SUBSTEP_SECONDS;
-    double t = 1 - s;
-    return (1 + 2 * s) * t * t * before
-        + s * t * t * h * slopeBefore
-        + s * s * (3 - 2 * s) * amps
-        - s * s * t * h * slopeAfter;
-  }
-
-  /** Bank voltage, in volts. */
+  @Override
   double bankVolts() {
     return bankVolts;
-  }
-
-  /** Coil current now, in amperes; positive drives the gauge's face north. */
-  double coilAmps() {
-    return direction * amps;
-  }
-
-  /** Whether a path carries, or may carry, coil current. */
-  boolean conducting() {
-    return path != Path.NONE;
-  }
-
-  /** How many pulses have begun since the start. */
-  long pulses() {
-    return pulses;
-  }
-
-  /** Largest current of the latest pulse that drives the face north, in amperes, &ge; 0. */
-  double peakForwardAmps() {
-    return peakForwardAmps;
-  }
-
-  /** Largest current of the latest pulse of the other sign, in amperes, &ge; 0. */
-  double peakReverseAmps() {
-    return peakReverseAmps;
-  }
-
-  /** Whether the current that drives north came first in the latest pulse. */
-  boolean forwardFirst() {
-    return forwardFirst;
-  }
-
-  /** From the first current of the latest pulse to its end, in microseconds. */
-  int pulseMicros() {
-    return pulseMicros;
-  }
-
-  /** Integral of the squared current over the latest pulse, in ampere squared seconds. */
-  double actionAmpsSquaredSeconds() {
-    return actionAmpsSquaredSeconds;
-  }
-
-  /** Heat left in the winding in the last step, in joules. */
-  double stepHeatJoules() {
-    return stepActionAmpsSquaredSeconds * coilOhms;
   }
 }

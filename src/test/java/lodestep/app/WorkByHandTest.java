@@ -28,6 +28,7 @@ import lodestep.ledger.Proof;
 import lodestep.magnet.AlloyBook;
 import lodestep.magnet.Shape;
 import lodestep.measure.GaugeCalibration;
+import lodestep.port.ActEvent;
 import lodestep.port.ChainEnd;
 import lodestep.port.EventDraft;
 import lodestep.port.LedgerEvent;
@@ -110,7 +111,7 @@ class WorkByHandTest {
   private final class Listener implements HeadWork.HandWatcher {
     @Override
     public void event(LedgerEvent event, double seconds) {
-      assertThat(event).isNotInstanceOf(LedgerEvent.PulseIntended.class);
+      assertThat(event).isNotInstanceOf(ActEvent.PulseIntended.class);
     }
 
     @Override

@@ -6,18 +6,19 @@ import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
 import lodestep.ledger.MagnetHistory;
+import lodestep.port.ActEvent;
 import lodestep.port.LedgerEvent;
 import org.junit.jupiter.api.Test;
 
 /** Goal: a figure stands in the history only where something was measured. */
 class HistoryTableTest {
 
-  private static final LedgerEvent.PulseIntended INTENT =
-      new LedgerEvent.PulseIntended(
+  private static final ActEvent.PulseIntended INTENT =
+      new ActEvent.PulseIntended(
           6, 1, 1, "charge", false, true, 32_000, 32_060, 613_000, 87_600, "rod coil");
 
-  private static LedgerEvent.PulseEnded ended(String outcome, long bank, long peak, String why) {
-    return new LedgerEvent.PulseEnded(
+  private static ActEvent.PulseEnded ended(String outcome, long bank, long peak, String why) {
+    return new ActEvent.PulseEnded(
         11, 6, outcome, 3, 7, bank, bank / 9, 0, peak, peak / 100, 2_150, why);
   }
 

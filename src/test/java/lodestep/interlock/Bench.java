@@ -79,19 +79,25 @@ final class Bench {
 
   /** A rig whose rig.toml names this head; empty accepts any. */
   Bench(String headSerialNumber) {
-    logic =
-        new InterlockLogic(
-            new InterlockSettings(
-                SETTINGS.limits(), BANK, SETTINGS.coilTemperatureMax(), headSerialNumber));
+    this(
+        new InterlockSettings(
+            SETTINGS.limits(), BANK, SETTINGS.coilTemperatureMax(), headSerialNumber));
+  }
+
+  Bench(InterlockSettings settings) {
+    logic = new InterlockLogic(settings);
   }
 
   /** A rig with everything in order: lid seen open and closed again, key on, permit held. */
   static Bench ready() {
-    Bench bench = new Bench();
-    bench.set(InputLine.LID_A, false).set(InputLine.LID_B, false).run(20);
-    bench.free(InputLine.LID_A).free(InputLine.LID_B);
-    bench.set(HeadFlag.PERMIT, true).run(300);
-    return bench;
+    return new Bench().madeReady();
+  }
+
+  /** Lid seen open and closed again, permit held. */
+  Bench madeReady() {
+    set(InputLine.LID_A, false).set(InputLine.LID_B, false).run(20);
+    free(InputLine.LID_A).free(InputLine.LID_B);
+    return set(HeadFlag.PERMIT, true).run(300);
   }
 
   /** A rig whose bank is held at this voltage. */
@@ -254,7 +260,8 @@ final class Bench {
       case LID_A, LID_B, STOP_LOOP, ARM_KEY -> true;
       case START_PEDAL, WORK_SEAT -> false;
       case FILL_CONTACT -> !driven.isHigh(OutputLine.BANK_FILL);
-      case BLEED_CONTACT -> !driven.isHigh(OutputLine.BANK_HOLD);
+      case BLEED_CONTACT ->
+          !driven.isHigh(OutputLine.BANK_HOLD) && !driven.isHigh(OutputLine.COIL_ON);
       case REVERSE_CONTACT -> driven.isHigh(OutputLine.COIL_REVERSE);
       case FULL_CONTACT -> driven.isHigh(OutputLine.COIL_FULL);
     };

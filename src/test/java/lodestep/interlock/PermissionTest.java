@@ -143,7 +143,7 @@ class PermissionTest {
     bench.drive(COIL_REVERSE).run(2_000);
     Permission bled = bench.last.permission();
 
-    assertThat(filled.kept()).isEqualTo(Outputs.high(COIL_REVERSE, COIL_FULL));
+    assertThat(filled.kept()).isEqualTo(Permission.COIL_RELAYS);
     assertThat(bled.kept()).isEqualTo(Outputs.ALL_LOW);
   }
 

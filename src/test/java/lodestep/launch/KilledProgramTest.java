@@ -15,6 +15,7 @@ import lodestep.bench.Continuation;
 import lodestep.ledger.EventCodec;
 import lodestep.ledger.LedgerEntry;
 import lodestep.ledger.OpenWork;
+import lodestep.port.ActEvent;
 import lodestep.port.LedgerEvent;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
@@ -98,7 +99,7 @@ class KilledProgramTest {
 
   private void checkRecord(Set<Long> cutPulses) {
     List<Long> intents = new ArrayList<>();
-    List<LedgerEvent.PulseEnded> ends = new ArrayList<>();
+    List<ActEvent.PulseEnded> ends = new ArrayList<>();
     List<LedgerEvent.VerdictGiven> verdicts = new ArrayList<>();
     try (SqliteArchive archive = SqliteArchive.open(lodestep.ledger())) {
       archive.forEach(
@@ -106,19 +107,19 @@ class KilledProgramTest {
           archive.newest().number(),
           stored -> {
             LedgerEntry entry = EventCodec.decode(stored);
-            if (entry.event() instanceof LedgerEvent.PulseIntended) {
+            if (entry.event() instanceof ActEvent.PulseIntended) {
               intents.add(entry.number());
-            } else if (entry.event() instanceof LedgerEvent.PulseEnded end) {
+            } else if (entry.event() instanceof ActEvent.PulseEnded end) {
               ends.add(end);
             } else if (entry.event() instanceof LedgerEvent.VerdictGiven verdict) {
               verdicts.add(verdict);
             }
           });
     }
-    assertThat(ends).extracting(LedgerEvent.PulseEnded::intent).containsExactlyElementsOf(intents);
+    assertThat(ends).extracting(ActEvent.PulseEnded::intent).containsExactlyElementsOf(intents);
     assertThat(ends)
         .filteredOn(end -> end.outcome().equals("unknown"))
-        .extracting(LedgerEvent.PulseEnded::intent)
+        .extracting(ActEvent.PulseEnded::intent)
         .as("pulses a kill has cut, and no other")
         .containsExactlyInAnyOrderElementsOf(cutPulses);
     assertThat(verdicts)

@@ -6,10 +6,10 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.Stream;
+import lodestep.port.ActEvent.ActEnded;
+import lodestep.port.ActEvent.Intent;
 import lodestep.port.ChainEnd;
 import lodestep.port.LedgerEvent;
-import lodestep.port.LedgerEvent.ActEnded;
-import lodestep.port.LedgerEvent.Intent;
 import lodestep.port.LedgerEvent.MagnetStarted;
 import lodestep.port.LedgerEvent.ReadingTaken;
 import lodestep.port.LedgerEvent.Tripped;
@@ -214,6 +214,7 @@ class MagnetHistoryTest {
             "pulse-intended",
             "reading-taken",
             "reading-typed",
+            "switched-pulse-intended",
             "tripped",
             "verdict-given");
   }

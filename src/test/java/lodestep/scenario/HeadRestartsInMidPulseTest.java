@@ -11,6 +11,7 @@ import lodestep.dial.PlannerMode;
 import lodestep.dial.PoleUp;
 import lodestep.dial.Verdict;
 import lodestep.ledger.EventCodec;
+import lodestep.port.ActEvent;
 import lodestep.port.LedgerEvent;
 import lodestep.port.OutputLine;
 import lodestep.port.TripCause;
@@ -75,18 +76,18 @@ class HeadRestartsInMidPulseTest {
     int tripAt = -1;
     for (int i = 0; i < events.size(); i++) {
       LedgerEvent event = events.get(i);
-      intended += event instanceof LedgerEvent.PulseIntended ? 1 : 0;
+      intended += event instanceof ActEvent.PulseIntended ? 1 : 0;
       tripAt = tripAt < 0 && event instanceof LedgerEvent.Tripped ? i : tripAt;
-      if (event instanceof LedgerEvent.PulseEnded ended) {
+      if (event instanceof ActEvent.PulseEnded ended) {
         outcomes.add(ended.outcome());
       }
     }
     assertThat(outcomes).as("one outcome for each intent").hasSize(intended);
     assertThat(outcomes.get(0)).as("what nobody has measured").isIn("unverified", "not fired");
-    LedgerEvent.PulseIntended next =
+    ActEvent.PulseIntended next =
         events.subList(tripAt, events.size()).stream()
-            .filter(LedgerEvent.PulseIntended.class::isInstance)
-            .map(LedgerEvent.PulseIntended.class::cast)
+            .filter(ActEvent.PulseIntended.class::isInstance)
+            .map(ActEvent.PulseIntended.class::cast)
             .findFirst()
             .orElseThrow();
     assertThat(next.purpose()).as("after the trip").isEqualTo("charge");

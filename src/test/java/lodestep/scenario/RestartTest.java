@@ -19,6 +19,7 @@ import lodestep.ledger.LedgerEntry;
 import lodestep.ledger.MemoryStore;
 import lodestep.ledger.OpenWork;
 import lodestep.ledger.Proof;
+import lodestep.port.ActEvent;
 import lodestep.port.LedgerEvent;
 import lodestep.port.OutputLine;
 import lodestep.port.Outputs;
@@ -138,12 +139,12 @@ class RestartTest {
   private static void checkWhole(List<LedgerEntry> entries, int length) {
     List<Long> intents =
         entries.stream()
-            .filter(entry -> entry.event() instanceof LedgerEvent.PulseIntended)
+            .filter(entry -> entry.event() instanceof ActEvent.PulseIntended)
             .map(LedgerEntry::number)
             .toList();
-    assertThat(all(entries, LedgerEvent.PulseEnded.class))
+    assertThat(all(entries, ActEvent.PulseEnded.class))
         .as("ends of pulses, restarted at %d", length)
-        .extracting(LedgerEvent.PulseEnded::intent)
+        .extracting(ActEvent.PulseEnded::intent)
         .containsExactlyElementsOf(intents);
     Map<String, Long> verdicts =
         all(entries, LedgerEvent.VerdictGiven.class).stream()
@@ -170,9 +171,9 @@ class RestartTest {
     assertThat(all(after, LedgerEvent.BatchContinued.class)).hasSize(1);
     assertThat(all(after, LedgerEvent.ProgramStarted.class)).hasSize(1);
     assertThat(all(after, LedgerEvent.Tripped.class)).isEmpty();
-    assertThat(all(after, LedgerEvent.PulseEnded.class))
+    assertThat(all(after, ActEvent.PulseEnded.class))
         .filteredOn(ended -> ended.outcome().equals("unknown"))
-        .extracting(LedgerEvent.PulseEnded::intent)
+        .extracting(ActEvent.PulseEnded::intent)
         .containsExactlyElementsOf(open.intents().keySet());
     Set<Long> kept = accepted(before);
     assertThat(all(after, LedgerEvent.MagnetStarted.class))
@@ -194,8 +195,8 @@ class RestartTest {
       List<LedgerEntry> entries, List<LedgerEntry> after, long magnet) {
     LedgerEvent named = entries.get((int) magnet - 1).event();
     if (((LedgerEvent.MagnetNamed) named).task().equals("level")) {
-      assertThat(all(after, LedgerEvent.PulseIntended.class).get(0))
-          .extracting(LedgerEvent.PulseIntended::magnet, LedgerEvent.PulseIntended::purpose)
+      assertThat(all(after, ActEvent.PulseIntended.class).get(0))
+          .extracting(ActEvent.PulseIntended::magnet, ActEvent.PulseIntended::purpose)
           .containsExactly(magnet, "charge");
     }
   }
@@ -212,7 +213,7 @@ class RestartTest {
     assertThat(asFound(whole, magnet)).as("comes with next to no charge").isLessThan(CHARGED);
     long firstCharge =
         whole.stream()
-            .filter(entry -> entry.event() instanceof LedgerEvent.PulseIntended)
+            .filter(entry -> entry.event() instanceof ActEvent.PulseIntended)
             .findFirst()
             .orElseThrow()
             .number();

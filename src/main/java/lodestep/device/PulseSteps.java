@@ -3,50 +3,51 @@ package lodestep.device;
 import java.util.List;
 import java.util.Optional;
 import lodestep.port.InputLine;
+import lodestep.port.OutputLine;
 import lodestep.port.Outputs;
 import lodestep.port.ReceivedFrame;
 import lodestep.port.View;
 import lodestep.protocol.HeadFlag;
 import lodestep.protocol.HeadFrame;
 
-/** What the states of a shot share: reading the view, judging a report, making a step. */
-final class ShotSteps {
+/** What the states of a pulse share: reading the view, judging a report, making a step. */
+final class PulseSteps {
 
   /** A peak below this part of the expected one is no pulse. */
   private static final double LEAST_PEAK_FRACTION = 0.1;
 
-  private ShotSteps() {}
+  private PulseSteps() {}
 
-  static ActStep to(ShotState next, Outputs wanted, boolean permit) {
+  static ActStep to(PulseState next, Outputs wanted, boolean permit) {
     return new ActStep(next, wanted, permit, List.of());
   }
 
-  static ActStep ended(ShotPlan plan, int token, HeadFrame.PulseReport report) {
-    return to(new ShotState.Ended(plan, judge(plan, token, report)), plan.relays(), false);
+  static ActStep ended(PulsePlan plan, int token, HeadFrame.PulseReport report) {
+    return to(new PulseState.Ended(plan, judge(plan, token, report)), plan.relays(), false);
   }
 
-  static ActStep notFired(ShotPlan plan, String why) {
-    ShotResult result = new ShotResult(plan, Outcome.NOT_FIRED, 0, Optional.empty(), why);
-    return to(new ShotState.Ended(plan, result), plan.relays(), false);
+  static ActStep notFired(PulsePlan plan, String why) {
+    PulseResult result = new PulseResult(plan, Outcome.NOT_FIRED, 0, Optional.empty(), why);
+    return to(new PulseState.Ended(plan, result), plan.relays(), false);
   }
 
   /** Judges a report: what was delivered, or why it does not count. */
-  static ShotResult judge(ShotPlan plan, int token, HeadFrame.PulseReport report) {
+  static PulseResult judge(PulsePlan plan, int token, HeadFrame.PulseReport report) {
     int peakMilliAmps =
-        plan.pulse().drivesNorth() ? report.peakForwardMilliAmps() : report.peakReverseMilliAmps();
+        plan.order().drivesNorth() ? report.peakForwardMilliAmps() : report.peakReverseMilliAmps();
     if (!report.fired()) {
-      return new ShotResult(
+      return new PulseResult(
           plan, Outcome.NOT_FIRED, token, Optional.of(report), "the window closed without a pulse");
     }
     if (peakMilliAmps * 1e-3 < plan.expectedPeakAmps() * LEAST_PEAK_FRACTION) {
-      return new ShotResult(
+      return new PulseResult(
           plan,
           Outcome.MISFIRED,
           token,
           Optional.of(report),
           "the coil carried next to no current");
     }
-    return new ShotResult(plan, Outcome.DELIVERED, token, Optional.of(report), "");
+    return new PulseResult(plan, Outcome.DELIVERED, token, Optional.of(report), "");
   }
 
   /** The report of this intent among the view's frames. */
@@ -60,7 +61,7 @@ final class ShotSteps {
     return Optional.empty();
   }
 
-  static boolean refused(ReceivedFrame received, ShotPlan plan) {
+  static boolean refused(ReceivedFrame received, PulsePlan plan) {
     return received.frame() instanceof HeadFrame.Refused refused
         && refused.intentNumber() == plan.intentNumber();
   }
@@ -83,17 +84,20 @@ final class ShotSteps {
     return view.status().map(status -> status.frame().bankMilliVolts()).orElse(0);
   }
 
-  /** Time until the bleeder has brought the bank to the asked voltage; 0 when it is there. */
-  static double secondsToAsked(ShotPlan plan, View view) {
-    double ratio = bankMilliVolts(view) / (double) plan.pulse().asked().milliVolts();
-    return ratio <= 1 ? 0 : plan.bleederSeconds() * Math.log(ratio);
+  /** Whether the head sees more current than none in the coil. */
+  static boolean coilCarries(PulsePlan plan, View view) {
+    double zeroMilliAmps = plan.limits().currentZero().amps() * 1e3;
+    return view.status().isPresent()
+        && Math.abs(view.status().get().frame().coilMilliAmps()) > zeroMilliAmps;
   }
 
-  static boolean relaysInPlace(ShotPlan plan, View view) {
-    boolean reverse = !plan.pulse().drivesNorth();
+  /** Whether changeover and range relay stand as in these outputs, for host and head alike. */
+  static boolean relaysInPlace(Outputs relays, View view) {
+    boolean reverse = relays.isHigh(OutputLine.COIL_REVERSE);
+    boolean full = relays.isHigh(OutputLine.COIL_FULL);
     return view.contacts().closed(InputLine.REVERSE_CONTACT) == reverse
-        && view.contacts().closed(InputLine.FULL_CONTACT) == plan.pulse().full()
+        && view.contacts().closed(InputLine.FULL_CONTACT) == full
         && has(view, HeadFlag.REVERSE_CONTACT) == reverse
-        && has(view, HeadFlag.FULL_CONTACT) == plan.pulse().full();
+        && has(view, HeadFlag.FULL_CONTACT) == full;
   }
 }

@@ -1,19 +1,19 @@
 package lodestep.device;
 
 import java.util.Optional;
-import lodestep.port.LedgerEvent;
+import lodestep.port.ActEvent;
 import lodestep.port.View;
 import lodestep.protocol.HeadFrame;
 import lodestep.quantity.FieldStrength;
 
 /**
- * How a shot ended.
+ * How a pulse ended.
  *
  * @param token the token used, or 0
  * @param report what the head measured, when it said so
  */
-public record ShotResult(
-    ShotPlan plan, Outcome outcome, int token, Optional<HeadFrame.PulseReport> report, String why)
+public record PulseResult(
+    PulsePlan plan, Outcome outcome, int token, Optional<HeadFrame.PulseReport> report, String why)
     implements ActResult {
 
   private static final double MILLI = 1e-3;
@@ -26,15 +26,15 @@ public record ShotResult(
   @Override
   public Optional<Lesson> lesson() {
     return outcome == Outcome.DELIVERED
-        ? Optional.of(new Lesson(plan.pulse().range(), peakAmps(), plan.expectedPeakAmps()))
+        ? Optional.of(new Lesson(plan.answer(), peakAmps(), plan.expectedPeakAmps()))
         : Optional.empty();
   }
 
   @Override
-  public LedgerEvent.ActEnded entry(View view) {
+  public ActEvent.ActEnded entry(View view) {
     long coilCentiDegC =
         view.status().map(status -> (long) status.frame().coilCentiDegC()).orElse(0L);
-    return new LedgerEvent.PulseEnded(
+    return new ActEvent.PulseEnded(
         plan.intentNumber(),
         plan.order().magnet(),
         outcome.word(),
@@ -54,7 +54,7 @@ public record ShotResult(
     return report
         .map(
             measured ->
-                plan.pulse().drivesNorth()
+                plan.order().drivesNorth()
                     ? measured.peakForwardMilliAmps()
                     : measured.peakReverseMilliAmps())
         .map(milliAmps -> milliAmps * MILLI)

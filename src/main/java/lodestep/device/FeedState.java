@@ -1,0 +1,129 @@
+package lodestep.device;
+
+import java.util.List;
+import lodestep.port.InputLine;
+import lodestep.port.OutputLine;
+import lodestep.port.Outputs;
+import lodestep.port.View;
+import lodestep.protocol.HeadFlag;
+import lodestep.protocol.HeadRequest;
+
+/**
+ * What a pulse of a switched coil needs before its token. Nothing but the switch ends such a pulse,
+ * so the switch is proven first: with the ladder at a low level the feed is put on, and the coil
+ * must stay dead. Then the feed is let go, relays and ladder are set dry to the pulse's level, and
+ * the feed is put on again.
+ */
+public sealed interface FeedState extends PulseState {
+
+  /** A shorted switch would show in this time: several status lines. */
+  long PROOF_NS = 60_000_000L;
+
+  /** Operate and bounce of a small relay, with margin. */
+  long FEED_STEADY_NS = 40_000_000L;
+
+  @Override
+  SwitchedPlan plan();
+
+  /** Sets changeover and the ladder's low level dry. */
+  record SetProof(SwitchedPlan plan, long sinceNs, long inPlaceSinceNs) implements FeedState {
+    @Override
+    public ActStep step(View view) {
+      Outputs relays = plan.preparing();
+      long since = PulseSteps.relaysInPlace(relays, view) ? inPlaceSinceNs : view.nowNs();
+      boolean settled = view.nowNs() - since >= plan.limits().relaySettleNs();
+      if (settled && PulseSteps.has(view, HeadFlag.PERMIT)) {
+        return PulseSteps.to(
+            new Prove(plan, view.nowNs(), 0), relays.and(OutputLine.COIL_ON), true);
+      }
+      if (view.nowNs() - sinceNs > plan.limits().bankHeldNs()) {
+        return PulseSteps.notFired(plan, "relays or permit were not in place in time");
+      }
+      return PulseSteps.to(new SetProof(plan, sinceNs, since), relays, true);
+    }
+  }
+
+  /**
+   * Feed on, gate low: the coil must carry nothing.
+   *
+   * @param onSinceNs when the feed relay was first seen to have operated; 0 before
+   */
+  record Prove(SwitchedPlan plan, long sinceNs, long onSinceNs) implements FeedState {
+    @Override
+    public ActStep step(View view) {
+      boolean on = !view.contacts().closed(InputLine.BLEED_CONTACT);
+      long onSince = on && onSinceNs == 0 ? view.nowNs() : onSinceNs;
+      if (PulseSteps.coilCarries(plan, view)) {
+        return PulseSteps.notFired(plan, "the coil carried current with its switch open");
+      }
+      if (onSince != 0 && view.nowNs() - onSince >= PROOF_NS) {
+        return PulseSteps.to(new LetGo(plan, view.nowNs()), plan.preparing(), true);
+      }
+      if (view.nowNs() - sinceNs > plan.limits().reportWaitNs()) {
+        return PulseSteps.notFired(plan, "the feed relay did not operate");
+      }
+      return PulseSteps.to(
+          new Prove(plan, sinceNs, onSince), plan.preparing().and(OutputLine.COIL_ON), true);
+    }
+  }
+
+  /** Feed off until it reads low: relays may move only then. */
+  record LetGo(SwitchedPlan plan, long sinceNs) implements FeedState {
+    @Override
+    public ActStep step(View view) {
+      boolean low =
+          view.contacts().closed(InputLine.BLEED_CONTACT)
+              && PulseSteps.freshStatus(view)
+              && PulseSteps.bankMilliVolts(view) <= plan.limits().bankLow().milliVolts();
+      if (low) {
+        return PulseSteps.to(new SetLevel(plan, view.nowNs(), view.nowNs()), plan.relays(), true);
+      }
+      if (view.nowNs() - sinceNs > plan.limits().ledgerWaitNs()) {
+        return PulseSteps.notFired(plan, "the feed did not die away");
+      }
+      return PulseSteps.to(this, plan.preparing(), true);
+    }
+  }
+
+  /** Sets the pulse's level dry. */
+  record SetLevel(SwitchedPlan plan, long sinceNs, long inPlaceSinceNs) implements FeedState {
+    @Override
+    public ActStep step(View view) {
+      long since = PulseSteps.relaysInPlace(plan.relays(), view) ? inPlaceSinceNs : view.nowNs();
+      if (view.nowNs() - since >= plan.limits().relaySettleNs()) {
+        return PulseSteps.to(new FeedOn(plan, view.nowNs(), view.nowNs()), plan.holding(), true);
+      }
+      if (view.nowNs() - sinceNs > plan.limits().ledgerWaitNs()) {
+        return PulseSteps.notFired(plan, "the relays were not in place in time");
+      }
+      return PulseSteps.to(new SetLevel(plan, sinceNs, since), plan.relays(), true);
+    }
+  }
+
+  /** Feed on at the pulse's level; asks for a token when it stands. */
+  record FeedOn(SwitchedPlan plan, long sinceNs, long steadySinceNs) implements FeedState {
+
+    /** Below this part of its voltage the supply is off, or its relay does not pass. */
+    private static final double LEAST_FRACTION = 0.5;
+
+    @Override
+    public ActStep step(View view) {
+      boolean up =
+          !view.contacts().closed(InputLine.BLEED_CONTACT)
+              && PulseSteps.bankMilliVolts(view)
+                  >= LEAST_FRACTION * plan.supply().voltage().milliVolts();
+      long steady = up ? steadySinceNs : view.nowNs();
+      if (view.nowNs() - steady >= FEED_STEADY_NS) {
+        return new ActStep(
+            new PulseState.AwaitToken(plan, view.nowNs()),
+            plan.holding(),
+            true,
+            List.of(new HeadRequest.AskToken(plan.intentNumber())));
+      }
+      if (view.nowNs() - sinceNs > plan.limits().reportWaitNs()) {
+        return PulseSteps.notFired(plan, "the supply is off or too weak");
+      }
+      return PulseSteps.to(new FeedOn(plan, sinceNs, steady), plan.holding(), true);
+    }
+  }
+}

@@ -1,0 +1,86 @@
+package lodestep.interlock;
+
+import java.util.Comparator;
+import java.util.List;
+import lodestep.config.CoilConfig;
+import lodestep.config.SupplyConfig;
+import lodestep.port.OutputLine;
+import lodestep.port.Outputs;
+
+/**
+ * What the interlocks must know of a switched coil. Any thread, immutable.
+ *
+ * @param supply what feeds it
+ * @param coils of the rig; the head reports one and does not say which
+ */
+public record SwitchedFigures(SupplyConfig supply, List<CoilConfig> coils) {
+
+  /** Resistance of copper rises by this part of its value at 20 °C for each kelvin (IEC 60028). */
+  private static final double COPPER_PER_KELVIN = 3.93e-3;
+
+  private static final double REFERENCE_DEG_C = 20.0;
+
+  /** A warm bench in summer, from which the coil's heat budget is reckoned; starting value. */
+  private static final double WARM_BENCH_DEG_C = 30.0;
+
+  /** Supply, resistors, copper and the head's channel together; starting value. */
+  private static final double LEVEL_FRACTION = 0.12;
+
+  /** Beside that part: the head's noise, and what the smallest levels are off by. */
+  private static final double LEVEL_MILLI_AMPS = 60.0;
+
+  public SwitchedFigures {
+    coils = List.copyOf(coils);
+  }
+
+  /** Level of the ladder that these outputs close. */
+  static int level(Outputs outputs) {
+    int level = 0;
+    for (int index = 0; index < OutputLine.LADDER.size(); index++) {
+      level |= outputs.isHigh(OutputLine.LADDER.get(index)) ? 1 << index : 0;
+    }
+    return level;
+  }
+
+  /** The currents that these outputs may let through the coil, in milliamperes. */
+  Between current(Outputs outputs, double coilDegC) {
+    double least = Double.MAX_VALUE;
+    double most = 0;
+    for (CoilConfig coil : coils) {
+      double ohms = coil.resistanceOhms() * (1 + COPPER_PER_KELVIN * (coilDegC - REFERENCE_DEG_C));
+      double amps =
+          outputs.isHigh(OutputLine.COIL_FULL)
+              ? supply.fullAmps(ohms)
+              : supply.amps(level(outputs), ohms);
+      least = Math.min(least, amps);
+      most = Math.max(most, amps);
+    }
+    return new Between(
+        (int) (least * 1e3 * (1 - LEVEL_FRACTION) - LEVEL_MILLI_AMPS),
+        (int) (most * 1e3 * (1 + LEVEL_FRACTION) + LEVEL_MILLI_AMPS));
+  }
+
+  /**
+   * Squared current over time that would bring the coil from a warm bench to its limit if nothing
+   * cooled it: heat capacity times rise over resistance, of the coil that bears least; in ampere
+   * squared seconds.
+   */
+  double actionMax() {
+    return coils.stream()
+        .map(
+            coil ->
+                coil.heatJoulesPerKelvin()
+                    * (coil.temperatureMax().degC() - WARM_BENCH_DEG_C)
+                    / coil.resistanceOhms())
+        .min(Comparator.naturalOrder())
+        .orElse(0.0);
+  }
+
+  /** Two limits of a current, in milliamperes. */
+  record Between(int least, int most) {
+
+    boolean holds(int milliAmps) {
+      return milliAmps >= least && milliAmps <= most;
+    }
+  }
+}
