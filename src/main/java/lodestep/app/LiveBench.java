@@ -110,16 +110,7 @@ final class LiveBench implements AutoCloseable {
     }
 
     private RigConfig onALine(HeadConfig.SerialHead head) {
-      return new RigConfig(
-          rig.name(),
-          rig.kind(),
-          head,
-          rig.bank(),
-          rig.coils(),
-          rig.nests(),
-          rig.gauge(),
-          rig.limits(),
-          rig.pins());
+      return rig.with(head);
     }
   }
 

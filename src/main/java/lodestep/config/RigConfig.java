@@ -2,16 +2,18 @@ package lodestep.config;
 
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 
 /**
  * One rig, as {@code rig.toml} describes it. Any thread, immutable.
  *
  * @param name the rig's name, to which a ledger is bound; 1 to 40 printable characters
- * @param bank {@link BankConfig#NONE} of a head alone
- * @param coils at least one; none of a head alone
+ * @param bank {@link BankConfig#NONE} of a head alone, and of a rig with a jig and no coil
+ * @param coils at least one; none of a head alone, and of a rig with a jig and no coil
  * @param nests at least one; each names one of the coils, if there are any
  * @param pins board line number (BCM) of each line by its name in lower case; each number at most
  *     once; empty on a virtual rig
+ * @param sources what charges, what knocks down, and the jig if there is one
  * @param text the file it was read from, as it was read; empty when there was none
  */
 public record RigConfig(
@@ -24,9 +26,10 @@ public record RigConfig(
     GaugeConfig gauge,
     Limits limits,
     Map<String, Integer> pins,
+    Sources sources,
     String text) {
 
-  /** A rig made in code. */
+  /** A rig made in code, whose pulse coil charges and knocks down. */
   public RigConfig(
       String name,
       RigKind kind,
@@ -37,7 +40,7 @@ public record RigConfig(
       GaugeConfig gauge,
       Limits limits,
       Map<String, Integer> pins) {
-    this(name, kind, head, bank, coils, nests, gauge, limits, pins, "");
+    this(name, kind, head, bank, coils, nests, gauge, limits, pins, Sources.COIL, "");
   }
 
   public RigConfig {
@@ -48,12 +51,32 @@ public record RigConfig(
 
   /** Whether there is a head and nothing that could be driven. */
   public boolean headAlone() {
-    return coils.isEmpty();
+    return coils.isEmpty() && sources.jigs().isEmpty();
+  }
+
+  /** Whether there is a capacitor bank. */
+  public boolean hasBank() {
+    return !bank.equals(BankConfig.NONE);
+  }
+
+  /** The reverse jig, if the rig has one. */
+  public Optional<JigConfig> jig() {
+    return sources.jig();
+  }
+
+  /** The same rig with these sources. */
+  public RigConfig with(Sources other) {
+    return new RigConfig(name, kind, head, bank, coils, nests, gauge, limits, pins, other, text);
+  }
+
+  /** The same rig with its head elsewhere. */
+  public RigConfig with(HeadConfig other) {
+    return new RigConfig(name, kind, other, bank, coils, nests, gauge, limits, pins, sources, text);
   }
 
   /** The same rig, read from this text. */
   public RigConfig readFrom(String file) {
-    return new RigConfig(name, kind, head, bank, coils, nests, gauge, limits, pins, file);
+    return new RigConfig(name, kind, head, bank, coils, nests, gauge, limits, pins, sources, file);
   }
 
   /**

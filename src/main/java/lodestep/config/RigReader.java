@@ -40,15 +40,21 @@ final class RigReader {
     Optional<Section> rig = root.table("rig");
     Optional<String> name = rig.flatMap(RigReader::rigName);
     Optional<RigKind> kind = rig.flatMap(RigReader::kind);
-    rig.ifPresent(Section::end);
     Optional<HeadConfig> head = head(kind);
+    boolean jigTold = root.mayHave("jig");
+    boolean coilTold = root.mayHave("coil") || root.mayHave("bank") || !jigTold;
     boolean alone = kind.equals(Optional.of(RigKind.REAL)) && nothingToDrive();
+    boolean coilless = alone || !coilTold;
     Optional<BankConfig> bank =
-        alone ? Optional.of(BankConfig.NONE) : root.table("bank").flatMap(BankReader::read);
-    List<CoilConfig> coils = alone ? List.of() : coils();
-    List<NestConfig> nests = nests(alone);
+        coilless ? Optional.of(BankConfig.NONE) : root.table("bank").flatMap(BankReader::read);
+    List<CoilConfig> coils = coilless ? List.of() : coils();
+    Optional<JigConfig> jig = root.tableIfThere("jig").flatMap(JigReader::read);
+    Optional<Sources> sources =
+        rig.map(section -> SourcesReader.read(section, !coilless, jigTold, jig));
+    rig.ifPresent(Section::end);
+    List<NestConfig> nests = nests(coilless);
     Optional<GaugeConfig> gauge = root.table("gauge").flatMap(RigReader::gauge);
-    Map<String, Integer> pins = alone ? Map.of() : pins(kind);
+    Map<String, Integer> pins = alone ? Map.of() : pins(kind, PinNames.needed(!coilless, jigTold));
     root.end();
     if (problems.count() > 0) {
       return Optional.empty();
@@ -63,7 +69,9 @@ final class RigReader {
             nests,
             gauge.orElseThrow(),
             Limits.standard(),
-            pins));
+            pins,
+            sources.orElseThrow(),
+            ""));
   }
 
   private boolean schemaIsKnown() {
@@ -150,18 +158,21 @@ final class RigReader {
     return coils;
   }
 
-  /** A real rig of which neither a bank, nor a coil, nor a pin is told is a head alone. */
+  /**
+   * A real rig of which neither a bank, nor a coil, nor a jig, nor a pin is told is a head alone.
+   */
   private boolean nothingToDrive() {
     boolean bank = root.mayHave("bank");
     boolean coil = root.mayHave("coil");
+    boolean jig = root.mayHave("jig");
     boolean pins = root.mayHave("pins");
-    return !bank && !coil && !pins;
+    return !bank && !coil && !jig && !pins;
   }
 
-  private List<NestConfig> nests(boolean alone) {
+  private List<NestConfig> nests(boolean coilless) {
     List<NestConfig> nests = new ArrayList<>();
     for (Section section : root.tables("nest")) {
-      Optional<NestConfig> nest = nest(section, alone);
+      Optional<NestConfig> nest = nest(section, coilless);
       nest.filter(given -> nests.stream().anyMatch(other -> other.name().equals(given.name())))
           .ifPresent(
               given -> section.refuse("name", "there is already a nest '" + given.name() + "'"));
@@ -170,11 +181,11 @@ final class RigReader {
     return nests;
   }
 
-  private Optional<NestConfig> nest(Section section, boolean alone) {
+  private Optional<NestConfig> nest(Section section, boolean coilless) {
     Optional<String> name = name(section, "rod nest");
     Optional<String> shape = section.word("shape", List.of("rod", "bar"));
     Optional<Length> standOff = section.quantity("stand_off", "2.0 mm", Length::parse);
-    Optional<String> coil = alone ? Optional.of("") : section.text("coil", "rod coil");
+    Optional<String> coil = coilless ? Optional.of("") : section.text("coil", "rod coil");
     if (standOff.isPresent()
         && !(standOff.get().mm() > 0 && standOff.get().mm() <= STAND_OFF_MM_MAX)) {
       section.refuse(
@@ -211,7 +222,7 @@ final class RigReader {
     return Optional.of(new GaugeConfig(counts.orElseThrow(), range.orElseThrow()));
   }
 
-  private Map<String, Integer> pins(Optional<RigKind> kind) {
+  private Map<String, Integer> pins(Optional<RigKind> kind, List<String> needed) {
     Optional<Section> section = root.tableIfThere("pins");
     if (kind.equals(Optional.of(RigKind.REAL)) && section.isEmpty()) {
       root.refuse("rig", "a real rig needs [pins] that name the board's lines");
@@ -221,14 +232,14 @@ final class RigReader {
           "pins", "a virtual rig has no pins; remove [pins], or write kind = \"real\" in [rig]");
       return Map.of();
     }
-    return section.map(RigReader::pins).orElse(Map.of());
+    return section.map(given -> pins(given, needed)).orElse(Map.of());
   }
 
-  private static Map<String, Integer> pins(Section section) {
+  private static Map<String, Integer> pins(Section section, List<String> needed) {
     Map<String, Integer> numbers = new HashMap<>();
     Map<Integer, String> takenBy = new HashMap<>();
     for (String name : PinNames.ALL) {
-      if (PinNames.OPTIONAL.contains(name) && !section.mayHave(name)) {
+      if (!needed.contains(name) && !section.mayHave(name)) {
         continue;
       }
       OptionalLong number = section.whole(name, 0, BoardPins.NUMBER_MAX);

@@ -30,7 +30,7 @@ record BankWatch(
         seen.news() ? seen.bankMilliVolts() : lastMilliVolts);
   }
 
-  int causes(Seen seen) {
+  long causes(Seen seen) {
     boolean over = seen.known() && seen.bankMilliVolts() > seen.figures().bankOverMilliVolts();
     boolean heldTooLong =
         seen.drive().hold()

@@ -9,15 +9,15 @@ final class Causes {
 
   private Causes() {}
 
-  static int when(boolean present, TripCause cause) {
+  static long when(boolean present, TripCause cause) {
     return present ? bit(cause) : 0;
   }
 
-  static int bit(TripCause cause) {
-    return 1 << cause.ordinal();
+  static long bit(TripCause cause) {
+    return 1L << cause.ordinal();
   }
 
-  static boolean has(int bits, TripCause cause) {
+  static boolean has(long bits, TripCause cause) {
     return (bits & bit(cause)) != 0;
   }
 
@@ -29,9 +29,9 @@ final class Causes {
    *
    * @param bits at least one
    */
-  static TripCause first(int bits) {
-    int known = bits & ~bit(TripCause.PERMIT_LOST);
-    TripCause first = IN_ORDER[Integer.numberOfTrailingZeros(known == 0 ? bits : known)];
+  static TripCause first(long bits) {
+    long known = bits & ~bit(TripCause.PERMIT_LOST);
+    TripCause first = IN_ORDER[Long.numberOfTrailingZeros(known == 0 ? bits : known)];
     boolean late = has(bits, TripCause.SCAN_LATE);
     return late && first.compareTo(TripCause.HEAD_SILENT) >= 0 ? TripCause.SCAN_LATE : first;
   }

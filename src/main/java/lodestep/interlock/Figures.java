@@ -9,6 +9,8 @@ import lodestep.config.Limits;
  * @param fillEndMilliVolts what the bank would come to if it were filled for ever
  * @param fillTimeConstantNs of the filling bank
  * @param bleedTimeConstantNs of the bleeding bank, the permanent bleeder not counted
+ * @param bank whether the rig has a bank, with its relays and their mirror contacts
+ * @param jig the jig's figures
  * @param headSerialNumber the head that must answer; empty accepts any
  */
 record Figures(
@@ -21,6 +23,8 @@ record Figures(
     double fillEndMilliVolts,
     double fillTimeConstantNs,
     double bleedTimeConstantNs,
+    boolean bank,
+    JigFigures jig,
     String headSerialNumber) {
 
   private static final double NS_PER_S = 1e9;
@@ -33,18 +37,22 @@ record Figures(
   static Figures of(InterlockSettings settings) {
     Limits limits = settings.limits();
     BankConfig bank = settings.bank();
+    boolean there = !bank.equals(BankConfig.NONE);
     double sum = bank.fillOhms() + bank.bleederOhms();
     double parallel = bank.fillOhms() * bank.bleederOhms() / sum;
     return new Figures(
         limits,
         limits.bankLow().milliVolts(),
         (int) Math.round(BankConfig.VOLTS_CAP * 1e3),
-        limits.bankOver().milliVolts(),
+        // A rig without a bank must not have one on its wires that nobody told of.
+        there ? limits.bankOver().milliVolts() : limits.bankLow().milliVolts(),
         (int) Math.round(limits.currentZero().amps() * 1e3),
         (int) Math.round(settings.coilTemperatureMax().degC() * 100),
-        bank.supplyVoltage().volts() * 1e3 * bank.bleederOhms() / sum,
-        parallel * bank.capacitanceFarads() * NS_PER_S,
+        there ? bank.supplyVoltage().volts() * 1e3 * bank.bleederOhms() / sum : 0,
+        there ? parallel * bank.capacitanceFarads() * NS_PER_S : 0,
         bank.bleedOhms() * bank.capacitanceFarads() * NS_PER_S,
+        there,
+        JigFigures.of(settings.jig()),
         settings.headSerialNumber());
   }
 }

@@ -90,7 +90,7 @@ record HeadWatch(
             || seen.headAgeNs() > seen.figures().limits().statusAgeTripNs());
   }
 
-  int causes(Seen seen) {
+  long causes(Seen seen) {
     long toleratedNs = seen.figures().limits().contactsDisagreeNs();
     boolean opened = seen.known() && !seen.says(HeadFlag.CHAIN) && seen.inUse();
     boolean lost = seen.known() && !seen.says(HeadFlag.PERMIT) && seen.energised();

@@ -85,7 +85,7 @@ record IdentityWatch(
         : Optional.of("its watchdog was not proven when it started");
   }
 
-  int causes(Seen seen) {
+  long causes(Seen seen) {
     return Causes.when(objection(seen).isPresent(), TripCause.HEAD_NOT_FIT);
   }
 }

@@ -30,7 +30,7 @@ public final class InterlockLogic {
     DriveTimes drive = state.drive.step(in.driven(), in.nowNs());
     Seen seen = Seen.of(in, figures, drive, state.watches.head());
     Watches watches = state.watches.step(seen);
-    int present = watches.causes(seen);
+    long present = watches.causes(seen);
     boolean fresh = state.latch.trip().isEmpty() && present != 0;
     Latch latch =
         fresh
@@ -56,7 +56,7 @@ public final class InterlockLogic {
     boolean fresh = state.latch.trip().isEmpty();
     Latch latch = fresh ? Latch.of(new Trip(TripCause.PROGRAM_ERROR, detail, nowNs)) : state.latch;
     PermissionRow row = state.row().with(Condition.NO_TRIP, false);
-    int present = state.presentBits | Causes.bit(TripCause.PROGRAM_ERROR);
+    long present = state.presentBits | Causes.bit(TripCause.PROGRAM_ERROR);
     InterlockState next = new InterlockState(state.drive, state.watches, latch, present, row);
     return new InterlockStep(
         next, Permissive.of(row), fresh ? latch.trip() : Optional.empty(), Optional.empty());
@@ -97,7 +97,9 @@ public final class InterlockLogic {
         | when(watches.sensors().coilCool(seen), Condition.COIL_COOL)
         | when(seen.says(HeadFlag.PERMIT), Condition.PERMIT_HELD)
         | when(watches.identity().fit(figures), Condition.HEAD_KNOWN)
-        | when(watches.pulse().windowOpen(seen), Condition.WINDOW_OPEN);
+        | when(watches.pulse().windowOpen(seen), Condition.WINDOW_OPEN)
+        | when(JigWatch.parked(seen), Condition.JIG_PARKED)
+        | when(JigWatch.fit(seen), Condition.JIG_FIT);
   }
 
   private static boolean onTime(Seen seen) {

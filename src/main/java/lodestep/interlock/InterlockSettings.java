@@ -1,9 +1,11 @@
 package lodestep.interlock;
 
 import java.util.Comparator;
+import java.util.Optional;
 import lodestep.config.BankConfig;
 import lodestep.config.CoilConfig;
 import lodestep.config.HeadConfig;
+import lodestep.config.JigConfig;
 import lodestep.config.Limits;
 import lodestep.config.RigConfig;
 import lodestep.quantity.Temperature;
@@ -12,32 +14,39 @@ import lodestep.quantity.Temperature;
  * What the interlocks must know of the rig. Any thread, immutable.
  *
  * @param limits the design's times and levels
- * @param bank what is filled, through which resistances
- * @param coilTemperatureMax above this the coil is too hot
+ * @param bank what is filled, through which resistances; {@link BankConfig#NONE} if there is none
+ * @param coilTemperatureMax above this the coil, or the motor in its place, is too hot
+ * @param jig the reverse jig, if there is one
  * @param headSerialNumber the head that must answer; empty accepts any
  */
 public record InterlockSettings(
-    Limits limits, BankConfig bank, Temperature coilTemperatureMax, String headSerialNumber) {
+    Limits limits,
+    BankConfig bank,
+    Temperature coilTemperatureMax,
+    Optional<JigConfig> jig,
+    String headSerialNumber) {
 
   /** For a rig that names no head. */
   public InterlockSettings(Limits limits, BankConfig bank, Temperature coilTemperatureMax) {
-    this(limits, bank, coilTemperatureMax, "");
+    this(limits, bank, coilTemperatureMax, Optional.empty(), "");
   }
 
   /**
    * The settings for a rig. The head reports one coil and does not say which, so the coil that
-   * bears least counts.
+   * bears least counts; without a coil its thermometer sits at the jig's motor.
    *
-   * @throws IllegalArgumentException if the rig has no coil
+   * @throws IllegalArgumentException if the rig drives nothing
    */
   public static InterlockSettings of(RigConfig rig) {
     Temperature least =
         rig.coils().stream()
             .map(CoilConfig::temperatureMax)
             .min(Comparator.naturalOrder())
-            .orElseThrow(() -> new IllegalArgumentException("rig " + rig.name() + " has no coil"));
+            .or(() -> rig.jig().map(JigConfig::temperatureMax))
+            .orElseThrow(
+                () -> new IllegalArgumentException("rig " + rig.name() + " drives nothing"));
     String head = rig.head() instanceof HeadConfig.SerialHead serial ? serial.serialNumber() : "";
-    return new InterlockSettings(rig.limits(), rig.bank(), least, head);
+    return new InterlockSettings(rig.limits(), rig.bank(), least, rig.jig(), head);
   }
 
   /** Time from one scan to the next, in nanoseconds. */

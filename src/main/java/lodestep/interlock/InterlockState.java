@@ -16,11 +16,11 @@ public final class InterlockState {
   final DriveTimes drive;
   final Watches watches;
   final Latch latch;
-  final int presentBits;
+  final long presentBits;
   private final PermissionRow row;
 
   InterlockState(
-      DriveTimes drive, Watches watches, Latch latch, int presentBits, PermissionRow row) {
+      DriveTimes drive, Watches watches, Latch latch, long presentBits, PermissionRow row) {
     this.drive = drive;
     this.watches = watches;
     this.latch = latch;

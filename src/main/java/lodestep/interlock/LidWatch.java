@@ -58,7 +58,7 @@ record LidWatch(
     return seenOpen && (seen.energised() || seen.nowNs() - seenOpenAtNs <= PROVEN_FOR_NS);
   }
 
-  int causes(Seen seen) {
+  long causes(Seen seen) {
     return Causes.when(!(a && b) && seen.inUse(), TripCause.LID_OPENED)
         | Causes.when(
             disagree.longerThan(DISAGREE_NS, seen.nowNs()), TripCause.LID_CONTACTS_DISAGREE);

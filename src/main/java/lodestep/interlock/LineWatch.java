@@ -44,7 +44,7 @@ record LineWatch(long counted, List<Long> atNs) {
         badLines, newest.subList(Math.max(0, newest.size() - LINES_MAX), newest.size()));
   }
 
-  int causes(Seen seen) {
+  long causes(Seen seen) {
     boolean often = atNs.size() == LINES_MAX && seen.nowNs() - atNs.get(0) <= WITHIN_NS;
     return Causes.when(often, TripCause.HEAD_LINE_BAD);
   }

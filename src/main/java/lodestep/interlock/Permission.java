@@ -16,14 +16,15 @@ public record Permission(Outputs allowed, Outputs kept, boolean permit) {
   private static final int FILL = Outputs.high(OutputLine.BANK_FILL).highBits();
   private static final int HOLD = Outputs.high(OutputLine.BANK_HOLD).highBits();
   private static final int FIRE = Outputs.high(OutputLine.COIL_FIRE).highBits();
+  private static final int JIG = Outputs.high(OutputLine.JIG_ENABLE).highBits();
   private static final int RELAYS =
       Outputs.high(OutputLine.COIL_REVERSE, OutputLine.COIL_FULL).highBits();
 
   /**
    * The levels to drive. Lowers whatever is not allowed, holds the kept lines where they are, and
    * lowers what must not go together: filling and firing need the bleed contact open, and so the
-   * hold; they exclude each other, and who asks for both gets neither; nothing fires in the scan in
-   * which a relay of the coil's path is moved.
+   * hold; they exclude each other, and who asks for both gets neither; so do moving the jig and
+   * holding the bank; nothing fires in the scan in which a relay of the coil's path is moved.
    *
    * @param wanted what the job asks for
    * @param driven what was driven in the last scan
@@ -37,6 +38,9 @@ public record Permission(Outputs allowed, Outputs kept, boolean permit) {
     }
     if ((bits & FILL) != 0 && (bits & FIRE) != 0) {
       bits &= ~(FILL | FIRE);
+    }
+    if ((bits & JIG) != 0 && (bits & HOLD) != 0) {
+      bits &= ~(JIG | HOLD | FILL | FIRE);
     }
     if (((bits ^ driven.highBits()) & RELAYS) != 0) {
       bits &= ~FIRE;

@@ -9,6 +9,8 @@ import static lodestep.interlock.Condition.CONTACTS_AGREE;
 import static lodestep.interlock.Condition.CURRENT_ZERO;
 import static lodestep.interlock.Condition.GATE_LOW;
 import static lodestep.interlock.Condition.HEAD_KNOWN;
+import static lodestep.interlock.Condition.JIG_FIT;
+import static lodestep.interlock.Condition.JIG_PARKED;
 import static lodestep.interlock.Condition.KEY_ON;
 import static lodestep.interlock.Condition.LID_A_CLOSED;
 import static lodestep.interlock.Condition.LID_B_CLOSED;
@@ -45,7 +47,7 @@ public final class Permissive {
           NO_TRIP,
           COIL_COOL,
           HEAD_KNOWN);
-  private static final int HOLD = SAFE | PERMIT_HELD.bit();
+  private static final int HOLD = SAFE | mask(PERMIT_HELD, JIG_PARKED);
   private static final int FILL = HOLD | mask(BANK_WITHIN_CAP, BLEED_OPEN, GATE_LOW);
   private static final int FIRE =
       HOLD
@@ -57,6 +59,10 @@ public final class Permissive {
               WINDOW_OPEN,
               RELAYS_SETTLED,
               BLEED_OPEN);
+
+  /** The jig moves only with its switches in order, and never with energy in bank or coil. */
+  private static final int MOVE =
+      SAFE | mask(PERMIT_HELD, BANK_LOW, CURRENT_ZERO, GATE_LOW, JIG_FIT);
 
   /** Relays of the coil's path may move only now: no current, no charge, no gate. */
   private static final int DRY = mask(STATUS_FRESH, BANK_LOW, CURRENT_ZERO, GATE_LOW);
@@ -75,22 +81,21 @@ public final class Permissive {
   private static final int MAY_HOLD = 2;
   private static final int MAY_FILL = 4;
   private static final int MAY_FIRE = 8;
-  private static final int MUST_KEEP = 16;
+  private static final int MAY_MOVE = 16;
+  private static final int MUST_KEEP = 32;
 
   /** Every permission there is, made once: none is made in a scan. */
   private static final List<Permission> ALL = all();
 
   private Permissive() {}
 
-  /**
-   * What may be driven. Jig motion is never allowed: its interlocks are not part of this build, and
-   * what is not watched is not energised.
-   */
+  /** What may be driven. */
   public static Permission of(PermissionRow row) {
     int verdict = row.all(SAFE) ? MAY_ASK : 0;
     verdict |= row.all(HOLD) ? MAY_HOLD : 0;
     verdict |= row.all(FILL) ? MAY_FILL : 0;
     verdict |= row.all(FIRE) && mayStartOrGoOn(row) ? MAY_FIRE : 0;
+    verdict |= row.all(MOVE) && !row.met(WINDOW_OPEN) && !row.met(BLEED_OPEN) ? MAY_MOVE : 0;
     verdict |= row.all(DRY) && !row.met(WINDOW_OPEN) ? 0 : MUST_KEEP;
     return ALL.get(verdict);
   }
@@ -103,7 +108,8 @@ public final class Permissive {
           case BANK_HOLD -> HOLD;
           case COIL_FIRE -> row.met(GATE_LOW) ? FIRE | CURRENT_ZERO.bit() : FIRE;
           case COIL_REVERSE, COIL_FULL -> SAFE;
-          case JIG_ENABLE, LAMP_READY, LAMP_BUSY, LAMP_ACCEPT, LAMP_REFUSE, BUZZER -> 0;
+          case JIG_ENABLE -> MOVE;
+          case LAMP_READY, LAMP_BUSY, LAMP_ACCEPT, LAMP_REFUSE, BUZZER -> 0;
         };
     return List.copyOf(row.unmet(mask));
   }
@@ -121,6 +127,7 @@ public final class Permissive {
       bits |= (verdict & MAY_HOLD) != 0 ? Outputs.high(OutputLine.BANK_HOLD).highBits() : 0;
       bits |= (verdict & MAY_FILL) != 0 ? Outputs.high(OutputLine.BANK_FILL).highBits() : 0;
       bits |= (verdict & MAY_FIRE) != 0 ? Outputs.high(OutputLine.COIL_FIRE).highBits() : 0;
+      bits |= (verdict & MAY_MOVE) != 0 ? Outputs.high(OutputLine.JIG_ENABLE).highBits() : 0;
       Outputs kept = (verdict & MUST_KEEP) != 0 ? COIL_RELAYS : Outputs.ALL_LOW;
       all[verdict] = new Permission(new Outputs(bits), kept, (verdict & MAY_ASK) != 0);
     }

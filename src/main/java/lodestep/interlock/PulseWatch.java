@@ -61,7 +61,7 @@ record PulseWatch(
     return seen.says(HeadFlag.WINDOW) && !windowUsed;
   }
 
-  int causes(Seen seen) {
+  long causes(Seen seen) {
     // By the line's own time: the last line of a head that fell silent in a pulse is no fault.
     long lineAtNs = seen.nowNs() - seen.headAgeNs();
     boolean quiet = !seen.drive().fire() && lineAtNs - seen.drive().fireSinceNs() > CURRENT_DIES_NS;

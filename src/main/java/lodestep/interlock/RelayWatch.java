@@ -36,6 +36,10 @@ record RelayWatch(Persisting mirrors, Persisting readBack) {
    * Fill and bleed contact are closed while their relay is released; the other two mirror theirs.
    */
   private static int wrongMirrors(Seen seen) {
+    if (!seen.figures().bank()) {
+      // There are no such relays, and so no mirror contacts.
+      return 0;
+    }
     boolean fill = seen.closed(InputLine.FILL_CONTACT) == seen.driven(OutputLine.BANK_FILL);
     boolean bleed = seen.closed(InputLine.BLEED_CONTACT) == seen.driven(OutputLine.BANK_HOLD);
     boolean reverse =
@@ -72,7 +76,7 @@ record RelayWatch(Persisting mirrors, Persisting readBack) {
         && seen.nowNs() - drive.fillSinceNs() >= FILL_ENDED_FOR_NS;
   }
 
-  int causes(Seen seen) {
+  long causes(Seen seen) {
     boolean late = mirrors.longerThan(seen.figures().limits().relayMirrorNs(), seen.nowNs());
     int wrong = late ? mirrors.bits() : 0;
     boolean unlike = readBack.longerThan(seen.figures().limits().readBackNs(), seen.nowNs());

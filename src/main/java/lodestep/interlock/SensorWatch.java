@@ -51,7 +51,7 @@ record SensorWatch(Repeats gauge, Repeats coil, int offScale) {
     return onScale(centiDegC) && !coilBroken() && centiDegC <= seen.figures().coilCentiDegCMax();
   }
 
-  int causes(Seen seen) {
+  long causes(Seen seen) {
     int centiDegC = seen.head().coilCentiDegC();
     boolean hot =
         seen.known() && onScale(centiDegC) && centiDegC > seen.figures().coilCentiDegCMax();

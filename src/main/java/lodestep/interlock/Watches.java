@@ -12,7 +12,8 @@ record Watches(
     SensorWatch sensors,
     RelayWatch relays,
     BankWatch bank,
-    PulseWatch pulse) {
+    PulseWatch pulse,
+    JigWatch jig) {
 
   static final Watches POWER_ON =
       new Watches(
@@ -23,7 +24,8 @@ record Watches(
           SensorWatch.POWER_ON,
           RelayWatch.POWER_ON,
           BankWatch.POWER_ON,
-          PulseWatch.POWER_ON);
+          PulseWatch.POWER_ON,
+          JigWatch.POWER_ON);
 
   Watches step(Seen seen) {
     PulseWatch nextPulse = pulse.step(seen);
@@ -35,11 +37,12 @@ record Watches(
         sensors.step(seen),
         relays.step(seen),
         bank.step(seen, nextPulse.notFired()),
-        nextPulse);
+        nextPulse,
+        jig.step(seen));
   }
 
   /** All causes that are there in this scan, as bits. */
-  int causes(Seen seen) {
+  long causes(Seen seen) {
     InterlockInputs in = seen.in();
     boolean late = in.lateNs() > seen.figures().limits().scanLateTripNs();
     boolean keyOff = !seen.closed(InputLine.ARM_KEY) && seen.inUse();
@@ -56,6 +59,7 @@ record Watches(
         | sensors.causes(seen)
         | relays.causes(seen)
         | bank.causes(seen)
-        | pulse.causes(seen);
+        | pulse.causes(seen)
+        | jig.causes(seen);
   }
 }

@@ -44,6 +44,14 @@ final class FaultState {
   boolean diodeMissing;
   boolean thermostatOpen;
   boolean hostPaused;
+  boolean jigStalled;
+  double jigStepsLostFraction;
+  boolean jigReversed;
+  boolean jigHomeStuckClosed;
+  boolean jigHomeOpen;
+  boolean jigFarStuckClosed;
+  boolean jigFarOpen;
+  boolean jigMagnetLost;
 
   FaultState(FaultPlan plan) {
     this.plan = plan;
@@ -105,6 +113,14 @@ final class FaultState {
     diodeMissing = false;
     thermostatOpen = false;
     hostPaused = false;
+    jigStalled = false;
+    jigStepsLostFraction = 0.0;
+    jigReversed = false;
+    jigHomeStuckClosed = false;
+    jigHomeOpen = false;
+    jigFarStuckClosed = false;
+    jigFarOpen = false;
+    jigMagnetLost = false;
   }
 
   /** The bit of an input line in {@link Contacts#closedBits}. */

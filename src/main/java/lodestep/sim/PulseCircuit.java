@@ -100,6 +100,9 @@ final class PulseCircuit {
 
   /** One millisecond with this switching and this winding temperature. */
   void step(Switching switching, double coilKelvin) {
+    if (bank.equals(BankConfig.NONE)) {
+      return;
+    }
     stepActionAmpsSquaredSeconds = 0.0;
     boolean on = switching.fire || faults.switchShorted;
     if (path != Path.NONE || (on && canStart(switching))) {

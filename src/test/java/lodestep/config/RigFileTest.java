@@ -77,7 +77,9 @@ class RigFileTest {
 
     assertThat(rig.kind()).isEqualTo(RigKind.REAL);
     assertThat(rig.head()).isEqualTo(new HeadConfig.SerialHead("/dev/serial/by-id/usb-h7", "h7"));
-    assertThat(rig.pins()).hasSize(PinNames.NEEDED.size()).containsEntry("bank_fill", 9);
+    assertThat(rig.pins())
+        .hasSize(PinNames.needed(true, false).size())
+        .containsEntry("bank_fill", 9);
   }
 
   @Test
@@ -317,8 +319,9 @@ class RigFileTest {
 
   /** All needed lines on free pins, in the order of the wiring notes. */
   static String pins() {
-    return PinNames.NEEDED.stream()
-        .map(name -> name + " = " + FREE_PINS.get(PinNames.NEEDED.indexOf(name)) + "\n")
+    List<String> needed = PinNames.needed(true, false);
+    return needed.stream()
+        .map(name -> name + " = " + FREE_PINS.get(needed.indexOf(name)) + "\n")
         .collect(Collectors.joining());
   }
 
