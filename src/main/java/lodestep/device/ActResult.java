@@ -6,7 +6,7 @@ import lodestep.port.View;
 import lodestep.quantity.FieldStrength;
 
 /** How an act ended. Any thread, immutable. */
-public sealed interface ActResult permits ShotResult {
+public sealed interface ActResult permits ShotResult, StrokeResult {
 
   /** Its end, in the words of the record. */
   Outcome outcome();

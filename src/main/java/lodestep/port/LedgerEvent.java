@@ -291,6 +291,81 @@ public sealed interface LedgerEvent {
       implements ActEnded {}
 
   /**
+   * A stroke of the reverse jig is about to be made: down to this position and back.
+   *
+   * @param ordinal which act of this attempt, from 1
+   * @param positionMicroMetres the lowest position asked, from home
+   * @param gapMicroMetres between the two faces there
+   * @param fieldAmperesPerMetre field expected there at the work, without sign
+   */
+  record StrokeIntended(
+      long magnet,
+      long attempt,
+      long ordinal,
+      String purpose,
+      boolean drivesNorth,
+      long positionMicroMetres,
+      long gapMicroMetres,
+      long fieldAmperesPerMetre)
+      implements Intent {
+
+    @Override
+    public String source() {
+      return "jig";
+    }
+
+    @Override
+    public ActEnded unknown(long number, String why) {
+      return new StrokeEnded(number, magnet, "unknown", 0, 0, 0, drivesNorth, 0, why);
+    }
+  }
+
+  /**
+   * How a stroke ended.
+   *
+   * @param positionMicroMetres the lowest position the carriage was seen at, from home
+   * @param gapMicroMetres between the two faces there
+   * @param fieldAmperesPerMetre field at the work there, by the gap curve then known
+   */
+  record StrokeEnded(
+      long intent,
+      long magnet,
+      String outcome,
+      long positionMicroMetres,
+      long gapMicroMetres,
+      long fieldAmperesPerMetre,
+      boolean drivesNorth,
+      long bootId,
+      String why)
+      implements ActEnded {}
+
+  /**
+   * The jig's gap curve was measured by the gauge, with the seat empty and the carriage at several
+   * heights.
+   *
+   * @param strengthPartsPerMillion of what rig.toml tells of the opposing magnet
+   * @param heightMicroMetres by how much higher it stands than rig.toml says
+   * @param strayNanoTesla at the gauge with the jig parked, signed: a part of every zero
+   * @param strayUncertaintyNanoTesla its standard uncertainty
+   */
+  record GapCurveMeasured(
+      long strengthPartsPerMillion,
+      long heightMicroMetres,
+      long strayNanoTesla,
+      long strayUncertaintyNanoTesla,
+      long stations,
+      long calibration)
+      implements LedgerEvent {}
+
+  /**
+   * Magnets have taught how a source's field acts on their kind.
+   *
+   * @param of source and kind of magnet
+   * @param ratioPartsPerMillion field that acts over field reckoned
+   */
+  record FieldTaught(String of, long ratioPartsPerMillion) implements LedgerEvent {}
+
+  /**
    * A person acted on the magnet by hand, as the program asked, and what the gauge read before and
    * after it. No pulse of the rig has a part in it.
    *
@@ -298,7 +373,8 @@ public sealed interface LedgerEvent {
    * @param act "charge", "knock down", "demagnetise", "proof"
    * @param drivesNorth whether the act drives the gauge's face north
    * @param asked what the program asked for, in words
-   * @param beforeMicroTesla the settled reading before, signed
+   * @param beforeMicroTesla the settled reading before, signed; 0 when, as "asked" then says, it
+   *     was not read before
    * @param afterMicroTesla the settled reading after, signed
    * @param nearestMicroTesla by how much the reading was pulled down at the most while the opposing
    *     magnet was near, without sign; 0 for a charge
