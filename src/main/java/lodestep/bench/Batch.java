@@ -87,7 +87,8 @@ public record Batch(
     return with(changed, memory, zero);
   }
 
-  Batch with(RigMemory newMemory) {
+  /** With what the rig has taught. */
+  public Batch with(RigMemory newMemory) {
     return with(entries, newMemory, zero);
   }
 

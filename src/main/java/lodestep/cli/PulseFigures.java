@@ -11,6 +11,12 @@ record PulseFigures(String bank, String peak) {
 
   /** Of an act that has no end on record, or an end without a report, nothing is known. */
   static PulseFigures of(LedgerEvent.Intent intent, Optional<? extends LedgerEvent.ActEnded> end) {
+    Optional<LedgerEvent.StrokeEnded> stroke =
+        end.filter(LedgerEvent.StrokeEnded.class::isInstance)
+            .map(LedgerEvent.StrokeEnded.class::cast);
+    if (stroke.isPresent()) {
+      return of(stroke.get());
+    }
     return end.filter(LedgerEvent.PulseEnded.class::isInstance)
         .map(LedgerEvent.PulseEnded.class::cast)
         .filter(PulseFigures::reported)
@@ -24,6 +30,19 @@ record PulseFigures(String bank, String peak) {
     return new PulseFigures(
         String.format(Locale.ROOT, "%.2f V", ended.bankBeforeMilliVolts() * 1e-3),
         String.format(Locale.ROOT, "%.2f A", peakMilliAmps * 1e-3));
+  }
+
+  private static PulseFigures of(LedgerEvent.StrokeEnded ended) {
+    return ended.positionMicroMetres() == 0
+        ? NONE
+        : new PulseFigures(
+            String.format(Locale.ROOT, "gap %.2f mm", ended.gapMicroMetres() * 1e-3),
+            String.format(Locale.ROOT, "%.1f kA/m", ended.fieldAmperesPerMetre() * 1e-3));
+  }
+
+  /** What such an act is called. */
+  static String noun(LedgerEvent.Intent intent) {
+    return intent instanceof LedgerEvent.StrokeIntended ? "stroke" : "pulse";
   }
 
   /** Without the head's report all its figures are nought, which no fired pulse's can be. */

@@ -30,9 +30,10 @@ final class RigText {
                 rig.gauge().countsPerTesla(), rig.gauge().range().tesla() * 1e3)));
     List<String> blocks = new ArrayList<>();
     blocks.add(table(facts));
-    if (!rig.headAlone()) {
+    if (!rig.coils().isEmpty()) {
       blocks.add(coils(rig));
     }
+    rig.jig().ifPresent(jig -> blocks.add(JigText.of(jig)));
     blocks.add(nests(rig));
     if (!rig.pins().isEmpty()) {
       blocks.add(pins(rig));
@@ -50,12 +51,18 @@ final class RigText {
   }
 
   private static List<List<String>> bank(RigConfig rig) {
-    return rig.headAlone()
-        ? List.of(List.of("drives", "nothing: magnets are charged and knocked down by hand"))
-        : List.of(
-            List.of("bank", bankHolds(rig.bank())),
-            List.of("", bankFills(rig.bank())),
-            List.of("", bankEmpties(rig.bank())));
+    if (rig.headAlone()) {
+      return List.of(List.of("drives", "nothing: magnets are charged and knocked down by hand"));
+    }
+    String does = JigText.sources(rig.sources());
+    if (!rig.hasBank()) {
+      return List.of(List.of("does", does), List.of("bank", "none"));
+    }
+    return List.of(
+        List.of("does", does),
+        List.of("bank", bankHolds(rig.bank())),
+        List.of("", bankFills(rig.bank())),
+        List.of("", bankEmpties(rig.bank())));
   }
 
   private static String bankHolds(BankConfig bank) {
@@ -108,7 +115,12 @@ final class RigText {
     List<List<String>> rows = new ArrayList<>();
     rows.add(List.of("nest", "shape", "stand-off", "coil"));
     for (NestConfig nest : rig.nests()) {
-      rows.add(List.of(nest.name(), nest.shape(), nest.standOff().written(), nest.coil()));
+      rows.add(
+          List.of(
+              nest.name(),
+              nest.shape(),
+              nest.standOff().written(),
+              nest.coil().isEmpty() ? "none" : nest.coil()));
     }
     return table(rows);
   }
@@ -125,7 +137,7 @@ final class RigText {
   }
 
   /** Columns that line up; no blanks at the ends of lines. */
-  private static String table(List<List<String>> rows) {
+  static String table(List<List<String>> rows) {
     List<Integer> widths =
         IntStream.range(0, rows.get(0).size()).mapToObj(column -> width(rows, column)).toList();
     return rows.stream().map(row -> line(row, widths)).collect(Collectors.joining());

@@ -51,6 +51,7 @@ final class RigServer {
             rig,
             order.pieces().stream().map(StockPiece::made).toList(),
             command -> continues++,
+            () -> cue,
             order.operatorSeed());
     this.hand =
         order.hand().stream()
