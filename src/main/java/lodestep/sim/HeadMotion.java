@@ -168,9 +168,10 @@ final class HeadMotion {
     boolean atEnd = down ? !jig.farClosed() : way == Way.GOES_TO && !jig.homeClosed();
     boolean behind = down ? !jig.homeClosed() : !jig.farClosed();
     boolean stuck = behind && goneMetres > LEAVE_METRES;
-    if (atEnd || stuck || goneMetres > SEEK_MAX_METRES) {
-      boolean expected = atEnd && !down && Math.abs(steps) * stepMetres <= LEAVE_METRES;
-      homed = homed && expected;
+    boolean endless = goneMetres > SEEK_MAX_METRES;
+    if (atEnd || stuck || endless) {
+      // A switch that opens where it should not is the host's to judge; the count stands.
+      homed = homed && !endless;
       way = Way.STANDS;
       return true;
     }
