@@ -110,7 +110,7 @@ final class LiveBench implements AutoCloseable {
     }
 
     private RigConfig onALine(HeadConfig.SerialHead head) {
-      return rig.withHead(head);
+      return rig.with(head);
     }
   }
 

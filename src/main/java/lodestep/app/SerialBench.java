@@ -81,6 +81,9 @@ public final class SerialBench implements RunningBatch {
 
   @Override
   public void runScan() {
+    if (scan.snapshot().job() instanceof BatchJob job) {
+      rig.cue(job.cue());
+    }
     rig.advance(scanPeriodNs);
     for (int said = 0; said < rig.continues(); said++) {
       scan.offer(Command.CONTINUE);

@@ -10,6 +10,8 @@ import lodestep.bench.BatchJob;
 import lodestep.config.RigConfig;
 import lodestep.interlock.InterlockSettings;
 import lodestep.port.EventDraft;
+import lodestep.port.HandAsk;
+import lodestep.port.HandCue;
 import lodestep.port.HeadLink;
 import lodestep.port.LedgerEvent;
 import lodestep.port.Lines;
@@ -89,12 +91,17 @@ public final class VirtualBench implements RunningBatch {
             rig,
             stock.pieces(batch).stream().map(StockPiece::made).toList(),
             scan::offer,
+            () -> cue(scan),
             stock.operatorSeed(batch));
     this.runner =
         new VirtualRunner(rig, setup.rig().limits().scanPeriodNs())
             .eachMillisecond(operator::step)
             .beforeEachScan(ledger::advance)
             .eachScan(scan::run);
+  }
+
+  private static HandCue cue(ScanCycle scan) {
+    return scan.snapshot().job() instanceof BatchJob job ? job.cue() : HandCue.of(HandAsk.WAIT);
   }
 
   @Override

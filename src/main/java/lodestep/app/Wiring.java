@@ -334,12 +334,14 @@ final class Wiring implements Program {
                   });
       List<Entry> entries = going.entries(Entry.planned(plan.rows(), run.rig()));
       return new Begun(
-          batch(plan, going.number(), entries, run.mode(), run.rig()),
+          batch(plan, going.number(), entries, run.mode(), run.rig()).with(LearnedBefore.of(store)),
           going.virtualSeed().orElse(run.seed()));
     }
     Plan plan = run.plan().orElseThrow(() -> new Refusal("name a plan, or say --continue"));
     return new Begun(
-        batch(plan, 0, Entry.planned(plan.rows(), run.rig()), run.mode(), run.rig()), run.seed());
+        batch(plan, 0, Entry.planned(plan.rows(), run.rig()), run.mode(), run.rig())
+            .with(LearnedBefore.of(store)),
+        run.seed());
   }
 
   /** A batch of this plan, with the number it has in the ledger; 0 when it has not begun. */

@@ -3,8 +3,10 @@ package lodestep.bench;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import lodestep.config.JigConfig;
 import lodestep.config.Limits;
 import lodestep.dial.Dial;
+import lodestep.dial.Lessons;
 import lodestep.dial.Move;
 import lodestep.dial.PlannerMode;
 import lodestep.dial.RigMemory;
@@ -48,6 +50,11 @@ public record Batch(
     return entries.get(0).prepared().limits();
   }
 
+  /** The rig's jig, if it has one. */
+  public Optional<JigConfig> jig() {
+    return entries.get(0).prepared().jig();
+  }
+
   /** How many have this verdict. */
   public long count(Verdict verdict) {
     return entries.stream()
@@ -80,7 +87,8 @@ public record Batch(
     return with(changed, memory, zero);
   }
 
-  Batch with(RigMemory newMemory) {
+  /** With what the rig has taught. */
+  public Batch with(RigMemory newMemory) {
     return with(entries, newMemory, zero);
   }
 
@@ -129,7 +137,16 @@ public record Batch(
 
   /** After an attempt: its end and what it taught. */
   Batch after(Entry entry, Dial dial, Move.Finish finish) {
-    return with(entry.ended(finish, dial.progress())).with(dial.memory());
+    RigMemory known =
+        taught(dial, finish)
+            .map(learned -> dial.memory().withRatio(learned.of(), learned.ratio()))
+            .orElse(dial.memory());
+    return with(entry.ended(finish, dial.progress())).with(known);
+  }
+
+  /** What a magnet has taught that was dialed to its end. */
+  static Optional<Lessons.Learned> taught(Dial dial, Move.Finish finish) {
+    return finish.verdict() == Verdict.ACCEPTED ? Lessons.of(dial) : Optional.empty();
   }
 
   /** The event that begins it. */

@@ -6,10 +6,13 @@ import java.util.Optional;
 import lodestep.dial.DialState;
 import lodestep.dial.DialStep;
 import lodestep.dial.Move;
+import lodestep.dial.PoleUp;
 import lodestep.dial.Quiet;
 import lodestep.dial.Verdict;
 import lodestep.dial.Zero;
 import lodestep.port.Command;
+import lodestep.port.HandAsk;
+import lodestep.port.HandCue;
 import lodestep.port.InputLine;
 import lodestep.port.Job;
 import lodestep.port.JobStep;
@@ -25,13 +28,36 @@ import lodestep.port.View;
  * <p>A trip in any state leads to {@link Tripped}; from there, as from {@link Attention}, only a
  * person's "go on" leads back to loading, and the magnet in the nest begins again with a charge.
  */
-public sealed interface BatchJob extends Job {
+public sealed interface BatchJob extends Job
+    permits BatchJig.AskEmptyNest,
+        BatchJig.MeasureJig,
+        BatchJig.HomeJig,
+        BatchJob.Opening,
+        BatchJob.Loading,
+        BatchJob.Dialing,
+        BatchJob.Recording,
+        BatchJob.Showing,
+        BatchJob.Tripped,
+        BatchJob.Attention,
+        BatchJob.Done {
 
   /** The batch as it stands. */
   Batch batch();
 
   /** One short sentence: what happens now, or what the rig waits for. */
   String sentence();
+
+  /** What is asked of the person at the bench. */
+  default HandCue cue() {
+    return HandCue.of(HandAsk.WAIT);
+  }
+
+  /** Waits for a magnet; where a jig is not proven yet, for the empty nest over which it is. */
+  static BatchJob loading(Batch batch, View view) {
+    return batch.jig().isPresent() && batch.zero().isEmpty()
+        ? BatchJig.AskEmptyNest.of(batch)
+        : Loading.again(batch, view);
+  }
 
   /**
    * A batch about to begin.
@@ -62,7 +88,9 @@ public sealed interface BatchJob extends Job {
         }
       }
       Batch ready = batch.numbered(number, named, calibrationNumber);
-      return Steps.to(Loading.fresh(ready, false), Outputs.ALL_LOW, events);
+      BatchJob next =
+          ready.jig().isPresent() ? BatchJig.AskEmptyNest.of(ready) : Loading.fresh(ready, false);
+      return Steps.to(next, Outputs.ALL_LOW, events);
     }
 
     @Override
@@ -142,6 +170,16 @@ public sealed interface BatchJob extends Job {
     }
 
     private JobStep start(View view) {
+      if (BatchJig.away(view, batch)) {
+        BatchJob home =
+            new BatchJig.HomeJig(batch, BatchJig.parking(batch.jig().orElseThrow(), view));
+        return Steps.to(home, Outputs.high(OutputLine.LAMP_BUSY), Steps.asked(view));
+      }
+      return begin(batch, view);
+    }
+
+    /** The attempt on the magnet in the nest begins. */
+    static JobStep begin(Batch batch, View view) {
       Entry entry = batch.next().orElseThrow().begun();
       Batch begun = batch.with(entry);
       List<LedgerEvent> events = new ArrayList<>(Steps.asked(view));
@@ -168,7 +206,29 @@ public sealed interface BatchJob extends Job {
       if (!zero.taken()) {
         return "leave the nest empty for a moment: the gauge takes its zero";
       }
-      return "put " + name + " in its nest, close the lid and press the pedal";
+      return (byHand() ? "charge " + name + chargeWords() : "put " + name)
+          + " in its nest, close the lid and press the pedal";
+    }
+
+    private boolean byHand() {
+      return batch.next().map(entry -> entry.prepared().chargedBeforeSeated()).orElse(false);
+    }
+
+    private PoleUp pole() {
+      return batch.next().orElseThrow().prepared().row().poleUp();
+    }
+
+    private String chargeWords() {
+      return " between the jaws, the face that is to look at the gauge "
+          + pole().word()
+          + ", then put it";
+    }
+
+    @Override
+    public HandCue cue() {
+      HandAsk charge =
+          byHand() && pole() == PoleUp.SOUTH ? HandAsk.CHARGE_SOUTH : HandAsk.CHARGE_NORTH;
+      return HandCue.of(byHand() ? charge : HandAsk.SEAT);
     }
   }
 
@@ -194,7 +254,8 @@ public sealed interface BatchJob extends Job {
       events.addAll(Steps.asked(view));
       return new JobStep(
           new Dialing(batch, entry, step.next()),
-          step.wanted().and(OutputLine.LAMP_BUSY),
+          // Where a person is asked to act, the lid may be opened.
+          step.wanted().with(OutputLine.LAMP_BUSY, !step.wanted().isHigh(OutputLine.LAMP_READY)),
           step.permit(),
           events,
           step.requests(),
@@ -204,15 +265,26 @@ public sealed interface BatchJob extends Job {
     private JobStep finished(DialState.Finished finished, DialStep step, View view) {
       Batch after = batch.after(entry, finished.dial(), finished.finish());
       long verdictNumber = view.nextNumber() + step.events().size() - 1;
+      List<LedgerEvent> events = new ArrayList<>(step.events());
+      Batch.taught(finished.dial(), finished.finish())
+          .map(
+              learned ->
+                  new LedgerEvent.FieldTaught(learned.of(), Math.round(learned.ratio() * 1e6)))
+          .ifPresent(events::add);
       return Steps.to(
           new Recording(batch, after, entry.name(), finished.finish(), verdictNumber, false),
           Outputs.high(OutputLine.LAMP_BUSY),
-          step.events());
+          events);
     }
 
     @Override
     public long magnet() {
       return entry.magnet();
+    }
+
+    @Override
+    public HandCue cue() {
+      return dial.cue();
     }
 
     @Override
@@ -327,7 +399,7 @@ public sealed interface BatchJob extends Job {
       if (view.trip().isEmpty()
           && now.cut().isEmpty()
           && view.commands().contains(Command.CONTINUE)) {
-        return Steps.to(Loading.again(now.batch(), view), Outputs.ALL_LOW, events);
+        return Steps.to(loading(now.batch(), view), Outputs.ALL_LOW, events);
       }
       return Steps.to(now, Outputs.high(OutputLine.BUZZER), events);
     }
@@ -351,7 +423,7 @@ public sealed interface BatchJob extends Job {
         return Tripped.from(batch, Optional.empty(), view);
       }
       if (view.commands().contains(Command.CONTINUE)) {
-        return Steps.to(Loading.again(batch, view), Outputs.ALL_LOW, Steps.asked(view));
+        return Steps.to(loading(batch, view), Outputs.ALL_LOW, Steps.asked(view));
       }
       return Steps.to(this, Outputs.high(OutputLine.BUZZER), Steps.asked(view));
     }

@@ -2,12 +2,17 @@ package lodestep.bench;
 
 import java.util.Optional;
 import java.util.stream.Stream;
+import lodestep.config.ChargeBy;
 import lodestep.config.CoilConfig;
+import lodestep.config.JigConfig;
+import lodestep.config.KnockDownBy;
 import lodestep.config.Limits;
 import lodestep.config.RigConfig;
 import lodestep.dial.CoilDrive;
 import lodestep.dial.FieldSource;
+import lodestep.dial.JigDrive;
 import lodestep.dial.SwitchedDrive;
+import lodestep.dial.Task;
 import lodestep.magnet.KnockDownCurve;
 import lodestep.magnet.MagnetModel;
 import lodestep.quantity.FieldStrength;
@@ -21,6 +26,7 @@ import lodestep.quantity.FluxDensity;
  * @param knockDown what knocks it down
  * @param curve of a nominal magnet of this kind
  * @param saturating applied field that saturates it
+ * @param jig the rig's jig, if it has one, whether or not it knocks down
  * @param expectedFull its full charge at the nest, without sign; over-reads a real one
  */
 public record Prepared(
@@ -31,6 +37,7 @@ public record Prepared(
     KnockDownCurve curve,
     FieldStrength saturating,
     FluxDensity expectedFull,
+    Optional<JigConfig> jig,
     Limits limits) {
 
   /** The curve reaches this many coercivities: beyond, any magnet has turned over. */
@@ -42,19 +49,28 @@ public record Prepared(
     FieldStrength saturating = model.saturatingApplied(row.alloy().saturatingField());
     FieldStrength reach =
         new FieldStrength(CURVE_COERCIVITIES * row.alloy().coercivityJ().amperesPerMetre());
-    FieldSource coil = source(rig.coil(row.nest().coil()), rig);
+    String kind = row.alloy().name() + ", " + row.shape().words() + ", " + row.nest().name();
     return new Prepared(
         row,
-        row.alloy().name() + ", " + row.shape().words() + ", " + row.nest().name(),
-        Optional.of(coil),
-        coil,
+        kind,
+        rig.sources().charge() == ChargeBy.HAND ? Optional.empty() : Optional.of(coil(row, rig)),
+        rig.sources().knockDown() == KnockDownBy.JIG
+            ? JigDrive.over(rig.jig().orElseThrow(), kind, row.shape().height())
+            : coil(row, rig),
         KnockDownCurve.of(model, saturating, reach),
         saturating,
         MagnetModel.chargedFaceField(row.alloy(), row.shape(), row.nest().standOff()),
+        rig.jig(),
         rig.limits());
   }
 
-  private static FieldSource source(CoilConfig coil, RigConfig rig) {
+  /** Whether a person charges it before it is put in. */
+  public boolean chargedBeforeSeated() {
+    return charge.isEmpty() && row.task() instanceof Task.ToLevel;
+  }
+
+  private static FieldSource coil(PlanRow row, RigConfig rig) {
+    CoilConfig coil = rig.coil(row.nest().coil());
     return rig.supply()
         .<FieldSource>map(supply -> new SwitchedDrive(coil, supply))
         .orElseGet(() -> new CoilDrive(coil, rig.bank()));

@@ -4,6 +4,9 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.stream.Stream;
+import lodestep.config.KnockDownBy;
+import lodestep.dial.PoleUp;
+import lodestep.dial.Task;
 import lodestep.quantity.FluxDensity;
 
 /** Whether what a row asks for can be had: from the magnet, and from the gauge. Pure. */
@@ -33,6 +36,29 @@ final class RowLimits {
 
   /** Everything that cannot be had; empty if the row can be done. */
   List<Refusal> refusals() {
+    return Stream.concat(wrongWay().stream(), unreached().stream()).toList();
+  }
+
+  /** A jig's opposing magnet drives one way, and no demagnetising row says which way it stands. */
+  private Optional<Refusal> wrongWay() {
+    if (rules.rig().sources().knockDown() != KnockDownBy.JIG
+        || row.task() instanceof Task.Demagnetise) {
+      return Optional.empty();
+    }
+    PoleUp knocked =
+        rules.rig().jig().orElseThrow().magnet().northFaces() ? PoleUp.SOUTH : PoleUp.NORTH;
+    return row.poleUp() == knocked
+        ? Optional.empty()
+        : Optional.of(
+            new Refusal(
+                PlanColumn.POLE_UP,
+                "this jig knocks down magnets with "
+                    + knocked.word()
+                    + " up only; turn its opposing magnet over and mend magnet_faces_work in"
+                    + " rig.toml, and do these rows then"));
+  }
+
+  private List<Refusal> unreached() {
     return row.task()
         .match(
             level ->

@@ -1,7 +1,6 @@
 package lodestep.bench;
 
 import java.util.Optional;
-import lodestep.dial.Quiet;
 import lodestep.measure.GaugeZero;
 import lodestep.measure.SettlingRule;
 import lodestep.measure.Zeroing;
@@ -41,7 +40,7 @@ record SeatZero(Optional<Zeroing> taking, Optional<Long> takenAtNs) {
     if (young) {
       return this;
     }
-    if (!Quiet.is(view, batch.limits())) {
+    if (!BatchJig.quiet(view, batch)) {
       return interrupted();
     }
     Zeroing more =

@@ -5,12 +5,16 @@ import java.io.InputStream;
 import java.io.PrintWriter;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
+import lodestep.config.ChargeBy;
+import lodestep.config.RigConfig;
 
 /** The usual cautions, shown where people act: the text to which the safety folder links. */
 final class Cautions {
 
   private static final String TEXT = "/lodestep/cautions.txt";
   private static final String BY_HAND = "/lodestep/cautions-by-hand.txt";
+
+  private static final String JIG = "/lodestep/cautions-jig.txt";
 
   private Cautions() {}
 
@@ -21,6 +25,17 @@ final class Cautions {
   /** What is added where hands, not a rig, move the magnets. */
   static void showByHand(PrintWriter out) {
     show(BY_HAND, out);
+  }
+
+  /** What is added where a jig moves, and where a person charges between jaws. */
+  static void showFor(RigConfig rig, PrintWriter out) {
+    show(out);
+    if (rig.jig().isPresent()) {
+      show(JIG, out);
+    }
+    if (rig.sources().charge() == ChargeBy.HAND) {
+      showByHand(out);
+    }
   }
 
   private static void show(String text, PrintWriter out) {

@@ -65,7 +65,7 @@ public final class HistoryTable {
       String direction = intent.drivesNorth() ? "north" : "south";
       PulseFigures figures = PulseFigures.of(intent, end);
       return List.of(
-          "pulse, " + intent.purpose() + ", " + direction,
+          PulseFigures.noun(intent) + ", " + intent.purpose() + ", " + direction,
           figures.setting(),
           figures.peak(),
           "",
@@ -79,7 +79,10 @@ public final class HistoryTable {
           "",
           "",
           gauss(event.afterMicroTesla()),
-          "from " + gauss(event.beforeMicroTesla()) + "; asked: " + event.asked());
+          // Nought stands for not read; no magnet reads exactly that.
+          (event.beforeMicroTesla() == 0 ? "" : "from " + gauss(event.beforeMicroTesla()) + "; ")
+              + "asked: "
+              + event.asked());
     }
 
     @Override

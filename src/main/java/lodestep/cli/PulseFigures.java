@@ -11,6 +11,11 @@ record PulseFigures(String setting, String peak) {
 
   /** Of an act that has no end on record, or an end without a report, nothing is known. */
   static PulseFigures of(ActEvent.Intent intent, Optional<? extends ActEvent.ActEnded> end) {
+    Optional<ActEvent.StrokeEnded> stroke =
+        end.filter(ActEvent.StrokeEnded.class::isInstance).map(ActEvent.StrokeEnded.class::cast);
+    if (stroke.isPresent()) {
+      return of(stroke.get());
+    }
     return end.filter(ActEvent.PulseEnded.class::isInstance)
         .map(ActEvent.PulseEnded.class::cast)
         .filter(PulseFigures::reported)
@@ -31,6 +36,19 @@ record PulseFigures(String setting, String peak) {
       return switched.full() ? "full" : "level " + switched.level();
     }
     return String.format(Locale.ROOT, "%.2f V", ended.bankBeforeMilliVolts() * 1e-3);
+  }
+
+  private static PulseFigures of(ActEvent.StrokeEnded ended) {
+    return ended.positionMicroMetres() == 0
+        ? NONE
+        : new PulseFigures(
+            String.format(Locale.ROOT, "gap %.2f mm", ended.gapMicroMetres() * 1e-3),
+            String.format(Locale.ROOT, "%.1f kA/m", ended.fieldAmperesPerMetre() * 1e-3));
+  }
+
+  /** What such an act is called. */
+  static String noun(ActEvent.Intent intent) {
+    return intent instanceof ActEvent.StrokeIntended ? "stroke" : "pulse";
   }
 
   /** Without the head's report all its figures are nought, which no fired pulse's can be. */

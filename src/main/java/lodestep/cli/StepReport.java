@@ -25,7 +25,9 @@ final class StepReport implements Program.Watcher {
 
   @Override
   public void event(LedgerEvent event, double rigSeconds) {
-    if (event instanceof ActEvent.Intent intent) {
+    if (event instanceof LedgerEvent.ActByHand byHand) {
+      pulse = byHand.act() + " by hand, " + (byHand.drivesNorth() ? "north" : "south");
+    } else if (event instanceof ActEvent.Intent intent) {
       intended = Optional.of(intent);
     } else if (event instanceof ActEvent.ActEnded ended) {
       pulse = words(ended);

@@ -6,6 +6,7 @@ import java.util.Optional;
 import lodestep.bench.Batch;
 import lodestep.bench.Plan;
 import lodestep.bench.PlanReading;
+import lodestep.config.KnockDownBy;
 import lodestep.config.RigConfig;
 import lodestep.config.RigKind;
 import lodestep.dial.Verdict;
@@ -19,6 +20,9 @@ import picocli.CommandLine.Parameters;
 final class WorkCommands {
 
   private static final String DEMO_PLAN = "split-six.csv";
+
+  /** For a rig whose source drives one way only. */
+  private static final String ONE_POLE_PLAN = "one-pole-four.csv";
 
   private WorkCommands() {}
 
@@ -44,9 +48,10 @@ final class WorkCommands {
         throw new Refusal(
             "the demo is for virtual rigs, and '" + rig.name() + "' is real; see: lodestep batch");
       }
-      Plan plan = Desk.understood(program.suppliedPlan(DEMO_PLAN, rig));
+      String name = rig.sources().knockDown() == KnockDownBy.JIG ? ONE_POLE_PLAN : DEMO_PLAN;
+      Plan plan = Desk.understood(program.suppliedPlan(name, rig));
       PrintWriter told = told(desk, options);
-      told.println("A batch of " + plan.magnets().size() + " rods, plan '" + DEMO_PLAN + "'.");
+      told.println("A batch of " + plan.magnets().size() + " rods, plan '" + name + "'.");
       Program.Run run = options.run(program, rig, Optional.of(plan));
       Program.Outcome outcome = run(desk, options, run, new BatchReport(told));
       if (!options.json() && !outcome.stopped()) {
@@ -149,7 +154,7 @@ final class WorkCommands {
     if (run.rig().kind() == RigKind.VIRTUAL) {
       told.println("VIRTUAL: " + run.rig().name() + ", no hardware");
     }
-    Cautions.show(told);
+    Cautions.showFor(run.rig(), told);
     Program.Outcome outcome = desk.program().run(run, watcher);
     if (options.json()) {
       desk.print(Json.ofOutcome(run, outcome));

@@ -11,51 +11,45 @@ import java.util.stream.Stream;
  * The lines that a real rig's [pins] may name, spelled as in the wiring notes. The names stand here
  * as text because the lines themselves are a matter of the ports; a test compares the two.
  *
- * @param needed without any one of these the interlocks are blind or a pulse cannot be made
+ * @param needed without any one of these the interlocks are blind or nothing can be driven
  */
 record PinNames(List<String> needed) {
 
-  /** The lines of a rig with a bank. */
-  static final PinNames WITH_BANK =
-      new PinNames(
-          List.of(
-              "bank_fill",
-              "bank_hold",
-              "coil_reverse",
-              "coil_full",
-              "coil_fire",
-              "lid_a",
-              "lid_b",
-              "stop_loop",
-              "arm_key",
-              "start_pedal",
-              "fill_contact",
-              "bleed_contact",
-              "reverse_contact",
-              "full_contact"));
+  /** Without any one of these the interlocks are blind, whatever the rig drives. */
+  private static final List<String> SAFETY =
+      List.of("lid_a", "lid_b", "stop_loop", "arm_key", "start_pedal");
 
-  /** Of those, what a switched coil has not. */
-  private static final Set<String> OF_A_BANK = Set.of("bank_fill", "bank_hold", "fill_contact");
+  /** What a pulse coil with a bank has beside a switched one. */
+  private static final List<String> BANK = List.of("bank_fill", "bank_hold", "fill_contact");
 
-  /** Lines that a rig may do without. */
-  static final List<String> OPTIONAL =
+  /** What any coil has. */
+  private static final List<String> COIL =
       List.of(
-          "work_seat",
-          "jig_enable",
-          "lamp_ready",
-          "lamp_busy",
-          "lamp_accept",
-          "lamp_refuse",
-          "buzzer");
+          "coil_reverse",
+          "coil_full",
+          "coil_fire",
+          "bleed_contact",
+          "reverse_contact",
+          "full_contact");
 
   private static final List<String> LADDER =
       IntStream.rangeClosed(1, SupplyConfig.RELAYS_MAX).mapToObj(k -> "ladder_" + k).toList();
 
+  /** What a jig has. */
+  private static final List<String> JIG = List.of("jig_enable");
+
+  /** Lines that any rig may do without. */
+  static final List<String> OPTIONAL =
+      List.of("work_seat", "lamp_ready", "lamp_busy", "lamp_accept", "lamp_refuse", "buzzer");
+
   /** Every name there is on any rig. */
   static final List<String> ALL =
-      Stream.of(WITH_BANK.needed, List.of("coil_on"), LADDER, OPTIONAL)
+      Stream.of(BANK, COIL, List.of("coil_on"), LADDER, JIG, SAFETY, OPTIONAL)
           .flatMap(List::stream)
           .toList();
+
+  /** The lines of a rig with a bank and no jig. */
+  static final PinNames WITH_BANK = of(true, Optional.empty(), false);
 
   /** The lines that the host drives; all others it reads. */
   static final Set<String> OUTPUTS =
@@ -71,22 +65,28 @@ record PinNames(List<String> needed) {
     needed = List.copyOf(needed);
   }
 
-  /** The names of a rig with a bank, or with this supply. */
-  static PinNames of(Optional<SupplyConfig> supply) {
-    return supply
-        .map(
-            ladder ->
-                Stream.of(
-                        Stream.of("coil_on"),
-                        LADDER.subList(0, ladder.ladderOhms().size()).stream(),
-                        WITH_BANK.needed.stream().filter(name -> !OF_A_BANK.contains(name)))
-                    .flatMap(names -> names)
-                    .toList())
-        .map(PinNames::new)
-        .orElse(WITH_BANK);
+  /** The names of a rig with these parts; a coil without this supply has a bank. */
+  static PinNames of(boolean coil, Optional<SupplyConfig> supply, boolean jig) {
+    List<String> fed =
+        supply
+            .map(
+                given ->
+                    Stream.concat(
+                            Stream.of("coil_on"),
+                            LADDER.subList(0, given.ladderOhms().size()).stream())
+                        .toList())
+            .orElse(BANK);
+    return new PinNames(
+        Stream.of(
+                coil ? fed : List.<String>of(),
+                coil ? COIL : List.<String>of(),
+                SAFETY,
+                jig ? JIG : List.<String>of())
+            .flatMap(List::stream)
+            .toList());
   }
 
-  /** All names of such a rig, the needed ones first. */
+  /** All names that such a rig may have, the needed ones first. */
   List<String> all() {
     return Stream.concat(needed.stream(), OPTIONAL.stream()).toList();
   }

@@ -8,12 +8,14 @@ import java.util.Optional;
  * One rig, as {@code rig.toml} describes it. Any thread, immutable.
  *
  * @param name the rig's name, to which a ledger is bound; 1 to 40 printable characters
- * @param bank {@link BankConfig#NONE} of a head alone, and where a supply feeds the coils
+ * @param bank {@link BankConfig#NONE} of a head alone, where a supply feeds the coils, and of a rig
+ *     with a jig and no coil
  * @param supply what feeds the coils where there is no bank
- * @param coils at least one; none of a head alone
+ * @param coils at least one; none of a head alone, and of a rig with a jig and no coil
  * @param nests at least one; each names one of the coils, if there are any
  * @param pins board line number (BCM) of each line by its name in lower case; each number at most
  *     once; empty on a virtual rig
+ * @param sources what charges, what knocks down, and the jig if there is one
  * @param text the file it was read from, as it was read; empty when there was none
  */
 public record RigConfig(
@@ -27,9 +29,10 @@ public record RigConfig(
     GaugeConfig gauge,
     Limits limits,
     Map<String, Integer> pins,
+    Sources sources,
     String text) {
 
-  /** A rig made in code, with a bank. */
+  /** A rig made in code, whose pulse coil with a bank charges and knocks down. */
   public RigConfig(
       String name,
       RigKind kind,
@@ -40,7 +43,19 @@ public record RigConfig(
       GaugeConfig gauge,
       Limits limits,
       Map<String, Integer> pins) {
-    this(name, kind, head, bank, Optional.empty(), coils, nests, gauge, limits, pins, "");
+    this(
+        name,
+        kind,
+        head,
+        bank,
+        Optional.empty(),
+        coils,
+        nests,
+        gauge,
+        limits,
+        pins,
+        Sources.COIL,
+        "");
   }
 
   public RigConfig {
@@ -51,17 +66,35 @@ public record RigConfig(
 
   /** Whether there is a head and nothing that could be driven. */
   public boolean headAlone() {
-    return coils.isEmpty();
+    return coils.isEmpty() && sources.jigs().isEmpty();
+  }
+
+  /** Whether there is a capacitor bank. */
+  public boolean hasBank() {
+    return !bank.equals(BankConfig.NONE);
+  }
+
+  /** The reverse jig, if the rig has one. */
+  public Optional<JigConfig> jig() {
+    return sources.jig();
+  }
+
+  /** The same rig with these sources. */
+  public RigConfig with(Sources other) {
+    return new RigConfig(
+        name, kind, head, bank, supply, coils, nests, gauge, limits, pins, other, text);
   }
 
   /** The same rig with its head elsewhere. */
-  public RigConfig withHead(HeadConfig other) {
-    return new RigConfig(name, kind, other, bank, supply, coils, nests, gauge, limits, pins, text);
+  public RigConfig with(HeadConfig other) {
+    return new RigConfig(
+        name, kind, other, bank, supply, coils, nests, gauge, limits, pins, sources, text);
   }
 
   /** The same rig, read from this text. */
   public RigConfig readFrom(String file) {
-    return new RigConfig(name, kind, head, bank, supply, coils, nests, gauge, limits, pins, file);
+    return new RigConfig(
+        name, kind, head, bank, supply, coils, nests, gauge, limits, pins, sources, file);
   }
 
   /**

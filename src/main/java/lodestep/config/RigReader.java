@@ -40,20 +40,27 @@ final class RigReader {
     Optional<Section> rig = root.table("rig");
     Optional<String> name = rig.flatMap(RigReader::rigName);
     Optional<RigKind> kind = rig.flatMap(RigReader::kind);
-    rig.ifPresent(Section::end);
     Optional<HeadConfig> head = head(kind);
+    boolean jigTold = root.mayHave("jig");
+    boolean coilTold = root.mayHave("coil") || root.mayHave("bank") || root.mayHave("supply") || !jigTold;
     boolean alone = kind.equals(Optional.of(RigKind.REAL)) && nothingToDrive();
+    boolean coilless = alone || !coilTold;
     boolean supplied = supplied();
     Optional<SupplyConfig> supply =
         supplied ? root.table("supply").flatMap(SupplyReader::read) : Optional.empty();
     Optional<BankConfig> bank =
-        alone || supplied
+        coilless || supplied
             ? Optional.of(BankConfig.NONE)
             : root.table("bank").flatMap(BankReader::read);
-    List<CoilConfig> coils = alone ? List.of() : coils(supplied);
-    List<NestConfig> nests = nests(alone);
+    List<CoilConfig> coils = coilless ? List.of() : coils(supplied);
+    Optional<JigConfig> jig = root.tableIfThere("jig").flatMap(JigReader::read);
+    Optional<Sources> sources =
+        rig.map(section -> SourcesReader.read(section, !coilless, jigTold, jig));
+    rig.ifPresent(Section::end);
+    List<NestConfig> nests = nests(coilless);
     Optional<GaugeConfig> gauge = root.table("gauge").flatMap(RigReader::gauge);
-    Map<String, Integer> pins = alone ? Map.of() : pins(kind, PinNames.of(supply));
+    Map<String, Integer> pins =
+        alone ? Map.of() : pins(kind, PinNames.of(!coilless, supply, jigTold));
     root.end();
     if (problems.count() > 0) {
       return Optional.empty();
@@ -70,6 +77,7 @@ final class RigReader {
             gauge.orElseThrow(),
             Limits.standard(),
             pins,
+            sources.orElseThrow(),
             ""));
   }
 
@@ -168,19 +176,22 @@ final class RigReader {
     return coils;
   }
 
-  /** A real rig of which neither a bank, nor a supply, a coil or a pin is told is a head alone. */
+  /**
+   * A real rig of which neither a bank, nor a supply, a coil, a jig or a pin is told is a head alone.
+   */
   private boolean nothingToDrive() {
     boolean bank = root.mayHave("bank");
     boolean coil = root.mayHave("coil");
+    boolean jig = root.mayHave("jig");
     boolean pins = root.mayHave("pins");
     boolean supply = root.mayHave("supply");
-    return !bank && !coil && !pins && !supply;
+    return !bank && !coil && !jig && !pins && !supply;
   }
 
-  private List<NestConfig> nests(boolean alone) {
+  private List<NestConfig> nests(boolean coilless) {
     List<NestConfig> nests = new ArrayList<>();
     for (Section section : root.tables("nest")) {
-      Optional<NestConfig> nest = nest(section, alone);
+      Optional<NestConfig> nest = nest(section, coilless);
       nest.filter(given -> nests.stream().anyMatch(other -> other.name().equals(given.name())))
           .ifPresent(
               given -> section.refuse("name", "there is already a nest '" + given.name() + "'"));
@@ -189,11 +200,11 @@ final class RigReader {
     return nests;
   }
 
-  private Optional<NestConfig> nest(Section section, boolean alone) {
+  private Optional<NestConfig> nest(Section section, boolean coilless) {
     Optional<String> name = name(section, "rod nest");
     Optional<String> shape = section.word("shape", List.of("rod", "bar"));
     Optional<Length> standOff = section.quantity("stand_off", "2.0 mm", Length::parse);
-    Optional<String> coil = alone ? Optional.of("") : section.text("coil", "rod coil");
+    Optional<String> coil = coilless ? Optional.of("") : section.text("coil", "rod coil");
     if (standOff.isPresent()
         && !(standOff.get().mm() > 0 && standOff.get().mm() <= STAND_OFF_MM_MAX)) {
       section.refuse(

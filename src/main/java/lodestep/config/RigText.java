@@ -30,13 +30,14 @@ final class RigText {
                 rig.gauge().countsPerTesla(), rig.gauge().range().tesla() * 1e3)));
     List<String> blocks = new ArrayList<>();
     blocks.add(table(facts));
-    if (!rig.headAlone()) {
+    if (!rig.coils().isEmpty()) {
       blocks.add(coils(rig));
     }
     rig.supply()
         .ifPresent(
             supply ->
                 rig.coils().forEach(coil -> blocks.add(table(SupplyText.levels(supply, coil)))));
+    rig.jig().ifPresent(jig -> blocks.add(JigText.of(jig)));
     blocks.add(nests(rig));
     if (!rig.pins().isEmpty()) {
       blocks.add(pins(rig));
@@ -54,15 +55,21 @@ final class RigText {
   }
 
   private static List<List<String>> bank(RigConfig rig) {
-    if (rig.supply().isPresent()) {
-      return SupplyText.facts(rig.supply().get());
+    if (rig.headAlone()) {
+      return List.of(List.of("drives", "nothing: magnets are charged and knocked down by hand"));
     }
-    return rig.headAlone()
-        ? List.of(List.of("drives", "nothing: magnets are charged and knocked down by hand"))
-        : List.of(
-            List.of("bank", bankHolds(rig.bank())),
-            List.of("", bankFills(rig.bank())),
-            List.of("", bankEmpties(rig.bank())));
+    List<List<String>> facts = new ArrayList<>();
+    facts.add(List.of("does", JigText.sources(rig.sources())));
+    if (rig.supply().isPresent()) {
+      facts.addAll(SupplyText.facts(rig.supply().get()));
+    } else if (rig.hasBank()) {
+      facts.add(List.of("bank", bankHolds(rig.bank())));
+      facts.add(List.of("", bankFills(rig.bank())));
+      facts.add(List.of("", bankEmpties(rig.bank())));
+    } else {
+      facts.add(List.of("bank", "none"));
+    }
+    return facts;
   }
 
   private static String bankHolds(BankConfig bank) {
@@ -115,7 +122,12 @@ final class RigText {
     List<List<String>> rows = new ArrayList<>();
     rows.add(List.of("nest", "shape", "stand-off", "coil"));
     for (NestConfig nest : rig.nests()) {
-      rows.add(List.of(nest.name(), nest.shape(), nest.standOff().written(), nest.coil()));
+      rows.add(
+          List.of(
+              nest.name(),
+              nest.shape(),
+              nest.standOff().written(),
+              nest.coil().isEmpty() ? "none" : nest.coil()));
     }
     return table(rows);
   }
@@ -132,7 +144,7 @@ final class RigText {
   }
 
   /** Columns that line up; no blanks at the ends of lines. */
-  private static String table(List<List<String>> rows) {
+  static String table(List<List<String>> rows) {
     List<Integer> widths =
         IntStream.range(0, rows.get(0).size()).mapToObj(column -> width(rows, column)).toList();
     return rows.stream().map(row -> line(row, widths)).collect(Collectors.joining());

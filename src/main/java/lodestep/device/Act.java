@@ -12,7 +12,7 @@ import lodestep.port.View;
  * <p>A trip is not handled here: the interlocks lower the outputs, and whoever runs the act ends it
  * with {@link #cut}.
  */
-public sealed interface Act permits PulseState {
+public sealed interface Act permits PulseState, StrokeState {
 
   /** What follows from this view. */
   ActStep step(View view);

@@ -6,7 +6,7 @@ import lodestep.port.View;
 import lodestep.quantity.FieldStrength;
 
 /** How an act ended. Any thread, immutable. */
-public sealed interface ActResult permits PulseResult {
+public sealed interface ActResult permits PulseResult, StrokeResult {
 
   /** Its end, in the words of the record. */
   Outcome outcome();

@@ -1,5 +1,6 @@
 package lodestep.dial;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import lodestep.device.Act;
@@ -10,7 +11,11 @@ import lodestep.dial.Move.Finish;
 import lodestep.dial.Move.Fire;
 import lodestep.measure.SettledReading;
 import lodestep.measure.Settling;
+import lodestep.port.HandAsk;
+import lodestep.port.HandCue;
+import lodestep.port.InputLine;
 import lodestep.port.LedgerEvent;
+import lodestep.port.OutputLine;
 import lodestep.port.Outputs;
 import lodestep.port.ReceivedFrame;
 import lodestep.port.View;
@@ -41,8 +46,20 @@ public sealed interface DialState {
     return Optional.of(List.of(Entries.verdict(dial(), Verdict.TRIPPED, why)));
   }
 
+  /** What is asked of the person at the bench now. */
+  default HandCue cue() {
+    return HandCue.of(HandAsk.WAIT);
+  }
+
   /** Begins an attempt on the magnet in the nest. */
   static DialState begin(Dial dial, long nowNs) {
+    if (dial.work().chargedBeforeSeated()) {
+      Fire charge = dial.work().chargeByHand();
+      Dial charged =
+          dial.with(dial.progress().counting(Purpose.CHARGE))
+              .with(dial.progress().counting(Purpose.CHARGE).fired(charge));
+      return Settle.after(charged, Entries.stageAfter(Purpose.CHARGE), nowNs);
+    }
     return Settle.after(dial, "as found", nowNs);
   }
 
@@ -65,7 +82,7 @@ public sealed interface DialState {
       if (view.nowNs() - sinceNs > LONGEST_NS) {
         return DialStep.quiet(new Halted(dial, "the gauge did not come to rest"));
       }
-      if (!Quiet.is(view, dial.work().limits())) {
+      if (!Quiet.is(view, dial.work().limits(), dial.work().knockDown())) {
         return DialStep.quiet(
             new Settle(dial, stage, sinceNs, view.nowNs(), Gauge.settling(dial, view.nowNs())));
       }
@@ -87,7 +104,11 @@ public sealed interface DialState {
     }
 
     private DialStep read(SettledReading reading, View view) {
-      LedgerEvent event = Entries.reading(dial, stage, reading, view);
+      List<LedgerEvent> events = new ArrayList<>();
+      if (stage.equals(Entries.stageAfter(Purpose.CHARGE)) && dial.work().charge().isEmpty()) {
+        events.add(Entries.chargedByHand(dial, reading));
+      }
+      events.add(Entries.reading(dial, stage, reading, view));
       Dial known = Learning.afterReading(dial, reading).asked();
       MoveQuestion question =
           new MoveQuestion(
@@ -101,7 +122,7 @@ public sealed interface DialState {
           new AwaitMove(known, view.nowNs()),
           Outputs.ALL_LOW,
           false,
-          List.of(event),
+          events,
           List.of(),
           Optional.of(question));
     }
@@ -132,6 +153,9 @@ public sealed interface DialState {
 
     private DialStep fire(Fire move, View view) {
       Dial counted = dial.with(dial.progress().counting(move.purpose()));
+      if (move.purpose() == Purpose.CHARGE && dial.work().charge().isEmpty()) {
+        return DialStep.quiet(ByHand.asking(counted, move));
+      }
       RigNow now = new RigNow(Gauge.coilTemperature(view), dial.memory());
       Act act =
           dial.work()
@@ -154,6 +178,70 @@ public sealed interface DialState {
     @Override
     public String sentence() {
       return "choosing the next pulse";
+    }
+  }
+
+  /**
+   * A person takes the magnet out, charges it between jaws, puts it back, closes the lid and
+   * presses the pedal. Nothing is energised, so the lid may be open.
+   *
+   * @param taken whether it was taken out since it was asked for
+   * @param pedalUp whether the pedal has been seen up since it was put back
+   */
+  record ByHand(Dial dial, Fire move, boolean taken, boolean pedalUp) implements DialState {
+
+    static ByHand asking(Dial dial, Fire move) {
+      return new ByHand(dial, move, false, false);
+    }
+
+    @Override
+    public DialStep step(View view) {
+      boolean in = view.contacts().closed(InputLine.WORK_SEAT);
+      boolean shut =
+          view.contacts().closed(InputLine.LID_A) && view.contacts().closed(InputLine.LID_B);
+      boolean pedal = view.contacts().closed(InputLine.START_PEDAL);
+      boolean out = taken || !in;
+      boolean ready =
+          out
+              && in
+              && shut
+              && view.contacts().closed(InputLine.ARM_KEY)
+              && view.contacts().closed(InputLine.STOP_LOOP);
+      if (ready && pedalUp && pedal) {
+        Dial charged = dial.with(dial.progress().fired(move));
+        return DialStep.quiet(
+            Settle.after(charged, Entries.stageAfter(Purpose.CHARGE), view.nowNs()));
+      }
+      return new DialStep(
+          new ByHand(dial, move, out, ready && !pedal),
+          Outputs.high(OutputLine.LAMP_READY),
+          false,
+          List.of(),
+          List.of(),
+          Optional.empty());
+    }
+
+    @Override
+    public HandCue cue() {
+      return HandCue.of(move.drivesNorth() ? HandAsk.CHARGE_NORTH : HandAsk.CHARGE_SOUTH);
+    }
+
+    @Override
+    public String sentence() {
+      String face = move.drivesNorth() ? "north" : "south";
+      boolean first = dial.progress().counts().charges() <= 1;
+      String how =
+          first
+              ? "take it out and charge it between the jaws"
+              : Entries.tookCharge(dial)
+                  ? "take it out and charge it once more, longer or between stronger magnets, to"
+                      + " prove that it is full"
+                  : "it did not take the charge; take it out and charge it again, right into the"
+                      + " jaws";
+      return how
+          + ", the face that looks at the gauge "
+          + face
+          + "; put it back, close the lid and press the pedal";
     }
   }
 

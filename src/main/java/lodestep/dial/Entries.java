@@ -41,6 +41,36 @@ final class Entries {
         move.field());
   }
 
+  /** The charge by hand that led to this reading. */
+  static LedgerEvent chargedByHand(Dial dial, SettledReading after) {
+    boolean north = dial.work().pole() == PoleUp.NORTH;
+    Optional<SettledReading> before = dial.progress().last();
+    String asked =
+        "charge between the jaws, gauge's face "
+            + (north ? "north" : "south")
+            + (before.isPresent() ? "" : ", before it was put in; not read before");
+    return new LedgerEvent.ActByHand(
+        dial.work().magnet(),
+        dial.work().attempt(),
+        dial.progress().counts().pulses(),
+        Purpose.CHARGE.word(),
+        north,
+        asked,
+        before.map(reading -> reading.value().microTesla()).orElse(0L),
+        after.value().microTesla(),
+        0);
+  }
+
+  /** Whether the newest reading shows the pole that is asked, and not next to nothing. */
+  static boolean tookCharge(Dial dial) {
+    double level =
+        dial.progress()
+            .last()
+            .map(reading -> dial.work().pole().sign() * reading.value().tesla())
+            .orElse(0.0);
+    return Planner.took(dial.work(), level);
+  }
+
   static LedgerEvent verdict(Dial dial, Verdict verdict, String why) {
     Optional<SettledReading> last = dial.progress().last();
     Band band = Band.of(dial);

@@ -5,13 +5,14 @@ import lodestep.config.Limits;
 import lodestep.device.Act;
 import lodestep.device.Order;
 import lodestep.port.ActEvent;
+import lodestep.port.View;
 import lodestep.quantity.FieldStrength;
 
 /**
  * What makes a field at the work: the one thing that the planner, the sequence and the record know
  * of a coil or a jig. Any thread, immutable.
  */
-public sealed interface FieldSource permits CoilDrive, SwitchedDrive {
+public sealed interface FieldSource permits CoilDrive, SwitchedDrive, JigDrive {
 
   /** Its name on this rig. */
   String name();
@@ -29,6 +30,31 @@ public sealed interface FieldSource permits CoilDrive, SwitchedDrive {
    * @param intentNumber the number under which its intent is being handed to the ledger
    */
   Act begin(Order order, long intentNumber, RigNow now, Limits limits, long nowNs);
+
+  /** Why it cannot drive this way, in one sentence; empty when it can. */
+  default Optional<String> cannotDrive(boolean north) {
+    return Optional.empty();
+  }
+
+  /** Whether it stands so that the gauge may not be believed, though nothing is energised. */
+  default boolean disturbs(View view) {
+    return false;
+  }
+
+  /** Acts in one attempt, before a person is asked. */
+  default int actsMax() {
+    return Integer.MAX_VALUE;
+  }
+
+  /** Whether magnets of this kind have taught how its field acts on them. */
+  default boolean taught(RigMemory memory) {
+    return false;
+  }
+
+  /** Under what the batch keeps how its field acts on this kind of magnet; empty if it does not. */
+  default Optional<String> lesson() {
+    return Optional.empty();
+  }
 
   /** The peaks that the record of an act of this source shows; empty if it shows none. */
   Optional<Swing> swing(ActEvent.ActEnded ended);

@@ -9,9 +9,11 @@ import lodestep.magnet.KnockDownCurve;
  * @param curve of a nominal magnet of this kind
  * @param targetTesla positive
  * @param halfTesla half width of the accepted band, &gt; 0
+ * @param taught whether magnets of this kind have taught how the field acts on them
  * @param recharges how often it already fell below; each makes the approach more careful
  */
-record KnockDownAim(KnockDownCurve curve, double targetTesla, double halfTesla, int recharges) {
+record KnockDownAim(
+    KnockDownCurve curve, double targetTesla, double halfTesla, int recharges, boolean taught) {
 
   /** Aim this far above the target, as a part of the accepted half width. */
   private static final double ABOVE = 0.3;
@@ -21,6 +23,9 @@ record KnockDownAim(KnockDownCurve curve, double targetTesla, double halfTesla, 
    * magnet to magnet, and most of the curve lies within a third of its field.
    */
   private static final double FIRST_PART = 0.65;
+
+  /** The same once others of its kind were dialed: they are more alike than their alloy is. */
+  private static final double TAUGHT_PART = 0.85;
 
   /** Part of the rest taken once one point of this magnet's curve is known. */
   private static final double SECOND_PART = 0.9;
@@ -61,7 +66,7 @@ record KnockDownAim(KnockDownCurve curve, double targetTesla, double halfTesla, 
     double lost = 1 - last.levelTesla() / charged.levelTesla();
     int known = points.size() - 1;
     boolean telling = lost > TELLING_LOSS;
-    double part = !telling ? FIRST_PART : known < 2 ? SECOND_PART : 1.0;
+    double part = !telling ? (taught ? TAUGHT_PART : FIRST_PART) : known < 2 ? SECOND_PART : 1.0;
     double aim = aimLevel(last.levelTesla(), part * Math.pow(RECHARGE_CARE, recharges));
     double nominalAim = nominal(aim, charged);
     if (!telling) {

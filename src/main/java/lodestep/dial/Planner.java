@@ -1,5 +1,6 @@
 package lodestep.dial;
 
+import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import lodestep.dial.Move.Finish;
@@ -37,6 +38,9 @@ record Planner(Work work, Zero zero, RigNow now) {
    */
   private static final double FAR_FROM_FULL_FRACTION = 0.05;
 
+  /** A person who has charged one magnet so often does better to look for the cause. */
+  private static final int HAND_CHARGES_MAX = 4;
+
   /** New charges after falling below, before a person is asked. */
   private static final int RECHARGES_MAX = 2;
 
@@ -55,6 +59,30 @@ record Planner(Work work, Zero zero, RigNow now) {
         progress
             .last()
             .orElseThrow(() -> new IllegalStateException("the planner needs a settled reading"));
+    Move move = wanted(progress, reading);
+    return move.match(fire -> possible(fire, progress), finish -> finish);
+  }
+
+  /** A move that its source can make, or the refusal that says why it cannot. */
+  private Move possible(Fire fire, Progress progress) {
+    if (fire.purpose() == Purpose.CHARGE) {
+      return fire;
+    }
+    Optional<String> why = work.knockDown().cannotDrive(fire.drivesNorth());
+    if (why.isPresent()) {
+      return new Finish(Verdict.REFUSED, why.get());
+    }
+    Progress.Counts counts = progress.counts();
+    int strokes = counts.pulses() - counts.charges();
+    return strokes < work.knockDown().actsMax()
+        ? fire
+        : refuse(
+            "it took %d strokes, and with them the travel that rig.toml allows one attempt;"
+                + " see that the opposing magnet is whole and the work sits in its nest",
+            strokes);
+  }
+
+  private Move wanted(Progress progress, SettledReading reading) {
     return work.task()
         .<Move>match(
             level -> toLevel(level, progress, reading, true),
@@ -96,7 +124,11 @@ record Planner(Work work, Zero zero, RigNow now) {
   /** The second charge, or a refusal; empty when the magnet took a full charge. */
   private Optional<Move> afterCharge(Progress progress, SettledReading reading) {
     double level = level(reading);
-    if (level < TOOK_FRACTION * work.expectedFull().tesla()) {
+    boolean again = work.charge().isEmpty() && progress.counts().charges() < HAND_CHARGES_MAX;
+    if (!took(work, level) && again) {
+      return Optional.of(charge(Optional.empty()));
+    }
+    if (!took(work, level)) {
       return Optional.of(
           refuse(
               "it did not take the charge: it reads %s where about %s is expected; see that it is"
@@ -120,8 +152,13 @@ record Planner(Work work, Zero zero, RigNow now) {
     return Optional.of(
         refuse(
             "full charge not proven: the second charge moved it from %s to %s and this rig has"
-                + " nothing more; charge it by hand between stronger magnets",
+                + " nothing more; charge it between stronger magnets",
             progress.firstCharge().orElse(reading).value().inGauss(), reading.value().inGauss()));
+  }
+
+  /** Whether a magnet that reads so took its charge at all. */
+  static boolean took(Work work, double levelTesla) {
+    return levelTesla >= TOOK_FRACTION * work.expectedFull().tesla();
   }
 
   private Move approach(
@@ -201,7 +238,13 @@ record Planner(Work work, Zero zero, RigNow now) {
 
   private Move knockDown(
       Progress progress, SettledReading reading, double target, double half, boolean charged) {
-    KnockDownAim aim = new KnockDownAim(work.curve(), target, half, progress.counts().recharges());
+    KnockDownAim aim =
+        new KnockDownAim(
+            work.curve(),
+            target,
+            half,
+            progress.counts().recharges(),
+            work.knockDown().taught(now.memory()));
     double field;
     if (work.mode() == PlannerMode.SMALL_STEPS && charged) {
       field = aim.equalStep(progress.points());
@@ -249,6 +292,10 @@ record Planner(Work work, Zero zero, RigNow now) {
   }
 
   private Move demagnetise(Task.Demagnetise task, Progress progress, SettledReading reading) {
+    if (work.knockDown().cannotDrive(true).isPresent()
+        || work.knockDown().cannotDrive(false).isPresent()) {
+      return toNeutral(task, progress, reading);
+    }
     double coercivity = work.coercivity().amperesPerMetre();
     FieldStrength max = work.knockDown().fields(now).most();
     if (max.amperesPerMetre() < coercivity) {
@@ -276,6 +323,45 @@ record Planner(Work work, Zero zero, RigNow now) {
     return new Fire(Purpose.DEMAGNETISE, new FieldStrength(ladders.field(made)), north);
   }
 
+  /**
+   * A source that drives one way only comes nearer by small steps until nothing is left. Beyond the
+   * neutral point it cannot bring anything back.
+   */
+  private Move toNeutral(Task.Demagnetise task, Progress progress, SettledReading reading) {
+    double guard = Acceptance.COVERAGE * reading.standardUncertainty().tesla();
+    double size = Math.abs(reading.value().tesla());
+    int made = progress.counts().demagnetising();
+    if (size + guard <= task.limit().tesla()) {
+      return new Finish(
+          Verdict.ACCEPTED,
+          made == 0 ? "uncharged as it came" : "uncharged after " + made + " strokes");
+    }
+    boolean north = reading.value().tesla() < 0;
+    Optional<String> turned = work.knockDown().cannotDrive(north);
+    if (turned.isPresent()) {
+      return made == 0
+          ? refuse(
+              "it reads %s, and %s; or turn this magnet over in its nest",
+              reading.value().inGauss(), turned.get())
+          : new Finish(
+              Verdict.RECHARGE_NEEDED, "it went past the neutral point; charge it and begin again");
+    }
+    double half = Math.max(task.limit().tesla() - guard, task.limit().tesla() / 2);
+    KnockDownAim aim = new KnockDownAim(work.curve(), 0, half, 0, false);
+    double most = work.knockDown().fields(now).most().amperesPerMetre();
+    double level = Math.max(work.expectedFull().tesla(), size);
+    double field =
+        aim.safeStep(
+            List.of(new Progress.Point(progress.largestDemagnetisingAperM(), size)), level);
+    return field > most
+        ? refuse(
+            "it would need a reverse field of %s; this %s reaches %s",
+            new FieldStrength(field).written(),
+            work.knockDown().noun(),
+            new FieldStrength(most).written())
+        : fire(Purpose.DEMAGNETISE, field, reading);
+  }
+
   /** The first charge: the weaker of two that prove a full one, where there is need and a way. */
   private Move firstCharge() {
     boolean proven = now.memory().chargeProven().contains(work.kind());
@@ -296,7 +382,7 @@ record Planner(Work work, Zero zero, RigNow now) {
 
   private Move charge(Optional<FieldStrength> weaker) {
     if (work.charge().isEmpty()) {
-      return refuse("it is to be charged, and nothing on this rig charges");
+      return work.chargeByHand();
     }
     FieldStrength most = work.charge().get().fields(now).most();
     if (weakerCharge().isEmpty() && most.compareTo(work.saturating()) < 0) {

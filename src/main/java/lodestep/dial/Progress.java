@@ -85,6 +85,14 @@ public record Progress(
     return points.isEmpty() ? 0 : points.get(points.size() - 1).fieldAperM();
   }
 
+  /** Largest field of the demagnetising acts so far, in A/m, as far as the newest one tells. */
+  double largestDemagnetisingAperM() {
+    return lastMove
+        .filter(move -> move.purpose() == Purpose.DEMAGNETISE)
+        .map(move -> move.field().amperesPerMetre())
+        .orElse(0.0);
+  }
+
   /** One more pulse; a charge after a knock-down is a recharge. */
   Progress counting(Purpose purpose) {
     Counts more = counts.plusPulse(purpose);

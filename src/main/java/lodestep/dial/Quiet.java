@@ -11,7 +11,12 @@ public final class Quiet {
 
   private Quiet() {}
 
-  /** Whether nothing disturbs the gauge in this view; unknown is not quiet. */
+  /** Whether nothing disturbs the gauge in this view, this source counted; unknown is not quiet. */
+  public static boolean is(View view, Limits limits, FieldSource source) {
+    return is(view, limits) && !source.disturbs(view);
+  }
+
+  /** Whether nothing is energised in this view; unknown is not quiet. */
   public static boolean is(View view, Limits limits) {
     if (view.status().isEmpty()) {
       return false;

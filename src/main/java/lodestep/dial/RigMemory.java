@@ -13,8 +13,9 @@ import lodestep.device.ActResult.Lesson;
  * @param ratios measured over expected, by what answered: a source, or a range of it
  * @param chargeProven kinds for which a charge stronger by half changed the reading by less than
  *     one per cent
+ * @param gap how the jig's field follows the gap; without a jig of no meaning
  */
-public record RigMemory(Map<String, Double> ratios, Set<String> chargeProven) {
+public record RigMemory(Map<String, Double> ratios, Set<String> chargeProven, GapCurve gap) {
 
   /** A ratio outside this is a fault of the rig, not something to learn. */
   private static final double RATIO_MAX = 1.25;
@@ -26,7 +27,7 @@ public record RigMemory(Map<String, Double> ratios, Set<String> chargeProven) {
 
   /** Nothing learned yet. */
   public static RigMemory none() {
-    return new RigMemory(Map.of(), Set.of());
+    return new RigMemory(Map.of(), Set.of(), GapCurve.TOLD);
   }
 
   /** Measured over expected of this answer; 1 when not yet known. */
@@ -42,13 +43,25 @@ public record RigMemory(Map<String, Double> ratios, Set<String> chargeProven) {
     }
     Map<String, Double> more = new HashMap<>(ratios);
     more.put(lesson.of(), ratio);
-    return new RigMemory(more, chargeProven);
+    return new RigMemory(more, chargeProven, gap);
   }
 
   /** With one more kind whose charge is proven full. */
   public RigMemory withChargeProven(String kind) {
     Set<String> kinds = new HashSet<>(chargeProven);
     kinds.add(kind);
-    return new RigMemory(ratios, kinds);
+    return new RigMemory(ratios, kinds, gap);
+  }
+
+  /** With a gap curve that the gauge has measured. */
+  public RigMemory with(GapCurve measured) {
+    return new RigMemory(ratios, chargeProven, measured);
+  }
+
+  /** With a ratio from the record, as it stands. */
+  public RigMemory withRatio(String of, double ratio) {
+    Map<String, Double> more = new HashMap<>(ratios);
+    more.put(of, ratio);
+    return new RigMemory(more, chargeProven, gap);
   }
 }

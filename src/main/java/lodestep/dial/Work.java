@@ -52,4 +52,17 @@ public record Work(
         ? charge.orElseThrow(() -> new IllegalStateException("nothing on this rig charges"))
         : knockDown;
   }
+
+  /**
+   * Whether a person charges it before it is put in: an attempt on it begins with a charge, and
+   * nothing on this rig charges.
+   */
+  public boolean chargedBeforeSeated() {
+    return charge.isEmpty() && task instanceof Task.ToLevel;
+  }
+
+  /** A charge that a person makes: as strong as the jaws are. */
+  Move.Fire chargeByHand() {
+    return new Move.Fire(Purpose.CHARGE, new FieldStrength(0), pole == PoleUp.NORTH);
+  }
 }

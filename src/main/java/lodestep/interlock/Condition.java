@@ -48,7 +48,11 @@ public enum Condition {
   /** The head has said in its present run who it is, and may be used. */
   HEAD_KNOWN("the head has said who it is and is the right one"),
   /** The coil is fed by a bench supply and has no bank. */
-  SWITCHED("the coil is switched from a supply");
+  SWITCHED("the coil is switched from a supply"),
+  /** The jig is known to stand at its park position, driver off; or the rig has no jig. */
+  JIG_PARKED("the jig is parked"),
+  /** The rig has a jig, and its limit switches are not both open. */
+  JIG_FIT("the rig has a jig whose limit switches make sense");
 
   private final String words;
 

@@ -11,6 +11,7 @@ import lodestep.port.TripCause;
 import lodestep.protocol.HeadFlag;
 import lodestep.protocol.HeadFrame;
 import lodestep.quantity.ElectricCurrent;
+import lodestep.quantity.Length;
 import lodestep.quantity.Temperature;
 import lodestep.quantity.Voltage;
 
@@ -51,6 +52,7 @@ final class Details {
               + SwitchedWatch.level(seen);
       case CURRENT_UNCOMMANDED ->
           "coil at " + ElectricCurrent.ofMilliAmps(seen.head().coilMilliAmps()).written();
+      case JIG_MOVED, JIG_SWITCH_WRONG, JIG_LOST, JIG_TRAVEL, JIG_NOT_PARKED -> jig(seen);
       case SCAN_LATE -> "late by " + seen.in().lateNs() / 1_000_000 + " ms";
       case LEDGER_FAILED -> seen.in().ledger().fault().orElse("");
     };
@@ -79,6 +81,16 @@ final class Details {
     return seen.known() && centiDegC > -27_315
         ? "coil at " + Temperature.ofDegC(centiDegC * 0.01).written()
         : "coil not known";
+  }
+
+  private static String jig(Seen seen) {
+    return "position "
+        + Length.ofMicroMetres(seen.head().positionMicroMetres()).written()
+        + (seen.says(HeadFlag.HOMED) ? "" : " not proven")
+        + ", home switch "
+        + openOrClosed(seen.says(HeadFlag.JIG_HOME))
+        + ", far switch "
+        + openOrClosed(seen.says(HeadFlag.JIG_FAR));
   }
 
   private static String silence(Seen seen) {

@@ -16,9 +16,12 @@ record DriveTimes(
     long fillSinceNs,
     long holdSinceNs,
     long relaysSinceNs,
-    long fireSinceNs) {
+    long fireSinceNs,
+    long jigSinceNs) {
 
-  static final DriveTimes POWER_ON = new DriveTimes(Outputs.ALL_LOW, false, 0, 0, 0, 0);
+  static final DriveTimes POWER_ON = new DriveTimes(Outputs.ALL_LOW, false, 0, 0, 0, 0, 0);
+
+  private static final int JIG = Outputs.high(OutputLine.JIG_ENABLE).highBits();
 
   private static final int FILL = Outputs.high(OutputLine.BANK_FILL).highBits();
 
@@ -29,7 +32,7 @@ record DriveTimes(
   private static final int RELAYS = Permission.COIL_RELAYS.highBits();
 
   DriveTimes step(Outputs now, long nowNs) {
-    int changed = started ? now.highBits() ^ driven.highBits() : FILL | HOLD | RELAYS | FIRE;
+    int changed = started ? now.highBits() ^ driven.highBits() : FILL | HOLD | RELAYS | FIRE | JIG;
     if (changed == 0) {
       return this;
     }
@@ -39,7 +42,8 @@ record DriveTimes(
         (changed & FILL) != 0 ? nowNs : fillSinceNs,
         (changed & HOLD) != 0 ? nowNs : holdSinceNs,
         (changed & RELAYS) != 0 ? nowNs : relaysSinceNs,
-        (changed & FIRE) != 0 ? nowNs : fireSinceNs);
+        (changed & FIRE) != 0 ? nowNs : fireSinceNs,
+        (changed & JIG) != 0 ? nowNs : jigSinceNs);
   }
 
   boolean fill() {

@@ -12,6 +12,8 @@ import lodestep.config.Limits;
  * @param bleedTimeConstantNs of the bleeding bank, the permanent bleeder not counted
  * @param switched a switched coil's supply and ladder; such a rig has no bank, and what is said of
  *     the bank is said of the coil's feed
+ * @param coil whether the rig has a coil, with its relays and their mirror contacts
+ * @param jig the jig's figures
  * @param headSerialNumber the head that must answer; empty accepts any
  */
 record Figures(
@@ -25,6 +27,8 @@ record Figures(
     double fillTimeConstantNs,
     double bleedTimeConstantNs,
     Optional<SwitchedFigures> switched,
+    boolean coil,
+    JigFigures jig,
     String headSerialNumber) {
 
   private static final double NS_PER_S = 1e9;
@@ -40,21 +44,26 @@ record Figures(
   static Figures of(InterlockSettings settings) {
     Limits limits = settings.limits();
     BankConfig bank = settings.bank();
+    boolean there = !bank.equals(BankConfig.NONE);
+    boolean coil = there || settings.switched().isPresent();
     double sum = bank.fillOhms() + bank.bleederOhms();
     double parallel = bank.fillOhms() * bank.bleederOhms() / sum;
     return new Figures(
         limits,
         limits.bankLow().milliVolts(),
         (int) Math.round(BankConfig.VOLTS_CAP * 1e3),
-        limits.bankOver().milliVolts(),
+        // A rig without a coil must not have one on its wires that nobody told of.
+        coil ? limits.bankOver().milliVolts() : limits.bankLow().milliVolts(),
         (int) Math.round(limits.currentZero().amps() * 1e3),
         (int) Math.round(settings.coilTemperatureMax().degC() * 100),
-        bank.supplyVoltage().volts() * 1e3 * bank.bleederOhms() / sum,
-        parallel * bank.capacitanceFarads() * NS_PER_S,
+        there ? bank.supplyVoltage().volts() * 1e3 * bank.bleederOhms() / sum : 0,
+        there ? parallel * bank.capacitanceFarads() * NS_PER_S : 0,
         settings.switched().isPresent()
             ? FEED_TIME_CONSTANT_NS
             : bank.bleedOhms() * bank.capacitanceFarads() * NS_PER_S,
         settings.switched(),
+        coil,
+        JigFigures.of(settings.jig()),
         settings.headSerialNumber());
   }
 }

@@ -99,7 +99,9 @@ public final class InterlockLogic {
             watches.sensors().coilCool(seen) && watches.switched().cool(seen), Condition.COIL_COOL)
         | when(seen.says(HeadFlag.PERMIT), Condition.PERMIT_HELD)
         | when(watches.identity().fit(figures), Condition.HEAD_KNOWN)
-        | when(watches.pulse().windowOpen(seen), Condition.WINDOW_OPEN);
+        | when(watches.pulse().windowOpen(seen), Condition.WINDOW_OPEN)
+        | when(JigWatch.parked(seen), Condition.JIG_PARKED)
+        | when(JigWatch.fit(seen), Condition.JIG_FIT);
   }
 
   private static boolean onTime(Seen seen) {

@@ -5,6 +5,7 @@ import java.util.Optional;
 import lodestep.config.BankConfig;
 import lodestep.config.CoilConfig;
 import lodestep.config.HeadConfig;
+import lodestep.config.JigConfig;
 import lodestep.config.Limits;
 import lodestep.config.RigConfig;
 import lodestep.quantity.Temperature;
@@ -13,9 +14,10 @@ import lodestep.quantity.Temperature;
  * What the interlocks must know of the rig. Any thread, immutable.
  *
  * @param limits the design's times and levels
- * @param bank what is filled, through which resistances; none where a supply feeds the coil
+ * @param bank what is filled, through which resistances; {@link BankConfig#NONE} if there is none
  * @param switched a switched coil's supply and ladder
- * @param coilTemperatureMax above this the coil is too hot
+ * @param coilTemperatureMax above this the coil, or the motor in its place, is too hot
+ * @param jig the reverse jig, if there is one
  * @param headSerialNumber the head that must answer; empty accepts any
  */
 public record InterlockSettings(
@@ -23,12 +25,13 @@ public record InterlockSettings(
     BankConfig bank,
     Optional<SwitchedFigures> switched,
     Temperature coilTemperatureMax,
+    Optional<JigConfig> jig,
     String headSerialNumber) {
 
-  /** For a rig with a bank. */
+  /** For a rig with a bank and no jig. */
   public InterlockSettings(
       Limits limits, BankConfig bank, Temperature coilTemperatureMax, String headSerialNumber) {
-    this(limits, bank, Optional.empty(), coilTemperatureMax, headSerialNumber);
+    this(limits, bank, Optional.empty(), coilTemperatureMax, Optional.empty(), headSerialNumber);
   }
 
   /** For a rig that names no head. */
@@ -38,20 +41,22 @@ public record InterlockSettings(
 
   /**
    * The settings for a rig. The head reports one coil and does not say which, so the coil that
-   * bears least counts.
+   * bears least counts; without a coil its thermometer sits at the jig's motor.
    *
-   * @throws IllegalArgumentException if the rig has no coil
+   * @throws IllegalArgumentException if the rig drives nothing
    */
   public static InterlockSettings of(RigConfig rig) {
     Temperature least =
         rig.coils().stream()
             .map(CoilConfig::temperatureMax)
             .min(Comparator.naturalOrder())
-            .orElseThrow(() -> new IllegalArgumentException("rig " + rig.name() + " has no coil"));
+            .or(() -> rig.jig().map(JigConfig::temperatureMax))
+            .orElseThrow(
+                () -> new IllegalArgumentException("rig " + rig.name() + " drives nothing"));
     String head = rig.head() instanceof HeadConfig.SerialHead serial ? serial.serialNumber() : "";
     Optional<SwitchedFigures> switched =
         rig.supply().map(supply -> new SwitchedFigures(supply, rig.coils()));
-    return new InterlockSettings(rig.limits(), rig.bank(), switched, least, head);
+    return new InterlockSettings(rig.limits(), rig.bank(), switched, least, rig.jig(), head);
   }
 
   /** Time from one scan to the next, in nanoseconds. */

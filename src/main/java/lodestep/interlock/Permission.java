@@ -37,11 +37,13 @@ public record Permission(Outputs allowed, Outputs kept, boolean permit) {
     return bits;
   }
 
+  private static final int JIG = Outputs.high(OutputLine.JIG_ENABLE).highBits();
+
   /**
    * The levels to drive. Lowers whatever is not allowed, holds the kept lines where they are, and
    * lowers what must not go together: filling and firing need the bank held, or the feed on; they
-   * exclude each other, and who asks for both gets neither; nothing fires in the scan in which a
-   * relay of the coil's path is moved.
+   * exclude each other, and who asks for both gets neither; so do moving the jig and holding bank
+   * or feed; nothing fires in the scan in which a relay of the coil's path is moved.
    *
    * @param wanted what the job asks for
    * @param driven what was driven in the last scan
@@ -55,6 +57,9 @@ public record Permission(Outputs allowed, Outputs kept, boolean permit) {
     }
     if ((bits & FILL) != 0 && (bits & FIRE) != 0) {
       bits &= ~(FILL | FIRE);
+    }
+    if ((bits & JIG) != 0 && (bits & HOLD) != 0) {
+      bits &= ~(JIG | HOLD | FILL | FIRE);
     }
     if (((bits ^ driven.highBits()) & RELAYS) != 0) {
       bits &= ~FIRE;

@@ -9,6 +9,8 @@ import static lodestep.interlock.Condition.CONTACTS_AGREE;
 import static lodestep.interlock.Condition.CURRENT_ZERO;
 import static lodestep.interlock.Condition.GATE_LOW;
 import static lodestep.interlock.Condition.HEAD_KNOWN;
+import static lodestep.interlock.Condition.JIG_FIT;
+import static lodestep.interlock.Condition.JIG_PARKED;
 import static lodestep.interlock.Condition.KEY_ON;
 import static lodestep.interlock.Condition.LID_A_CLOSED;
 import static lodestep.interlock.Condition.LID_B_CLOSED;
@@ -46,7 +48,7 @@ public final class Permissive {
           NO_TRIP,
           COIL_COOL,
           HEAD_KNOWN);
-  private static final int HOLD = SAFE | PERMIT_HELD.bit();
+  private static final int HOLD = SAFE | mask(PERMIT_HELD, JIG_PARKED);
   private static final int ON = HOLD | mask(BANK_WITHIN_CAP, SWITCHED);
   private static final int FILL = HOLD | mask(BANK_WITHIN_CAP, BLEED_OPEN, GATE_LOW);
   private static final int FIRE =
@@ -59,6 +61,10 @@ public final class Permissive {
               WINDOW_OPEN,
               RELAYS_SETTLED,
               BLEED_OPEN);
+
+  /** The jig moves only with its switches in order, and never with energy in bank or coil. */
+  private static final int MOVE =
+      SAFE | mask(PERMIT_HELD, BANK_LOW, CURRENT_ZERO, GATE_LOW, JIG_FIT);
 
   /** Relays of the coil's path may move only now: no current, no charge, no gate. */
   private static final int DRY = mask(STATUS_FRESH, BANK_LOW, CURRENT_ZERO, GATE_LOW);
@@ -80,18 +86,16 @@ public final class Permissive {
   private static final int MAY_FILL = 4;
   private static final int MAY_FIRE = 8;
   private static final int MAY_SWITCH = 16;
-  private static final int MUST_KEEP = 32;
-  private static final int SWITCHABLE = 64;
+  private static final int MAY_MOVE = 32;
+  private static final int MUST_KEEP = 64;
+  private static final int SWITCHABLE = 128;
 
   /** Every permission there is, made once: none is made in a scan. */
   private static final List<Permission> ALL = all();
 
   private Permissive() {}
 
-  /**
-   * What may be driven. Jig motion is never allowed: its interlocks are not part of this build, and
-   * what is not watched is not energised.
-   */
+  /** What may be driven. */
   public static Permission of(PermissionRow row) {
     int verdict = row.all(SAFE) ? MAY_ASK : 0;
     boolean bank = !row.met(SWITCHED);
@@ -100,6 +104,7 @@ public final class Permissive {
     verdict |= row.all(ON) && staysDry(row) ? MAY_SWITCH : 0;
     verdict |= bank ? 0 : SWITCHABLE;
     verdict |= row.all(FIRE) && mayStartOrGoOn(row) ? MAY_FIRE : 0;
+    verdict |= row.all(MOVE) && !row.met(WINDOW_OPEN) && !row.met(BLEED_OPEN) ? MAY_MOVE : 0;
     verdict |= row.all(DRY) && !row.met(WINDOW_OPEN) ? 0 : MUST_KEEP;
     return ALL.get(verdict);
   }
@@ -115,7 +120,8 @@ public final class Permissive {
           case COIL_REVERSE, COIL_FULL -> SAFE;
           case LADDER_1, LADDER_2, LADDER_3, LADDER_4, LADDER_5, LADDER_6, LADDER_7, LADDER_8 ->
               SAFE | SWITCHED.bit();
-          case JIG_ENABLE, LAMP_READY, LAMP_BUSY, LAMP_ACCEPT, LAMP_REFUSE, BUZZER -> 0;
+          case JIG_ENABLE -> MOVE;
+          case LAMP_READY, LAMP_BUSY, LAMP_ACCEPT, LAMP_REFUSE, BUZZER -> 0;
         };
     return List.copyOf(row.unmet(mask));
   }
@@ -140,6 +146,7 @@ public final class Permissive {
       bits |= (verdict & MAY_HOLD) != 0 ? Outputs.high(OutputLine.BANK_HOLD).highBits() : 0;
       bits |= (verdict & MAY_FILL) != 0 ? Outputs.high(OutputLine.BANK_FILL).highBits() : 0;
       bits |= (verdict & MAY_FIRE) != 0 ? Outputs.high(OutputLine.COIL_FIRE).highBits() : 0;
+      bits |= (verdict & MAY_MOVE) != 0 ? Outputs.high(OutputLine.JIG_ENABLE).highBits() : 0;
       Outputs kept = (verdict & MUST_KEEP) != 0 ? Permission.COIL_RELAYS : Outputs.ALL_LOW;
       all[verdict] = new Permission(new Outputs(bits), kept, (verdict & MAY_ASK) != 0);
     }

@@ -38,6 +38,10 @@ record RelayWatch(Persisting mirrors, Persisting readBack) {
    * place.
    */
   private static int wrongMirrors(Seen seen) {
+    if (!seen.figures().coil()) {
+      // There are no such relays, and so no mirror contacts.
+      return 0;
+    }
     boolean fill = seen.closed(InputLine.FILL_CONTACT) == seen.driven(OutputLine.BANK_FILL);
     boolean hold = seen.driven(OutputLine.BANK_HOLD) || seen.driven(OutputLine.COIL_ON);
     boolean bleed = seen.closed(InputLine.BLEED_CONTACT) == hold;

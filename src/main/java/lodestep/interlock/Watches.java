@@ -13,7 +13,8 @@ record Watches(
     RelayWatch relays,
     BankWatch bank,
     PulseWatch pulse,
-    SwitchedWatch switched) {
+    SwitchedWatch switched,
+    JigWatch jig) {
 
   static final Watches POWER_ON =
       new Watches(
@@ -25,7 +26,8 @@ record Watches(
           RelayWatch.POWER_ON,
           BankWatch.POWER_ON,
           PulseWatch.POWER_ON,
-          SwitchedWatch.POWER_ON);
+          SwitchedWatch.POWER_ON,
+          JigWatch.POWER_ON);
 
   Watches step(Seen seen) {
     PulseWatch nextPulse = pulse.step(seen);
@@ -38,7 +40,8 @@ record Watches(
         relays.step(seen),
         bank.step(seen, nextPulse.notFired()),
         nextPulse,
-        switched.step(seen));
+        switched.step(seen),
+        jig.step(seen));
   }
 
   /** All causes that are there in this scan, as bits. */
@@ -60,6 +63,7 @@ record Watches(
         | relays.causes(seen)
         | bank.causes(seen)
         | pulse.causes(seen)
-        | switched.causes(seen);
+        | switched.causes(seen)
+        | jig.causes(seen);
   }
 }

@@ -33,6 +33,9 @@ public sealed interface Shape {
    */
   double faceFieldPerPolarisation(Length standOff);
 
+  /** Size along the axis of charge: the height of the magnet as it stands in its nest. */
+  Length height();
+
   /** The shape as the trade writes it: {@code rod 4.90 x 16.50 mm}. */
   String words();
 
@@ -65,6 +68,11 @@ public sealed interface Shape {
       double far = near + length.metres();
       double radius = 0.5 * diameter.metres();
       return 0.5 * (far / Math.hypot(far, radius) - near / Math.hypot(near, radius));
+    }
+
+    @Override
+    public Length height() {
+      return length;
     }
 
     @Override
@@ -123,6 +131,11 @@ public sealed interface Shape {
       double near = requireStandOff(standOff);
       Prism edges = edges();
       return (edges.solidAngle(near) - edges.solidAngle(near + edges.c())) / (4 * Math.PI);
+    }
+
+    @Override
+    public Length height() {
+      return new Length(edges().c());
     }
 
     @Override

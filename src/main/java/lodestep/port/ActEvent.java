@@ -153,4 +153,53 @@ public sealed interface ActEvent extends LedgerEvent {
       return new PulseEnded(intent, magnet, "unknown", 0, 0, 0, 0, 0, 0, 0, 0, why);
     }
   }
+
+  /**
+   * A stroke of the reverse jig is about to be made: down to this position and back.
+   *
+   * @param ordinal which act of this attempt, from 1
+   * @param positionMicroMetres the lowest position asked, from home
+   * @param gapMicroMetres between the two faces there
+   * @param fieldAmperesPerMetre field expected there at the work, without sign
+   */
+  record StrokeIntended(
+      long magnet,
+      long attempt,
+      long ordinal,
+      String purpose,
+      boolean drivesNorth,
+      long positionMicroMetres,
+      long gapMicroMetres,
+      long fieldAmperesPerMetre)
+      implements Intent {
+
+    @Override
+    public String source() {
+      return "jig";
+    }
+
+    @Override
+    public ActEnded unknown(long number, String why) {
+      return new StrokeEnded(number, magnet, "unknown", 0, 0, 0, drivesNorth, 0, why);
+    }
+  }
+
+  /**
+   * How a stroke ended.
+   *
+   * @param positionMicroMetres the lowest position the carriage was seen at, from home
+   * @param gapMicroMetres between the two faces there
+   * @param fieldAmperesPerMetre field at the work there, by the gap curve then known
+   */
+  record StrokeEnded(
+      long intent,
+      long magnet,
+      String outcome,
+      long positionMicroMetres,
+      long gapMicroMetres,
+      long fieldAmperesPerMetre,
+      boolean drivesNorth,
+      long bootId,
+      String why)
+      implements ActEnded {}
 }

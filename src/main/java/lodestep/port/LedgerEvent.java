@@ -27,6 +27,8 @@ public sealed interface LedgerEvent
         LedgerEvent.ZeroTaken,
         LedgerEvent.ZeroRefused,
         LedgerEvent.ReadingTaken,
+        LedgerEvent.GapCurveMeasured,
+        LedgerEvent.FieldTaught,
         LedgerEvent.ActByHand,
         LedgerEvent.ReadingTyped,
         LedgerEvent.VerdictGiven,
@@ -206,6 +208,32 @@ public sealed interface LedgerEvent
       implements LedgerEvent {}
 
   /**
+   * The jig's gap curve was measured by the gauge, with the seat empty and the carriage at several
+   * heights.
+   *
+   * @param strengthPartsPerMillion of what rig.toml tells of the opposing magnet
+   * @param heightMicroMetres by how much higher it stands than rig.toml says
+   * @param strayNanoTesla at the gauge with the jig parked, signed: a part of every zero
+   * @param strayUncertaintyNanoTesla its standard uncertainty
+   */
+  record GapCurveMeasured(
+      long strengthPartsPerMillion,
+      long heightMicroMetres,
+      long strayNanoTesla,
+      long strayUncertaintyNanoTesla,
+      long stations,
+      long calibration)
+      implements LedgerEvent {}
+
+  /**
+   * Magnets have taught how a source's field acts on their kind.
+   *
+   * @param of source and kind of magnet
+   * @param ratioPartsPerMillion field that acts over field reckoned
+   */
+  record FieldTaught(String of, long ratioPartsPerMillion) implements LedgerEvent {}
+
+  /**
    * A person acted on the magnet by hand, as the program asked, and what the gauge read before and
    * after it. No pulse of the rig has a part in it.
    *
@@ -213,7 +241,8 @@ public sealed interface LedgerEvent
    * @param act "charge", "knock down", "demagnetise", "proof"
    * @param drivesNorth whether the act drives the gauge's face north
    * @param asked what the program asked for, in words
-   * @param beforeMicroTesla the settled reading before, signed
+   * @param beforeMicroTesla the settled reading before, signed; 0 when, as "asked" then says, it
+   *     was not read before
    * @param afterMicroTesla the settled reading after, signed
    * @param nearestMicroTesla by how much the reading was pulled down at the most while the opposing
    *     magnet was near, without sign; 0 for a charge

@@ -157,6 +157,31 @@ public enum TripCause {
       "the coil's current is not that of its level",
       "a ladder relay is stuck or welded, the supply sags, or the coil is open",
       "have ladder, supply and coil checked; the magnet is charged again"),
+  JIG_MOVED(
+      70,
+      "the jig moved with nothing commanded",
+      "the head makes steps by itself, or its position counter has failed",
+      "switch the motor's supply off; keep hands out; have the head checked"),
+  JIG_SWITCH_WRONG(
+      71,
+      "the jig's limit switches do not fit its position",
+      "a switch is stuck, its wire is broken, or the position counted is wrong",
+      "have both switches and their wires checked; turn the key; the jig finds its home again"),
+  JIG_LOST(
+      72,
+      "the jig has lost its position",
+      "the motor lost steps: stalled, too fast, or something in the way",
+      "see that the screw runs free, then turn the key; the magnet begins again"),
+  JIG_TRAVEL(
+      73,
+      "the jig moved further than a stroke may",
+      "its home switch does not open, or the motor turns the wrong way",
+      "switch the motor's supply off; check home switch and motor wires"),
+  JIG_NOT_PARKED(
+      74,
+      "the jig is not parked with the bank in use",
+      "it was moved by hand, or its position is not known",
+      "turn the key off and on; the jig finds its home again before anything is filled"),
   SCAN_LATE(
       60,
       "the control loop ran late",

@@ -30,7 +30,9 @@ public enum HeadFlag {
   /** Far switch of the jig: closed away from the far end, normally closed. */
   JIG_FAR(11),
   /** The head has latched itself off since boot; it holds no permit until the latch is cleared. */
-  LATCHED(12);
+  LATCHED(12),
+  /** The jig's position counts from its home switch; lowered when steps were lost. */
+  HOMED(13);
 
   private final int bit;
 

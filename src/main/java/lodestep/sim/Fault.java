@@ -288,6 +288,58 @@ public sealed interface Fault {
     }
   }
 
+  /** The jig's motor is stalled: the head counts its steps and nothing moves. */
+  record JigStalled() implements Fault {
+    @Override
+    public void raise(FaultState state) {
+      state.jigStalled = true;
+    }
+  }
+
+  /**
+   * The jig's motor loses steps.
+   *
+   * @param fraction of all steps, 0 to 1
+   */
+  record JigStepsLost(double fraction) implements Fault {
+    @Override
+    public void raise(FaultState state) {
+      state.jigStepsLostFraction = fraction;
+    }
+  }
+
+  /** The jig's motor turns the wrong way round: two of its wires are changed over. */
+  record JigReversed() implements Fault {
+    @Override
+    public void raise(FaultState state) {
+      state.jigReversed = true;
+    }
+  }
+
+  /**
+   * A limit switch of the jig does not follow the carriage.
+   *
+   * @param home the home switch; else the far switch
+   * @param closed stuck so; else stuck open, or its wire broken
+   */
+  record JigSwitchStuck(boolean home, boolean closed) implements Fault {
+    @Override
+    public void raise(FaultState state) {
+      state.jigHomeStuckClosed |= home && closed;
+      state.jigHomeOpen |= home && !closed;
+      state.jigFarStuckClosed |= !home && closed;
+      state.jigFarOpen |= !home && !closed;
+    }
+  }
+
+  /** The opposing magnet has come off the carriage, and lies far away. */
+  record JigMagnetLost() implements Fault {
+    @Override
+    public void raise(FaultState state) {
+      state.jigMagnetLost = true;
+    }
+  }
+
   /** The host's computer is too busy: no scan runs. */
   record HostPaused() implements Fault {
     @Override

@@ -46,6 +46,14 @@ final class FaultState {
   boolean windowStuck;
   boolean timerDead;
   boolean hostPaused;
+  boolean jigStalled;
+  double jigStepsLostFraction;
+  boolean jigReversed;
+  boolean jigHomeStuckClosed;
+  boolean jigHomeOpen;
+  boolean jigFarStuckClosed;
+  boolean jigFarOpen;
+  boolean jigMagnetLost;
 
   FaultState(FaultPlan plan) {
     this.plan = plan;
@@ -109,6 +117,14 @@ final class FaultState {
     windowStuck = false;
     timerDead = false;
     hostPaused = false;
+    jigStalled = false;
+    jigStepsLostFraction = 0.0;
+    jigReversed = false;
+    jigHomeStuckClosed = false;
+    jigHomeOpen = false;
+    jigFarStuckClosed = false;
+    jigFarOpen = false;
+    jigMagnetLost = false;
   }
 
   /** The bit of an input line in {@link Contacts#closedBits}. */

@@ -49,6 +49,19 @@ public final class Plant {
 
   private static final double STEP_SECONDS = 1e-3;
 
+  /** A small stepper motor and its bracket; configuration. */
+  private static final double MOTOR_JOULES_PER_KELVIN = 110;
+
+  private static final double MOTOR_KELVIN_PER_WATT = 7;
+  private static final double MOTOR_WATTS = 3;
+
+  /** The work has felt the opposing field as soon as it has grown by this part. */
+  private static final double GROWN = 1.005;
+
+  /** Weaker fields do nothing to any magnet worth the name, in A/m. */
+  private static final double NOTHING_AMPERES_PER_METRE = 1e3;
+
+  private static final int JIG = FaultState.bit(OutputLine.JIG_ENABLE);
   private static final int FILL = FaultState.bit(OutputLine.BANK_FILL);
   private static final int HOLD = FaultState.bit(OutputLine.BANK_HOLD);
   private static final int REVERSE = FaultState.bit(OutputLine.COIL_REVERSE);
@@ -71,6 +84,7 @@ public final class Plant {
   private final Relay reverse;
   private final Relay full;
   private final Relay permit;
+  private final Optional<Carriage> carriage;
   private final Switching switching = new Switching();
   private final PowerCircuit circuit;
   private final Optional<SwitchedFeed> feed;
@@ -88,6 +102,11 @@ public final class Plant {
   private int outputBits;
   private int contactBits;
   private long appliedPulses;
+  private boolean jigFed;
+  private Optional<SeatedMagnet> felt = Optional.empty();
+  private double feltAtMetres;
+  private double feltAmperesPerMetre;
+  private boolean stillFelt;
 
   Plant(RigConfig config, String nestName, Controls controls, Drawn drawn) {
     this.config = config;
@@ -99,7 +118,7 @@ public final class Plant {
     this.full = new Relay(RelayName.FULL.bit(), drawn.random().split());
     this.permit = new Relay(RelayName.PERMIT.bit(), drawn.random().split());
     this.nest = config.nest(nestName);
-    this.coil = config.coil(nest.coil());
+    this.coil = coilOf(nest);
     this.circuit =
         config
             .supply()
@@ -107,7 +126,27 @@ public final class Plant {
             .orElseGet(() -> new PulseCircuit(config.bank(), coil, faults));
     this.feed = config.supply().map(supply -> new SwitchedFeed(supply, drawn.random()));
     this.coolingPerStep = coolingPerStep();
+    this.carriage =
+        config.jig().map(jig -> new Carriage(jig, new Drawn(drawn.random().split(), faults)));
     watchContacts();
+  }
+
+  /**
+   * The coil around this nest. A rig with no coil has its thermometer at the jig's motor, which so
+   * stands in the coil's place as a lump of heat.
+   */
+  private CoilConfig coilOf(NestConfig of) {
+    return of.coil().isEmpty()
+        ? new CoilConfig(
+            "",
+            1,
+            1e-3,
+            1,
+            1,
+            MOTOR_JOULES_PER_KELVIN,
+            MOTOR_KELVIN_PER_WATT,
+            config.jig().orElseThrow().temperatureMax())
+        : config.coil(of.coil());
   }
 
   /** Where a part of the rig draws its chances and its faults from. */
@@ -126,7 +165,7 @@ public final class Plant {
    */
   public void mount(String nestName) {
     NestConfig other = config.nest(nestName);
-    CoilConfig otherCoil = config.coil(other.coil());
+    CoilConfig otherCoil = coilOf(other);
     circuit.connect(otherCoil);
     restingCoilsKelvin.put(coil.name(), coilKelvin);
     nest = other;
@@ -174,10 +213,45 @@ public final class Plant {
     feed.ifPresent(
         switched -> switched.step(energy, switching.fire, outputBits, faults, switching));
     switching.direction = reverse.makeClosed() ? -1 : reverse.breakClosed() ? 1 : 0;
+    jigFed = energy && (outputBits & JIG) != 0;
     circuit.step(switching, coilKelvin);
     heat();
     watchContacts();
     magnetise();
+    oppose();
+  }
+
+  /** The head makes a step of the jig's motor; without its supply nothing turns. */
+  void stepJig(boolean towardsWork) {
+    if (jigFed) {
+      carriage.orElseThrow().step(towardsWork);
+    }
+  }
+
+  /** The jig's field grows and shrinks over the work: what grows beyond its past peak is felt. */
+  private void oppose() {
+    if (carriage.isEmpty() || controls.seated().isEmpty()) {
+      felt = Optional.empty();
+      return;
+    }
+    SeatedMagnet magnet = controls.seated().get();
+    double position = carriage.get().positionMetres();
+    boolean same = felt.isPresent() && felt.get() == magnet;
+    boolean still = same && position == feltAtMetres;
+    if (still && stillFelt) {
+      return;
+    }
+    stillFelt = still;
+    feltAtMetres = position;
+    feltAmperesPerMetre = same ? feltAmperesPerMetre : 0;
+    felt = controls.seated();
+    HeldMagnet opposing = carriage.get().over(magnet.heightMetres());
+    double field = opposing.atWork();
+    if (field > NOTHING_AMPERES_PER_METRE && field > feltAmperesPerMetre * (still ? 1 : GROWN)) {
+      feltAmperesPerMetre = field;
+      boolean north = opposing.drivesNorth();
+      magnet.applyPulse(north ? field : 0, north ? 0 : field, north);
+    }
   }
 
   private boolean chain() {
@@ -197,6 +271,9 @@ public final class Plant {
   private void heat() {
     coilKelvin -= (coilKelvin - ROOM_KELVIN) * coolingPerStep;
     coilKelvin += circuit.stepHeatJoules() / coil.heatJoulesPerKelvin();
+    if (coil.name().isEmpty() && jigFed) {
+      coilKelvin += MOTOR_WATTS * STEP_SECONDS / coil.heatJoulesPerKelvin();
+    }
     double opensKelvin = coil.temperatureMax().kelvin() + THERMOSTAT_ABOVE_KELVIN;
     if (coilKelvin > opensKelvin) {
       thermostatClosed = false;
@@ -207,16 +284,25 @@ public final class Plant {
 
   private void watchContacts() {
     int bits = controls.closedBits();
-    bits |= fill.breakClosed() ? FILL_CONTACT : 0;
+    if (!config.coils().isEmpty()) {
+      bits |= mirrorContacts();
+    }
+    contactBits = (bits | faults.contactsStuckClosed) & ~faults.contactsStuckOpen;
+  }
+
+  private int mirrorContacts() {
+    int bits = fill.breakClosed() ? FILL_CONTACT : 0;
     bits |= feed.map(SwitchedFeed::released).orElse(hold.breakClosed()) ? BLEED_CONTACT : 0;
     bits |= reverse.makeClosed() ? REVERSE_CONTACT : 0;
     bits |= full.makeClosed() ? FULL_CONTACT : 0;
-    contactBits = (bits | faults.contactsStuckClosed) & ~faults.contactsStuckOpen;
+    return bits;
   }
 
   private void magnetise() {
     if (circuit.pulses() != appliedPulses && !circuit.conducting()) {
       appliedPulses = circuit.pulses();
+      // What the work has felt of the jig counts no more after a pulse.
+      felt = Optional.empty();
       controls
           .seated()
           .ifPresent(
@@ -241,6 +327,9 @@ public final class Plant {
     Optional<HeldMagnet> held = controls.held();
     if (held.isPresent()) {
       tesla += held.get().atGauge(nest.standOff().metres());
+    }
+    if (carriage.isPresent()) {
+      tesla += carriage.get().atGauge(nest.standOff().metres());
     }
     return tesla;
   }
@@ -284,6 +373,15 @@ public final class Plant {
 
   boolean chainClosed() {
     return chainClosed;
+  }
+
+  /** The jig's carriage, if the rig has one. */
+  Optional<Carriage> carriage() {
+    return carriage;
+  }
+
+  boolean jigLineHigh() {
+    return (outputBits & JIG) != 0;
   }
 
   boolean fireLineHigh() {

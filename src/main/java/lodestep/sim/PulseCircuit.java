@@ -11,7 +11,7 @@ import lodestep.config.CoilConfig;
  * #SUBSTEP_SECONDS} ({@link Rlc}); the bank's slow paths are applied once a millisecond, which
  * neglects terms of the order of a millisecond over 40 s.
  *
- * <p>Confined to its plant.
+ * <p>Without a bank nothing ever flows. Confined to its plant.
  */
 final class PulseCircuit extends PowerCircuit {
 
@@ -78,6 +78,9 @@ final class PulseCircuit extends PowerCircuit {
 
   @Override
   void feed(Switching switching) {
+    if (bank.equals(BankConfig.NONE)) {
+      return;
+    }
     bankVolts = paths.after(bankVolts, switching);
   }
 

@@ -20,6 +20,9 @@ public interface SeatedMagnet {
    */
   double faceFieldTesla(double standOffMetres, double temperatureKelvin, long nowNs);
 
+  /** Height over the nest's floor, along the axis of charge, in metres. */
+  double heightMetres();
+
   /** A hand has put it into the nest anew: it sits a little differently each time. */
   void reseat(SplittableRandom random);
 

@@ -1,14 +1,15 @@
 package lodestep.sim;
 
+import java.util.Optional;
 import java.util.SplittableRandom;
 import java.util.function.Consumer;
 import lodestep.config.HeadConfig;
+import lodestep.config.JigConfig;
 import lodestep.config.RigConfig;
 import lodestep.port.InputLine;
 import lodestep.protocol.HeadFlag;
 import lodestep.protocol.HeadFrame;
 import lodestep.protocol.HeadRequest;
-import lodestep.protocol.RefusalReason;
 
 /**
  * The head at the nest: a state machine of one millisecond that does what the real head's program
@@ -31,7 +32,6 @@ public final class VirtualHead {
   /** The watchdog resets a head whose program has hung this long. */
   static final int WATCHDOG_MS = 250;
 
-  private static final long NO_INTENT = 0L;
   private static final int NO_HEARTBEAT = -1;
 
   private static final int BOOT_IDS = 65_536;
@@ -51,9 +51,11 @@ public final class VirtualHead {
   private final SplittableRandom random;
   private final Consumer<HeadFrame> line;
   private final String serialNumber;
+  private final Optional<JigConfig> jig;
 
   private HeadPermit permit;
   private HeadWindow window;
+  private HeadMotion motion;
   private int bootId;
   private int sequence;
   private int heartbeatSequence = NO_HEARTBEAT;
@@ -77,6 +79,8 @@ public final class VirtualHead {
     this.bootId = random.nextInt(BOOT_IDS);
     this.permit = new HeadPermit();
     this.window = newWindow();
+    this.jig = config.jig();
+    this.motion = new HeadMotion(plant, jig);
   }
 
   private static String serialNumber(HeadConfig head) {
@@ -93,6 +97,7 @@ public final class VirtualHead {
     bootId = (bootId + 1 + random.nextInt(BOOT_IDS - 1)) % BOOT_IDS;
     permit = new HeadPermit();
     window = newWindow();
+    motion = new HeadMotion(plant, jig);
     sequence = 0;
     heartbeatSequence = NO_HEARTBEAT;
     clockMs = -BOOT_MS;
@@ -122,6 +127,7 @@ public final class VirtualHead {
     permit.step(clockMs, closed, measuredGood());
     plant.feedPermit(permit.held());
     window.step(clockMs, contacts).ifPresent(this::send);
+    motion.step(permit.held());
     if (clockMs % STATUS_PERIOD_MS == 0) {
       sensors.convert(nowNs, STATUS_PERIOD_MS);
       send(status(contacts));
@@ -162,9 +168,8 @@ public final class VirtualHead {
       window.openWindow(clockMs, contacts, openWindow).ifPresent(this::send);
     } else if (request instanceof HeadRequest.AskPulse askPulse) {
       send(window.askPulse(askPulse));
-    } else if (request instanceof HeadRequest.MoveTo) {
-      // This rig has no jig; the head says so as it would for a jig that may not move.
-      send(new HeadFrame.Refused(bootId, RefusalReason.NOT_SAFE, NO_INTENT));
+    } else if (request instanceof HeadRequest.MoveTo moveTo) {
+      motion.moveTo(moveTo, permit.held(), bootId).ifPresent(this::send);
     }
   }
 
@@ -207,7 +212,7 @@ public final class VirtualHead {
         sensors.coilCentiDegC(),
         sensors.bankMilliVoltsNoisy(),
         sensors.coilMilliAmps(),
-        0,
+        motion.positionMicroMetres(),
         flags(contacts));
   }
 
@@ -222,6 +227,9 @@ public final class VirtualHead {
     flags |= raised(HeadFlag.BLEED_CONTACT, (contacts & BLEED_CONTACT) != 0);
     flags |= raised(HeadFlag.REVERSE_CONTACT, (contacts & REVERSE_CONTACT) != 0);
     flags |= raised(HeadFlag.FULL_CONTACT, (contacts & FULL_CONTACT) != 0);
+    flags |= raised(HeadFlag.JIG_HOME, plant.carriage().map(Carriage::homeClosed).orElse(false));
+    flags |= raised(HeadFlag.JIG_FAR, plant.carriage().map(Carriage::farClosed).orElse(false));
+    flags |= raised(HeadFlag.HOMED, motion.homed());
     return flags | raised(HeadFlag.LATCHED, permit.latched());
   }
 

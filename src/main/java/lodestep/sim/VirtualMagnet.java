@@ -208,6 +208,11 @@ public final class VirtualMagnet implements SeatedMagnet {
     return seating;
   }
 
+  @Override
+  public double heightMetres() {
+    return shape.height().metres();
+  }
+
   /** Put into the nest anew: it sits a little differently. */
   @Override
   public void reseat(SplittableRandom random) {

@@ -3,7 +3,10 @@ package lodestep.sim;
 import java.util.List;
 import java.util.SplittableRandom;
 import java.util.function.Consumer;
+import java.util.function.Supplier;
 import lodestep.port.Command;
+import lodestep.port.HandAsk;
+import lodestep.port.HandCue;
 import lodestep.port.OutputLine;
 
 /**
@@ -19,6 +22,9 @@ public final class VirtualOperator {
 
   /** Tries at clearing one trip before she gives up. */
   public static final int KEY_TURNS_MAX = 5;
+
+  /** Two neodymium blocks on a steel yoke; configuration. */
+  private static final double JAWS_AMPERES_PER_METRE = 480e3;
 
   private static final long NS_PER_MS = 1_000_000L;
 
@@ -53,6 +59,7 @@ public final class VirtualOperator {
   private final List<Piece> pieces;
   private final Consumer<Command> commands;
   private final SplittableRandom random;
+  private final Supplier<HandCue> cues;
 
   private Phase phase = Phase.AWAIT_READY;
   private long actAtNs;
@@ -63,13 +70,31 @@ public final class VirtualOperator {
   private boolean seenBusy;
   private boolean reloading;
 
+  /** Whether the lid is being closed over an empty nest, because that is asked. */
+  private boolean bare;
+
+  /** Whether the magnet comes out to be charged between the jaws. */
+  private boolean recharging;
+
+  /** One who is told nothing and goes by lamps and buzzer alone. */
+  public VirtualOperator(
+      VirtualRig rig, List<Piece> pieces, Consumer<Command> commands, long seed) {
+    this(rig, pieces, commands, () -> HandCue.of(HandAsk.WAIT), seed);
+  }
+
   /**
    * @param pieces what she puts into the nest, in the order of the plan
    * @param commands where she says "continue"
+   * @param cues what the program asks of her now, where lamps do not tell
    * @param seed of her pauses and of how each magnet lies
    */
   public VirtualOperator(
-      VirtualRig rig, List<Piece> pieces, Consumer<Command> commands, long seed) {
+      VirtualRig rig,
+      List<Piece> pieces,
+      Consumer<Command> commands,
+      Supplier<HandCue> cues,
+      long seed) {
+    this.cues = cues;
     this.controls = rig.controls();
     this.plant = rig.plant();
     this.pieces = List.copyOf(pieces);
@@ -157,6 +182,11 @@ public final class VirtualOperator {
       pause(50, 150);
       return Phase.AWAIT_READY;
     }
+    if (asked(HandAsk.LEAVE_EMPTY)) {
+      bare = true;
+      pause(600, 1500);
+      return Phase.CLOSE_FIRST_CONTACT;
+    }
     if (!plant.nestName().equals(pieces.get(next).nest())) {
       plant.mount(pieces.get(next).nest());
       pause(15_000, 30_000);
@@ -171,9 +201,31 @@ public final class VirtualOperator {
     if (!lit(OutputLine.LAMP_READY)) {
       return Phase.AWAIT_READY;
     }
+    chargeIfAsked();
     controls.seat(pieces.get(next).magnet(), random);
     pause(400, 1200);
     return Phase.CLOSE_FIRST_CONTACT;
+  }
+
+  private boolean asked(HandAsk ask) {
+    return cues.get().ask() == ask;
+  }
+
+  private boolean askedToCharge() {
+    return asked(HandAsk.CHARGE_NORTH) || asked(HandAsk.CHARGE_SOUTH);
+  }
+
+  /** Between the jaws, which give what two strong magnets with a gap of a rod's length give. */
+  private void chargeIfAsked() {
+    if (askedToCharge()) {
+      boolean north = asked(HandAsk.CHARGE_NORTH);
+      pieces
+          .get(next)
+          .magnet()
+          .applyPulse(
+              north ? JAWS_AMPERES_PER_METRE : 0, north ? 0 : JAWS_AMPERES_PER_METRE, north);
+      pause(2000, 5000);
+    }
   }
 
   private Phase closeFirstContact() {
@@ -222,6 +274,14 @@ public final class VirtualOperator {
       patienceUntilNs = nowNs + PATIENCE_NS;
       return Phase.WATCH;
     }
+    if (bare && !asked(HandAsk.LEAVE_EMPTY)) {
+      // The jig is proven: the lid may be opened for the first magnet.
+      return Phase.OPEN_SECOND_CONTACT;
+    }
+    if (seenBusy && askedToCharge()) {
+      recharging = true;
+      return Phase.OPEN_SECOND_CONTACT;
+    }
     boolean verdict = verdictLit();
     if (verdict && (seenBusy || !verdictLitBefore)) {
       pause(500, 1500);
@@ -245,7 +305,21 @@ public final class VirtualOperator {
   private Phase openFirstContact() {
     controls.lidContactA(false);
     pause(400, 1000);
+    if (bare) {
+      bare = false;
+      return Phase.AWAIT_READY;
+    }
+    if (recharging) {
+      recharging = false;
+      return chargeAgain();
+    }
     return reloading ? Phase.CLOSE_FIRST_CONTACT : Phase.UNLOAD;
+  }
+
+  private Phase chargeAgain() {
+    controls.unseat();
+    pause(300, 800);
+    return Phase.LOAD;
   }
 
   private Phase unload() {

@@ -21,6 +21,7 @@ import lodestep.dial.Verdict;
 import lodestep.ledger.EventCodec;
 import lodestep.port.Bytes;
 import lodestep.port.InputLine;
+import lodestep.port.ActEvent;
 import lodestep.port.LedgerEvent;
 import lodestep.port.OutputLine;
 import lodestep.port.Outputs;
@@ -255,15 +256,15 @@ class HostOnBoardOverALineTest {
     assertAccepted(host);
     List<LedgerEvent> events = events(host);
     int trip = events.indexOf(first(events, LedgerEvent.Tripped.class));
-    LedgerEvent.PulseIntended next =
-        first(events.subList(trip, events.size()), LedgerEvent.PulseIntended.class);
+    ActEvent.PulseIntended next =
+        first(events.subList(trip, events.size()), ActEvent.PulseIntended.class);
     assertThat(next.purpose()).isEqualTo("charge");
   }
 
   private static String outcomeOfTheCutPulse(HostOnBoard host) {
     List<LedgerEvent> events = events(host);
     int trip = events.indexOf(first(events, LedgerEvent.Tripped.class));
-    return first(events.subList(trip, events.size()), LedgerEvent.PulseEnded.class).outcome();
+    return first(events.subList(trip, events.size()), ActEvent.PulseEnded.class).outcome();
   }
 
   private static List<TripCause> trips(HostOnBoard host) {

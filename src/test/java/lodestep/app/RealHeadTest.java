@@ -27,6 +27,7 @@ import lodestep.ledger.MagnetHistory;
 import lodestep.magnet.AlloyBook;
 import lodestep.magnet.Shape;
 import lodestep.measure.GaugeCalibration;
+import lodestep.port.ActEvent;
 import lodestep.port.LedgerEvent;
 import lodestep.quantity.FluxDensity;
 import lodestep.quantity.Length;
@@ -130,7 +131,7 @@ class RealHeadTest {
   private record Follower(RemoteRig rig) implements HeadWork.HandWatcher {
     @Override
     public void event(LedgerEvent event, double seconds) {
-      assertThat(event).isNotInstanceOf(LedgerEvent.PulseIntended.class);
+      assertThat(event).isNotInstanceOf(ActEvent.PulseIntended.class);
     }
 
     @Override

@@ -7,6 +7,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.function.DoubleUnaryOperator;
 import lodestep.config.BankConfig;
+import lodestep.config.JigConfig;
 import lodestep.config.Limits;
 import lodestep.port.Contacts;
 import lodestep.port.InputLine;
@@ -20,6 +21,8 @@ import lodestep.port.TripCause;
 import lodestep.port.View;
 import lodestep.protocol.HeadFlag;
 import lodestep.protocol.HeadFrame;
+import lodestep.quantity.FluxDensity;
+import lodestep.quantity.Length;
 import lodestep.quantity.Temperature;
 import lodestep.quantity.Voltage;
 
@@ -38,6 +41,7 @@ final class Bench {
       new InterlockSettings(Limits.standard(), BANK, Temperature.ofDegC(70));
 
   private final InterlockLogic logic;
+  private final boolean coil;
   private final Map<InputLine, Boolean> contactsHeld = new EnumMap<>(InputLine.class);
   private final Map<HeadFlag, Boolean> flagsHeld = new EnumMap<>(HeadFlag.class);
   private final List<HeadFrame> extra = new ArrayList<>();
@@ -57,6 +61,7 @@ final class Bench {
   int coilDither = 7;
   int coilMilliAmps;
   double bankVolts;
+  int positionMicroMetres = 2_000;
   boolean headSpeaks = true;
   boolean saysHello = true;
   String serialNumber = "H-7";
@@ -73,8 +78,37 @@ final class Bench {
   private boolean lineDue;
   private int saidHelloIn = -1;
 
+  /** A rig with bank and coil, and a jig. */
+  static final InterlockSettings JIG = withJig(BANK);
+
+  /** A rig with a jig and no bank. */
+  static final InterlockSettings JIG_ONLY = withJig(BankConfig.NONE);
+
+  private static InterlockSettings withJig(BankConfig bank) {
+    JigConfig jig =
+        new JigConfig(
+            new JigConfig.Screw(Length.ofMm(2), 1600, Length.ofMm(78), Length.ofMm(2), 8),
+            new JigConfig.Opposing(Length.ofMm(20), Length.ofMm(12), new FluxDensity(1.28), false),
+            Length.ofMm(90),
+            Length.ofMm(3),
+            new Length(6),
+            Temperature.ofDegC(60));
+    return new InterlockSettings(
+        Limits.standard(),
+        bank,
+        Optional.empty(),
+        Temperature.ofDegC(70),
+        Optional.of(jig),
+        "");
+  }
+
   Bench() {
     this("");
+  }
+
+  Bench(InterlockSettings settings) {
+    logic = new InterlockLogic(settings);
+    coil = !settings.bank().equals(BankConfig.NONE) || settings.switched().isPresent();
   }
 
   /** A rig whose rig.toml names this head; empty accepts any. */
@@ -84,16 +118,16 @@ final class Bench {
             SETTINGS.limits(), BANK, SETTINGS.coilTemperatureMax(), headSerialNumber));
   }
 
-  Bench(InterlockSettings settings) {
-    logic = new InterlockLogic(settings);
-  }
-
   /** A rig with everything in order: lid seen open and closed again, key on, permit held. */
   static Bench ready() {
-    return new Bench().madeReady();
+    return ready(SETTINGS);
   }
 
-  /** Lid seen open and closed again, permit held. */
+  static Bench ready(InterlockSettings settings) {
+    return new Bench(settings).madeReady();
+  }
+
+  /** Lid seen open and closed again, key on, permit held. */
   Bench madeReady() {
     set(InputLine.LID_A, false).set(InputLine.LID_B, false).run(20);
     free(InputLine.LID_A).free(InputLine.LID_B);
@@ -259,9 +293,9 @@ final class Bench {
     return switch (line) {
       case LID_A, LID_B, STOP_LOOP, ARM_KEY -> true;
       case START_PEDAL, WORK_SEAT -> false;
-      case FILL_CONTACT -> !driven.isHigh(OutputLine.BANK_FILL);
+      case FILL_CONTACT -> coil && !driven.isHigh(OutputLine.BANK_FILL);
       case BLEED_CONTACT ->
-          !driven.isHigh(OutputLine.BANK_HOLD) && !driven.isHigh(OutputLine.COIL_ON);
+          coil && !driven.isHigh(OutputLine.BANK_HOLD) && !driven.isHigh(OutputLine.COIL_ON);
       case REVERSE_CONTACT -> driven.isHigh(OutputLine.COIL_REVERSE);
       case FULL_CONTACT -> driven.isHigh(OutputLine.COIL_FULL);
     };
@@ -283,13 +317,14 @@ final class Bench {
         coilCentiDegC + (coilDither == 0 ? 0 : sequence % coilDither),
         (int) Math.round(bankVolts * 1e3),
         coilMilliAmps,
-        0,
+        positionMicroMetres,
         flags);
   }
 
   private static boolean seenByHead(HeadFlag flag, Contacts contacts) {
     return switch (flag) {
-      case PERMIT, WINDOW, JIG_HOME, JIG_FAR, LATCHED -> false;
+      case PERMIT, WINDOW, LATCHED -> false;
+      case JIG_HOME, JIG_FAR, HOMED -> true;
       case CHAIN ->
           contacts.closed(InputLine.LID_A)
               && contacts.closed(InputLine.LID_B)

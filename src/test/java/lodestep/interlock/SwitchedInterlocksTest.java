@@ -48,6 +48,7 @@ class SwitchedInterlocksTest {
                 BankConfig.NONE,
                 Optional.of(new SwitchedFigures(SUPPLY, List.of(COIL))),
                 HOTTEST,
+                Optional.empty(),
                 ""));
     // At 20 °C the copper is that of rig.toml.
     bench.coilCentiDegC = 2_000;

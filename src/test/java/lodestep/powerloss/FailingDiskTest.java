@@ -15,7 +15,7 @@ import lodestep.config.RigKind;
 import lodestep.ledger.EventCodec;
 import lodestep.ledger.LedgerBinding;
 import lodestep.ledger.Proof;
-import lodestep.port.LedgerEvent;
+import lodestep.port.ActEvent;
 import lodestep.powerloss.DiskTrace.WindowAsked;
 import lodestep.powerloss.TracedDisk.Failure;
 import org.junit.jupiter.api.Tag;
@@ -126,7 +126,7 @@ class FailingDiskTest {
       assertThat(Proof.of(store, List.of())).as(when).isInstanceOf(Proof.Result.Whole.class);
       List<Long> intents = new ArrayList<>();
       store.forEachOfKind(
-          EventCodec.kind(LedgerEvent.PulseIntended.class), stored -> intents.add(stored.number()));
+          EventCodec.kind(ActEvent.PulseIntended.class), stored -> intents.add(stored.number()));
       assertThat(intents).as(when).containsAll(pulses);
     }
   }

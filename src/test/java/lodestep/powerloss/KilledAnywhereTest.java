@@ -16,6 +16,7 @@ import lodestep.ledger.EventCodec;
 import lodestep.ledger.LedgerBinding;
 import lodestep.ledger.OpenWork;
 import lodestep.ledger.Proof;
+import lodestep.port.ActEvent;
 import lodestep.port.LedgerEvent;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
@@ -114,9 +115,9 @@ class KilledAnywhereTest {
           stored -> {
             LedgerEvent event = EventCodec.decode(stored).event();
             begun[0] |= event instanceof LedgerEvent.BatchStarted;
-            if (event instanceof LedgerEvent.PulseIntended) {
+            if (event instanceof ActEvent.PulseIntended) {
               intents.add(stored.number());
-            } else if (event instanceof LedgerEvent.PulseEnded end) {
+            } else if (event instanceof ActEvent.PulseEnded end) {
               assertThat(ended.add(end.intent())).as("one end for each intent").isTrue();
             } else if (event instanceof LedgerEvent.VerdictGiven) {
               verdicts[0]++;

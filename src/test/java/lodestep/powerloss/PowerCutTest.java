@@ -21,6 +21,7 @@ import lodestep.config.RigKind;
 import lodestep.ledger.EventCodec;
 import lodestep.ledger.LedgerBinding;
 import lodestep.ledger.Proof;
+import lodestep.port.ActEvent;
 import lodestep.port.LedgerEvent;
 import lodestep.port.LedgerException;
 import lodestep.port.StoredEvent;
@@ -210,7 +211,7 @@ class PowerCutTest {
         number,
         number,
         stored ->
-            found[0] = EventCodec.decode(stored).event() instanceof LedgerEvent.PulseIntended);
+            found[0] = EventCodec.decode(stored).event() instanceof ActEvent.PulseIntended);
     return found[0];
   }
 

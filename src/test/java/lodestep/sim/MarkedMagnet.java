@@ -29,6 +29,11 @@ final class MarkedMagnet implements SeatedMagnet {
   }
 
   @Override
+  public double heightMetres() {
+    return 15e-3;
+  }
+
+  @Override
   public void reseat(SplittableRandom random) {
     seatings++;
   }

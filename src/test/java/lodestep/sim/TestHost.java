@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.function.BooleanSupplier;
 import lodestep.config.ReferenceRig;
+import lodestep.config.RigConfig;
 import lodestep.port.InputLine;
 import lodestep.port.OutputLine;
 import lodestep.port.Outputs;
@@ -31,7 +32,11 @@ final class TestHost {
   }
 
   TestHost(long seed, FaultPlan plan) {
-    rig = new VirtualRig(ReferenceRig.virtual(), ReferenceRig.ROD_NEST, seed, plan);
+    this(ReferenceRig.virtual(), seed, plan);
+  }
+
+  TestHost(RigConfig config, long seed, FaultPlan plan) {
+    rig = new VirtualRig(config, ReferenceRig.ROD_NEST, seed, plan);
     runner = new VirtualRunner(rig, 5_000_000L).eachScan(this::scan);
   }
 

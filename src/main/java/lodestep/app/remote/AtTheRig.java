@@ -26,6 +26,7 @@ final class AtTheRig {
             rig,
             order.pieces().stream().map(StockPiece::made).toList(),
             command -> goOn.run(),
+            () -> cue,
             order.operatorSeed());
     this.hand = order.hand().stream().findFirst().map(given -> given.hand(rig, () -> cue, goOn));
   }

@@ -1,0 +1,46 @@
+package lodestep.app;
+
+import lodestep.dial.GapCurve;
+import lodestep.dial.RigMemory;
+import lodestep.ledger.EventCodec;
+import lodestep.port.LedgerArchive;
+import lodestep.port.LedgerEvent;
+import lodestep.quantity.FluxDensity;
+
+/** What earlier runs have taught of this rig's jig, read from its ledger. */
+final class LearnedBefore {
+
+  private static final double MILLION = 1e6;
+  private static final double NANO = 1e-9;
+
+  private LearnedBefore() {}
+
+  /**
+   * The newest gap curve on record, and the newest of each lesson; the archive's errors pass on.
+   */
+  static RigMemory of(LedgerArchive archive) {
+    RigMemory[] memory = {RigMemory.none()};
+    archive.forEachOfKind(
+        EventCodec.kind(LedgerEvent.GapCurveMeasured.class),
+        stored -> {
+          if (EventCodec.decode(stored).event() instanceof LedgerEvent.GapCurveMeasured curve) {
+            memory[0] = memory[0].with(curve(curve));
+          }
+        });
+    archive.forEachOfKind(
+        EventCodec.kind(LedgerEvent.FieldTaught.class),
+        stored -> {
+          if (EventCodec.decode(stored).event() instanceof LedgerEvent.FieldTaught taught) {
+            memory[0] = memory[0].withRatio(taught.of(), taught.ratioPartsPerMillion() / MILLION);
+          }
+        });
+    return memory[0];
+  }
+
+  private static GapCurve curve(LedgerEvent.GapCurveMeasured event) {
+    return new GapCurve(
+        event.strengthPartsPerMillion() / MILLION,
+        event.heightMicroMetres() / MILLION,
+        new FluxDensity(event.strayNanoTesla() * NANO));
+  }
+}

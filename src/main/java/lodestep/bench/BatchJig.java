@@ -1,0 +1,301 @@
+package lodestep.bench;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import lodestep.config.JigConfig;
+import lodestep.device.JigMove;
+import lodestep.dial.GapCurve;
+import lodestep.dial.Quiet;
+import lodestep.port.Command;
+import lodestep.port.HandAsk;
+import lodestep.port.HandCue;
+import lodestep.port.InputLine;
+import lodestep.port.JobStep;
+import lodestep.port.LedgerEvent;
+import lodestep.port.OutputLine;
+import lodestep.port.Outputs;
+import lodestep.port.ReceivedFrame;
+import lodestep.port.View;
+import lodestep.protocol.HeadFrame;
+import lodestep.quantity.FluxDensity;
+import lodestep.quantity.Length;
+
+/** The states of a batch in which the jig is proven and not worked with. */
+final class BatchJig {
+
+  private BatchJig() {}
+
+  /** Whether nothing disturbs the gauge: nothing energised, and a jig parked. */
+  static boolean quiet(View view, Batch batch) {
+    return Quiet.is(view, batch.limits()) && !away(view, batch);
+  }
+
+  /** Whether there is a jig that does not stand proven at its park position. */
+  static boolean away(View view, Batch batch) {
+    return batch.jig().map(jig -> !JigMove.parked(jig, view)).orElse(false);
+  }
+
+  /** Home, and then to the park position. */
+  static JigMove parking(JigConfig jig, View view) {
+    return JigMove.through(jig, List.of(0, (int) jig.screw().park().microMetres()), view.nowNs());
+  }
+
+  /** Once each start: waits for the lid closed over an empty nest, and the pedal. */
+  record AskEmptyNest(Batch batch, Pedal pedal) implements BatchJob {
+
+    static AskEmptyNest of(Batch batch) {
+      return new AskEmptyNest(batch, Pedal.NOT_PRESSED);
+    }
+
+    @Override
+    public JobStep step(View view) {
+      if (view.trip().isPresent()) {
+        return Tripped.from(batch, Optional.empty(), view);
+      }
+      if (view.commands().contains(Command.FINISH)) {
+        return Done.from(batch, view);
+      }
+      AskEmptyNest now = new AskEmptyNest(batch, pedal.seen(view));
+      boolean ready =
+          now.pedal().fresh(view.nowNs(), batch.limits().pedalLapseNs())
+              && !view.contacts().closed(InputLine.WORK_SEAT)
+              && view.contacts().closed(InputLine.LID_A)
+              && view.contacts().closed(InputLine.LID_B)
+              && view.contacts().closed(InputLine.STOP_LOOP)
+              && view.contacts().closed(InputLine.ARM_KEY)
+              && Quiet.is(view, batch.limits());
+      return ready
+          ? Steps.to(
+              MeasureJig.begin(batch, view), Outputs.high(OutputLine.LAMP_BUSY), Steps.asked(view))
+          : Steps.to(now, Outputs.high(OutputLine.LAMP_READY), Steps.asked(view));
+    }
+
+    @Override
+    public HandCue cue() {
+      return HandCue.of(HandAsk.LEAVE_EMPTY);
+    }
+
+    @Override
+    public String sentence() {
+      return "leave the nest empty, close the lid and press the pedal: the jig finds its home and"
+          + " the gauge measures its field";
+    }
+  }
+
+  /**
+   * Finds home, then reads the gauge with the carriage at several heights over the empty nest: that
+   * gives the gap curve, and the stray field at the park position.
+   *
+   * @param heights still to go to, from home
+   * @param move on the way, while there is one
+   * @param counts of the lines read at this height
+   */
+  record MeasureJig(
+      Batch batch,
+      List<Integer> heights,
+      Optional<JigMove> move,
+      long quietSinceNs,
+      List<Integer> counts,
+      List<GapCurve.Station> stations)
+      implements BatchJob {
+
+    private static final double[] PARTS = {0.25, 0.5, 0.68, 0.82, 0.92, 1};
+
+    /** So near to the gauge the field grows too steep for a straight look at it. */
+    private static final double NEAREST_METRES = 14e-3;
+
+    private static final double SWITCH_METRES = 1e-3;
+    private static final int LINES = 40;
+    private static final long QUIET_NS = 200_000_000L;
+
+    MeasureJig {
+      heights = List.copyOf(heights);
+      counts = List.copyOf(counts);
+      stations = List.copyOf(stations);
+    }
+
+    static MeasureJig begin(Batch batch, View view) {
+      JigConfig jig = batch.jig().orElseThrow();
+      int park = (int) jig.screw().park().microMetres();
+      double most =
+          Math.min(
+              jig.screw().travel().metres() - SWITCH_METRES,
+              jig.heightAtHome().metres() - NEAREST_METRES);
+      List<Integer> heights = new ArrayList<>();
+      heights.add(park);
+      for (double part : PARTS) {
+        heights.add((int) Math.round(park + part * (most * 1e6 - park)));
+      }
+      return new MeasureJig(
+          batch, heights, Optional.of(parking(jig, view)), 0, List.of(), List.of());
+    }
+
+    @Override
+    public JobStep step(View view) {
+      if (view.trip().isPresent()) {
+        return Tripped.from(batch, Optional.empty(), view);
+      }
+      return move.isPresent() ? moving(view, move.get()) : reading(view);
+    }
+
+    private JobStep moving(View view, JigMove on) {
+      JigMove.Step step = on.step(view);
+      if (step.next().failed().isPresent()) {
+        return attention(step.next().failed().get(), view);
+      }
+      if (step.next().done()) {
+        return heights.isEmpty() ? over(view) : stay(arrived(view), view);
+      }
+      MeasureJig next =
+          new MeasureJig(batch, heights, Optional.of(step.next()), 0, List.of(), stations);
+      return new JobStep(
+          next,
+          step.wanted().and(OutputLine.LAMP_BUSY),
+          step.permit(),
+          Steps.asked(view),
+          step.requests(),
+          Optional.empty());
+    }
+
+    private MeasureJig arrived(View view) {
+      return new MeasureJig(batch, heights, Optional.empty(), view.nowNs(), List.of(), stations);
+    }
+
+    private JobStep reading(View view) {
+      if (!Quiet.is(view, batch.limits())) {
+        return stay(arrived(view), view);
+      }
+      List<Integer> more = new ArrayList<>(counts);
+      for (ReceivedFrame received : view.frames()) {
+        if (received.frame() instanceof HeadFrame.Status status
+            && received.receivedAtNs() - quietSinceNs > QUIET_NS) {
+          more.add(status.hallCounts());
+        }
+      }
+      if (more.size() < LINES) {
+        return stay(
+            new MeasureJig(batch, heights, Optional.empty(), quietSinceNs, more, stations), view);
+      }
+      List<GapCurve.Station> seen = new ArrayList<>(stations);
+      seen.add(station(more, view));
+      List<Integer> rest = heights.subList(1, heights.size());
+      JigConfig jig = batch.jig().orElseThrow();
+      JigMove next =
+          rest.isEmpty()
+              ? parking(jig, view)
+              : JigMove.through(jig, rest.subList(0, 1), view.nowNs());
+      return stay(new MeasureJig(batch, rest, Optional.of(next), 0, List.of(), seen), view);
+    }
+
+    private GapCurve.Station station(List<Integer> lines, View view) {
+      double perTesla = batch.calibration().countsPerTesla();
+      double mean = lines.stream().mapToInt(Integer::intValue).average().orElse(0);
+      double squares = lines.stream().mapToDouble(line -> (line - mean) * (line - mean)).sum();
+      double u = Math.sqrt(squares / (lines.size() - 1.0) / lines.size());
+      int at = view.status().map(status -> status.frame().positionMicroMetres()).orElse(0);
+      return new GapCurve.Station(
+          Length.ofMicroMetres(at),
+          new FluxDensity(mean / perTesla),
+          new FluxDensity(u / perTesla));
+    }
+
+    private JobStep over(View view) {
+      JigConfig jig = batch.jig().orElseThrow();
+      Length standOff =
+          batch.next().orElse(batch.entries().get(0)).prepared().row().nest().standOff();
+      GapCurve.Measured measured = GapCurve.measured(jig, standOff, stations);
+      if (measured instanceof GapCurve.Measured.Refused refused) {
+        return attention(refused.why(), view);
+      }
+      GapCurve.Measured.Fits fits = measured.fits().orElseThrow();
+      Optional<String> jump = jump(batch.memory().gap(), fits.curve());
+      Batch known = batch.with(batch.memory().with(fits.curve()));
+      if (jump.isPresent()) {
+        return Steps.to(
+            new Attention(known.with(Optional.empty()), jump.get()),
+            Outputs.high(OutputLine.BUZZER),
+            Steps.asked(view));
+      }
+      List<LedgerEvent> events = new ArrayList<>(Steps.asked(view));
+      events.add(entry(fits));
+      return Steps.to(Loading.fresh(known, false), Outputs.ALL_LOW, events);
+    }
+
+    /** Why the stray field is not that of the last start any more; empty when it is. */
+    private Optional<String> jump(GapCurve last, GapCurve now) {
+      boolean first = last.stray().tesla() == 0;
+      double jump = Math.abs(now.stray().tesla() - last.stray().tesla());
+      return first || jump <= batch.limits().zeroJump().tesla()
+          ? Optional.empty()
+          : Optional.of(
+              String.format(
+                  Locale.ROOT,
+                  "the jig's stray field at the gauge was %s and is %s; see that the opposing"
+                      + " magnet sits firmly and no other magnet is near; then it is measured again",
+                  last.stray().inGauss(),
+                  now.stray().inGauss()));
+    }
+
+    private LedgerEvent entry(GapCurve.Measured.Fits fits) {
+      return new LedgerEvent.GapCurveMeasured(
+          Math.round(fits.curve().strength() * 1e6),
+          Math.round(fits.curve().heightMetres() * 1e6),
+          Math.round(fits.curve().stray().tesla() * 1e9),
+          Math.round(fits.strayUncertainty().tesla() * 1e9),
+          stations.size(),
+          batch.calibrationNumber());
+    }
+
+    private JobStep attention(String why, View view) {
+      return Steps.to(
+          new Attention(batch.with(Optional.empty()), why),
+          Outputs.high(OutputLine.BUZZER),
+          Steps.asked(view));
+    }
+
+    private static JobStep stay(MeasureJig next, View view) {
+      return Steps.to(next, Outputs.high(OutputLine.LAMP_BUSY), Steps.asked(view));
+    }
+
+    @Override
+    public String sentence() {
+      return stations.isEmpty()
+          ? "the jig finds its home"
+          : "the gauge measures the jig's field, height " + stations.size() + " of 7";
+    }
+  }
+
+  /** After a trip the jig may stand anywhere: home and to its park position, then the magnet. */
+  record HomeJig(Batch batch, JigMove move) implements BatchJob {
+    @Override
+    public JobStep step(View view) {
+      if (view.trip().isPresent()) {
+        return Tripped.from(batch, Optional.empty(), view);
+      }
+      JigMove.Step step = move.step(view);
+      if (step.next().failed().isPresent()) {
+        return Steps.to(
+            new Attention(batch, step.next().failed().get()),
+            Outputs.high(OutputLine.BUZZER),
+            Steps.asked(view));
+      }
+      if (step.next().done()) {
+        return Loading.begin(batch, view);
+      }
+      return new JobStep(
+          new HomeJig(batch, step.next()),
+          step.wanted().and(OutputLine.LAMP_BUSY),
+          step.permit(),
+          Steps.asked(view),
+          step.requests(),
+          Optional.empty());
+    }
+
+    @Override
+    public String sentence() {
+      return "the jig finds its home";
+    }
+  }
+}

@@ -1,0 +1,142 @@
+package lodestep.interlock;
+
+import lodestep.port.OutputLine;
+import lodestep.port.TripCause;
+import lodestep.protocol.HeadFlag;
+
+/**
+ * Whether the jig moves when and as far as it may, and whether its switches fit its position. The
+ * head counts the steps and stops at a switch by itself; here it is watched doing so.
+ *
+ * @param bootId the head's run that these figures are of
+ * @param positionMicroMetres in the newest line
+ * @param restMicroMetres where it stood when the driver was seen off
+ * @param pathMicroMetres way since the driver was switched on, there and back counted
+ * @param homed whether the position was proven in the newest line
+ * @param lost whether a proven position was lost in this very scan
+ * @param wrong switches that do not fit the position, or each other
+ */
+record JigWatch(
+    int bootId,
+    int positionMicroMetres,
+    int restMicroMetres,
+    long pathMicroMetres,
+    boolean homed,
+    boolean lost,
+    Persisting wrong) {
+
+  private static final int NO_BOOT = -1;
+
+  static final JigWatch POWER_ON = new JigWatch(NO_BOOT, 0, 0, 0, false, false, Persisting.NONE);
+
+  /** A line may still be on its way when the driver is switched off; starting value. */
+  static final long STANDS_AFTER_NS = 100_000_000L;
+
+  /** More than this is no rounding of the head's steps; starting value. */
+  static final int MOVED_MICRO_METRES = 20;
+
+  /** A switch must fit the position within this; starting value. */
+  static final int SWITCH_MICRO_METRES = 500;
+
+  /** The far switch's place is only known as the drawing gives it; starting value. */
+  static final int FAR_MICRO_METRES = 3_000;
+
+  /** Parked means this near to the park position; starting value. */
+  static final int PARKED_MICRO_METRES = 50;
+
+  /** Contacts and lines may differ this long; starting value. */
+  static final long WRONG_NS = 50_000_000L;
+
+  private static final int BOTH_OPEN = 1;
+  private static final int HOME = 2;
+  private static final int FAR = 4;
+
+  JigWatch step(Seen seen) {
+    if (!seen.figures().jig().present()) {
+      return this;
+    }
+    boolean off = !seen.driven(OutputLine.JIG_ENABLE);
+    if (!seen.news()) {
+      return lost || (off && pathMicroMetres > 0) ? quiet(off) : this;
+    }
+    int now = seen.head().positionMicroMetres();
+    boolean sameRun = seen.head().bootId() == bootId;
+    boolean proven = seen.says(HeadFlag.HOMED);
+    long way = sameRun && !off ? pathMicroMetres + Math.abs(now - positionMicroMetres) : 0;
+    return new JigWatch(
+        seen.head().bootId(),
+        now,
+        sameRun && standing(seen) ? restMicroMetres : now,
+        way,
+        proven,
+        sameRun && homed && !proven,
+        wrong.step(wrongSwitches(seen), seen.nowNs()));
+  }
+
+  private JigWatch quiet(boolean off) {
+    return new JigWatch(
+        bootId,
+        positionMicroMetres,
+        restMicroMetres,
+        off ? 0 : pathMicroMetres,
+        homed,
+        false,
+        wrong);
+  }
+
+  /** Whether the newest line was sent well after the driver was switched off. */
+  private static boolean standing(Seen seen) {
+    long lineAtNs = seen.nowNs() - seen.headAgeNs();
+    return !seen.driven(OutputLine.JIG_ENABLE)
+        && lineAtNs - seen.drive().jigSinceNs() > STANDS_AFTER_NS;
+  }
+
+  private static int wrongSwitches(Seen seen) {
+    boolean homeOpen = !seen.says(HeadFlag.JIG_HOME);
+    boolean farOpen = !seen.says(HeadFlag.JIG_FAR);
+    int both = homeOpen && farOpen ? BOTH_OPEN : 0;
+    if (!seen.says(HeadFlag.HOMED)) {
+      return both;
+    }
+    int at = seen.head().positionMicroMetres();
+    int far = seen.figures().jig().travelMicroMetres();
+    boolean home = homeOpen ? at > SWITCH_MICRO_METRES : at < -SWITCH_MICRO_METRES;
+    boolean end = farOpen ? at < far - FAR_MICRO_METRES : at > far + FAR_MICRO_METRES;
+    return both | (home ? HOME : 0) | (end ? FAR : 0);
+  }
+
+  /** Whether the jig is known to stand where it disturbs nothing; a rig with none always is. */
+  static boolean parked(Seen seen) {
+    JigFigures jig = seen.figures().jig();
+    return !jig.present()
+        || (seen.says(HeadFlag.HOMED)
+            && seen.says(HeadFlag.JIG_HOME)
+            && seen.says(HeadFlag.JIG_FAR)
+            && !seen.driven(OutputLine.JIG_ENABLE)
+            && Math.abs(seen.head().positionMicroMetres() - jig.parkMicroMetres())
+                <= PARKED_MICRO_METRES);
+  }
+
+  /** Whether there is a jig whose switches make sense: not both open. */
+  static boolean fit(Seen seen) {
+    return seen.figures().jig().present()
+        && (seen.says(HeadFlag.JIG_HOME) || seen.says(HeadFlag.JIG_FAR));
+  }
+
+  long causes(Seen seen) {
+    JigFigures jig = seen.figures().jig();
+    if (!jig.present()) {
+      return 0;
+    }
+    boolean moved =
+        seen.known()
+            && standing(seen)
+            && Math.abs(positionMicroMetres - restMicroMetres) > MOVED_MICRO_METRES;
+    boolean energy = seen.drive().hold() || seen.drive().fire() || seen.drive().fill();
+    return Causes.when(moved, TripCause.JIG_MOVED)
+        | Causes.when(wrong.longerThan(WRONG_NS, seen.nowNs()), TripCause.JIG_SWITCH_WRONG)
+        | Causes.when(lost, TripCause.JIG_LOST)
+        | Causes.when(pathMicroMetres > jig.pathMicroMetresMax(), TripCause.JIG_TRAVEL)
+        | Causes.when(seen.known() && energy && !parked(seen), TripCause.JIG_NOT_PARKED);
+  }
+}

@@ -1,0 +1,106 @@
+package lodestep.dial;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.util.ArrayList;
+import java.util.List;
+import lodestep.config.JigConfig;
+import lodestep.quantity.FieldStrength;
+import lodestep.quantity.FluxDensity;
+import lodestep.quantity.Length;
+import lodestep.quantity.Temperature;
+import org.hipparchus.analysis.integration.gauss.GaussIntegratorFactory;
+import org.junit.jupiter.api.Test;
+
+/** The jig's field against the gap: against an outside formula, and as the gauge corrects it. */
+class GapCurveTest {
+
+  private static final JigConfig RIG =
+      new JigConfig(
+          new JigConfig.Screw(Length.ofMm(2), 1600, Length.ofMm(78), Length.ofMm(2), 8),
+          new JigConfig.Opposing(Length.ofMm(22), Length.ofMm(14), new FluxDensity(1.26), false),
+          Length.ofMm(92),
+          Length.ofMm(3),
+          new Length(6),
+          Temperature.ofDegC(60));
+  private static final Length STAND_OFF = Length.ofMm(2);
+
+  /**
+   * Outside check: the field on the axis of a thin solenoid as the sum of its current loops, B = µ0
+   * I r² / (2 (r² + z²)^1.5) for each (Biot and Savart's law, any textbook of electrodynamics),
+   * summed by Hipparchus's Gauss quadrature. A uniformly charged cylinder is such a solenoid with
+   * the sheet current J/µ0. The program's own formula sums two charged discs.
+   */
+  @Test
+  void agreesWithTheFieldOfASheetOfCurrentLoops() {
+    double radius = 11e-3;
+    double length = 14e-3;
+    double polarisation = GapCurve.magnet(RIG).polarisationTesla();
+    for (double distance : new double[] {3e-3, 8e-3, 20e-3, 60e-3}) {
+      double loops =
+          new GaussIntegratorFactory()
+              .legendre(60, distance, distance + length)
+              .integrate(z -> radius * radius / (2 * Math.pow(radius * radius + z * z, 1.5)));
+
+      assertThat(GapCurve.gaugeTesla(GapCurve.magnet(RIG), distance))
+          .isCloseTo(polarisation * loops, within(1e-9));
+    }
+  }
+
+  /** The polarisation in air is a few per cent below the remanence, as for every hard magnet. */
+  @Test
+  void takesThePolarisationALittleBelowTheRemanence() {
+    assertThat(GapCurve.magnet(RIG).polarisationTesla()).isBetween(1.2, 1.26);
+  }
+
+  private static List<GapCurve.Station> seen(double strength, double height, double sign) {
+    List<GapCurve.Station> stations = new ArrayList<>();
+    for (double mm : new double[] {2, 20, 40, 52, 62, 70, 76}) {
+      double distance = (92 + height - mm + 2) * 1e-3;
+      double tesla = sign * strength * GapCurve.gaugeTesla(GapCurve.magnet(RIG), distance);
+      // An offset of the converter, the same at every height, is not the magnet's.
+      stations.add(
+          new GapCurve.Station(
+              Length.ofMm(mm), new FluxDensity(tesla + 7e-4), new FluxDensity(2e-6)));
+    }
+    return stations;
+  }
+
+  @Test
+  void findsStrengthHeightAndStrayFieldUnderAnOffset() {
+    GapCurve curve =
+        GapCurve.measured(RIG, STAND_OFF, seen(0.93, 0.8, -1)).fits().orElseThrow().curve();
+
+    assertThat(curve.strength()).isCloseTo(0.93, within(0.005));
+    assertThat(curve.heightMetres()).isCloseTo(0.8e-3, within(0.05e-3));
+    double stray = 0.93 * GapCurve.gaugeTesla(GapCurve.magnet(RIG), 92.8e-3);
+    assertThat(curve.stray().tesla()).isCloseTo(-stray, within(3e-6));
+  }
+
+  @Test
+  void saysThatTheMagnetIsTheWrongWayRoundOrNotThere() {
+    assertThat(why(seen(1, 0, 1))).contains("the wrong way round", "south");
+    assertThat(why(seen(0, 0, -1))).contains("0 % of the field", "carriage");
+    assertThat(why(seen(1.6, 0, -1))).contains("remanence");
+  }
+
+  private static String why(List<GapCurve.Station> stations) {
+    return ((GapCurve.Measured.Refused) GapCurve.measured(RIG, STAND_OFF, stations)).why();
+  }
+
+  @Test
+  void movesAndScalesTheFieldsToldAsItWasMeasured() {
+    Length work = Length.ofMm(16);
+    List<Double> told = GapCurve.told(RIG, work);
+    List<Double> plain = GapCurve.TOLD.fields(told);
+    List<Double> corrected = new GapCurve(0.9, 0.5e-3, new FluxDensity(0)).fields(told);
+    for (int i = 20; i < plain.size(); i++) {
+      // Half a millimetre higher is two spacings earlier on the way down.
+      assertThat(corrected.get(i)).isCloseTo(0.9 * plain.get(i - 2), within(plain.get(i) * 1e-3));
+    }
+    FieldStrength lowest = GapCurve.magnet(RIG).meanFieldThrough(Length.ofMm(3), work);
+    assertThat(plain.get(plain.size() - 2))
+        .isCloseTo(lowest.amperesPerMetre(), within(0.05 * lowest.amperesPerMetre()));
+  }
+}

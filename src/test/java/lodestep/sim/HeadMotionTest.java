@@ -1,0 +1,187 @@
+package lodestep.sim;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.SplittableRandom;
+import lodestep.config.RigConfig;
+import lodestep.config.RigFile;
+import lodestep.port.OutputLine;
+import lodestep.protocol.HeadFlag;
+import lodestep.protocol.HeadFrame;
+import lodestep.protocol.HeadRequest;
+import lodestep.protocol.RefusalReason;
+import org.junit.jupiter.api.Test;
+
+/** The head steps the jig as PROTOCOL.md says under "Jig". */
+class HeadMotionTest {
+
+  private static TestHost host(FaultPlan plan) {
+    return new TestHost(RigWithJig.RIG, 11L, plan).permitted();
+  }
+
+  private static TestHost enabled(FaultPlan plan) {
+    TestHost host = host(plan);
+    host.raise(OutputLine.JIG_ENABLE);
+    host.run(20);
+    return host;
+  }
+
+  private static TestHost homed(FaultPlan plan) {
+    TestHost host = enabled(plan);
+    host.send(new HeadRequest.MoveTo(0));
+    host.await(() -> host.has(HeadFlag.HOMED), 20_000);
+    return host;
+  }
+
+  private static double trueMillimetres(TestHost host) {
+    return host.rig.plant().carriage().orElseThrow().positionMetres() * 1e3;
+  }
+
+  @Test
+  void refusesToMoveWithoutDriverPermitOrHome() {
+    TestHost host = host(FaultPlan.NONE);
+    host.send(new HeadRequest.MoveTo(0));
+    host.run(30);
+    assertThat(host.last(HeadFrame.Refused.class).reason()).isEqualTo(RefusalReason.NOT_SAFE);
+
+    host.raise(OutputLine.JIG_ENABLE);
+    host.run(20);
+    host.send(new HeadRequest.MoveTo(5_000));
+    host.run(30);
+    assertThat(host.all(HeadFrame.Refused.class)).hasSize(2);
+
+    host.permit = false;
+    host.run(50);
+    host.send(new HeadRequest.MoveTo(0));
+    host.run(30);
+    assertThat(host.last(HeadFrame.Refused.class).reason()).isEqualTo(RefusalReason.NO_PERMIT);
+    assertThat(host.status().positionMicroMetres()).isZero();
+  }
+
+  @Test
+  void findsHomeWithinAFewHundredthsAndCountsFromThere() {
+    TestHost host = homed(FaultPlan.NONE);
+
+    assertThat(host.has(HeadFlag.JIG_HOME)).isFalse();
+    assertThat(trueMillimetres(host)).isCloseTo(0, within(0.02));
+    host.send(new HeadRequest.MoveTo(12_345));
+    host.await(() -> host.status().positionMicroMetres() >= 12_344, 5_000);
+    host.run(50);
+    assertThat(trueMillimetres(host)).isCloseTo(12.345, within(0.02));
+  }
+
+  @Test
+  void stopsAtOnceWhenTheLidOpensAndDoesNotGoOn() {
+    TestHost host = homed(FaultPlan.NONE);
+    host.send(new HeadRequest.MoveTo(40_000));
+    host.run(1_000);
+    host.rig.controls().lidContactA(false);
+    host.run(30);
+    double there = trueMillimetres(host);
+    host.rig.controls().lidContactA(true);
+    host.permit = false;
+    host.run(200);
+    host.permit = true;
+    host.run(1_000);
+
+    assertThat(there).isBetween(5.0, 9.0);
+    assertThat(trueMillimetres(host)).isCloseTo(there, within(1e-6));
+    assertThat(host.has(HeadFlag.HOMED)).isTrue();
+  }
+
+  @Test
+  void stopsWhenTheHeartbeatsStayAway() {
+    TestHost host = homed(FaultPlan.NONE);
+    host.send(new HeadRequest.MoveTo(60_000));
+    host.run(500);
+    double before = trueMillimetres(host);
+    host.heartbeats = false;
+    host.run(3_000);
+
+    assertThat(trueMillimetres(host) - before).isLessThan(8 * 0.26);
+  }
+
+  @Test
+  void stopsAtTheFarSwitch() {
+    TestHost host = homed(FaultPlan.NONE);
+    host.send(new HeadRequest.MoveTo(200_000));
+    host.run(15_000);
+
+    assertThat(host.has(HeadFlag.JIG_FAR)).isFalse();
+    assertThat(trueMillimetres(host)).isCloseTo(78, within(0.05));
+  }
+
+  @Test
+  void lowersHomedWhenStepsWereLost() {
+    long fromNs = TestHost.atMs(30_000);
+    FaultPlan plan =
+        FaultPlan.NONE.with(new Fault.JigStepsLost(0.05), fromNs, fromNs + 2_000_000_000L);
+    TestHost host = homed(plan);
+    host.await(() -> host.rig.clock().nowNs() >= fromNs, 40_000);
+    host.send(new HeadRequest.MoveTo(40_000));
+    host.run(6_000);
+    host.send(new HeadRequest.MoveTo(0));
+
+    host.await(() -> !host.has(HeadFlag.HOMED), 20_000);
+    assertThat(host.status().positionMicroMetres()).isGreaterThan(100);
+    host.send(new HeadRequest.MoveTo(0));
+    host.await(() -> host.has(HeadFlag.HOMED), 20_000);
+    assertThat(trueMillimetres(host)).isCloseTo(0, within(0.02));
+  }
+
+  @Test
+  void movesNothingOnARigWithoutAJig() {
+    TestHost host = new TestHost(FaultPlan.NONE).permitted();
+    host.raise(OutputLine.JIG_ENABLE);
+    host.send(new HeadRequest.MoveTo(0));
+    host.run(30);
+
+    assertThat(host.last(HeadFrame.Refused.class).reason()).isEqualTo(RefusalReason.NOT_SAFE);
+  }
+
+  /**
+   * The work feels the largest opposing field, and what the jig takes away it does not give back.
+   */
+  @Test
+  void opposesTheWorkByTheNearestGapAlone() {
+    TestHost host = homed(FaultPlan.NONE);
+    MarkedMagnet magnet = new MarkedMagnet(0.05);
+    host.rig.controls().seat(magnet, new SplittableRandom(1));
+    host.send(new HeadRequest.MoveTo(60_000));
+    host.await(() -> host.status().positionMicroMetres() >= 59_999, 20_000);
+    host.run(100);
+    double most = magnet.pulses.get(magnet.pulses.size() - 1).reverse();
+    int felt = magnet.pulses.size();
+    host.send(new HeadRequest.MoveTo(2_000));
+    host.run(10_000);
+
+    assertThat(magnet.pulses).hasSize(felt).allSatisfy(p -> assertThat(p.forward()).isZero());
+    HeldMagnet there = host.rig.plant().carriage().orElseThrow().over(15e-3);
+    assertThat(most).isGreaterThan(10 * there.atWork());
+  }
+
+  private static final class RigWithJig {
+    static final RigConfig RIG = rig();
+
+    private static RigConfig rig() {
+      Path file =
+          Path.of(
+              System.getProperty("lodestep.repository", "."), "firmware-host/board/rig-jig.toml");
+      try {
+        return RigFile.read("rig", Files.readString(file))
+            .match(
+                rig -> rig,
+                problems -> {
+                  throw new AssertionError(problems);
+                });
+      } catch (IOException unreadable) {
+        throw new UncheckedIOException(unreadable);
+      }
+    }
+  }
+}
