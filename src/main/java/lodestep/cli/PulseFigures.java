@@ -3,6 +3,8 @@ package lodestep.cli;
 import java.util.Locale;
 import java.util.Optional;
 import lodestep.port.LedgerEvent;
+import lodestep.port.StrokeEnded;
+import lodestep.port.StrokeIntended;
 
 /** What the head measured of a pulse, as words for a table; empty where nothing was measured. */
 record PulseFigures(String bank, String peak) {
@@ -11,9 +13,8 @@ record PulseFigures(String bank, String peak) {
 
   /** Of an act that has no end on record, or an end without a report, nothing is known. */
   static PulseFigures of(LedgerEvent.Intent intent, Optional<? extends LedgerEvent.ActEnded> end) {
-    Optional<LedgerEvent.StrokeEnded> stroke =
-        end.filter(LedgerEvent.StrokeEnded.class::isInstance)
-            .map(LedgerEvent.StrokeEnded.class::cast);
+    Optional<StrokeEnded> stroke =
+        end.filter(StrokeEnded.class::isInstance).map(StrokeEnded.class::cast);
     if (stroke.isPresent()) {
       return of(stroke.get());
     }
@@ -32,7 +33,7 @@ record PulseFigures(String bank, String peak) {
         String.format(Locale.ROOT, "%.2f A", peakMilliAmps * 1e-3));
   }
 
-  private static PulseFigures of(LedgerEvent.StrokeEnded ended) {
+  private static PulseFigures of(StrokeEnded ended) {
     return ended.positionMicroMetres() == 0
         ? NONE
         : new PulseFigures(
@@ -42,7 +43,7 @@ record PulseFigures(String bank, String peak) {
 
   /** What such an act is called. */
   static String noun(LedgerEvent.Intent intent) {
-    return intent instanceof LedgerEvent.StrokeIntended ? "stroke" : "pulse";
+    return intent instanceof StrokeIntended ? "stroke" : "pulse";
   }
 
   /** Without the head's report all its figures are nought, which no fired pulse's can be. */

@@ -4,6 +4,7 @@ import java.util.List;
 import lodestep.config.JigConfig;
 import lodestep.config.Limits;
 import lodestep.port.LedgerEvent;
+import lodestep.port.StrokeIntended;
 import lodestep.quantity.FieldStrength;
 import lodestep.quantity.Length;
 
@@ -57,7 +58,7 @@ public record StrokePlan(
 
   LedgerEvent.Intent intent() {
     int lowest = (int) position.microMetres();
-    return new LedgerEvent.StrokeIntended(
+    return new StrokeIntended(
         order.magnet(),
         order.attempt(),
         order.ordinal(),

@@ -2,6 +2,7 @@ package lodestep.device;
 
 import java.util.Optional;
 import lodestep.port.LedgerEvent;
+import lodestep.port.StrokeEnded;
 import lodestep.port.View;
 import lodestep.quantity.FieldStrength;
 
@@ -28,7 +29,7 @@ public record StrokeResult(
 
   @Override
   public LedgerEvent.ActEnded entry(View view) {
-    return new LedgerEvent.StrokeEnded(
+    return new StrokeEnded(
         plan.intentNumber(),
         plan.order().magnet(),
         outcome.word(),

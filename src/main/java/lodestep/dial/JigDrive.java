@@ -11,6 +11,7 @@ import lodestep.device.Order;
 import lodestep.device.StrokePlan;
 import lodestep.device.StrokeState;
 import lodestep.port.LedgerEvent;
+import lodestep.port.StrokeEnded;
 import lodestep.port.View;
 import lodestep.quantity.FieldStrength;
 import lodestep.quantity.Length;
@@ -69,7 +70,7 @@ public record JigDrive(JigConfig jig, String kind, Length workHeight, List<Doubl
 
   @Override
   public Optional<Swing> swing(LedgerEvent.ActEnded ended) {
-    if (!(ended instanceof LedgerEvent.StrokeEnded stroke)) {
+    if (!(ended instanceof StrokeEnded stroke)) {
       return Optional.empty();
     }
     FieldStrength field = new FieldStrength(stroke.fieldAmperesPerMetre());

@@ -188,7 +188,7 @@ public sealed interface LedgerEvent {
    * A field source is about to act on a magnet; durable before anything is energised. The number of
    * the event is the intent's. Each kind of source has a kind of its own.
    */
-  sealed interface Intent extends LedgerEvent {
+  sealed interface Intent extends LedgerEvent permits PulseIntended, StrokeIntended {
 
     /** The magnet in the nest. */
     long magnet();
@@ -216,7 +216,7 @@ public sealed interface LedgerEvent {
   }
 
   /** How an act of a field source ended; exactly one for each intent. */
-  sealed interface ActEnded extends LedgerEvent {
+  sealed interface ActEnded extends LedgerEvent permits PulseEnded, StrokeEnded {
 
     /** Number of the intent. */
     long intent();
@@ -287,55 +287,6 @@ public sealed interface LedgerEvent {
       long peakReverseMilliAmps,
       long durationMicros,
       long coilCentiDegC,
-      String why)
-      implements ActEnded {}
-
-  /**
-   * A stroke of the reverse jig is about to be made: down to this position and back.
-   *
-   * @param ordinal which act of this attempt, from 1
-   * @param positionMicroMetres the lowest position asked, from home
-   * @param gapMicroMetres between the two faces there
-   * @param fieldAmperesPerMetre field expected there at the work, without sign
-   */
-  record StrokeIntended(
-      long magnet,
-      long attempt,
-      long ordinal,
-      String purpose,
-      boolean drivesNorth,
-      long positionMicroMetres,
-      long gapMicroMetres,
-      long fieldAmperesPerMetre)
-      implements Intent {
-
-    @Override
-    public String source() {
-      return "jig";
-    }
-
-    @Override
-    public ActEnded unknown(long number, String why) {
-      return new StrokeEnded(number, magnet, "unknown", 0, 0, 0, drivesNorth, 0, why);
-    }
-  }
-
-  /**
-   * How a stroke ended.
-   *
-   * @param positionMicroMetres the lowest position the carriage was seen at, from home
-   * @param gapMicroMetres between the two faces there
-   * @param fieldAmperesPerMetre field at the work there, by the gap curve then known
-   */
-  record StrokeEnded(
-      long intent,
-      long magnet,
-      String outcome,
-      long positionMicroMetres,
-      long gapMicroMetres,
-      long fieldAmperesPerMetre,
-      boolean drivesNorth,
-      long bootId,
       String why)
       implements ActEnded {}
 

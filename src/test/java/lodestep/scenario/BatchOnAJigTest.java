@@ -23,6 +23,8 @@ import lodestep.port.InputLine;
 import lodestep.port.LedgerEvent;
 import lodestep.port.OutputLine;
 import lodestep.port.StoredEvent;
+import lodestep.port.StrokeEnded;
+import lodestep.port.StrokeIntended;
 import lodestep.port.TripCause;
 import lodestep.sim.Fault;
 import lodestep.sim.FaultPlan;
@@ -54,7 +56,7 @@ class BatchOnAJigTest {
             verdict ->
                 assertThat(Math.abs(verdict.fieldMicroTesla() - GAUSS * 100))
                     .isLessThan((long) (TOLERANCE * 100)));
-    assertThat(all(events, LedgerEvent.StrokeEnded.class))
+    assertThat(all(events, StrokeEnded.class))
         .hasSizeGreaterThanOrEqualTo(2 * count)
         .allSatisfy(stroke -> assertThat(stroke.outcome()).isEqualTo("delivered"));
   }
@@ -243,8 +245,7 @@ class BatchOnAJigTest {
       MemoryStore store = new MemoryStore();
       store.commit(whole.subList(0, length));
       boolean open =
-          OpenWork.of(store).intents().values().stream()
-              .anyMatch(LedgerEvent.StrokeIntended.class::isInstance);
+          OpenWork.of(store).intents().values().stream().anyMatch(StrokeIntended.class::isInstance);
       if (!open && length % 7 != 0) {
         continue;
       }
