@@ -233,7 +233,8 @@ final class BatchJig {
               String.format(
                   Locale.ROOT,
                   "the jig's stray field at the gauge was %s and is %s; see that the opposing"
-                      + " magnet sits firmly and no other magnet is near; then it is measured again",
+                      + " magnet sits firmly and no other magnet is near, and it is measured"
+                      + " again",
                   last.stray().inGauss(),
                   now.stray().inGauss()));
     }

@@ -152,7 +152,7 @@ record Planner(Work work, Zero zero, RigNow now) {
     return Optional.of(
         refuse(
             "full charge not proven: the second charge moved it from %s to %s and this rig has"
-                + " nothing more; charge it between stronger magnets",
+                + " nothing more; charge it by hand between stronger magnets",
             progress.firstCharge().orElse(reading).value().inGauss(), reading.value().inGauss()));
   }
 
