@@ -25,7 +25,16 @@ import lodestep.port.View;
  * <p>A trip in any state leads to {@link Tripped}; from there, as from {@link Attention}, only a
  * person's "go on" leads back to loading, and the magnet in the nest begins again with a charge.
  */
-public sealed interface BatchJob extends Job {
+public sealed interface BatchJob extends Job
+    permits Recalling,
+        Opening,
+        BatchJob.Loading,
+        BatchJob.Dialing,
+        BatchJob.Recording,
+        BatchJob.Showing,
+        BatchJob.Tripped,
+        BatchJob.Attention,
+        BatchJob.Done {
 
   /** The batch as it stands. */
   Batch batch();
@@ -40,35 +49,18 @@ public sealed interface BatchJob extends Job {
    *     of them; closing entries for what a crash left open before it
    */
   static BatchJob begin(Batch batch, List<LedgerEvent> prologue) {
-    return new Opening(batch, List.copyOf(prologue));
+    return begin(batch, prologue, Optional.empty());
   }
 
-  /** Writes the first entries: the batch, and a name for every magnet. */
-  record Opening(Batch batch, List<LedgerEvent> prologue) implements BatchJob {
-    @Override
-    public JobStep step(View view) {
-      List<LedgerEvent> events = new ArrayList<>(prologue);
-      long calibrationNumber = view.nextNumber() + events.size() - 1;
-      boolean begun = batch.number() > 0;
-      long number = begun ? batch.number() : view.nextNumber() + events.size();
-      events.add(begun ? batch.continuing() : batch.beginning());
-      List<Entry> named = new ArrayList<>();
-      for (Entry entry : batch.entries()) {
-        if (entry.magnet() > 0) {
-          named.add(entry);
-        } else {
-          named.add(entry.named(view.nextNumber() + events.size()));
-          events.add(entry.naming(number));
-        }
-      }
-      Batch ready = batch.numbered(number, named, calibrationNumber);
-      return Steps.to(Loading.fresh(ready, false), Outputs.ALL_LOW, events);
-    }
-
-    @Override
-    public String sentence() {
-      return "opening the batch";
-    }
+  /**
+   * The same, but the head is asked first how those pulses ended that a crash left open.
+   *
+   * @param prologue closes each of these as unknown, which stands where the head cannot tell
+   */
+  static BatchJob begin(Batch batch, List<LedgerEvent> prologue, Optional<PulseRecall> recall) {
+    return recall
+        .<BatchJob>map(open -> Recalling.begin(batch, prologue, open))
+        .orElseGet(() -> new Opening(batch, List.copyOf(prologue)));
   }
 
   /**
@@ -152,7 +144,8 @@ public sealed interface BatchJob extends Job {
               entry.prepared().row().nest().name(),
               batch.mode().word()));
       DialState dial = DialState.begin(begun.dial(entry, batch.zero().orElseThrow()), view.nowNs());
-      return Steps.to(new Dialing(begun, entry, dial), Outputs.high(OutputLine.LAMP_BUSY), events);
+      Dialing next = new Dialing(begun, entry, dial, Afterwards.GO_ON);
+      return Steps.to(next, Outputs.high(OutputLine.LAMP_BUSY), events);
     }
 
     private Outputs lamps() {
@@ -172,8 +165,12 @@ public sealed interface BatchJob extends Job {
     }
   }
 
-  /** A magnet is being dialed; keep the lid closed. */
-  record Dialing(Batch batch, Entry entry, DialState dial) implements BatchJob {
+  /**
+   * A magnet is being dialed; keep the lid closed.
+   *
+   * @param after what a person has asked to follow
+   */
+  record Dialing(Batch batch, Entry entry, DialState dial, Afterwards after) implements BatchJob {
     @Override
     public JobStep step(View view) {
       if (view.trip().isPresent()) {
@@ -186,6 +183,7 @@ public sealed interface BatchJob extends Job {
       if (step.next() instanceof DialState.Halted halted) {
         List<LedgerEvent> events = new ArrayList<>(step.events());
         events.addAll(halted.closing());
+        events.addAll(Steps.asked(view));
         Move.Finish end = new Move.Finish(Verdict.TRIPPED, halted.why());
         Attention next = new Attention(batch.after(entry, halted.dial(), end), halted.why());
         return Steps.to(next, step.wanted().and(OutputLine.BUZZER), events);
@@ -193,7 +191,7 @@ public sealed interface BatchJob extends Job {
       List<LedgerEvent> events = new ArrayList<>(step.events());
       events.addAll(Steps.asked(view));
       return new JobStep(
-          new Dialing(batch, entry, step.next()),
+          new Dialing(batch, entry, step.next(), after.seen(view)),
           step.wanted().and(OutputLine.LAMP_BUSY),
           step.permit(),
           events,
@@ -202,12 +200,14 @@ public sealed interface BatchJob extends Job {
     }
 
     private JobStep finished(DialState.Finished finished, DialStep step, View view) {
-      Batch after = batch.after(entry, finished.dial(), finished.finish());
+      Batch ended = batch.after(entry, finished.dial(), finished.finish());
       long verdictNumber = view.nextNumber() + step.events().size() - 1;
-      return Steps.to(
-          new Recording(batch, after, entry.name(), finished.finish(), verdictNumber, false),
-          Outputs.high(OutputLine.LAMP_BUSY),
-          step.events());
+      List<LedgerEvent> events = new ArrayList<>(step.events());
+      events.addAll(Steps.asked(view));
+      Recording next =
+          new Recording(
+              batch, ended, entry.name(), finished.finish(), verdictNumber, after.seen(view));
+      return Steps.to(next, Outputs.high(OutputLine.LAMP_BUSY), events);
     }
 
     @Override
@@ -217,7 +217,7 @@ public sealed interface BatchJob extends Job {
 
     @Override
     public String sentence() {
-      return entry.name() + ": " + dial.sentence();
+      return entry.name() + ": " + dial.sentence() + after.words();
     }
   }
 
@@ -226,26 +226,26 @@ public sealed interface BatchJob extends Job {
    * crash could still take back would send the magnet to its box while the record has it open.
    *
    * @param batch with the magnet still open
-   * @param after with its verdict
+   * @param ended with its verdict
    * @param number the verdict's event
-   * @param paused whether a person asked to wait after this magnet
+   * @param after what a person has asked to follow
    */
   record Recording(
-      Batch batch, Batch after, String name, Move.Finish end, long number, boolean paused)
+      Batch batch, Batch ended, String name, Move.Finish end, long number, Afterwards after)
       implements BatchJob {
     @Override
     public JobStep step(View view) {
       if (view.trip().isPresent()) {
         boolean lost = view.ledger().fault().isPresent();
-        return Tripped.from(lost ? batch : after, Optional.empty(), view);
+        return Tripped.from(lost ? batch : ended, Optional.empty(), view);
       }
-      boolean wait = Steps.paused(paused, view);
+      Afterwards follows = after.seen(view);
       if (view.ledger().durableTo() < number) {
-        Recording same = new Recording(batch, after, name, end, number, wait);
+        Recording same = new Recording(batch, ended, name, end, number, follows);
         return Steps.to(same, Outputs.high(OutputLine.LAMP_BUSY), Steps.asked(view));
       }
       boolean accepted = end.verdict() == Verdict.ACCEPTED;
-      Showing next = new Showing(after, name, accepted, end, view.nowNs(), wait);
+      Showing next = new Showing(ended, name, accepted, end, view.nowNs(), follows);
       return Steps.to(next, Showing.lamps(accepted, true), Steps.asked(view));
     }
 
@@ -258,10 +258,10 @@ public sealed interface BatchJob extends Job {
   /**
    * The lamp shows the verdict until the magnet is taken out.
    *
-   * @param paused whether a person asked to wait after this magnet
+   * @param after what a person has asked to follow
    */
   record Showing(
-      Batch batch, String name, boolean accepted, Move.Finish end, long sinceNs, boolean paused)
+      Batch batch, String name, boolean accepted, Move.Finish end, long sinceNs, Afterwards after)
       implements BatchJob {
 
     private static final long BUZZ_NS = 300_000_000L;
@@ -271,17 +271,18 @@ public sealed interface BatchJob extends Job {
       if (view.trip().isPresent()) {
         return Tripped.from(batch, Optional.empty(), view);
       }
-      boolean wait = Steps.paused(paused, view);
+      Afterwards follows = after.seen(view);
       if (view.commands().contains(Command.FINISH)) {
         return Done.from(batch, view);
       }
       if (!view.contacts().closed(InputLine.WORK_SEAT)) {
-        if (batch.next().isEmpty()) {
+        if (batch.next().isEmpty() || follows == Afterwards.END) {
           return Done.from(batch, view);
         }
+        boolean wait = follows == Afterwards.PAUSE;
         return Steps.to(Loading.fresh(batch, wait), Outputs.ALL_LOW, Steps.asked(view));
       }
-      Showing next = new Showing(batch, name, accepted, end, sinceNs, wait);
+      Showing next = new Showing(batch, name, accepted, end, sinceNs, follows);
       boolean buzz = view.nowNs() - sinceNs < BUZZ_NS;
       return Steps.to(next, lamps(accepted, buzz), Steps.asked(view));
     }
@@ -293,7 +294,7 @@ public sealed interface BatchJob extends Job {
 
     @Override
     public String sentence() {
-      return name + " " + end.verdict().word() + ": " + end.why() + "; take it out";
+      return name + " " + end.verdict().word() + ": " + end.why() + "; take it out" + after.words();
     }
   }
 

@@ -36,8 +36,8 @@ public sealed interface ShotState {
   }
 
   /**
-   * The result when the shot is cut short by a trip or a stop: "not fired" unless the gate was
-   * driven, and then "unverified" until a report is found.
+   * The result when the shot is cut short by a trip or a stop: "not fired" unless the gate may have
+   * been driven, and then "unverified" until a report is found.
    */
   default ShotResult cut(String why) {
     return new ShotResult(Outcome.NOT_FIRED, 0, Optional.empty(), why);
@@ -272,10 +272,13 @@ public sealed interface ShotState {
       return ShotSteps.to(new Fire(plan, token, sinceNs, driven), fire, true);
     }
 
+    /**
+     * {@inheritDoc} The gate was asked for in the very scan that led here, so it may have been high
+     * before anybody read it back: only the head can say that it was not.
+     */
     @Override
     public ShotResult cut(String why) {
-      Outcome outcome = drivenSinceNs == 0 ? Outcome.NOT_FIRED : Outcome.UNVERIFIED;
-      return new ShotResult(outcome, token, Optional.empty(), why);
+      return new ShotResult(Outcome.UNVERIFIED, token, Optional.empty(), why);
     }
   }
 

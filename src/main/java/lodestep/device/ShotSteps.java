@@ -13,9 +13,6 @@ import lodestep.protocol.HeadFrame;
 /** What the states of a shot share: reading the view, judging a report, making a step. */
 final class ShotSteps {
 
-  /** A peak below this part of the expected one is no pulse. */
-  private static final double LEAST_PEAK_FRACTION = 0.1;
-
   private ShotSteps() {}
 
   static ShotStep to(ShotState next, Outputs wanted, boolean permit) {
@@ -31,19 +28,8 @@ final class ShotSteps {
     return to(new ShotState.Ended(plan, result), plan.relays(), false);
   }
 
-  /** Judges a report: what was delivered, or why it does not count. */
   static ShotResult judge(ShotPlan plan, int token, HeadFrame.PulseReport report) {
-    int peakMilliAmps =
-        plan.pulse().drivesNorth() ? report.peakForwardMilliAmps() : report.peakReverseMilliAmps();
-    if (!report.fired()) {
-      return new ShotResult(
-          Outcome.NOT_FIRED, token, Optional.of(report), "the window closed without a pulse");
-    }
-    if (peakMilliAmps * 1e-3 < plan.expectedPeakAmps() * LEAST_PEAK_FRACTION) {
-      return new ShotResult(
-          Outcome.MISFIRED, token, Optional.of(report), "the coil carried next to no current");
-    }
-    return new ShotResult(Outcome.DELIVERED, token, Optional.of(report), "");
+    return ShotResult.judged(plan.pulse().drivesNorth(), plan.expectedPeakAmps(), token, report);
   }
 
   /** The report of this intent among the view's frames. */

@@ -1,6 +1,7 @@
 package lodestep.port;
 
 import java.util.List;
+import lodestep.protocol.HeadFrame;
 
 /**
  * One kind of event of the ledger; what is not here is not on record. Any thread, immutable.
@@ -230,7 +231,31 @@ public sealed interface LedgerEvent {
       long durationMicros,
       long coilCentiDegC,
       String why)
-      implements LedgerEvent {}
+      implements LedgerEvent {
+
+    /** The end by the head's report. */
+    public static PulseEnded of(
+        long intent,
+        long magnet,
+        String outcome,
+        HeadFrame.PulseReport report,
+        long coilCentiDegC,
+        String why) {
+      return new PulseEnded(
+          intent,
+          magnet,
+          outcome,
+          report.token(),
+          report.bootId(),
+          report.bankBeforeMilliVolts(),
+          report.bankAfterMilliVolts(),
+          report.peakForwardMilliAmps(),
+          report.peakReverseMilliAmps(),
+          report.durationMicros(),
+          coilCentiDegC,
+          why);
+    }
+  }
 
   /**
    * A person acted on the magnet by hand, as the program asked, and what the gauge read before and

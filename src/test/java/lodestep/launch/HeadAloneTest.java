@@ -172,7 +172,7 @@ class HeadAloneTest {
       throws IOException, InterruptedException {
     String ledger = lodestep.ledger().toString();
     try (LiveRig head = head(SERIAL);
-        Person person = new Person(lodestep.start(handCommand(ledger)), head)) {
+        Person person = new Person(lodestep.start(handCommand(port, ledger)), head)) {
       person.doesWhenAsked("Leave the nest empty", HandAsk.LEAVE_EMPTY);
       person.doesWhenAsked("in the rod nest", HandAsk.SEAT);
       person.doesWhenAsked("Charge it between the jaws", HandAsk.CHARGE_SOUTH);
@@ -194,11 +194,11 @@ class HeadAloneTest {
     assertThat(lineFolder).isEmptyDirectory();
   }
 
-  private String[] handCommand(String ledger) throws IOException {
+  private String[] handCommand(Path at, String ledger) throws IOException {
     return new String[] {
       "hand",
       "--rig",
-      rig(port),
+      rig(at),
       "--ledger",
       ledger,
       "--name",
@@ -221,7 +221,7 @@ class HeadAloneTest {
 
     assertThat(ended.exitCode()).isEqualTo(2);
     assertThat(ended.said()).startsWith("lodestep: ").contains(words).hasLineCount(1);
-    Ending byHand = lodestep.run(handCommand(lodestep.ledger().toString()));
+    Ending byHand = lodestep.run(handCommand(at, lodestep.ledger().toString()));
     assertThat(byHand.exitCode()).isEqualTo(2);
     assertThat(byHand.said()).contains(words).hasLineCount(1);
     assertThat(lodestep.ledger()).doesNotExist();
