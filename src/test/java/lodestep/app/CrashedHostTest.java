@@ -63,6 +63,7 @@ class CrashedHostTest {
             })
         .bench
         .run();
+    assertThat(host.bench.failure()).isEmpty();
     assertThat(host.board.standing()).isEqualTo(Outputs.ALL_LOW);
     return host;
   }

@@ -12,6 +12,9 @@ final class NamedTests {
 
   private static final Pattern NAMED = Pattern.compile("`(\\w+Test)\\.(\\w+)`");
 
+  private static final Pattern ANNOTATION =
+      Pattern.compile("^\\s*@(?:Test|ParameterizedTest|Property|Example)\\b");
+
   private NamedTests() {}
 
   /** How many tests a text names. */
@@ -37,13 +40,16 @@ final class NamedTests {
     return missing;
   }
 
-  /** A method of this name, with a test's annotation right above it. */
+  /** A method of this name, with a test's annotation in the lines right above it. */
   private static boolean isTest(String source, String method) {
-    Pattern test =
-        Pattern.compile(
-            "@(?:Test|ParameterizedTest|Property|Example)\\b(?:(?!\\n\\n)[^{;])*\\bvoid "
-                + method
-                + "\\(");
-    return test.matcher(source).find();
+    List<String> lines = source.lines().toList();
+    boolean annotated = false;
+    for (String line : lines) {
+      annotated = !line.isBlank() && (annotated || ANNOTATION.matcher(line).find());
+      if (annotated && line.contains(" void " + method + "(")) {
+        return true;
+      }
+    }
+    return false;
   }
 }
