@@ -1,7 +1,9 @@
 package lodestep.app;
 
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import lodestep.bench.PulseRecall;
 import lodestep.config.RigConfig;
@@ -72,7 +74,15 @@ public record LedgerStart(
 
   /** A head that was never heard cannot have fired: then there is nothing to ask. */
   private static Optional<PulseRecall> recall(LedgerArchive archive, OpenWork open) {
-    if (open.intents().isEmpty()) {
+    Map<Long, LedgerEvent.PulseIntended> pulses = new LinkedHashMap<>();
+    open.intents()
+        .forEach(
+            (number, intent) -> {
+              if (intent instanceof LedgerEvent.PulseIntended pulse) {
+                pulses.put(number, pulse);
+              }
+            });
+    if (pulses.isEmpty()) {
       return Optional.empty();
     }
     List<LedgerEvent.HeadSeen> newest = new ArrayList<>();
@@ -82,7 +92,7 @@ public record LedgerStart(
           newest.clear();
           newest.add((LedgerEvent.HeadSeen) EventCodec.decode(stored).event());
         });
-    return newest.stream().findFirst().map(seen -> new PulseRecall(seen.bootId(), open.intents()));
+    return newest.stream().findFirst().map(seen -> new PulseRecall(seen.bootId(), pulses));
   }
 
   private static String sha256(String text) {

@@ -3,7 +3,7 @@ package lodestep.bench;
 import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.Map;
-import lodestep.device.ShotResult;
+import lodestep.device.PulseJudgement;
 import lodestep.port.LedgerEvent;
 import lodestep.protocol.HeadFrame;
 
@@ -31,15 +31,14 @@ public record PulseRecall(long bootId, Map<Long, LedgerEvent.PulseIntended> inte
     if (intent == null) {
       throw new IllegalArgumentException("no pulse " + report.intentNumber() + " was left open");
     }
-    ShotResult result =
-        ShotResult.judged(
-            intent.drivesNorth(), intent.peakMilliAmps() * 1e-3, report.token(), report);
+    PulseJudgement judged =
+        PulseJudgement.of(intent.drivesNorth(), intent.peakMilliAmps() * 1e-3, report);
     String told = "the program ended in the middle of it, and the head's ring told how it ended";
-    String why = result.why().isEmpty() ? told : result.why() + "; " + told;
+    String why = judged.why().isEmpty() ? told : judged.why() + "; " + told;
     return LedgerEvent.PulseEnded.of(
         report.intentNumber(),
         intent.magnet(),
-        result.outcome().word(),
+        judged.outcome().word(),
         report,
         coilCentiDegC,
         why);

@@ -2,7 +2,6 @@ package lodestep.device;
 
 import java.util.List;
 import java.util.Optional;
-import lodestep.device.ShotResult.Outcome;
 import lodestep.port.InputLine;
 import lodestep.port.Outputs;
 import lodestep.port.ReceivedFrame;
@@ -15,21 +14,24 @@ final class ShotSteps {
 
   private ShotSteps() {}
 
-  static ShotStep to(ShotState next, Outputs wanted, boolean permit) {
-    return new ShotStep(next, wanted, permit, List.of());
+  static ActStep to(ShotState next, Outputs wanted, boolean permit) {
+    return new ActStep(next, wanted, permit, List.of());
   }
 
-  static ShotStep ended(ShotPlan plan, int token, HeadFrame.PulseReport report) {
+  static ActStep ended(ShotPlan plan, int token, HeadFrame.PulseReport report) {
     return to(new ShotState.Ended(plan, judge(plan, token, report)), plan.relays(), false);
   }
 
-  static ShotStep notFired(ShotPlan plan, String why) {
-    ShotResult result = new ShotResult(Outcome.NOT_FIRED, 0, Optional.empty(), why);
+  static ActStep notFired(ShotPlan plan, String why) {
+    ShotResult result = new ShotResult(plan, Outcome.NOT_FIRED, 0, Optional.empty(), why);
     return to(new ShotState.Ended(plan, result), plan.relays(), false);
   }
 
+  /** Judges a report: what was delivered, or why it does not count. */
   static ShotResult judge(ShotPlan plan, int token, HeadFrame.PulseReport report) {
-    return ShotResult.judged(plan.pulse().drivesNorth(), plan.expectedPeakAmps(), token, report);
+    PulseJudgement judged =
+        PulseJudgement.of(plan.pulse().drivesNorth(), plan.expectedPeakAmps(), report);
+    return new ShotResult(plan, judged.outcome(), token, Optional.of(report), judged.why());
   }
 
   /** The report of this intent among the view's frames. */
