@@ -1,8 +1,11 @@
 package lodestep.app;
 
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import lodestep.bench.PulseRecall;
 import lodestep.config.RigConfig;
 import lodestep.interlock.InterlockState;
 import lodestep.ledger.Chain;
@@ -11,6 +14,7 @@ import lodestep.ledger.OpenWork;
 import lodestep.measure.GaugeCalibration;
 import lodestep.port.Bytes;
 import lodestep.port.LedgerArchive;
+import lodestep.port.ActEvent;
 import lodestep.port.LedgerEvent;
 import lodestep.port.Trip;
 import lodestep.port.TripCause;
@@ -20,14 +24,21 @@ import lodestep.port.TripCause;
  * thread, immutable.
  *
  * @param prologue the events a batch's first entries follow; the calibration's the last of them
+ * @param recall pulses left open, to be asked of the head before the prologue closes them
  * @param trip that stood when the program last ended, and stands until the arm key is turned
  */
-public record LedgerStart(List<LedgerEvent> prologue, Optional<LedgerEvent.Tripped> trip) {
+public record LedgerStart(
+    List<LedgerEvent> prologue, Optional<PulseRecall> recall, Optional<LedgerEvent.Tripped> trip) {
 
   private static final String CUT = "the program ended in the middle of it";
 
   public LedgerStart {
     prologue = List.copyOf(prologue);
+  }
+
+  /** With no pulse left open. */
+  public LedgerStart(List<LedgerEvent> prologue, Optional<LedgerEvent.Tripped> trip) {
+    this(prologue, Optional.empty(), trip);
   }
 
   /**
@@ -59,7 +70,30 @@ public record LedgerStart(List<LedgerEvent> prologue, Optional<LedgerEvent.Tripp
       events.add(new LedgerEvent.RigDescribed(sha256, rig.text()));
     }
     events.add(set(program.calibration(), program.calibrationSource()));
-    return new LedgerStart(events, open.trip());
+    return new LedgerStart(events, recall(archive, open), open.trip());
+  }
+
+  /** A head that was never heard cannot have fired: then there is nothing to ask. */
+  private static Optional<PulseRecall> recall(LedgerArchive archive, OpenWork open) {
+    Map<Long, ActEvent.PulseIntent> pulses = new LinkedHashMap<>();
+    open.intents()
+        .forEach(
+            (number, intent) -> {
+              if (intent instanceof ActEvent.PulseIntent pulse) {
+                pulses.put(number, pulse);
+              }
+            });
+    if (pulses.isEmpty()) {
+      return Optional.empty();
+    }
+    List<LedgerEvent.HeadSeen> newest = new ArrayList<>();
+    archive.forEachOfKind(
+        EventCodec.kind(LedgerEvent.HeadSeen.class),
+        stored -> {
+          newest.clear();
+          newest.add((LedgerEvent.HeadSeen) EventCodec.decode(stored).event());
+        });
+    return newest.stream().findFirst().map(seen -> new PulseRecall(seen.bootId(), pulses));
   }
 
   private static String sha256(String text) {

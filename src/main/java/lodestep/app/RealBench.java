@@ -68,7 +68,7 @@ final class RealBench {
             ports,
             InterlockSettings.of(rig),
             start.interlocks(pace.nowNs()),
-            BatchJob.begin(batch, start.prologue()));
+            BatchJob.begin(batch, start.prologue(), start.recall()));
     this.runner =
         new LoopRunner(
             scan,
@@ -84,7 +84,7 @@ final class RealBench {
   }
 
   /** Nothing is energised, and no pulse waits for its entry. */
-  private static boolean isAtRest(Snapshot snapshot) {
+  static boolean isAtRest(Snapshot snapshot) {
     boolean cut =
         snapshot.job() instanceof BatchJob.Dialing
             || (snapshot.job() instanceof BatchJob.Tripped tripped && tripped.cut().isPresent());

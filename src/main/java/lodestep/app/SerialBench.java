@@ -75,7 +75,7 @@ public final class SerialBench implements RunningBatch {
             ports,
             InterlockSettings.of(setup.rig()),
             start.interlocks(rig.clock().nowNs()),
-            BatchJob.begin(batch, start.prologue()));
+            BatchJob.begin(batch, start.prologue(), start.recall()));
     return new SerialBench(rig, wall, setup, scan, ledger);
   }
 

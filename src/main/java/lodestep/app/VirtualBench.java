@@ -85,7 +85,7 @@ public final class VirtualBench implements RunningBatch {
             ports,
             InterlockSettings.of(setup.rig()),
             start.interlocks(rig.clock().nowNs()),
-            BatchJob.begin(batch, start.prologue()));
+            BatchJob.begin(batch, start.prologue(), start.recall()));
     this.operator =
         new VirtualOperator(
             rig,

@@ -22,11 +22,29 @@ final class Watch {
     this.telling = new Telling(watcher, events, bench.job().batch());
   }
 
+  /** A pulse under way comes to its end, and its end on record, as on a real rig. */
+  private void letGo(long begunNs) {
+    long untilNs = bench.nowNs() + LoopRunner.LET_GO_WAIT_NS;
+    if (!RealBench.isAtRest(bench.scan().snapshot())) {
+      bench.scan().askStop();
+      do {
+        scan(begunNs);
+      } while (!RealBench.isAtRest(bench.scan().snapshot()) && bench.nowNs() - untilNs < 0);
+    }
+  }
+
+  private void scan(long begunNs) {
+    bench.runScan();
+    telling.look(bench.scan().snapshot(), (bench.nowNs() - begunNs) * 1e-9);
+  }
+
   Program.Outcome toTheEnd(AtomicBoolean stop, DoubleSupplier wallSeconds) {
     long begunNs = bench.nowNs();
     while (!bench.done() && !bench.gaveUp() && !stop.get()) {
-      bench.runScan();
-      telling.look(bench.scan().snapshot(), (bench.nowNs() - begunNs) * 1e-9);
+      scan(begunNs);
+    }
+    if (stop.get()) {
+      letGo(begunNs);
     }
     bench.gone().ifPresent(watcher::trip);
     return new Program.Outcome(

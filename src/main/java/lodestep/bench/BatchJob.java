@@ -29,10 +29,11 @@ import lodestep.port.View;
  * person's "go on" leads back to loading, and the magnet in the nest begins again with a charge.
  */
 public sealed interface BatchJob extends Job
-    permits BatchJig.AskEmptyNest,
+    permits Recalling,
+        Opening,
+        BatchJig.AskEmptyNest,
         BatchJig.MeasureJig,
         BatchJig.HomeJig,
-        BatchJob.Opening,
         BatchJob.Loading,
         BatchJob.Dialing,
         BatchVerdict.Recording,
@@ -66,37 +67,18 @@ public sealed interface BatchJob extends Job
    *     of them; closing entries for what a crash left open before it
    */
   static BatchJob begin(Batch batch, List<LedgerEvent> prologue) {
-    return new Opening(batch, List.copyOf(prologue));
+    return begin(batch, prologue, Optional.empty());
   }
 
-  /** Writes the first entries: the batch, and a name for every magnet. */
-  record Opening(Batch batch, List<LedgerEvent> prologue) implements BatchJob {
-    @Override
-    public JobStep step(View view) {
-      List<LedgerEvent> events = new ArrayList<>(prologue);
-      long calibrationNumber = view.nextNumber() + events.size() - 1;
-      boolean begun = batch.number() > 0;
-      long number = begun ? batch.number() : view.nextNumber() + events.size();
-      events.add(begun ? batch.continuing() : batch.beginning());
-      List<Entry> named = new ArrayList<>();
-      for (Entry entry : batch.entries()) {
-        if (entry.magnet() > 0) {
-          named.add(entry);
-        } else {
-          named.add(entry.named(view.nextNumber() + events.size()));
-          events.add(entry.naming(number));
-        }
-      }
-      Batch ready = batch.numbered(number, named, calibrationNumber);
-      BatchJob next =
-          ready.jig().isPresent() ? BatchJig.AskEmptyNest.of(ready) : Loading.fresh(ready, false);
-      return Steps.to(next, Outputs.ALL_LOW, events);
-    }
-
-    @Override
-    public String sentence() {
-      return "opening the batch";
-    }
+  /**
+   * The same, but the head is asked first how those pulses ended that a crash left open.
+   *
+   * @param prologue closes each of these as unknown, which stands where the head cannot tell
+   */
+  static BatchJob begin(Batch batch, List<LedgerEvent> prologue, Optional<PulseRecall> recall) {
+    return recall
+        .<BatchJob>map(open -> Recalling.begin(batch, prologue, open))
+        .orElseGet(() -> new Opening(batch, List.copyOf(prologue)));
   }
 
   /**
@@ -190,7 +172,8 @@ public sealed interface BatchJob extends Job
               entry.prepared().row().nest().name(),
               batch.mode().word()));
       DialState dial = DialState.begin(begun.dial(entry, batch.zero().orElseThrow()), view.nowNs());
-      return Steps.to(new Dialing(begun, entry, dial), Outputs.high(OutputLine.LAMP_BUSY), events);
+      Dialing next = new Dialing(begun, entry, dial, Afterwards.GO_ON);
+      return Steps.to(next, Outputs.high(OutputLine.LAMP_BUSY), events);
     }
 
     private Outputs lamps() {
@@ -232,8 +215,12 @@ public sealed interface BatchJob extends Job
     }
   }
 
-  /** A magnet is being dialed; keep the lid closed. */
-  record Dialing(Batch batch, Entry entry, DialState dial) implements BatchJob {
+  /**
+   * A magnet is being dialed; keep the lid closed.
+   *
+   * @param after what a person has asked to follow
+   */
+  record Dialing(Batch batch, Entry entry, DialState dial, Afterwards after) implements BatchJob {
     @Override
     public JobStep step(View view) {
       if (view.trip().isPresent()) {
@@ -246,6 +233,7 @@ public sealed interface BatchJob extends Job
       if (step.next() instanceof DialState.Halted halted) {
         List<LedgerEvent> events = new ArrayList<>(step.events());
         events.addAll(halted.closing());
+        events.addAll(Steps.asked(view));
         Move.Finish end = new Move.Finish(Verdict.TRIPPED, halted.why());
         Attention next = new Attention(batch.after(entry, halted.dial(), end), halted.why());
         return Steps.to(next, step.wanted().and(OutputLine.BUZZER), events);
@@ -253,7 +241,7 @@ public sealed interface BatchJob extends Job
       List<LedgerEvent> events = new ArrayList<>(step.events());
       events.addAll(Steps.asked(view));
       return new JobStep(
-          new Dialing(batch, entry, step.next()),
+          new Dialing(batch, entry, step.next(), after.seen(view)),
           // Where a person is asked to act, the lid may be opened.
           step.wanted().with(OutputLine.LAMP_BUSY, !step.wanted().isHigh(OutputLine.LAMP_READY)),
           step.permit(),
@@ -263,7 +251,7 @@ public sealed interface BatchJob extends Job
     }
 
     private JobStep finished(DialState.Finished finished, DialStep step, View view) {
-      Batch after = batch.after(entry, finished.dial(), finished.finish());
+      Batch ended = batch.after(entry, finished.dial(), finished.finish());
       long verdictNumber = view.nextNumber() + step.events().size() - 1;
       List<LedgerEvent> events = new ArrayList<>(step.events());
       Batch.taught(finished.dial(), finished.finish())
@@ -271,9 +259,10 @@ public sealed interface BatchJob extends Job
               learned ->
                   new LedgerEvent.FieldTaught(learned.of(), Math.round(learned.ratio() * 1e6)))
           .ifPresent(events::add);
+      events.addAll(Steps.asked(view));
       return Steps.to(
           new BatchVerdict.Recording(
-              batch, after, entry.name(), finished.finish(), verdictNumber, false),
+              batch, ended, entry.name(), finished.finish(), verdictNumber, after.seen(view)),
           Outputs.high(OutputLine.LAMP_BUSY),
           events);
     }
@@ -290,7 +279,7 @@ public sealed interface BatchJob extends Job
 
     @Override
     public String sentence() {
-      return entry.name() + ": " + dial.sentence();
+      return entry.name() + ": " + dial.sentence() + after.words();
     }
   }
 

@@ -20,26 +20,26 @@ final class BatchVerdict {
    * crash could still take back would send the magnet to its box while the record has it open.
    *
    * @param batch with the magnet still open
-   * @param after with its verdict
+   * @param ended with its verdict
    * @param number the verdict's event
-   * @param paused whether a person asked to wait after this magnet
+   * @param after what a person has asked to follow
    */
   record Recording(
-      Batch batch, Batch after, String name, Move.Finish end, long number, boolean paused)
+      Batch batch, Batch ended, String name, Move.Finish end, long number, Afterwards after)
       implements BatchJob {
     @Override
     public JobStep step(View view) {
       if (view.trip().isPresent()) {
         boolean lost = view.ledger().fault().isPresent();
-        return BatchJob.Tripped.from(lost ? batch : after, Optional.empty(), view);
+        return BatchJob.Tripped.from(lost ? batch : ended, Optional.empty(), view);
       }
-      boolean wait = Steps.paused(paused, view);
+      Afterwards follows = after.seen(view);
       if (view.ledger().durableTo() < number) {
-        Recording same = new Recording(batch, after, name, end, number, wait);
+        Recording same = new Recording(batch, ended, name, end, number, follows);
         return Steps.to(same, Outputs.high(OutputLine.LAMP_BUSY), Steps.asked(view));
       }
       boolean accepted = end.verdict() == Verdict.ACCEPTED;
-      Showing next = new Showing(after, name, accepted, end, view.nowNs(), wait);
+      Showing next = new Showing(ended, name, accepted, end, view.nowNs(), follows);
       return Steps.to(next, Showing.lamps(accepted, true), Steps.asked(view));
     }
 
@@ -52,10 +52,10 @@ final class BatchVerdict {
   /**
    * The lamp shows the verdict until the magnet is taken out.
    *
-   * @param paused whether a person asked to wait after this magnet
+   * @param after what a person has asked to follow
    */
   record Showing(
-      Batch batch, String name, boolean accepted, Move.Finish end, long sinceNs, boolean paused)
+      Batch batch, String name, boolean accepted, Move.Finish end, long sinceNs, Afterwards after)
       implements BatchJob {
 
     private static final long BUZZ_NS = 300_000_000L;
@@ -65,17 +65,18 @@ final class BatchVerdict {
       if (view.trip().isPresent()) {
         return BatchJob.Tripped.from(batch, Optional.empty(), view);
       }
-      boolean wait = Steps.paused(paused, view);
+      Afterwards follows = after.seen(view);
       if (view.commands().contains(Command.FINISH)) {
         return BatchJob.Done.from(batch, view);
       }
       if (!view.contacts().closed(InputLine.WORK_SEAT)) {
-        if (batch.next().isEmpty()) {
+        if (batch.next().isEmpty() || follows == Afterwards.END) {
           return BatchJob.Done.from(batch, view);
         }
+        boolean wait = follows == Afterwards.PAUSE;
         return Steps.to(BatchJob.Loading.fresh(batch, wait), Outputs.ALL_LOW, Steps.asked(view));
       }
-      Showing next = new Showing(batch, name, accepted, end, sinceNs, wait);
+      Showing next = new Showing(batch, name, accepted, end, sinceNs, follows);
       boolean buzz = view.nowNs() - sinceNs < BUZZ_NS;
       return Steps.to(next, lamps(accepted, buzz), Steps.asked(view));
     }
@@ -87,7 +88,7 @@ final class BatchVerdict {
 
     @Override
     public String sentence() {
-      return name + " " + end.verdict().word() + ": " + end.why() + "; take it out";
+      return name + " " + end.verdict().word() + ": " + end.why() + "; take it out" + after.words();
     }
   }
 }

@@ -36,7 +36,7 @@ public sealed interface PulseState extends Act permits FillState, FeedState, Pul
     return Optional.empty();
   }
 
-  /** "Not fired" unless the gate was driven, and then "unverified" until a report is found. */
+  /** "Not fired" unless the gate may have been driven; then "unverified" until a report is found. */
   @Override
   default ActResult cut(String why) {
     return new PulseResult(plan(), Outcome.NOT_FIRED, 0, Optional.empty(), why);
@@ -162,10 +162,13 @@ public sealed interface PulseState extends Act permits FillState, FeedState, Pul
       return PulseSteps.to(new Fire(plan, token, sinceNs, driven), fire, true);
     }
 
+    /**
+     * {@inheritDoc} The gate was asked for in the very scan that led here, so it may have been high
+     * before anybody read it back: only the head can say that it was not.
+     */
     @Override
     public ActResult cut(String why) {
-      Outcome outcome = drivenSinceNs == 0 ? Outcome.NOT_FIRED : Outcome.UNVERIFIED;
-      return new PulseResult(plan, outcome, token, Optional.empty(), why);
+      return new PulseResult(plan, Outcome.UNVERIFIED, token, Optional.empty(), why);
     }
   }
 

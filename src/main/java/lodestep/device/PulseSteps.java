@@ -13,9 +13,6 @@ import lodestep.protocol.HeadFrame;
 /** What the states of a pulse share: reading the view, judging a report, making a step. */
 final class PulseSteps {
 
-  /** A peak below this part of the expected one is no pulse. */
-  private static final double LEAST_PEAK_FRACTION = 0.1;
-
   private PulseSteps() {}
 
   static ActStep to(PulseState next, Outputs wanted, boolean permit) {
@@ -33,21 +30,9 @@ final class PulseSteps {
 
   /** Judges a report: what was delivered, or why it does not count. */
   static PulseResult judge(PulsePlan plan, int token, HeadFrame.PulseReport report) {
-    int peakMilliAmps =
-        plan.order().drivesNorth() ? report.peakForwardMilliAmps() : report.peakReverseMilliAmps();
-    if (!report.fired()) {
-      return new PulseResult(
-          plan, Outcome.NOT_FIRED, token, Optional.of(report), "the window closed without a pulse");
-    }
-    if (peakMilliAmps * 1e-3 < plan.expectedPeakAmps() * LEAST_PEAK_FRACTION) {
-      return new PulseResult(
-          plan,
-          Outcome.MISFIRED,
-          token,
-          Optional.of(report),
-          "the coil carried next to no current");
-    }
-    return new PulseResult(plan, Outcome.DELIVERED, token, Optional.of(report), "");
+    PulseJudgement judged =
+        PulseJudgement.of(plan.order().drivesNorth(), plan.expectedPeakAmps(), report);
+    return new PulseResult(plan, judged.outcome(), token, Optional.of(report), judged.why());
   }
 
   /** The report of this intent among the view's frames. */

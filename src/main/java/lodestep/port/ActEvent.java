@@ -1,5 +1,7 @@
 package lodestep.port;
 
+import lodestep.protocol.HeadFrame;
+
 /**
  * The events of field sources acting on magnets: each act has an intent and one end. What {@link
  * LedgerEvent} says of fields and kinds holds here. Any thread, immutable.
@@ -35,6 +37,13 @@ public sealed interface ActEvent extends LedgerEvent {
 
     /** The end of an act that a crash cut off: nobody knows whether it was carried out. */
     ActEnded unknown(long number, String why);
+  }
+
+  /** An act of a coil: the head's ring tells of it by its number. */
+  sealed interface PulseIntent extends Intent permits PulseIntended, SwitchedPulseIntended {
+
+    /** Expected peak current, by which the pulse is judged, without sign. */
+    long peakMilliAmps();
   }
 
   /** How an act of a field source ended; exactly one for each intent. */
@@ -77,7 +86,7 @@ public sealed interface ActEvent extends LedgerEvent {
       long fieldAmperesPerMetre,
       long peakMilliAmps,
       String coil)
-      implements Intent {
+      implements PulseIntent {
 
     @Override
     public String source() {
@@ -113,7 +122,7 @@ public sealed interface ActEvent extends LedgerEvent {
       long fieldAmperesPerMetre,
       long peakMilliAmps,
       String coil)
-      implements Intent {
+      implements PulseIntent {
 
     @Override
     public String source() {
@@ -148,6 +157,29 @@ public sealed interface ActEvent extends LedgerEvent {
       long coilCentiDegC,
       String why)
       implements ActEnded {
+
+    /** The end by the head's report. */
+    public static PulseEnded of(
+        long intent,
+        long magnet,
+        String outcome,
+        HeadFrame.PulseReport report,
+        long coilCentiDegC,
+        String why) {
+      return new PulseEnded(
+          intent,
+          magnet,
+          outcome,
+          report.token(),
+          report.bootId(),
+          report.bankBeforeMilliVolts(),
+          report.bankAfterMilliVolts(),
+          report.peakForwardMilliAmps(),
+          report.peakReverseMilliAmps(),
+          report.durationMicros(),
+          coilCentiDegC,
+          why);
+    }
 
     static PulseEnded unknown(long intent, long magnet, String why) {
       return new PulseEnded(intent, magnet, "unknown", 0, 0, 0, 0, 0, 0, 0, 0, why);

@@ -301,14 +301,17 @@ public final class ScanCycle implements AutoCloseable {
     readBack = ports.lines().drive(driven);
   }
 
-  /** Requests only while no trip stands; the heartbeat only if this scan was good. */
+  /** Only questions while a trip stands, which energise nothing; the heartbeat if all was good. */
   private void tell(JobStep step, InterlockStep judged, long lateNs) {
     if (step.question().isPresent()) {
       ports.desk().ask(step.question().get());
     }
     List<HeadRequest> requests = step.requests();
-    for (int i = 0; i < requests.size() && judged.next().trip().isEmpty(); i++) {
-      ports.head().offer(requests.get(i));
+    boolean tripped = judged.next().trip().isPresent();
+    for (int i = 0; i < requests.size(); i++) {
+      if (!tripped || requests.get(i) instanceof HeadRequest.AskPulse) {
+        ports.head().offer(requests.get(i));
+      }
     }
     askWho();
     if (lateNs <= settings.scanLateNs() && readBack.equals(driven)) {

@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.function.Consumer;
 import java.util.function.LongConsumer;
+import java.util.function.UnaryOperator;
 import lodestep.adapter.gpio.MockBoard;
 import lodestep.app.remote.RemoteRig;
 import lodestep.app.remote.RigOrder;
@@ -22,6 +23,7 @@ import lodestep.dial.PlannerMode;
 import lodestep.dial.PoleUp;
 import lodestep.dial.RigMemory;
 import lodestep.dial.Task;
+import lodestep.ledger.MemoryStore;
 import lodestep.magnet.AlloyBook;
 import lodestep.magnet.Shape;
 import lodestep.measure.GaugeCalibration;
@@ -68,14 +70,24 @@ final class HostOnBoard implements AutoCloseable {
   }
 
   final MockBoard board = new MockBoard();
+  final MemoryStore store;
   final VirtualLedger ledger;
   final RealBench bench;
   private final Behind behind;
   private LongConsumer eachScan = nowNs -> {};
 
-  private HostOnBoard(Batch batch, RigConfig config, VirtualLedger ledger, Behind behind) {
-    this.ledger = ledger;
+  /** A batch, and what the ledger left. */
+  private record Work(Batch batch, RigConfig config, LedgerStart start) {
+    static Work fresh(Batch batch, RigConfig config) {
+      return new Work(batch, config, new LedgerStart(prologue(), Optional.empty()));
+    }
+  }
+
+  private HostOnBoard(Work work, long seed, MemoryStore store, Behind behind) {
+    this.store = store;
+    this.ledger = new VirtualLedger(seed, store);
     this.behind = behind;
+    RigConfig config = work.config();
     ScanPorts ports =
         new ScanPorts(
             board.open(MockBoard.allPins()),
@@ -85,20 +97,33 @@ final class HostOnBoard implements AutoCloseable {
             new VirtualWallClock(behind.clock(), WALL));
     HandPace pace = new HandPace(behind.clock().nowNs() + config.limits().scanPeriodNs());
     pace.meanwhile(this::meanwhile);
-    this.bench =
-        new RealBench(config, ports, pace, batch, new LedgerStart(prologue(), Optional.empty()));
+    this.bench = new RealBench(config, ports, pace, work.batch(), work.start());
   }
 
   /** With everything in this program. */
   static HostOnBoard inside(Batch batch, long seed) {
-    return inside(batch, seed, RIG);
+    return inside(batch, seed, RIG, FaultPlan.NONE);
   }
 
   /** With everything in this program, whatever line the head of this rig is on. */
-  static HostOnBoard inside(Batch batch, long seed, RigConfig config) {
-    VirtualLedger ledger = new VirtualLedger(seed);
-    Stock stock = new Stock(seed, ledger.archive());
-    return new HostOnBoard(batch, config, ledger, Inside.of(batch, seed, config, stock));
+  static HostOnBoard inside(Batch batch, long seed, RigConfig config, FaultPlan faults) {
+    MemoryStore store = new MemoryStore();
+    Stock stock = new Stock(seed, store);
+    VirtualRig rig = new VirtualRig(config, ReferenceRig.ROD_NEST, seed, faults);
+    return new HostOnBoard(Work.fresh(batch, config), seed, store, Inside.of(rig, batch, stock));
+  }
+
+  /**
+   * The program started anew at the same rig, whose head has gone on, with what the dead one's
+   * ledger holds; its board's lines have been low since.
+   */
+  static HostOnBoard after(HostOnBoard dead, Batch batch, long seed) {
+    LedgerStart.Program program =
+        new LedgerStart.Program("test", "", false, batch.calibration(), "nominal");
+    LedgerStart start = LedgerStart.of(dead.store, RIG, program);
+    // What has piled up at a port that nobody read is dropped when it is opened.
+    dead.behind.head().take();
+    return new HostOnBoard(new Work(batch, RIG, start), seed, dead.store, dead.behind);
   }
 
   /**
@@ -108,8 +133,17 @@ final class HostOnBoard implements AutoCloseable {
    */
   static HostOnBoard onALine(Batch batch, long seed, Path port, FaultPlan faults)
       throws IOException {
-    VirtualLedger ledger = new VirtualLedger(seed);
-    Stock stock = new Stock(seed, ledger.archive());
+    return onALine(batch, seed, port, faults, link -> link);
+  }
+
+  /**
+   * @param between what is done to the link before the host has it
+   */
+  static HostOnBoard onALine(
+      Batch batch, long seed, Path port, FaultPlan faults, UnaryOperator<HeadLink> between)
+      throws IOException {
+    MemoryStore store = new MemoryStore();
+    Stock stock = new Stock(seed, store);
     RigConfig config = onALine(port);
     RigOrder order =
         new RigOrder(
@@ -118,7 +152,9 @@ final class HostOnBoard implements AutoCloseable {
             stock.rigSeed(batch),
             stock.operatorSeed(batch),
             stock.pieces(batch));
-    return new HostOnBoard(batch, config, ledger, new OnALine(RemoteRig.start(order.with(faults))));
+    RemoteRig rig = RemoteRig.start(order.with(faults));
+    return new HostOnBoard(
+        Work.fresh(batch, config), seed, store, new OnALine(rig, between.apply(rig.head())));
   }
 
   /** The rig with its head on a line at this port. */
@@ -176,8 +212,7 @@ final class HostOnBoard implements AutoCloseable {
   private record Inside(VirtualRig rig, VirtualOperator operator, List<Command> words)
       implements Behind {
 
-    static Inside of(Batch batch, long seed, RigConfig config, Stock stock) {
-      VirtualRig rig = new VirtualRig(config, ReferenceRig.ROD_NEST, seed, FaultPlan.NONE);
+    static Inside of(VirtualRig rig, Batch batch, Stock stock) {
       List<Command> words = new ArrayList<>();
       VirtualOperator operator =
           new VirtualOperator(
@@ -195,7 +230,11 @@ final class HostOnBoard implements AutoCloseable {
 
     @Override
     public HeadLink head() {
-      return rig.headLink();
+      // A port that is closed can be opened again; the virtual head's own link cannot.
+      return new PassedOn(rig.headLink()) {
+        @Override
+        public void close() {}
+      };
     }
 
     @Override
@@ -217,15 +256,10 @@ final class HostOnBoard implements AutoCloseable {
     public void close() {}
   }
 
-  private record OnALine(RemoteRig rig) implements Behind {
+  private record OnALine(RemoteRig rig, HeadLink head) implements Behind {
     @Override
     public Lines lines() {
       return rig;
-    }
-
-    @Override
-    public HeadLink head() {
-      return rig.head();
     }
 
     @Override

@@ -73,7 +73,7 @@ class HostOnBoardOverALineTest {
   void dialsAMagnetToTheSameRecordAsInsideTheProgram() throws IOException {
     Bytes inside;
     try (HostOnBoard host =
-        HostOnBoard.inside(HostOnBoard.oneRod(), SEED, HostOnBoard.onALine(port))) {
+        HostOnBoard.inside(HostOnBoard.oneRod(), SEED, HostOnBoard.onALine(port), FaultPlan.NONE)) {
       host.eachScan(nowNs -> giveUpInTime(host, nowNs)).bench.run();
       inside = host.ledger.canonicalBytes();
     }

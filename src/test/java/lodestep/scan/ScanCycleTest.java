@@ -128,6 +128,20 @@ class ScanCycleTest {
   }
 
   @Test
+  void asksTheHeadHowAPulseEndedEvenWhileATripStands() {
+    HeadRequest question = new HeadRequest.AskPulse(31);
+    ScanBench bench = ScanBench.ready();
+    bench.script =
+        view ->
+            new JobStep(
+                bench.job, Outputs.ALL_LOW, false, List.of(), List.of(question), Optional.empty());
+    bench.cycle.askStop();
+    bench.run(1);
+
+    assertThat(bench.requests).contains(question);
+  }
+
+  @Test
   void readsTheStopFlagBeforeAnythingElse() {
     ScanBench bench = ScanBench.ready();
     bench.onRead = bench.cycle::askStop;
