@@ -155,8 +155,7 @@ public sealed interface PulseState extends Act permits FillState, FeedState, Pul
         return PulseSteps.ended(plan, token, report.get());
       }
       if (driven != 0 && view.nowNs() - driven >= plan.fireForNs()) {
-        return PulseSteps.to(
-            new AwaitReport(plan, token, view.nowNs(), false), plan.afterGate(view), false);
+        return PulseSteps.after(new AwaitReport(plan, token, view.nowNs(), false), view, List.of());
       }
       Outputs fire = plan.holding().and(OutputLine.COIL_FIRE);
       return PulseSteps.to(new Fire(plan, token, sinceNs, driven), fire, true);
@@ -181,7 +180,7 @@ public sealed interface PulseState extends Act permits FillState, FeedState, Pul
         return PulseSteps.ended(plan, token, report.get());
       }
       if (view.nowNs() - sinceNs <= plan.limits().reportWaitNs()) {
-        return PulseSteps.to(this, plan.afterGate(view), false);
+        return PulseSteps.after(this, view, List.of());
       }
       if (asked) {
         PulseResult result =
@@ -189,10 +188,9 @@ public sealed interface PulseState extends Act permits FillState, FeedState, Pul
                 plan, Outcome.UNVERIFIED, token, Optional.empty(), "the head sent no pulse report");
         return PulseSteps.to(new Ended(plan, result), plan.relays(), false);
       }
-      return new ActStep(
+      return PulseSteps.after(
           new AwaitReport(plan, token, view.nowNs(), true),
-          plan.afterGate(view),
-          false,
+          view,
           List.of(new HeadRequest.AskPulse(plan.intentNumber())));
     }
 

@@ -9,6 +9,7 @@ import lodestep.port.ReceivedFrame;
 import lodestep.port.View;
 import lodestep.protocol.HeadFlag;
 import lodestep.protocol.HeadFrame;
+import lodestep.protocol.HeadRequest;
 
 /** What the states of a pulse share: reading the view, judging a report, making a step. */
 final class PulseSteps {
@@ -17,6 +18,12 @@ final class PulseSteps {
 
   static ActStep to(PulseState next, Outputs wanted, boolean permit) {
     return new ActStep(next, wanted, permit, List.of());
+  }
+
+  /** The gate is low; the permit is kept for as long as something still hangs on it. */
+  static ActStep after(PulseState next, View view, List<HeadRequest> requests) {
+    Outputs outputs = next.plan().afterGate(view);
+    return new ActStep(next, outputs, !outputs.equals(next.plan().relays()), requests);
   }
 
   static ActStep ended(PulsePlan plan, int token, HeadFrame.PulseReport report) {

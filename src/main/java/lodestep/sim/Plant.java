@@ -349,7 +349,17 @@ public final class Plant {
     coilKelvin = temperature.kelvin();
   }
 
-  /** True voltage of the bank. */
+  /** Whether the coil carries current. */
+  public boolean coilCarries() {
+    return circuit.conducting();
+  }
+
+  /** True current of the coil, in amperes, without sign. */
+  public double coilAmperes() {
+    return Math.abs(circuit.coilAmps());
+  }
+
+  /** True voltage of the bank, or of a switched coil's feed. */
   public Voltage bankVoltage() {
     return new Voltage(circuit.bankVolts());
   }
