@@ -42,7 +42,8 @@ final class RigReader {
     Optional<RigKind> kind = rig.flatMap(RigReader::kind);
     Optional<HeadConfig> head = head(kind);
     boolean jigTold = root.mayHave("jig");
-    boolean coilTold = root.mayHave("coil") || root.mayHave("bank") || root.mayHave("supply") || !jigTold;
+    boolean coilTold =
+        root.mayHave("coil") || root.mayHave("bank") || root.mayHave("supply") || !jigTold;
     boolean alone = kind.equals(Optional.of(RigKind.REAL)) && nothingToDrive();
     boolean coilless = alone || !coilTold;
     boolean supplied = supplied();
@@ -177,7 +178,8 @@ final class RigReader {
   }
 
   /**
-   * A real rig of which neither a bank, nor a supply, a coil, a jig or a pin is told is a head alone.
+   * A real rig of which neither a bank, nor a supply, a coil, a jig or a pin is told is a head
+   * alone.
    */
   private boolean nothingToDrive() {
     boolean bank = root.mayHave("bank");

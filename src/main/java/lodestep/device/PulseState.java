@@ -36,7 +36,9 @@ public sealed interface PulseState extends Act permits FillState, FeedState, Pul
     return Optional.empty();
   }
 
-  /** "Not fired" unless the gate may have been driven; then "unverified" until a report is found. */
+  /**
+   * "Not fired" unless the gate may have been driven; then "unverified" until a report is found.
+   */
   @Override
   default ActResult cut(String why) {
     return new PulseResult(plan(), Outcome.NOT_FIRED, 0, Optional.empty(), why);

@@ -94,12 +94,7 @@ final class Bench {
             new Length(6),
             Temperature.ofDegC(60));
     return new InterlockSettings(
-        Limits.standard(),
-        bank,
-        Optional.empty(),
-        Temperature.ofDegC(70),
-        Optional.of(jig),
-        "");
+        Limits.standard(), bank, Optional.empty(), Temperature.ofDegC(70), Optional.of(jig), "");
   }
 
   Bench() {

@@ -210,8 +210,7 @@ class PowerCutTest {
     store.forEach(
         number,
         number,
-        stored ->
-            found[0] = EventCodec.decode(stored).event() instanceof ActEvent.PulseIntended);
+        stored -> found[0] = EventCodec.decode(stored).event() instanceof ActEvent.PulseIntended);
     return found[0];
   }
 
