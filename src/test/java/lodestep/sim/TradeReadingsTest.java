@@ -133,9 +133,11 @@ class TradeReadingsTest {
 
     say(
         "6 jaws too weak 670 G, more magnet 800 to 900 G (79 %)",
-        "ceramic blocks %.0f G, neodymium blocks %.0f G (%.0f %%)",
+        "ceramic blocks %.0f G (%+.0f %%), neodymium %.0f G (%+.0f %% of 850), %.0f %% of it",
         weak,
+        100 * (weak / 670 - 1),
         strong,
+        100 * (strong / 850 - 1),
         100 * weak / strong);
     assertThat(weak / full).isBetween(0.5, 0.95);
     assertThat(strong / full).isBetween(0.99, 1.001);
