@@ -121,7 +121,12 @@ public final class Plant {
     this.circuit = new PulseCircuit(config.bank(), coil, faults);
     this.coolingPerStep = coolingPerStep();
     this.carriage =
-        config.jig().map(jig -> new Carriage(jig, new Drawn(drawn.random().split(), faults)));
+        config
+            .jig()
+            .map(
+                jig ->
+                    new Carriage(
+                        jig, config.name().hashCode(), new Drawn(drawn.random().split(), faults)));
     watchContacts();
   }
 
