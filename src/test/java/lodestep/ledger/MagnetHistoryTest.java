@@ -214,6 +214,8 @@ class MagnetHistoryTest {
             "pulse-intended",
             "reading-taken",
             "reading-typed",
+            "stroke-ended",
+            "stroke-intended",
             "tripped",
             "verdict-given");
   }
