@@ -192,13 +192,8 @@ final class BatchJig {
     private GapCurve.Station station(List<Integer> lines, View view) {
       double perTesla = batch.calibration().countsPerTesla();
       double mean = lines.stream().mapToInt(Integer::intValue).average().orElse(0);
-      double squares = lines.stream().mapToDouble(line -> (line - mean) * (line - mean)).sum();
-      double u = Math.sqrt(squares / (lines.size() - 1.0) / lines.size());
       int at = view.status().map(status -> status.frame().positionMicroMetres()).orElse(0);
-      return new GapCurve.Station(
-          Length.ofMicroMetres(at),
-          new FluxDensity(mean / perTesla),
-          new FluxDensity(u / perTesla));
+      return new GapCurve.Station(Length.ofMicroMetres(at), new FluxDensity(mean / perTesla));
     }
 
     private JobStep over(View view) {

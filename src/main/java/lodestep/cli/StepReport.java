@@ -42,7 +42,7 @@ final class StepReport implements Program.Watcher {
               "%9s  ± %.1f G",
               FluxDensity.ofMicroTesla(reading.fieldMicroTesla()).inGauss(),
               2 * reading.uncertaintyNanoTesla() * 1e-5);
-      say(rigSeconds, String.format(Locale.ROOT, "%-34s  %s", cause(reading), read));
+      say(rigSeconds, String.format(Locale.ROOT, "%-44s  %s", cause(reading), read));
       pulse = "";
     } else if (event instanceof LedgerEvent.VerdictGiven verdict
         && verdict.verdict().equals(Verdict.TRIPPED.word())) {

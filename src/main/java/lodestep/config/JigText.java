@@ -34,7 +34,7 @@ final class JigText {
             "screw %s a turn, %.2f µm a step, %.1f mm a second",
             screw.pitch().written(), screw.stepMetres() * 1e6, screw.millimetresPerSecond()),
         said(
-            "parks %s from home; far switch at %s, the opposing magnet then %s over the nest's floor",
+            "parks %s from home; far switch at %s, the opposing magnet then %s over the nest",
             screw.park().written(), screw.travel().written(), left.written()),
         said(
             "never nearer to the work than %s; at most %.1f m of way for one magnet",
@@ -50,7 +50,7 @@ final class JigText {
             "opposing magnet %s across, %s high, remanence %.2f T",
             magnet.diameter().written(), magnet.length().written(), magnet.remanence().tesla()),
         said(
-            "its %s face looks at the work: it knocks down magnets whose %s face looks at the gauge",
+            "its %s face looks at the work: it knocks down magnets with %s at the gauge",
             face, knocked),
         said("motor at most %s", jig.temperatureMax().written()));
   }

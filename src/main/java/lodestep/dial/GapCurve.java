@@ -81,7 +81,7 @@ public record GapCurve(double strength, double heightMetres, FluxDensity stray) 
   }
 
   /** A reading of the gauge with nothing in the nest. */
-  public record Station(Length position, FluxDensity seen, FluxDensity standardUncertainty) {}
+  public record Station(Length position, FluxDensity seen) {}
 
   private static final int MARGIN = 12;
 

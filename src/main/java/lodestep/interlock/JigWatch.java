@@ -10,7 +10,9 @@ import lodestep.protocol.HeadFlag;
  *
  * @param bootId the head's run that these figures are of
  * @param positionMicroMetres in the newest line
- * @param restMicroMetres where it stood when the driver was seen off
+ * @param stood whether that line was sent well after the driver was switched off
+ * @param restMicroMetres where it stood in the first such line, or after it was last seen to move
+ * @param moved whether it has moved from there in this very scan
  * @param pathMicroMetres way since the driver was switched on, there and back counted
  * @param homed whether the position was proven in the newest line
  * @param lost whether a proven position was lost in this very scan
@@ -19,7 +21,9 @@ import lodestep.protocol.HeadFlag;
 record JigWatch(
     int bootId,
     int positionMicroMetres,
+    boolean stood,
     int restMicroMetres,
+    boolean moved,
     long pathMicroMetres,
     boolean homed,
     boolean lost,
@@ -27,7 +31,8 @@ record JigWatch(
 
   private static final int NO_BOOT = -1;
 
-  static final JigWatch POWER_ON = new JigWatch(NO_BOOT, 0, 0, 0, false, false, Persisting.NONE);
+  static final JigWatch POWER_ON =
+      new JigWatch(NO_BOOT, 0, false, 0, false, 0, false, false, Persisting.NONE);
 
   /** A line may still be on its way when the driver is switched off; starting value. */
   static final long STANDS_AFTER_NS = 100_000_000L;
@@ -57,16 +62,20 @@ record JigWatch(
     }
     boolean off = !seen.driven(OutputLine.JIG_ENABLE);
     if (!seen.news()) {
-      return lost || (off && pathMicroMetres > 0) ? quiet(off) : this;
+      return lost || moved || (off && pathMicroMetres > 0) ? quiet(off) : this;
     }
     int now = seen.head().positionMicroMetres();
     boolean sameRun = seen.head().bootId() == bootId;
     boolean proven = seen.says(HeadFlag.HOMED);
+    boolean stands = sameRun && standing(seen);
+    boolean away = stood && stands && Math.abs(now - restMicroMetres) > MOVED_MICRO_METRES;
     long way = sameRun && !off ? pathMicroMetres + Math.abs(now - positionMicroMetres) : 0;
     return new JigWatch(
         seen.head().bootId(),
         now,
-        sameRun && standing(seen) ? restMicroMetres : now,
+        stands,
+        stood && stands && !away ? restMicroMetres : now,
+        away,
         way,
         proven,
         sameRun && homed && !proven,
@@ -77,7 +86,9 @@ record JigWatch(
     return new JigWatch(
         bootId,
         positionMicroMetres,
+        stood,
         restMicroMetres,
+        false,
         off ? 0 : pathMicroMetres,
         homed,
         false,
@@ -128,10 +139,6 @@ record JigWatch(
     if (!jig.present()) {
       return 0;
     }
-    boolean moved =
-        seen.known()
-            && standing(seen)
-            && Math.abs(positionMicroMetres - restMicroMetres) > MOVED_MICRO_METRES;
     boolean energy = seen.drive().hold() || seen.drive().fire() || seen.drive().fill();
     return Causes.when(moved, TripCause.JIG_MOVED)
         | Causes.when(wrong.longerThan(WRONG_NS, seen.nowNs()), TripCause.JIG_SWITCH_WRONG)

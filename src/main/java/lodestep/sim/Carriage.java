@@ -41,8 +41,12 @@ final class Carriage {
   private boolean homeClosed = true;
   private boolean farClosed = true;
 
-  Carriage(JigConfig jig, Plant.Drawn drawn) {
-    SplittableRandom random = drawn.random();
+  /**
+   * @param build how this jig was built, the same each time it is switched on
+   * @param drawn where it was left is drawn from here
+   */
+  Carriage(JigConfig jig, long build, Plant.Drawn drawn) {
+    SplittableRandom random = new SplittableRandom(build);
     this.jig = jig;
     this.faults = drawn.faults();
     this.shape = new Shape.Rod(jig.magnet().diameter(), jig.magnet().length());
@@ -50,7 +54,8 @@ final class Carriage {
         jig.heightAtHome().metres() + HEIGHT_SIGMA_METRES * bounded(random.nextGaussian());
     this.polarisationTesla =
         jig.magnet().remanence().tesla() * (1 + STRENGTH_SIGMA * bounded(random.nextGaussian()));
-    this.positionMetres = jig.screw().park().metres() + LEFT_AT_METRES * random.nextDouble();
+    this.positionMetres =
+        jig.screw().park().metres() + LEFT_AT_METRES * drawn.random().nextDouble();
     this.motorMetres = positionMetres;
     watchSwitches();
   }

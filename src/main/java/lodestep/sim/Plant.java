@@ -127,7 +127,12 @@ public final class Plant {
     this.feed = config.supply().map(supply -> new SwitchedFeed(supply, drawn.random()));
     this.coolingPerStep = coolingPerStep();
     this.carriage =
-        config.jig().map(jig -> new Carriage(jig, new Drawn(drawn.random().split(), faults)));
+        config
+            .jig()
+            .map(
+                jig ->
+                    new Carriage(
+                        jig, config.name().hashCode(), new Drawn(drawn.random().split(), faults)));
     watchContacts();
   }
 

@@ -4,7 +4,13 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.ArrayList;
 import java.util.List;
+import lodestep.config.ChargeBy;
+import lodestep.config.JigConfig;
+import lodestep.config.KnockDownBy;
+import lodestep.config.Sources;
 import lodestep.quantity.FluxDensity;
+import lodestep.quantity.Length;
+import lodestep.quantity.Temperature;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -71,6 +77,28 @@ class PlanRefusalTest {
   @ValueSource(strings = {"name", "alloy", "shape", "size", "pole up", "target", "tolerance"})
   void refusesARequiredCellLeftEmpty(String column) {
     assertThat(onlyAt(column, " ").sentence()).contains("the " + column + " is left empty");
+  }
+
+  @Test
+  void refusesThePoleThatAJigCannotKnockDown() {
+    JigConfig jig =
+        new JigConfig(
+            new JigConfig.Screw(Length.ofMm(2), 1600, Length.ofMm(78), Length.ofMm(2), 8),
+            new JigConfig.Opposing(Length.ofMm(22), Length.ofMm(14), new FluxDensity(1.26), false),
+            Length.ofMm(92),
+            Length.ofMm(3),
+            new Length(6),
+            Temperature.ofDegC(60));
+    PlanRules plain = BenchRigs.rules();
+    Sources sources = new Sources(ChargeBy.COIL, KnockDownBy.JIG, List.of(jig));
+    PlanRules rules =
+        new PlanRules(
+            plain.rig().with(sources), plain.alloys(), plain.fullCharge(), plain.tightest());
+
+    assertThat(new PlanReader(rules).read("autumn", HEADINGS + rodWith("pole up", "north")))
+        .isInstanceOf(Plan.class);
+    assertThat(onlyAt(rules, "pole up", "south").sentence())
+        .contains("north up only", "magnet_faces_work");
   }
 
   @ParameterizedTest

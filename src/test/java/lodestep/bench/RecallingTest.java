@@ -11,6 +11,7 @@ import java.util.Optional;
 import lodestep.dial.PlannerMode;
 import lodestep.dial.RigMemory;
 import lodestep.measure.GaugeCalibration;
+import lodestep.port.ActEvent;
 import lodestep.port.Contacts;
 import lodestep.port.JobStep;
 import lodestep.port.LedgerEvent;
@@ -33,8 +34,8 @@ class RecallingTest {
 
   private static final int BOOT = 77;
   private static final long SCAN_NS = 5_000_000L;
-  private static final LedgerEvent.PulseIntended CHARGE =
-      new LedgerEvent.PulseIntended(
+  private static final ActEvent.PulseIntended CHARGE =
+      new ActEvent.PulseIntended(
           4, 1, 1, "charge", true, true, 48_000, 48_100, 300_000, 400_000, "rod coil");
   private static final LedgerEvent STARTED = new LedgerEvent.ProgramStarted("test", "", "", false);
   private static final LedgerEvent CALIBRATED =
@@ -100,8 +101,8 @@ class RecallingTest {
     }
     assertThat(events).containsSubsequence(STARTED, CALIBRATED);
     return events.stream()
-        .filter(LedgerEvent.PulseEnded.class::isInstance)
-        .map(LedgerEvent.PulseEnded.class::cast)
+        .filter(ActEvent.PulseEnded.class::isInstance)
+        .map(ActEvent.PulseEnded.class::cast)
         .map(end -> end.intent() + " " + end.outcome())
         .toList();
   }

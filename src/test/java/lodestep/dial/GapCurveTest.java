@@ -60,9 +60,7 @@ class GapCurveTest {
       double distance = (92 + height - mm + 2) * 1e-3;
       double tesla = sign * strength * GapCurve.gaugeTesla(GapCurve.magnet(RIG), distance);
       // An offset of the converter, the same at every height, is not the magnet's.
-      stations.add(
-          new GapCurve.Station(
-              Length.ofMm(mm), new FluxDensity(tesla + 7e-4), new FluxDensity(2e-6)));
+      stations.add(new GapCurve.Station(Length.ofMm(mm), new FluxDensity(tesla + 7e-4)));
     }
     return stations;
   }

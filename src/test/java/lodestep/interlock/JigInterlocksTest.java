@@ -92,6 +92,30 @@ class JigInterlocksTest {
     assertThat(bench.run(400).tripped()).isEmpty();
   }
 
+  /** The line in which it moved is past: nothing keeps the key from clearing it. */
+  @Test
+  void holdsNothingAgainstAJigThatStandsStillAgain() {
+    Bench bench = parked();
+    bench.positionMicroMetres += 500;
+
+    assertThat(bench.run(30).tripped()).contains(TripCause.JIG_MOVED);
+    assertThat(bench.run(30).state.present(TripCause.JIG_MOVED)).isFalse();
+  }
+
+  /** The last lines before a cable was pulled say nothing of where the jig came to rest. */
+  @Test
+  void bearsAPositionThatIsNewAfterASilence() {
+    Bench bench = parked().drive(OutputLine.JIG_ENABLE);
+    moved(bench, 10, 80);
+    bench.headSpeaks = false;
+    bench.drive().run(1_000);
+    bench.positionMicroMetres += 900;
+    bench.headSpeaks = true;
+    bench.run(100);
+
+    assertThat(bench.state.present(TripCause.JIG_MOVED)).isFalse();
+  }
+
   @Test
   @Provokes(TripCause.JIG_SWITCH_WRONG)
   void tripsWhenBothSwitchesAreOpen() {

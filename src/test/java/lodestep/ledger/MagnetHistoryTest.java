@@ -214,6 +214,8 @@ class MagnetHistoryTest {
             "pulse-intended",
             "reading-taken",
             "reading-typed",
+            "stroke-ended",
+            "stroke-intended",
             "switched-pulse-intended",
             "tripped",
             "verdict-given");

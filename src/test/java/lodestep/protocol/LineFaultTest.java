@@ -40,7 +40,7 @@ class LineFaultTest {
         "OUT_OF_RANGE,S 0 7 0 256 0 0 0 0 0 0 0000",
         "OUT_OF_RANGE,S 0 7 0 0 0 32768 0 0 0 0 0000",
         "OUT_OF_RANGE,S 0 7 0 0 0 0 0 -10000 0 0 0000",
-        "OUT_OF_RANGE,S 0 7 0 0 0 0 0 0 0 0 2000", // a flag nobody has defined
+        "OUT_OF_RANGE,S 0 7 0 0 0 0 0 0 0 0 4000", // a flag nobody has defined
         "BAD_FIELD,S 0 7 0 0 0 0 0 0 0 0 00fd", // lower-case hex
         "BAD_FIELD,S 0 7 0 0 0 0 0 0 0 0 FD",
         "UNKNOWN_TYPE,Q 1 2 3",
