@@ -6,6 +6,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Optional;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -97,8 +98,12 @@ class JigReaderTest {
 
   @Test
   void wantsThePinsOfARealRigsPartsAndNoOthers() {
-    assertThat(PinNames.needed(false, true)).contains("jig_enable").doesNotContain("bank_fill");
-    assertThat(PinNames.needed(true, true)).contains("jig_enable", "bank_fill", "fill_contact");
-    assertThat(PinNames.needed(true, false)).doesNotContain("jig_enable");
+    assertThat(needed(false, true)).contains("jig_enable").doesNotContain("bank_fill");
+    assertThat(needed(true, true)).contains("jig_enable", "bank_fill", "fill_contact");
+    assertThat(needed(true, false)).doesNotContain("jig_enable");
+  }
+
+  private static List<String> needed(boolean coil, boolean jig) {
+    return PinNames.of(coil, Optional.empty(), jig).needed();
   }
 }
