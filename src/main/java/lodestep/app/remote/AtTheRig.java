@@ -39,7 +39,7 @@ final class AtTheRig {
     }
   }
 
-  /** What a hand is asked to do now. */
+  /** What the person at the rig is asked to do now. */
   void cue(HandCue next) {
     cue = next;
   }
