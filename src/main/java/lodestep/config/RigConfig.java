@@ -9,7 +9,7 @@ import java.util.Optional;
  *
  * @param name the rig's name, to which a ledger is bound; 1 to 40 printable characters
  * @param bank {@link BankConfig#NONE} of a head alone, and where a supply feeds the coils
- * @param supply what feeds the coils where there is no bank
+ * @param feed what feeds the coils where there is no bank; else {@link SupplyConfig#NONE}
  * @param coils at least one; none of a head alone
  * @param nests at least one; each names one of the coils, if there are any
  * @param pins board line number (BCM) of each line by its name in lower case; each number at most
@@ -21,7 +21,7 @@ public record RigConfig(
     RigKind kind,
     HeadConfig head,
     BankConfig bank,
-    Optional<SupplyConfig> supply,
+    SupplyConfig feed,
     List<CoilConfig> coils,
     List<NestConfig> nests,
     GaugeConfig gauge,
@@ -40,13 +40,18 @@ public record RigConfig(
       GaugeConfig gauge,
       Limits limits,
       Map<String, Integer> pins) {
-    this(name, kind, head, bank, Optional.empty(), coils, nests, gauge, limits, pins, "");
+    this(name, kind, head, bank, SupplyConfig.NONE, coils, nests, gauge, limits, pins, "");
   }
 
   public RigConfig {
     coils = List.copyOf(coils);
     nests = List.copyOf(nests);
     pins = Map.copyOf(pins);
+  }
+
+  /** What feeds the coils where there is no bank. */
+  public Optional<SupplyConfig> supply() {
+    return feed.equals(SupplyConfig.NONE) ? Optional.empty() : Optional.of(feed);
   }
 
   /** Whether there is a head and nothing that could be driven. */
@@ -56,12 +61,12 @@ public record RigConfig(
 
   /** The same rig with its head elsewhere. */
   public RigConfig withHead(HeadConfig other) {
-    return new RigConfig(name, kind, other, bank, supply, coils, nests, gauge, limits, pins, text);
+    return new RigConfig(name, kind, other, bank, feed, coils, nests, gauge, limits, pins, text);
   }
 
   /** The same rig, read from this text. */
   public RigConfig readFrom(String file) {
-    return new RigConfig(name, kind, head, bank, supply, coils, nests, gauge, limits, pins, file);
+    return new RigConfig(name, kind, head, bank, feed, coils, nests, gauge, limits, pins, file);
   }
 
   /**

@@ -64,7 +64,7 @@ final class RigReader {
             kind.orElseThrow(),
             head.orElseThrow(),
             bank.orElseThrow(),
-            supply,
+            supply.orElse(SupplyConfig.NONE),
             coils,
             nests,
             gauge.orElseThrow(),

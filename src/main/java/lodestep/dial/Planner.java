@@ -265,15 +265,32 @@ record Planner(Work work, Zero zero, RigNow now) {
       if (size <= task.limit().tesla()) {
         return new Finish(
             Verdict.ACCEPTED,
-            made == 0 ? "uncharged as it came" : "uncharged after " + made + " falling pulses");
+            made == 0 ? "uncharged as it came" : "uncharged after " + ladders.words(made));
       }
-      if (made == ladders.pulsesMax()) {
-        return refuse("it still reads %s after %d falling pulses", reading.value().inGauss(), made);
-      }
+    }
+    if (made >= ladders.pulsesMax()) {
+      return trim(ladders, progress, reading);
     }
     boolean north =
         progress.lastMove().map(move -> !move.drivesNorth()).orElse(reading.value().tesla() < 0);
     return new Fire(Purpose.DEMAGNETISE, new FieldStrength(ladders.field(made)), north);
+  }
+
+  /**
+   * Small growing pulses against what the ladders left: little is left, and it comes off on one
+   * side, as a level does. A source with a gap in its fields leaves more than one without.
+   */
+  private Move trim(Ladders ladders, Progress progress, SettledReading reading) {
+    int made = progress.counts().demagnetising();
+    boolean north = reading.value().tesla() < 0;
+    boolean turned =
+        made > ladders.pulsesMax()
+            && progress.lastMove().map(move -> move.drivesNorth() != north).orElse(false);
+    double field = ladders.trim(made);
+    if (turned || field > ladders.trimMost()) {
+      return refuse("it still reads %s after %s", reading.value().inGauss(), ladders.words(made));
+    }
+    return new Fire(Purpose.DEMAGNETISE, new FieldStrength(field), north);
   }
 
   /** The first charge: the weaker of two that prove a full one, where there is need and a way. */
