@@ -52,7 +52,7 @@ public record Batch(
 
   /** The rig's jig, if it has one. */
   public Optional<JigConfig> jig() {
-    return entries.get(0).prepared().jig();
+    return entries.stream().findFirst().flatMap(entry -> entry.prepared().jig());
   }
 
   /** How many have this verdict. */

@@ -87,7 +87,7 @@ final class Json {
     return node;
   }
 
-  static JsonNode ofPlan(Plan plan) {
+  static JsonNode ofPlan(Plan plan, List<String> doubts) {
     ObjectNode node = MAPPER.createObjectNode();
     node.put("plan", plan.name());
     node.put("planSha256", plan.sha256());
@@ -97,6 +97,8 @@ final class Json {
       each.put("count", row.count());
       rows.add(each);
     }
+    ArrayNode told = node.putArray("doubts");
+    doubts.forEach(told::add);
     return node;
   }
 

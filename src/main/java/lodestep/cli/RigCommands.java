@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.function.Consumer;
 import lodestep.bench.Plan;
+import lodestep.bench.PlanDoubts;
 import lodestep.config.RigConfig;
 import lodestep.config.RigFile;
 import lodestep.port.TripCause;
@@ -67,9 +68,10 @@ final class RigCommands {
       }
       Plan plan = Desk.understood(desk.program().plan(planFile, rig));
       if (json) {
-        desk.print(Json.ofPlan(plan));
+        desk.print(Json.ofPlan(plan, PlanDoubts.of(plan, rig)));
       } else {
         desk.print(PlanTable.of(plan).lines());
+        desk.print(PlanDoubts.of(plan, rig).stream().map(doubt -> "Mind " + doubt).toList());
       }
       return Desk.DONE;
     }

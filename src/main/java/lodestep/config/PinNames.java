@@ -15,16 +15,12 @@ import java.util.stream.Stream;
  */
 record PinNames(List<String> needed) {
 
-  /** Without any one of these the interlocks are blind, whatever the rig drives. */
-  private static final List<String> SAFETY =
-      List.of("lid_a", "lid_b", "stop_loop", "arm_key", "start_pedal");
-
   /** What a pulse coil with a bank has beside a switched one. */
-  private static final List<String> BANK = List.of("bank_fill", "bank_hold", "fill_contact");
+  private static final Set<String> BANK = Set.of("bank_fill", "bank_hold", "fill_contact");
 
   /** What any coil has. */
-  private static final List<String> COIL =
-      List.of(
+  private static final Set<String> COIL =
+      Set.of(
           "coil_reverse",
           "coil_full",
           "coil_fire",
@@ -35,16 +31,19 @@ record PinNames(List<String> needed) {
   private static final List<String> LADDER =
       IntStream.rangeClosed(1, SupplyConfig.RELAYS_MAX).mapToObj(k -> "ladder_" + k).toList();
 
-  /** What a jig has. */
-  private static final List<String> JIG = List.of("jig_enable");
-
   /** Lines that any rig may do without. */
   static final List<String> OPTIONAL =
       List.of("work_seat", "lamp_ready", "lamp_busy", "lamp_accept", "lamp_refuse", "buzzer");
 
   /** Every name there is on any rig. */
   static final List<String> ALL =
-      Stream.of(BANK, COIL, List.of("coil_on"), LADDER, JIG, SAFETY, OPTIONAL)
+      Stream.of(
+              List.of("bank_fill", "bank_hold", "coil_reverse", "coil_full", "coil_fire"),
+              List.of("coil_on"),
+              LADDER,
+              List.of("jig_enable", "lid_a", "lid_b", "stop_loop", "arm_key", "start_pedal"),
+              List.of("fill_contact", "bleed_contact", "reverse_contact", "full_contact"),
+              OPTIONAL)
           .flatMap(List::stream)
           .toList();
 
@@ -67,22 +66,15 @@ record PinNames(List<String> needed) {
 
   /** The names of a rig with these parts; a coil without this supply has a bank. */
   static PinNames of(boolean coil, Optional<SupplyConfig> supply, boolean jig) {
-    List<String> fed =
-        supply
-            .map(
-                given ->
-                    Stream.concat(
-                            Stream.of("coil_on"),
-                            LADDER.subList(0, given.ladderOhms().size()).stream())
-                        .toList())
-            .orElse(BANK);
+    int ladder = supply.map(given -> given.ladderOhms().size()).orElse(0);
     return new PinNames(
-        Stream.of(
-                coil ? fed : List.<String>of(),
-                coil ? COIL : List.<String>of(),
-                SAFETY,
-                jig ? JIG : List.<String>of())
-            .flatMap(List::stream)
+        ALL.stream()
+            .filter(name -> !OPTIONAL.contains(name))
+            .filter(name -> (coil && supply.isEmpty()) || !BANK.contains(name))
+            .filter(name -> coil || !COIL.contains(name))
+            .filter(name -> supply.isPresent() || !name.equals("coil_on"))
+            .filter(name -> LADDER.indexOf(name) < ladder)
+            .filter(name -> jig || !name.equals("jig_enable"))
             .toList());
   }
 

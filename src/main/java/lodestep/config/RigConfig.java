@@ -10,7 +10,7 @@ import java.util.Optional;
  * @param name the rig's name, to which a ledger is bound; 1 to 40 printable characters
  * @param bank {@link BankConfig#NONE} of a head alone, where a supply feeds the coils, and of a rig
  *     with a jig and no coil
- * @param supply what feeds the coils where there is no bank
+ * @param feed what feeds the coils where there is no bank; else {@link SupplyConfig#NONE}
  * @param coils at least one; none of a head alone, and of a rig with a jig and no coil
  * @param nests at least one; each names one of the coils, if there are any
  * @param pins board line number (BCM) of each line by its name in lower case; each number at most
@@ -23,7 +23,7 @@ public record RigConfig(
     RigKind kind,
     HeadConfig head,
     BankConfig bank,
-    Optional<SupplyConfig> supply,
+    SupplyConfig feed,
     List<CoilConfig> coils,
     List<NestConfig> nests,
     GaugeConfig gauge,
@@ -48,7 +48,7 @@ public record RigConfig(
         kind,
         head,
         bank,
-        Optional.empty(),
+        SupplyConfig.NONE,
         coils,
         nests,
         gauge,
@@ -62,6 +62,11 @@ public record RigConfig(
     coils = List.copyOf(coils);
     nests = List.copyOf(nests);
     pins = Map.copyOf(pins);
+  }
+
+  /** What feeds the coils where there is no bank. */
+  public Optional<SupplyConfig> supply() {
+    return feed.equals(SupplyConfig.NONE) ? Optional.empty() : Optional.of(feed);
   }
 
   /** Whether there is a head and nothing that could be driven. */
@@ -82,19 +87,19 @@ public record RigConfig(
   /** The same rig with these sources. */
   public RigConfig with(Sources other) {
     return new RigConfig(
-        name, kind, head, bank, supply, coils, nests, gauge, limits, pins, other, text);
+        name, kind, head, bank, feed, coils, nests, gauge, limits, pins, other, text);
   }
 
   /** The same rig with its head elsewhere. */
   public RigConfig with(HeadConfig other) {
     return new RigConfig(
-        name, kind, other, bank, supply, coils, nests, gauge, limits, pins, sources, text);
+        name, kind, other, bank, feed, coils, nests, gauge, limits, pins, sources, text);
   }
 
   /** The same rig, read from this text. */
   public RigConfig readFrom(String file) {
     return new RigConfig(
-        name, kind, head, bank, supply, coils, nests, gauge, limits, pins, sources, file);
+        name, kind, head, bank, feed, coils, nests, gauge, limits, pins, sources, file);
   }
 
   /**

@@ -42,17 +42,11 @@ final class RigReader {
     Optional<RigKind> kind = rig.flatMap(RigReader::kind);
     Optional<HeadConfig> head = head(kind);
     boolean jigTold = root.mayHave("jig");
-    boolean coilTold =
-        root.mayHave("coil") || root.mayHave("bank") || root.mayHave("supply") || !jigTold;
     boolean alone = kind.equals(Optional.of(RigKind.REAL)) && nothingToDrive();
-    boolean coilless = alone || !coilTold;
+    boolean coilless = alone || (jigTold && !coilTold());
     boolean supplied = supplied();
-    Optional<SupplyConfig> supply =
-        supplied ? root.table("supply").flatMap(SupplyReader::read) : Optional.empty();
-    Optional<BankConfig> bank =
-        coilless || supplied
-            ? Optional.of(BankConfig.NONE)
-            : root.table("bank").flatMap(BankReader::read);
+    Optional<SupplyConfig> supply = supply(supplied);
+    Optional<BankConfig> bank = bank(coilless || supplied);
     List<CoilConfig> coils = coilless ? List.of() : coils(supplied);
     Optional<JigConfig> jig = root.tableIfThere("jig").flatMap(JigReader::read);
     Optional<Sources> sources =
@@ -72,7 +66,7 @@ final class RigReader {
             kind.orElseThrow(),
             head.orElseThrow(),
             bank.orElseThrow(),
-            supply,
+            supply.orElse(SupplyConfig.NONE),
             coils,
             nests,
             gauge.orElseThrow(),
@@ -80,6 +74,23 @@ final class RigReader {
             pins,
             sources.orElseThrow(),
             ""));
+  }
+
+  private boolean coilTold() {
+    boolean coil = root.mayHave("coil");
+    boolean bank = root.mayHave("bank");
+    boolean supply = root.mayHave("supply");
+    return coil || bank || supply;
+  }
+
+  private Optional<SupplyConfig> supply(boolean told) {
+    return told ? root.table("supply").flatMap(SupplyReader::read) : Optional.empty();
+  }
+
+  private Optional<BankConfig> bank(boolean none) {
+    return none
+        ? Optional.of(BankConfig.NONE)
+        : root.table("bank").flatMap(BankReader::read);
   }
 
   private boolean schemaIsKnown() {

@@ -28,6 +28,10 @@ public record SupplyConfig(
     long onTimeNs,
     long longestNs) {
 
+  /** No supply: of a rig whose coils are on a bank, or that has none. */
+  public static final SupplyConfig NONE =
+      new SupplyConfig(new Voltage(0), new ElectricCurrent(0), List.of(), 0, 0, 0);
+
   /** A ladder has at most this many relays. */
   public static final int RELAYS_MAX = 8;
 

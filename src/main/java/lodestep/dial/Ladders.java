@@ -4,7 +4,8 @@ package lodestep.dial;
  * Alternating pulses that fall by a set part, to take all of a magnet's charge away: a coarse
  * ladder from saturation, so that whatever came before is wiped out, and where that leaves too
  * much, a fine one. What a ladder leaves behind is about half of what its largest step inside the
- * spread of coercivities turns over, so it goes down with the step. Pure.
+ * spread of coercivities turns over, so it goes down with the step. What is left even then is
+ * trimmed. Pure.
  *
  * @param saturatingAperM applied field that saturates the magnet in its own shape, &gt; 0
  * @param coercivityAperM intrinsic coercivity of its alloy, &gt; 0
@@ -20,10 +21,32 @@ record Ladders(double saturatingAperM, double coercivityAperM, double fieldMaxAp
 
   private static final double COARSE = 0.8;
   private static final double FINE = 0.92;
+  private static final double TRIM = 1.05;
 
-  /** Whether a ladder is at its end after so many pulses, and the reading decides. */
+  /** Below this many coercivities a pulse moves hardly anything of a magnet without charge. */
+  private static final double TRIM_FIRST = 0.6;
+
+  /** Whether the reading decides after so many pulses: a ladder is at its end, or it is trimmed. */
   boolean ended(int made) {
-    return made == 0 || made == coarseRungs() || made == pulsesMax();
+    return made == 0 || made == coarseRungs() || made >= pulsesMax();
+  }
+
+  /** Peak of the pulse that trims what both ladders left, after so many, in A/m; it grows. */
+  double trim(int made) {
+    return TRIM_FIRST * coercivityAperM * Math.pow(TRIM, made - pulsesMax());
+  }
+
+  /** Where trimming ends: no rest of a ladder needs more. */
+  double trimMost() {
+    return fineFirst();
+  }
+
+  /** So many pulses in words. */
+  String words(int made) {
+    int trims = made - pulsesMax();
+    return trims <= 0
+        ? made + " falling pulses"
+        : pulsesMax() + " falling pulses and " + trims + " that took off the rest";
   }
 
   /** Pulses of both ladders. */

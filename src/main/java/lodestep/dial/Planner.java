@@ -87,7 +87,7 @@ record Planner(Work work, Zero zero, RigNow now) {
         .<Move>match(
             level -> toLevel(level, progress, reading, true),
             down -> downBy(down, progress, reading),
-            none -> demagnetise(none, progress, reading));
+            none -> new Demagnetising(work, now).next(none, progress, reading));
   }
 
   private Move downBy(Task.DownBy down, Progress progress, SettledReading reading) {
@@ -139,7 +139,7 @@ record Planner(Work work, Zero zero, RigNow now) {
     if (proven) {
       return Optional.empty();
     }
-    if (weakerCharge().isEmpty()) {
+    if (work.charge().isPresent() && weakerCharge().isEmpty()) {
       return Optional.empty();
     }
     if (progress.counts().charges() == 1) {
@@ -291,77 +291,6 @@ record Planner(Work work, Zero zero, RigNow now) {
         work.pole().signed(new FluxDensity(Math.max(0, lowest))).inGauss());
   }
 
-  private Move demagnetise(Task.Demagnetise task, Progress progress, SettledReading reading) {
-    if (work.knockDown().cannotDrive(true).isPresent()
-        || work.knockDown().cannotDrive(false).isPresent()) {
-      return toNeutral(task, progress, reading);
-    }
-    double coercivity = work.coercivity().amperesPerMetre();
-    FieldStrength max = work.knockDown().fields(now).most();
-    if (max.amperesPerMetre() < coercivity) {
-      return refuse(
-          "demagnetising needs more than %s; this %s reaches %s",
-          work.coercivity().written(), work.knockDown().noun(), max.written());
-    }
-    int made = progress.counts().demagnetising();
-    Ladders ladders =
-        new Ladders(work.saturating().amperesPerMetre(), coercivity, max.amperesPerMetre());
-    if (ladders.ended(made)) {
-      double guard = Acceptance.COVERAGE * reading.standardUncertainty().tesla();
-      double size = Math.abs(reading.value().tesla()) + guard;
-      if (size <= task.limit().tesla()) {
-        return new Finish(
-            Verdict.ACCEPTED,
-            made == 0 ? "uncharged as it came" : "uncharged after " + made + " falling pulses");
-      }
-      if (made == ladders.pulsesMax()) {
-        return refuse("it still reads %s after %d falling pulses", reading.value().inGauss(), made);
-      }
-    }
-    boolean north =
-        progress.lastMove().map(move -> !move.drivesNorth()).orElse(reading.value().tesla() < 0);
-    return new Fire(Purpose.DEMAGNETISE, new FieldStrength(ladders.field(made)), north);
-  }
-
-  /**
-   * A source that drives one way only comes nearer by small steps until nothing is left. Beyond the
-   * neutral point it cannot bring anything back.
-   */
-  private Move toNeutral(Task.Demagnetise task, Progress progress, SettledReading reading) {
-    double guard = Acceptance.COVERAGE * reading.standardUncertainty().tesla();
-    double size = Math.abs(reading.value().tesla());
-    int made = progress.counts().demagnetising();
-    if (size + guard <= task.limit().tesla()) {
-      return new Finish(
-          Verdict.ACCEPTED,
-          made == 0 ? "uncharged as it came" : "uncharged after " + made + " strokes");
-    }
-    boolean north = reading.value().tesla() < 0;
-    Optional<String> turned = work.knockDown().cannotDrive(north);
-    if (turned.isPresent()) {
-      return made == 0
-          ? refuse(
-              "it reads %s, and %s; or turn this magnet over in its nest",
-              reading.value().inGauss(), turned.get())
-          : new Finish(
-              Verdict.RECHARGE_NEEDED, "it went past the neutral point; charge it and begin again");
-    }
-    double half = Math.max(task.limit().tesla() - guard, task.limit().tesla() / 2);
-    KnockDownAim aim = new KnockDownAim(work.curve(), 0, half, 0, false);
-    double most = work.knockDown().fields(now).most().amperesPerMetre();
-    double level = Math.max(work.expectedFull().tesla(), size);
-    double field =
-        aim.safeStep(
-            List.of(new Progress.Point(progress.largestDemagnetisingAperM(), size)), level);
-    return field > most
-        ? refuse(
-            "it would need a reverse field of %s; this %s reaches %s",
-            new FieldStrength(field).written(),
-            work.knockDown().noun(),
-            new FieldStrength(most).written())
-        : fire(Purpose.DEMAGNETISE, field, reading);
-  }
-
   /** The first charge: the weaker of two that prove a full one, where there is need and a way. */
   private Move firstCharge() {
     boolean proven = now.memory().chargeProven().contains(work.kind());
@@ -395,7 +324,7 @@ record Planner(Work work, Zero zero, RigNow now) {
   }
 
   /** A pulse against the sign of the settled reading. */
-  private static Fire fire(Purpose purpose, double fieldAperM, SettledReading reading) {
+  static Fire fire(Purpose purpose, double fieldAperM, SettledReading reading) {
     boolean north = reading.value().tesla() < 0;
     return new Fire(purpose, new FieldStrength(fieldAperM), north);
   }
@@ -405,7 +334,8 @@ record Planner(Work work, Zero zero, RigNow now) {
     return work.pole().sign() * reading.value().tesla();
   }
 
-  private static Finish refuse(String format, Object... args) {
+  /** A verdict with its sentence. */
+  static Finish refuse(String format, Object... args) {
     return new Finish(Verdict.REFUSED, String.format(Locale.ROOT, format, args));
   }
 }

@@ -49,12 +49,6 @@ public final class Plant {
 
   private static final double STEP_SECONDS = 1e-3;
 
-  /** A small stepper motor and its bracket; configuration. */
-  private static final double MOTOR_JOULES_PER_KELVIN = 110;
-
-  private static final double MOTOR_KELVIN_PER_WATT = 7;
-  private static final double MOTOR_WATTS = 3;
-
   /** The work has felt the opposing field as soon as it has grown by this part. */
   private static final double GROWN = 1.005;
 
@@ -118,7 +112,7 @@ public final class Plant {
     this.full = new Relay(RelayName.FULL.bit(), drawn.random().split());
     this.permit = new Relay(RelayName.PERMIT.bit(), drawn.random().split());
     this.nest = config.nest(nestName);
-    this.coil = coilOf(nest);
+    this.coil = HeatLump.around(nest, config);
     this.circuit =
         config
             .supply()
@@ -134,24 +128,6 @@ public final class Plant {
                     new Carriage(
                         jig, config.name().hashCode(), new Drawn(drawn.random().split(), faults)));
     watchContacts();
-  }
-
-  /**
-   * The coil around this nest. A rig with no coil has its thermometer at the jig's motor, which so
-   * stands in the coil's place as a lump of heat.
-   */
-  private CoilConfig coilOf(NestConfig of) {
-    return of.coil().isEmpty()
-        ? new CoilConfig(
-            "",
-            1,
-            1e-3,
-            1,
-            1,
-            MOTOR_JOULES_PER_KELVIN,
-            MOTOR_KELVIN_PER_WATT,
-            config.jig().orElseThrow().temperatureMax())
-        : config.coil(of.coil());
   }
 
   /** Where a part of the rig draws its chances and its faults from. */
@@ -170,7 +146,7 @@ public final class Plant {
    */
   public void mount(String nestName) {
     NestConfig other = config.nest(nestName);
-    CoilConfig otherCoil = coilOf(other);
+    CoilConfig otherCoil = HeatLump.around(other, config);
     circuit.connect(otherCoil);
     restingCoilsKelvin.put(coil.name(), coilKelvin);
     nest = other;
@@ -277,7 +253,7 @@ public final class Plant {
     coilKelvin -= (coilKelvin - ROOM_KELVIN) * coolingPerStep;
     coilKelvin += circuit.stepHeatJoules() / coil.heatJoulesPerKelvin();
     if (coil.name().isEmpty() && jigFed) {
-      coilKelvin += MOTOR_WATTS * STEP_SECONDS / coil.heatJoulesPerKelvin();
+      coilKelvin += HeatLump.MOTOR_WATTS * STEP_SECONDS / coil.heatJoulesPerKelvin();
     }
     double opensKelvin = coil.temperatureMax().kelvin() + THERMOSTAT_ABOVE_KELVIN;
     if (coilKelvin > opensKelvin) {

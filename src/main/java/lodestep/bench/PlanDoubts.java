@@ -1,0 +1,100 @@
+package lodestep.bench;
+
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import lodestep.config.RigConfig;
+import lodestep.dial.Fields;
+import lodestep.dial.RigMemory;
+import lodestep.dial.RigNow;
+import lodestep.dial.Task;
+import lodestep.quantity.FieldStrength;
+import lodestep.quantity.FluxDensity;
+import lodestep.quantity.Temperature;
+
+/**
+ * What a plan asks of a rig that may well not be had, though nothing forbids to try: told before
+ * anything is charged. Pure.
+ */
+public final class PlanDoubts {
+
+  /** A bench's temperature; what a source can do hardly depends on it. */
+  private static final Temperature ROOM = Temperature.ofDegC(22);
+
+  private PlanDoubts() {}
+
+  /** One sentence for each doubt, by line. */
+  public static List<String> of(Plan plan, RigConfig rig) {
+    return plan.rows().stream().flatMap(row -> doubt(row, rig).stream()).toList();
+  }
+
+  private static Optional<String> doubt(PlanRow row, RigConfig rig) {
+    if (rig.headAlone()) {
+      return Optional.empty();
+    }
+    Prepared prepared = Prepared.of(row, rig);
+    RigNow now = new RigNow(ROOM, RigMemory.none());
+    Fields fields = prepared.knockDown().fields(now);
+    return row.task()
+        .match(
+            level -> unsaturated(prepared, now).or(() -> coarse(prepared, level, fields)),
+            down -> Optional.empty(),
+            none -> Optional.empty());
+  }
+
+  /** A source of levels proves no full charge by a second, stronger one: it has to be enough. */
+  private static Optional<String> unsaturated(Prepared prepared, RigNow now) {
+    return prepared
+        .charge()
+        .filter(source -> source.fields(now) instanceof Fields.Levels)
+        .filter(source -> source.fields(now).most().compareTo(prepared.saturating()) < 0)
+        .map(
+            source ->
+                said(
+                    prepared,
+                    "its full charge needs a field of %s and this %s reaches %s: it will be"
+                        + " refused; charge such magnets by hand between stronger ones",
+                    prepared.saturating().written(),
+                    source.noun(),
+                    source.fields(now).most().written()));
+  }
+
+  /** The step of the source at the target, against the width of the band. */
+  private static Optional<String> coarse(Prepared prepared, Task.ToLevel level, Fields fields) {
+    double full = prepared.expectedFull().tesla();
+    double fraction = Math.abs(level.target().tesla()) / full;
+    if (!(fields instanceof Fields.Levels) || fraction >= 1) {
+      return Optional.empty();
+    }
+    FieldStrength there = new FieldStrength(prepared.curve().fieldFor(fraction));
+    FieldStrength below = fields.atMost(there).orElse(new FieldStrength(0));
+    Optional<FieldStrength> above = fields.above(below);
+    if (above.isEmpty()) {
+      return Optional.empty();
+    }
+    double step =
+        full
+            * (prepared.curve().fractionAt(below.amperesPerMetre())
+                - prepared.curve().fractionAt(above.get().amperesPerMetre()));
+    return step <= level.tolerance().tesla()
+        ? Optional.empty()
+        : Optional.of(
+            said(
+                prepared,
+                "near %s a step of this %s takes about %s, and the tolerance is %s each way: some"
+                    + " of these magnets will be refused for want of a step that ends inside",
+                level.target().inGauss(),
+                prepared.knockDown().noun(),
+                new FluxDensity(step).inGauss(),
+                level.tolerance().inGauss()));
+  }
+
+  private static String said(Prepared prepared, String format, Object... args) {
+    return "line "
+        + prepared.row().line()
+        + ", "
+        + prepared.row().name()
+        + ": "
+        + String.format(Locale.ROOT, format, args);
+  }
+}

@@ -1,0 +1,108 @@
+package lodestep.dial;
+
+import java.util.List;
+import java.util.Optional;
+import lodestep.dial.Move.Finish;
+import lodestep.dial.Move.Fire;
+import lodestep.measure.Acceptance;
+import lodestep.measure.SettledReading;
+import lodestep.quantity.FieldStrength;
+
+/**
+ * Decides the next act of an attempt that is to leave a magnet uncharged, or its end. A pure
+ * function of its arguments.
+ *
+ * @param work the magnet and its task
+ * @param now what the rig has taught, and how warm its coil is
+ */
+record Demagnetising(Work work, RigNow now) {
+
+  /** What to do after the newest reading. */
+  Move next(Task.Demagnetise task, Progress progress, SettledReading reading) {
+    if (work.knockDown().cannotDrive(true).isPresent()
+        || work.knockDown().cannotDrive(false).isPresent()) {
+      return toNeutral(task, progress, reading);
+    }
+    double coercivity = work.coercivity().amperesPerMetre();
+    FieldStrength max = work.knockDown().fields(now).most();
+    if (max.amperesPerMetre() < coercivity) {
+      return Planner.refuse(
+          "demagnetising needs more than %s; this %s reaches %s",
+          work.coercivity().written(), work.knockDown().noun(), max.written());
+    }
+    int made = progress.counts().demagnetising();
+    Ladders ladders =
+        new Ladders(work.saturating().amperesPerMetre(), coercivity, max.amperesPerMetre());
+    if (ladders.ended(made)) {
+      double guard = Acceptance.COVERAGE * reading.standardUncertainty().tesla();
+      double size = Math.abs(reading.value().tesla()) + guard;
+      if (size <= task.limit().tesla()) {
+        return new Finish(
+            Verdict.ACCEPTED,
+            made == 0 ? "uncharged as it came" : "uncharged after " + ladders.words(made));
+      }
+    }
+    if (made >= ladders.pulsesMax()) {
+      return trim(ladders, progress, reading);
+    }
+    boolean north =
+        progress.lastMove().map(move -> !move.drivesNorth()).orElse(reading.value().tesla() < 0);
+    return new Fire(Purpose.DEMAGNETISE, new FieldStrength(ladders.field(made)), north);
+  }
+
+  /**
+   * A source that drives one way only comes nearer by small steps until nothing is left. Beyond the
+   * neutral point it cannot bring anything back.
+   */
+  private Move toNeutral(Task.Demagnetise task, Progress progress, SettledReading reading) {
+    double guard = Acceptance.COVERAGE * reading.standardUncertainty().tesla();
+    double size = Math.abs(reading.value().tesla());
+    int made = progress.counts().demagnetising();
+    if (size + guard <= task.limit().tesla()) {
+      return new Finish(
+          Verdict.ACCEPTED,
+          made == 0 ? "uncharged as it came" : "uncharged after " + made + " strokes");
+    }
+    boolean north = reading.value().tesla() < 0;
+    Optional<String> turned = work.knockDown().cannotDrive(north);
+    if (turned.isPresent()) {
+      return made == 0
+          ? Planner.refuse(
+              "it reads %s, and %s; or turn this magnet over in its nest",
+              reading.value().inGauss(), turned.get())
+          : new Finish(
+              Verdict.RECHARGE_NEEDED, "it went past the neutral point; charge it and begin again");
+    }
+    double half = Math.max(task.limit().tesla() - guard, task.limit().tesla() / 2);
+    KnockDownAim aim = new KnockDownAim(work.curve(), 0, half, 0, false);
+    double most = work.knockDown().fields(now).most().amperesPerMetre();
+    double level = Math.max(work.expectedFull().tesla(), size);
+    double field =
+        aim.safeStep(
+            List.of(new Progress.Point(progress.largestDemagnetisingAperM(), size)), level);
+    return field > most
+        ? Planner.refuse(
+            "it would need a reverse field of %s; this %s reaches %s",
+            new FieldStrength(field).written(),
+            work.knockDown().noun(),
+            new FieldStrength(most).written())
+        : Planner.fire(Purpose.DEMAGNETISE, field, reading);
+  }
+
+  /**
+   * Small growing pulses against what the ladders left: little is left, and it comes off on one
+   * side, as a level does. A source with a gap in its fields leaves more than one without.
+   */
+  private Move trim(Ladders ladders, Progress progress, SettledReading reading) {
+    int made = progress.counts().demagnetising();
+    boolean north = reading.value().tesla() < 0;
+    boolean turned =
+        made > ladders.pulsesMax()
+            && progress.lastMove().map(move -> move.drivesNorth() != north).orElse(false);
+    double field = ladders.trim(made);
+    if (turned || field > ladders.trimMost()) {
+      return Planner.refuse("it still reads %s after %s", reading.value().inGauss(), ladders.words(made));
+    }
+    return new Fire(Purpose.DEMAGNETISE, new FieldStrength(field), north);
+  }
+}

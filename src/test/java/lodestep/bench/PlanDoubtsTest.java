@@ -1,0 +1,74 @@
+package lodestep.bench;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Optional;
+import lodestep.config.ReferenceRig;
+import lodestep.config.RigConfig;
+import lodestep.config.RigFile;
+import lodestep.config.RigReading;
+import lodestep.dial.PoleUp;
+import lodestep.dial.Task;
+import lodestep.magnet.AlloyBook;
+import lodestep.magnet.Shape;
+import lodestep.quantity.FluxDensity;
+import lodestep.quantity.Length;
+import org.junit.jupiter.api.Test;
+
+/** Goal: a plan that a switched coil's steps can hardly meet says so before anything is charged. */
+class PlanDoubtsTest {
+
+  private static RigConfig switched() throws IOException {
+    Path file =
+        Path.of(
+            System.getProperty("lodestep.repository", "."),
+            "firmware-host/board/rig-switched.toml");
+    return ((RigReading.Rig) RigFile.read("rig.toml", Files.readString(file))).config();
+  }
+
+  private static List<String> doubts(RigConfig rig, String alloy, double gauss, double half) {
+    PlanRow row =
+        new PlanRow(
+            4,
+            "finch",
+            Optional.empty(),
+            AlloyBook.standard().find(alloy).orElseThrow(),
+            new Shape.Rod(Length.ofMm(4.9), Length.ofMm(16.5)),
+            rig.nest("rod nest"),
+            PoleUp.NORTH,
+            new Task.ToLevel(FluxDensity.ofGauss(gauss), FluxDensity.ofGauss(half)),
+            1);
+    return PlanDoubts.of(new Plan("order", "", "", List.of(row)), rig);
+  }
+
+  @Test
+  void saysWhenTheStepsAreCoarserThanTheTolerance() throws IOException {
+    assertThat(doubts(switched(), "alnico 5", 520, 3))
+        .singleElement()
+        .asString()
+        .startsWith("line 4, finch: near 520.0 G a step of this coil takes about ");
+  }
+
+  @Test
+  void saysWhenTheCoilCannotSaturate() throws IOException {
+    assertThat(doubts(switched(), "alnico 8", 520, 12))
+        .singleElement()
+        .asString()
+        .contains("its full charge needs a field of")
+        .contains("440.1 kA/m");
+  }
+
+  @Test
+  void saysNothingOfAToleranceThatTheStepsMeet() throws IOException {
+    assertThat(doubts(switched(), "alnico 5", 520, 12)).isEmpty();
+  }
+
+  @Test
+  void saysNothingOfASourceThatTakesAnyField() {
+    assertThat(doubts(ReferenceRig.virtual(), "alnico 5", 520, 3)).isEmpty();
+  }
+}
