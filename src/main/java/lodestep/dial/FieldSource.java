@@ -6,6 +6,7 @@ import lodestep.device.Act;
 import lodestep.device.Order;
 import lodestep.port.ActEvent;
 import lodestep.quantity.FieldStrength;
+import lodestep.quantity.Temperature;
 
 /**
  * What makes a field at the work: the one thing that the planner, the sequence and the record know
@@ -29,6 +30,9 @@ public sealed interface FieldSource permits CoilDrive, SwitchedDrive {
    * @param intentNumber the number under which its intent is being handed to the ledger
    */
   Act begin(Order order, long intentNumber, RigNow now, Limits limits, long nowNs);
+
+  /** Above this temperature of the coil no act is begun before it has cooled; empty of no coil. */
+  Optional<Temperature> restAbove();
 
   /** The peaks that the record of an act of this source shows; empty if it shows none. */
   Optional<Swing> swing(ActEvent.ActEnded ended);
