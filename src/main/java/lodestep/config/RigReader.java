@@ -88,9 +88,7 @@ final class RigReader {
   }
 
   private Optional<BankConfig> bank(boolean none) {
-    return none
-        ? Optional.of(BankConfig.NONE)
-        : root.table("bank").flatMap(BankReader::read);
+    return none ? Optional.of(BankConfig.NONE) : root.table("bank").flatMap(BankReader::read);
   }
 
   private boolean schemaIsKnown() {

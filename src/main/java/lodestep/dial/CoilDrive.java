@@ -66,6 +66,11 @@ public record CoilDrive(CoilConfig coil, BankConfig bank) implements FieldSource
   }
 
   @Override
+  public Optional<Temperature> restAbove() {
+    return Optional.of(Cooling.restAbove(coil));
+  }
+
+  @Override
   public Optional<Swing> swing(ActEvent.ActEnded ended) {
     return swing(ended, coil);
   }

@@ -101,7 +101,8 @@ record Demagnetising(Work work, RigNow now) {
             && progress.lastMove().map(move -> move.drivesNorth() != north).orElse(false);
     double field = ladders.trim(made);
     if (turned || field > ladders.trimMost()) {
-      return Planner.refuse("it still reads %s after %s", reading.value().inGauss(), ladders.words(made));
+      return Planner.refuse(
+          "it still reads %s after %s", reading.value().inGauss(), ladders.words(made));
     }
     return new Fire(Purpose.DEMAGNETISE, new FieldStrength(field), north);
   }

@@ -143,7 +143,7 @@ public sealed interface DialState {
       if (view.plan().isPresent()
           && view.plan().get() instanceof MoveAnswer answer
           && answer.number() == dial.questions()) {
-        return answer.move().match(fire -> fire(fire, view), this::finish);
+        return answer.move().match(fire -> Rest.orFire(dial, fire, view), this::finish);
       }
       if (view.nowNs() - sinceNs > LONGEST_NS) {
         return DialStep.quiet(new Halted(dial, "the planner gave no answer"));
@@ -151,7 +151,43 @@ public sealed interface DialState {
       return DialStep.quiet(this);
     }
 
-    private DialStep fire(Fire move, View view) {
+    private DialStep finish(Finish finish) {
+      return DialStep.quiet(
+          new Finished(dial, finish),
+          List.of(Entries.verdict(dial, finish.verdict(), finish.why())));
+    }
+
+    @Override
+    public String sentence() {
+      return "choosing the next pulse";
+    }
+  }
+
+  /** The coil is warm: the act waits until it has cooled. */
+  record Rest(Dial dial, Fire move, long sinceNs) implements DialState {
+
+    static DialStep orFire(Dial dial, Fire move, View view) {
+      boolean due =
+          Cooling.due(dial.work().source(move.purpose()), Gauge.coilTemperature(view), false);
+      return due ? DialStep.quiet(new Rest(dial, move, view.nowNs())) : fire(dial, move, view);
+    }
+
+    @Override
+    public DialStep step(View view) {
+      if (view.nowNs() - sinceNs > Cooling.LONGEST_NS) {
+        return DialStep.quiet(new Halted(dial, "the coil does not cool"));
+      }
+      boolean due =
+          Cooling.due(dial.work().source(move.purpose()), Gauge.coilTemperature(view), true);
+      return due ? DialStep.quiet(this) : fire(dial, move, view);
+    }
+
+    @Override
+    public String sentence() {
+      return "letting the coil cool";
+    }
+
+    private static DialStep fire(Dial dial, Fire move, View view) {
       Dial counted = dial.with(dial.progress().counting(move.purpose()));
       if (move.purpose() == Purpose.CHARGE && dial.work().charge().isEmpty()) {
         return DialStep.quiet(ByHand.asking(counted, move));
@@ -167,17 +203,6 @@ public sealed interface DialState {
                   dial.work().limits(),
                   view.nowNs());
       return DialStep.quiet(new Acting(counted, move, act), List.of(act.intent()));
-    }
-
-    private DialStep finish(Finish finish) {
-      return DialStep.quiet(
-          new Finished(dial, finish),
-          List.of(Entries.verdict(dial, finish.verdict(), finish.why())));
-    }
-
-    @Override
-    public String sentence() {
-      return "choosing the next pulse";
     }
   }
 

@@ -7,6 +7,7 @@ import lodestep.device.Order;
 import lodestep.port.ActEvent;
 import lodestep.port.View;
 import lodestep.quantity.FieldStrength;
+import lodestep.quantity.Temperature;
 
 /**
  * What makes a field at the work: the one thing that the planner, the sequence and the record know
@@ -53,6 +54,11 @@ public sealed interface FieldSource permits CoilDrive, SwitchedDrive, JigDrive {
 
   /** Under what the batch keeps how its field acts on this kind of magnet; empty if it does not. */
   default Optional<String> lesson() {
+    return Optional.empty();
+  }
+
+  /** Above this temperature of the coil no act is begun before it has cooled; empty of no coil. */
+  default Optional<Temperature> restAbove() {
     return Optional.empty();
   }
 

@@ -1,6 +1,5 @@
 package lodestep.dial;
 
-import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import lodestep.dial.Move.Finish;

@@ -69,6 +69,11 @@ public record SwitchedDrive(CoilConfig coil, SupplyConfig supply) implements Fie
   }
 
   @Override
+  public Optional<Temperature> restAbove() {
+    return Optional.of(Cooling.restAbove(coil));
+  }
+
+  @Override
   public Optional<Swing> swing(ActEvent.ActEnded ended) {
     return CoilDrive.swing(ended, coil);
   }

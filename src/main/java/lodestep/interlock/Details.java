@@ -42,8 +42,8 @@ final class Details {
       case COIL_HEAT_SPENT ->
           String.format(
               Locale.ROOT,
-              "%.0f A²s in ten minutes, %s",
-              watches.switched().action(seen),
+              "a rise of %.0f K by its pulses, %s",
+              watches.switched().warmth().kelvin(),
               coil(seen));
       case PULSE_TOO_LONG -> watches.switched().tooLongMicros() / 1000 + " ms";
       case CURRENT_OFF_LEVEL ->

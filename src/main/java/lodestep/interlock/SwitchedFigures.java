@@ -1,6 +1,5 @@
 package lodestep.interlock;
 
-import java.util.Comparator;
 import java.util.List;
 import lodestep.config.CoilConfig;
 import lodestep.config.SupplyConfig;
@@ -20,7 +19,7 @@ public record SwitchedFigures(SupplyConfig supply, List<CoilConfig> coils) {
 
   private static final double REFERENCE_DEG_C = 20.0;
 
-  /** A warm bench in summer, from which the coil's heat budget is reckoned; starting value. */
+  /** A warm bench in summer, from which the coil's rise is reckoned; starting value. */
   private static final double WARM_BENCH_DEG_C = 30.0;
 
   /** Supply, resistors, copper and the head's channel together; starting value. */
@@ -60,20 +59,47 @@ public record SwitchedFigures(SupplyConfig supply, List<CoilConfig> coils) {
         (int) (most * 1e3 * (1 + LEVEL_FRACTION) + LEVEL_MILLI_AMPS));
   }
 
+  /** What these coils come to by reckoning alone, of those that bear least. */
+  Warmth warmer(Warmth before, double action, long nowNs) {
+    double most = 0;
+    for (CoilConfig coil : coils) {
+      double kept = before.keptUntil(nowNs, coil);
+      double ohms = ohms(coil, WARM_BENCH_DEG_C + kept);
+      most = Math.max(most, kept + action * ohms / coil.heatJoulesPerKelvin());
+    }
+    return new Warmth(most, nowNs);
+  }
+
+  /** Whether this rise, seen at this time, leaves every coil below its limit. */
+  boolean bears(Warmth warmth, long nowNs) {
+    for (CoilConfig coil : coils) {
+      double degC = WARM_BENCH_DEG_C + warmth.keptUntil(nowNs, coil);
+      if (degC > coil.temperatureMax().degC()) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  private static double ohms(CoilConfig coil, double degC) {
+    return coil.resistanceOhms() * (1 + COPPER_PER_KELVIN * (degC - REFERENCE_DEG_C));
+  }
+
   /**
-   * Squared current over time that would bring the coil from a warm bench to its limit if nothing
-   * cooled it: heat capacity times rise over resistance, of the coil that bears least; in ampere
-   * squared seconds.
+   * The coil's rise above a warm bench by its pulses alone, whatever its thermometer says: each
+   * leaves I²t R over the heat capacity, and all of it dies away with heat capacity times cooling.
+   *
+   * @param kelvin rise at that time
    */
-  double actionMax() {
-    return coils.stream()
-        .map(
-            coil ->
-                coil.heatJoulesPerKelvin()
-                    * (coil.temperatureMax().degC() - WARM_BENCH_DEG_C)
-                    / coil.resistanceOhms())
-        .min(Comparator.naturalOrder())
-        .orElse(0.0);
+  record Warmth(double kelvin, long atNs) {
+
+    static final Warmth NONE = new Warmth(0, 0);
+
+    double keptUntil(long nowNs, CoilConfig coil) {
+      double seconds = (nowNs - atNs) * 1e-9;
+      return kelvin
+          * Math.exp(-seconds / (coil.heatJoulesPerKelvin() * coil.coolingKelvinPerWatt()));
+    }
   }
 
   /** Two limits of a current, in milliamperes. */

@@ -1,7 +1,5 @@
 package lodestep.interlock;
 
-import java.util.ArrayList;
-import java.util.List;
 import java.util.Optional;
 import lodestep.port.OutputLine;
 import lodestep.port.ReceivedFrame;
@@ -17,32 +15,23 @@ import lodestep.protocol.HeadFrame;
  * @param awaited whether its report is due
  * @param seenMilliAmps the current that was off, 0 while none is
  * @param tooLongMicros the length that was too long, 0 while none is
- * @param heats the pulses of the last ten minutes
+ * @param warmth of the coil by its pulses alone
  */
 record SwitchedWatch(
     Optional<SwitchedFigures.Between> expected,
     boolean awaited,
     int seenMilliAmps,
     long tooLongMicros,
-    List<Heat> heats) {
+    SwitchedFigures.Warmth warmth) {
 
-  static final SwitchedWatch POWER_ON = new SwitchedWatch(Optional.empty(), false, 0, 0, List.of());
-
-  /** Over which the coil's heat is added up. */
-  static final long HEAT_WINDOW_NS = 600_000_000_000L;
+  static final SwitchedWatch POWER_ON =
+      new SwitchedWatch(Optional.empty(), false, 0, 0, SwitchedFigures.Warmth.NONE);
 
   /** After this the current has come to rest: several time constants of any such coil. */
   static final long RISEN_NS = 15_000_000L;
 
   /** What a dying current adds to the pulse's length, and the head's and host's own steps. */
   static final long LENGTH_MARGIN_NS = 40_000_000L;
-
-  /**
-   * A pulse's heat.
-   *
-   * @param action squared current over time, in ampere squared seconds
-   */
-  record Heat(long atNs, double action) {}
 
   SwitchedWatch step(Seen seen) {
     if (seen.figures().switched().isEmpty()) {
@@ -52,7 +41,7 @@ record SwitchedWatch(
     if (seen.drive().fireRose(seen.nowNs())) {
       double degC = seen.head().coilCentiDegC() * 0.01;
       return new SwitchedWatch(
-          Optional.of(figures.current(seen.in().driven(), degC)), true, 0, 0, recent(seen));
+          Optional.of(figures.current(seen.in().driven(), degC)), true, 0, 0, warmth);
     }
     return reported(seen)
         .filter(report -> awaited)
@@ -74,9 +63,9 @@ record SwitchedWatch(
     boolean off = report.fired() && !expected.orElseThrow().holds(peak);
     long limitMicros = (figures.supply().longestNs() + LENGTH_MARGIN_NS) / 1000;
     long tooLong = report.durationMicros() > limitMicros ? report.durationMicros() : 0;
-    List<Heat> heats = recent(seen);
-    heats.add(new Heat(seen.nowNs(), peak * 1e-3 * peak * 1e-3 * report.durationMicros() * 1e-6));
-    return new SwitchedWatch(expected, false, off ? Math.max(1, peak) : 0, tooLong, heats);
+    double action = peak * 1e-3 * peak * 1e-3 * report.durationMicros() * 1e-6;
+    SwitchedFigures.Warmth warmer = figures.warmer(warmth, action, seen.nowNs());
+    return new SwitchedWatch(expected, false, off ? Math.max(1, peak) : 0, tooLong, warmer);
   }
 
   private SwitchedWatch flowing(SwitchedFigures figures, Seen seen) {
@@ -87,35 +76,13 @@ record SwitchedWatch(
     boolean longer =
         pulse && firingNs > figures.supply().longestNs() + LENGTH_MARGIN_NS && seen.coilCurrent();
     SwitchedWatch next =
-        new SwitchedWatch(expected, awaited, over ? now : 0, longer ? firingNs / 1000 : 0, heats);
+        new SwitchedWatch(expected, awaited, over ? now : 0, longer ? firingNs / 1000 : 0, warmth);
     return next.equals(this) ? this : next;
   }
 
-  /** The pulses that still count, in a list of its own. */
-  private List<Heat> recent(Seen seen) {
-    List<Heat> recent = new ArrayList<>();
-    for (Heat heat : heats) {
-      if (seen.nowNs() - heat.atNs() < HEAT_WINDOW_NS) {
-        recent.add(heat);
-      }
-    }
-    return recent;
-  }
-
-  /** Squared current over time of the last ten minutes, in ampere squared seconds. */
-  double action(Seen seen) {
-    double action = 0;
-    for (Heat heat : heats) {
-      action += seen.nowNs() - heat.atNs() < HEAT_WINDOW_NS ? heat.action() : 0;
-    }
-    return action;
-  }
-
-  /** Whether the pulses of the last ten minutes leave the coil cool enough by reckoning. */
+  /** Whether the pulses so far leave the coil cool enough by reckoning. */
   boolean cool(Seen seen) {
-    return seen.figures().switched().isEmpty()
-        || heats.isEmpty()
-        || action(seen) <= seen.figures().switched().get().actionMax();
+    return seen.figures().switched().map(rig -> rig.bears(warmth, seen.nowNs())).orElse(true);
   }
 
   long causes(Seen seen) {

@@ -144,8 +144,8 @@ public enum TripCause {
       "switch the supply off; have the switch replaced"),
   COIL_HEAT_SPENT(
       54,
-      "the coil has had its heat for ten minutes",
-      "by current and time alone it could be at its limit, whatever its sensor says",
+      "the coil has had its heat",
+      "by current and time alone it is at its limit, whatever its sensor says",
       "wait some minutes; if its temperature reads low, have the sensor checked"),
   PULSE_TOO_LONG(
       55,

@@ -100,6 +100,7 @@ class SupplyTest {
     assertThat(names.needed())
         .contains("coil_on", "ladder_1", "ladder_8", "bleed_contact", "coil_full")
         .doesNotContain("bank_fill", "bank_hold", "fill_contact");
-    assertThat(PinNames.of(true, Optional.empty(), false).needed()).doesNotContain("coil_on", "ladder_1");
+    assertThat(PinNames.of(true, Optional.empty(), false).needed())
+        .doesNotContain("coil_on", "ladder_1");
   }
 }
