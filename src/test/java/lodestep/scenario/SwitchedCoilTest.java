@@ -1,12 +1,20 @@
 package lodestep.scenario;
 
+import static lodestep.scenario.SwitchedBenches.CALIBRATION;
+import static lodestep.scenario.SwitchedBenches.ENERGY;
+import static lodestep.scenario.SwitchedBenches.LIMIT_NS;
+import static lodestep.scenario.SwitchedBenches.MS;
+import static lodestep.scenario.SwitchedBenches.RIG;
+import static lodestep.scenario.SwitchedBenches.SEED;
+import static lodestep.scenario.SwitchedBenches.WALL;
+import static lodestep.scenario.SwitchedBenches.batch;
+import static lodestep.scenario.SwitchedBenches.bench;
+import static lodestep.scenario.SwitchedBenches.ends;
+import static lodestep.scenario.SwitchedBenches.level;
+import static lodestep.scenario.SwitchedBenches.rod;
+import static lodestep.scenario.SwitchedBenches.toTheEnd;
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.io.IOException;
-import java.io.UncheckedIOException;
-import java.nio.file.Files;
-import java.nio.file.Path;
-import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -18,13 +26,8 @@ import lodestep.bench.Batch;
 import lodestep.bench.Continuation;
 import lodestep.bench.Entry;
 import lodestep.bench.PlanRow;
-import lodestep.config.RigConfig;
-import lodestep.config.RigFile;
-import lodestep.config.RigReading;
 import lodestep.dial.Move;
-import lodestep.dial.PlannerMode;
 import lodestep.dial.PoleUp;
-import lodestep.dial.RigMemory;
 import lodestep.dial.Task;
 import lodestep.dial.Verdict;
 import lodestep.ledger.Chain;
@@ -32,9 +35,6 @@ import lodestep.ledger.EventCodec;
 import lodestep.ledger.LedgerBinding;
 import lodestep.ledger.LedgerEntry;
 import lodestep.ledger.MemoryStore;
-import lodestep.magnet.AlloyBook;
-import lodestep.magnet.Shape;
-import lodestep.measure.GaugeCalibration;
 import lodestep.port.ActEvent;
 import lodestep.port.ChainEnd;
 import lodestep.port.EventDraft;
@@ -44,8 +44,6 @@ import lodestep.port.Outputs;
 import lodestep.port.Trip;
 import lodestep.port.TripCause;
 import lodestep.quantity.FluxDensity;
-import lodestep.quantity.Length;
-import lodestep.quantity.Temperature;
 import lodestep.sim.Fault;
 import lodestep.sim.FaultPlan;
 import lodestep.sim.RelayName;
@@ -60,75 +58,6 @@ import org.junit.jupiter.params.provider.MethodSource;
  * run twice, the first tells when it is to come.
  */
 class SwitchedCoilTest {
-
-  private static final long SEED = 31;
-  private static final long MS = 1_000_000L;
-  private static final long LIMIT_NS = 600_000 * MS;
-  private static final Instant WALL = Instant.parse("2032-05-06T08:00:00Z");
-  private static final RigConfig RIG = rig();
-  private static final GaugeCalibration CALIBRATION =
-      new GaugeCalibration(500_000, 0, Temperature.ofDegC(20), 0.001);
-  private static final Outputs ENERGY = Outputs.high(OutputLine.COIL_ON, OutputLine.COIL_FIRE);
-
-  private static RigConfig rig() {
-    Path file =
-        Path.of(
-            System.getProperty("lodestep.repository", "."),
-            "firmware-host/board/rig-switched.toml");
-    try {
-      RigReading reading = RigFile.read(file.toString(), Files.readString(file));
-      return ((RigReading.Rig) reading).config();
-    } catch (IOException unreadable) {
-      throw new UncheckedIOException(unreadable);
-    }
-  }
-
-  private static PlanRow rod(String name, PoleUp pole, Task task) {
-    return new PlanRow(
-        1,
-        name,
-        Optional.empty(),
-        AlloyBook.standard().find("alnico 5").orElseThrow(),
-        new Shape.Rod(Length.ofMm(4.9), Length.ofMm(16.5)),
-        RIG.nest("rod nest"),
-        pole,
-        task,
-        1);
-  }
-
-  private static Task level(double gauss, double toleranceGauss) {
-    return new Task.ToLevel(FluxDensity.ofGauss(gauss), FluxDensity.ofGauss(toleranceGauss));
-  }
-
-  private static Batch batch(long number, List<Entry> entries) {
-    return new Batch(
-        "switched",
-        "0".repeat(64),
-        "",
-        number,
-        entries,
-        PlannerMode.SECANT,
-        RigMemory.none(),
-        Optional.empty(),
-        CALIBRATION,
-        0);
-  }
-
-  private static VirtualBench bench(FaultPlan faults, PlanRow... rows) {
-    return new VirtualBench(
-        new VirtualBench.Setup(RIG, SEED, faults, WALL),
-        batch(0, Entry.planned(List.of(rows), RIG)),
-        Benches.prologue(),
-        new VirtualLedger(SEED));
-  }
-
-  private static void toTheEnd(VirtualBench bench) {
-    Benches.toTheEnd(bench);
-  }
-
-  private static List<Move.Finish> ends(VirtualBench bench) {
-    return bench.job().batch().entries().stream().flatMap(e -> e.end().stream()).toList();
-  }
 
   private static final PlanRow[] THREE = {
     rod("heron", PoleUp.NORTH, level(540, 12)),
