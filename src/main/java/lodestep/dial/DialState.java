@@ -167,9 +167,7 @@ public sealed interface DialState {
   record Rest(Dial dial, Fire move, long sinceNs) implements DialState {
 
     static DialStep orFire(Dial dial, Fire move, View view) {
-      boolean due =
-          Cooling.due(dial.work().source(move.purpose()), Gauge.coilTemperature(view), false);
-      return due ? DialStep.quiet(new Rest(dial, move, view.nowNs())) : fire(dial, move, view);
+      return due(dial, move, view, false) ? DialStep.quiet(new Rest(dial, move, view.nowNs())) : fire(dial, move, view);
     }
 
     @Override
@@ -177,9 +175,7 @@ public sealed interface DialState {
       if (view.nowNs() - sinceNs > Cooling.LONGEST_NS) {
         return DialStep.quiet(new Halted(dial, "the coil does not cool"));
       }
-      boolean due =
-          Cooling.due(dial.work().source(move.purpose()), Gauge.coilTemperature(view), true);
-      return due ? DialStep.quiet(this) : fire(dial, move, view);
+      return due(dial, move, view, true) ? DialStep.quiet(this) : fire(dial, move, view);
     }
 
     @Override
@@ -187,9 +183,20 @@ public sealed interface DialState {
       return "letting the coil cool";
     }
 
+    /** A charge by hand warms no coil. */
+    private static boolean byHand(Dial dial, Fire move) {
+      return move.purpose() == Purpose.CHARGE && dial.work().charge().isEmpty();
+    }
+
+    private static boolean due(Dial dial, Fire move, View view, boolean waiting) {
+      return !byHand(dial, move)
+          && Cooling.due(
+              dial.work().source(move.purpose()), Gauge.coilTemperature(view), waiting);
+    }
+
     private static DialStep fire(Dial dial, Fire move, View view) {
       Dial counted = dial.with(dial.progress().counting(move.purpose()));
-      if (move.purpose() == Purpose.CHARGE && dial.work().charge().isEmpty()) {
+      if (byHand(dial, move)) {
         return DialStep.quiet(ByHand.asking(counted, move));
       }
       RigNow now = new RigNow(Gauge.coilTemperature(view), dial.memory());

@@ -130,6 +130,9 @@ class BatchOnAJigTest {
     assertThat(verdict.demagnetisingPulses()).isPositive();
   }
 
+  /** Ten minutes of rig time: more than any of these batches takes. */
+  private static final long LIMIT_NS = 600_000_000_000L;
+
   /** A fault so long after the driver's nth switching-on. */
   private record Moment(int switchedOn, long afterMs) {}
 
@@ -156,6 +159,7 @@ class BatchOnAJigTest {
       int seen = 0;
       boolean before = false;
       while (seen < moment.switchedOn()) {
+        assertThat(bench.nowNs()).as("the jig was not moved so often").isLessThan(LIMIT_NS);
         bench.runScan();
         boolean on = bench.scan().snapshot().driven().isHigh(OutputLine.JIG_ENABLE);
         seen += on && !before ? 1 : 0;
