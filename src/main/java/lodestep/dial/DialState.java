@@ -167,7 +167,9 @@ public sealed interface DialState {
   record Rest(Dial dial, Fire move, long sinceNs) implements DialState {
 
     static DialStep orFire(Dial dial, Fire move, View view) {
-      return due(dial, move, view, false) ? DialStep.quiet(new Rest(dial, move, view.nowNs())) : fire(dial, move, view);
+      return due(dial, move, view, false)
+          ? DialStep.quiet(new Rest(dial, move, view.nowNs()))
+          : fire(dial, move, view);
     }
 
     @Override
@@ -190,8 +192,7 @@ public sealed interface DialState {
 
     private static boolean due(Dial dial, Fire move, View view, boolean waiting) {
       return !byHand(dial, move)
-          && Cooling.due(
-              dial.work().source(move.purpose()), Gauge.coilTemperature(view), waiting);
+          && Cooling.due(dial.work().source(move.purpose()), Gauge.coilTemperature(view), waiting);
     }
 
     private static DialStep fire(Dial dial, Fire move, View view) {

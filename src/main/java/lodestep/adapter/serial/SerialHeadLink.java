@@ -284,8 +284,9 @@ public final class SerialHeadLink implements HeadLink {
         continue;
       }
       List<HeadFrame> whole = decoder.feed(buffer, length);
-      badLines = decoder.badLines();
       whole.forEach(this::keep);
+      // After the frames: whoever sees the count has all that came before the bad line.
+      badLines = decoder.badLines();
       traffic.received(length);
       spoke |= !whole.isEmpty();
     }
