@@ -132,7 +132,11 @@ final class LiveBench implements AutoCloseable {
     while (!bench.snapshot().driven().isHigh(OutputLine.BANK_HOLD)) {
       if (waits.nowNs() - fromNs > BUSY_WAIT_NS) {
         throw new IOException(
-            "the live rig has not begun to work; trip: " + bench.snapshot().trip());
+            "a rig in real time did not begin to work within "
+                + BUSY_WAIT_NS / 1_000_000_000L
+                + " s"
+                + tripped().map(trip -> " (" + trip.cause().what() + ")").orElse("")
+                + "; measure again when this computer has less to do");
       }
       waits.until(waits.nowNs() + 1_000_000L);
     }

@@ -50,14 +50,28 @@ final class RealTimeFigures {
     this.progress = progress;
   }
 
+  /** Measures a part; what cannot be measured is said in its place, and the rest goes on. */
+  private void measured(String what, Part part) {
+    try {
+      part.measure();
+    } catch (IOException failed) {
+      add(what, "not measured", String.valueOf(failed.getMessage()));
+    }
+  }
+
+  /** A part of the measuring, with a rig of its own. */
+  private interface Part {
+    void measure() throws IOException;
+  }
+
   List<Figure> all() {
     try {
       Path folder = Files.createTempDirectory("lodestep-figures");
       try {
         Optional<PlainLoop> plain = PlainLoop.compiledIn(folder);
-        running(folder, plain);
-        roundTrips(folder);
-        pulledHead(folder);
+        measured("running rig", () -> running(folder, plain));
+        measured("serial round trip", () -> roundTrips(folder));
+        measured("pulled head", () -> pulledHead(folder));
       } finally {
         delete(folder);
       }
