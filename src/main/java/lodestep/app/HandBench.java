@@ -1,5 +1,6 @@
 package lodestep.app;
 
+import lodestep.bench.LedgerStart;
 import java.util.ArrayDeque;
 import java.util.Optional;
 import java.util.Queue;

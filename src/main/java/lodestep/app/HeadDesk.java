@@ -1,5 +1,6 @@
 package lodestep.app;
 
+import lodestep.bench.LedgerStart;
 import java.io.BufferedReader;
 import java.io.IOException;
 import java.io.InputStream;
@@ -17,7 +18,7 @@ import lodestep.adapter.clock.SystemWallClock;
 import lodestep.adapter.sqlite.SqliteLedger;
 import lodestep.adapter.sqlite.SqliteStore;
 import lodestep.app.remote.HandOrder;
-import lodestep.app.remote.StockPiece;
+import lodestep.sim.StockPiece;
 import lodestep.bench.HandWork;
 import lodestep.bench.PlanRow;
 import lodestep.cli.HeadWork;

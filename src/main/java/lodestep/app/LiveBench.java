@@ -1,5 +1,6 @@
 package lodestep.app;
 
+import lodestep.bench.LedgerStart;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.time.Instant;

@@ -1,5 +1,7 @@
 package lodestep.app;
 
+import lodestep.interlock.InterlockState;
+import lodestep.bench.LedgerStart;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -67,7 +69,7 @@ final class RealBench {
         new ScanCycle(
             ports,
             InterlockSettings.of(rig),
-            start.interlocks(pace.nowNs()),
+            InterlockState.powerOn(start.standing(pace.nowNs())),
             BatchJob.begin(batch, start.prologue()));
     this.runner =
         new LoopRunner(

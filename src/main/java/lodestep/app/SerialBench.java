@@ -1,5 +1,7 @@
 package lodestep.app;
 
+import lodestep.interlock.InterlockState;
+import lodestep.bench.LedgerStart;
 import java.io.IOException;
 import java.util.Optional;
 import lodestep.app.remote.RemoteRig;
@@ -73,7 +75,7 @@ public final class SerialBench implements RunningBatch {
         new ScanCycle(
             ports,
             InterlockSettings.of(setup.rig()),
-            start.interlocks(rig.clock().nowNs()),
+            InterlockState.powerOn(start.standing(rig.clock().nowNs())),
             BatchJob.begin(batch, start.prologue()));
     return new SerialBench(rig, wall, setup, scan, ledger);
   }

@@ -1,10 +1,12 @@
 package lodestep.app;
 
+import lodestep.interlock.InterlockState;
+import lodestep.bench.LedgerStart;
 import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Consumer;
-import lodestep.app.remote.StockPiece;
+import lodestep.sim.StockPiece;
 import lodestep.bench.Batch;
 import lodestep.bench.BatchJob;
 import lodestep.config.RigConfig;
@@ -82,7 +84,7 @@ public final class VirtualBench implements RunningBatch {
         new ScanCycle(
             ports,
             InterlockSettings.of(setup.rig()),
-            start.interlocks(rig.clock().nowNs()),
+            InterlockState.powerOn(start.standing(rig.clock().nowNs())),
             BatchJob.begin(batch, start.prologue()));
     this.operator =
         new VirtualOperator(

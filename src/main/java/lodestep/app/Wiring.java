@@ -1,5 +1,6 @@
 package lodestep.app;
 
+import lodestep.bench.LedgerStart;
 import java.io.BufferedReader;
 import java.io.IOException;
 import java.io.InputStream;

@@ -272,10 +272,13 @@ public sealed interface ShotState {
       return ShotSteps.to(new Fire(plan, token, sinceNs, driven), fire, true);
     }
 
+    /**
+     * The gate was asked for in the scan that began this state, and whoever cuts it short now has
+     * not read back what became of that: the pulse may have been fired.
+     */
     @Override
     public ShotResult cut(String why) {
-      Outcome outcome = drivenSinceNs == 0 ? Outcome.NOT_FIRED : Outcome.UNVERIFIED;
-      return new ShotResult(outcome, token, Optional.empty(), why);
+      return new ShotResult(Outcome.UNVERIFIED, token, Optional.empty(), why);
     }
   }
 

@@ -1,11 +1,12 @@
 package lodestep.app;
 
+import lodestep.bench.LedgerStart;
 import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.LongConsumer;
 import lodestep.adapter.gpio.MockBoard;
-import lodestep.app.remote.StockPiece;
+import lodestep.sim.StockPiece;
 import lodestep.bench.Batch;
 import lodestep.bench.Entry;
 import lodestep.bench.PlanRow;

@@ -1,5 +1,6 @@
 package lodestep.app;
 
+import lodestep.bench.LedgerStart;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.time.Instant;
@@ -10,7 +11,7 @@ import java.util.Optional;
 import java.util.Queue;
 import java.util.function.Function;
 import lodestep.app.remote.HandOrder;
-import lodestep.app.remote.StockPiece;
+import lodestep.sim.StockPiece;
 import lodestep.bench.HandWork;
 import lodestep.bench.PlanRow;
 import lodestep.bench.TypedReading;

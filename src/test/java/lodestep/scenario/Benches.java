@@ -5,7 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
-import lodestep.app.LedgerStart;
+import lodestep.bench.LedgerStart;
 import lodestep.app.VirtualBench;
 import lodestep.bench.Batch;
 import lodestep.bench.Continuation;

@@ -5,7 +5,7 @@ import java.nio.file.Path;
 import java.time.Instant;
 import java.util.Optional;
 import lodestep.adapter.sqlite.SqliteStore;
-import lodestep.app.LedgerStart;
+import lodestep.bench.LedgerStart;
 import lodestep.app.SerialBench;
 import lodestep.app.VirtualBench;
 import lodestep.bench.Batch;

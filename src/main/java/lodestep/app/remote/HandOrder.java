@@ -1,5 +1,6 @@
 package lodestep.app.remote;
 
+import lodestep.sim.StockPiece;
 import java.util.List;
 import java.util.function.Supplier;
 import lodestep.port.HandCue;

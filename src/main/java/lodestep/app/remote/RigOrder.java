@@ -1,5 +1,6 @@
 package lodestep.app.remote;
 
+import lodestep.sim.StockPiece;
 import com.fasterxml.jackson.annotation.JsonSubTypes;
 import com.fasterxml.jackson.annotation.JsonTypeInfo;
 import com.fasterxml.jackson.core.JsonProcessingException;

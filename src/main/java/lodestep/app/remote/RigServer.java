@@ -1,5 +1,6 @@
 package lodestep.app.remote;
 
+import lodestep.sim.StockPiece;
 import java.io.BufferedReader;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;

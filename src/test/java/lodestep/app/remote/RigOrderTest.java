@@ -1,5 +1,6 @@
 package lodestep.app.remote;
 
+import lodestep.sim.StockPiece;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 

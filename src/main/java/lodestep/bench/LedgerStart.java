@@ -1,10 +1,9 @@
-package lodestep.app;
+package lodestep.bench;
 
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import lodestep.config.RigConfig;
-import lodestep.interlock.InterlockState;
 import lodestep.ledger.Chain;
 import lodestep.ledger.EventCodec;
 import lodestep.ledger.OpenWork;
@@ -87,13 +86,12 @@ public record LedgerStart(List<LedgerEvent> prologue, Optional<LedgerEvent.Tripp
   }
 
   /**
-   * The interlocks' first state.
+   * The trip that stands at this start, for the interlocks' first state.
    *
    * @param nowNs monotonic time of this start; that of an earlier run means nothing now
    */
-  public InterlockState interlocks(long nowNs) {
-    return trip.map(event -> InterlockState.powerOn(standing(event, nowNs)))
-        .orElseGet(InterlockState::powerOn);
+  public Optional<Trip> standing(long nowNs) {
+    return trip.map(event -> standing(event, nowNs));
   }
 
   private static Trip standing(LedgerEvent.Tripped event, long nowNs) {

@@ -1,0 +1,107 @@
+package lodestep.soak;
+
+/**
+ * The second phase of a run: everything is mended, everybody but the winder goes, and one reset at
+ * the rig must make it ready; then the next magnet must come to its verdict. Confined to its world.
+ */
+final class Recovery {
+
+  private static final long CAUSES_GO_MS = 7_000;
+  private static final long KEY_MS = 600;
+  private static final long READY_WITHIN_MS = 10_000;
+  private static final long VERDICT_WITHIN_MS = 300_000;
+  private static final long COOLS_WITHIN_MS = 1_800_000;
+
+  private final World world;
+  private final Witness witness;
+
+  Recovery(World world) {
+    this.world = world;
+    this.witness = world.witness();
+  }
+
+  void play() {
+    world.people().calmDown();
+    world.restartIfSpent();
+    run(20);
+    stopWhatIsUnderWay();
+    run(CAUSES_GO_MS);
+    coolDown();
+    reset();
+    if (!world.over() && !ready(READY_WITHIN_MS)) {
+      world.broken(
+          "LIV-1",
+          "with everything mended, one reset makes the rig ready within 10 s",
+          sentence());
+    }
+    workOn();
+  }
+
+  private void stopWhatIsUnderWay() {
+    if (!world.batchOver()) {
+      world.host().ifPresent(running -> running.scan().askStop());
+    }
+  }
+
+  private void coolDown() {
+    long untilMs = witness.ms + COOLS_WITHIN_MS;
+    while (!world.over() && witness.coilKelvin > witness.coilKelvinMax - 1 && witness.ms < untilMs) {
+      world.step();
+    }
+  }
+
+  private void reset() {
+    world.people().key(false);
+    run(KEY_MS);
+    world.people().key(true);
+    run(KEY_MS);
+    world.sayGoOn();
+  }
+
+  private boolean ready(long withinMs) {
+    long untilMs = witness.ms + withinMs;
+    while (!world.over() && witness.ms < untilMs) {
+      if (isReady()) {
+        return true;
+      }
+      world.step();
+    }
+    return world.over();
+  }
+
+  private boolean isReady() {
+    return (witness.pins & Bits.READY) != 0 || world.batchOver();
+  }
+
+  private void workOn() {
+    if (world.over() || world.batchOver()) {
+      return;
+    }
+    world.workOn();
+    long untilMs = witness.ms + VERDICT_WITHIN_MS;
+    int before = witness.verdicts();
+    while (!world.over() && !world.batchOver() && witness.verdicts() == before) {
+      if (witness.ms >= untilMs || world.people().winder().gaveUp()) {
+        world.broken(
+            "LIV-2", "on a mended rig the next magnet comes to a verdict", sentence());
+      }
+      world.step();
+    }
+    run(1_000);
+  }
+
+  private String sentence() {
+    return world
+        .host()
+        .map(running -> running.scan().snapshot().job().toString())
+        .map(job -> job.length() > 300 ? job.substring(0, 300) : job)
+        .orElse("no program runs");
+  }
+
+  private void run(long forMs) {
+    long untilMs = witness.ms + forMs;
+    while (!world.over() && witness.ms < untilMs) {
+      world.step();
+    }
+  }
+}
