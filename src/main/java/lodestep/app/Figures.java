@@ -1,6 +1,5 @@
 package lodestep.app;
 
-import lodestep.bench.LedgerStart;
 import java.io.BufferedReader;
 import java.io.IOException;
 import java.io.UncheckedIOException;
@@ -20,6 +19,7 @@ import java.util.stream.Stream;
 import lodestep.adapter.sqlite.SqliteStore;
 import lodestep.bench.Batch;
 import lodestep.bench.Entry;
+import lodestep.bench.LedgerStart;
 import lodestep.bench.Plan;
 import lodestep.cli.Program.Figure;
 import lodestep.config.RigConfig;

@@ -1,6 +1,5 @@
 package lodestep.app;
 
-import lodestep.bench.LedgerStart;
 import java.io.BufferedReader;
 import java.io.IOException;
 import java.io.InputStream;
@@ -18,8 +17,8 @@ import lodestep.adapter.clock.SystemWallClock;
 import lodestep.adapter.sqlite.SqliteLedger;
 import lodestep.adapter.sqlite.SqliteStore;
 import lodestep.app.remote.HandOrder;
-import lodestep.sim.StockPiece;
 import lodestep.bench.HandWork;
+import lodestep.bench.LedgerStart;
 import lodestep.bench.PlanRow;
 import lodestep.cli.HeadWork;
 import lodestep.cli.Refusal;
@@ -36,6 +35,7 @@ import lodestep.port.EventStore;
 import lodestep.port.Ledger;
 import lodestep.port.LedgerException;
 import lodestep.quantity.Length;
+import lodestep.sim.StockPiece;
 import lodestep.sim.VirtualLedger;
 import org.tinylog.Logger;
 

@@ -1,7 +1,5 @@
 package lodestep.app;
 
-import lodestep.interlock.InterlockState;
-import lodestep.bench.LedgerStart;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -11,9 +9,11 @@ import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
 import lodestep.bench.Batch;
 import lodestep.bench.BatchJob;
+import lodestep.bench.LedgerStart;
 import lodestep.cli.Program;
 import lodestep.config.RigConfig;
 import lodestep.interlock.InterlockSettings;
+import lodestep.interlock.InterlockState;
 import lodestep.port.Command;
 import lodestep.port.EventDraft;
 import lodestep.port.LedgerEvent;

@@ -1,14 +1,14 @@
 package lodestep.app;
 
-import lodestep.interlock.InterlockState;
-import lodestep.bench.LedgerStart;
 import java.io.IOException;
 import java.util.Optional;
 import lodestep.app.remote.RemoteRig;
 import lodestep.app.remote.RigOrder;
 import lodestep.bench.Batch;
 import lodestep.bench.BatchJob;
+import lodestep.bench.LedgerStart;
 import lodestep.interlock.InterlockSettings;
+import lodestep.interlock.InterlockState;
 import lodestep.port.Command;
 import lodestep.port.EventDraft;
 import lodestep.port.LedgerEvent;

@@ -1,16 +1,15 @@
 package lodestep.app;
 
-import lodestep.interlock.InterlockState;
-import lodestep.bench.LedgerStart;
 import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Consumer;
-import lodestep.sim.StockPiece;
 import lodestep.bench.Batch;
 import lodestep.bench.BatchJob;
+import lodestep.bench.LedgerStart;
 import lodestep.config.RigConfig;
 import lodestep.interlock.InterlockSettings;
+import lodestep.interlock.InterlockState;
 import lodestep.port.EventDraft;
 import lodestep.port.HeadLink;
 import lodestep.port.LedgerEvent;
@@ -18,6 +17,7 @@ import lodestep.port.Lines;
 import lodestep.scan.ScanCycle;
 import lodestep.scan.ScanPorts;
 import lodestep.sim.FaultPlan;
+import lodestep.sim.StockPiece;
 import lodestep.sim.VirtualLedger;
 import lodestep.sim.VirtualOperator;
 import lodestep.sim.VirtualPlanDesk;

@@ -162,8 +162,7 @@ public final class VirtualOperator {
       pause(15_000, 30_000);
       return Phase.AWAIT_READY;
     }
-    // The gauge takes its zero while the nest is empty and nobody moves.
-    pause(1200, 2500);
+    pause(300, 1000);
     return Phase.LOAD;
   }
 

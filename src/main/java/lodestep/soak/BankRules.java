@@ -87,7 +87,8 @@ final class BankRules {
     private int stoppedForMs;
 
     BleedsAfterAnyStop() {
-      super("INV-10", "five seconds after any stop the bank is at or below 10 V, or an alarm stands");
+      super(
+          "INV-10", "five seconds after any stop the bank is at or below 10 V, or an alarm stands");
     }
 
     @Override
@@ -131,8 +132,7 @@ final class BankRules {
       boolean welded =
           w.stood(HappeningKind.RELAY_PULLED, "fill", 5_000)
               || w.stood(HappeningKind.RELAY_WELDED, "fill", 5_000);
-      return w.bankVolts > CAP_VOLTS
-          && !(welded && w.stood(HappeningKind.SUPPLY_WRONG, 30_000));
+      return w.bankVolts > CAP_VOLTS && !(welded && w.stood(HappeningKind.SUPPLY_WRONG, 30_000));
     }
   }
 

@@ -55,7 +55,12 @@ public record Happening(HappeningKind kind, long atMs, long forMs, String on, do
     String where = on.isEmpty() ? "" : ", " + on;
     String how = kind.hasValue() ? String.format(Locale.ROOT, ", %.4g", value) : "";
     return String.format(
-        Locale.ROOT, "%8.3f s  for %8.3f s  %s%s%s", atMs * 1e-3, forMs * 1e-3, kind.words(), where,
+        Locale.ROOT,
+        "%8.3f s  for %8.3f s  %s%s%s",
+        atMs * 1e-3,
+        forMs * 1e-3,
+        kind.words(),
+        where,
         how);
   }
 

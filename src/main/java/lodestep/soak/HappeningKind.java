@@ -178,7 +178,9 @@ public enum HappeningKind {
     return sort;
   }
 
-  /** What it can happen to, at most {@link #ON_MAX}; the empty word alone when there is no choice. */
+  /**
+   * What it can happen to, at most {@link #ON_MAX}; the empty word alone when there is no choice.
+   */
   List<String> on() {
     return on;
   }

@@ -44,7 +44,7 @@ final class Host {
   private final ScanCycle scan;
 
   /** What a run of the host begins with. */
-  record Start(Batch batch, LedgerStart ledgerStart, WallClock wall, Planted planted) {}
+  record Start(Batch batch, LedgerStart ledgerStart, WallClock wall, Mischief mischief) {}
 
   Host(VirtualRig rig, RigConfig config, Witness witness, VirtualLedger ledger, Start start) {
     this.rig = rig;
@@ -55,9 +55,9 @@ final class Host {
     rig.headLink().take();
     ScanPorts ports =
         new ScanPorts(
-            start.planted().lines(new SeenLines(), witness),
-            new SeenHead(),
-            start.planted().ledger(new SeenLedger()),
+            start.mischief().lines(new SeenLines()),
+            start.mischief().head(new SeenHead()),
+            start.mischief().ledger(new SeenLedger()),
             new VirtualPlanDesk(rig.clock(), VirtualPlanDesk.USUAL_DELAY_NS),
             wall);
     this.scan =

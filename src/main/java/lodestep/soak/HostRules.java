@@ -67,7 +67,9 @@ final class HostRules {
     private int lastStart;
 
     OnlyAKeyResets() {
-      super("INV-13", "a trip is cleared by the arm key turned off and on after it, and alone by that");
+      super(
+          "INV-13",
+          "a trip is cleared by the arm key turned off and on after it, and alone by that");
     }
 
     @Override
@@ -116,7 +118,8 @@ final class HostRules {
   /** While a trip stands, nothing is asked for. */
   static final class NothingPendingAfterAStop extends Rule {
     NothingPendingAfterAStop() {
-      super("INV-14", "while a trip stands nothing is energised and nothing that energises is asked");
+      super(
+          "INV-14", "while a trip stands nothing is energised and nothing that energises is asked");
     }
 
     @Override
@@ -180,7 +183,7 @@ final class HostRules {
 
     @Override
     boolean broken(Witness w) {
-      if (!w.scanned || w.scanAtMs - w.scanGapMs < w.hostFromMs) {
+      if (!w.scanned || w.scanAtMs - w.scanGapMs <= w.hostFromMs) {
         return false;
       }
       return (w.scanGapMs > TRIPS_MS && (w.asked & Bits.ENERGY) != 0)

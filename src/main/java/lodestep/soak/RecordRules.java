@@ -108,7 +108,8 @@ final class RecordRules {
   /** Accepted needs a reading after the last pulse, inside the tolerance. */
   static final class AcceptedByAReading extends OfEvents {
     AcceptedByAReading() {
-      super("INV-17b", "a magnet is accepted by a reading inside its tolerance after its last pulse");
+      super(
+          "INV-17b", "a magnet is accepted by a reading inside its tolerance after its last pulse");
     }
 
     @Override

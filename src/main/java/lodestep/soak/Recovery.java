@@ -1,5 +1,10 @@
 package lodestep.soak;
 
+import lodestep.bench.BatchJob;
+import lodestep.interlock.Permissive;
+import lodestep.port.OutputLine;
+import lodestep.scan.Snapshot;
+
 /**
  * The second phase of a run: everything is mended, everybody but the winder goes, and one reset at
  * the rig must make it ready; then the next magnet must come to its verdict. Confined to its world.
@@ -30,9 +35,7 @@ final class Recovery {
     reset();
     if (!world.over() && !ready(READY_WITHIN_MS)) {
       world.broken(
-          "LIV-1",
-          "with everything mended, one reset makes the rig ready within 10 s",
-          sentence());
+          "LIV-1", "with everything mended, one reset makes the rig ready within 10 s", sentence());
     }
     workOn();
   }
@@ -45,7 +48,9 @@ final class Recovery {
 
   private void coolDown() {
     long untilMs = witness.ms + COOLS_WITHIN_MS;
-    while (!world.over() && witness.coilKelvin > witness.coilKelvinMax - 1 && witness.ms < untilMs) {
+    while (!world.over()
+        && witness.coilKelvin > witness.coilKelvinMax - 1
+        && witness.ms < untilMs) {
       world.step();
     }
   }
@@ -82,8 +87,7 @@ final class Recovery {
     int before = witness.verdicts();
     while (!world.over() && !world.batchOver() && witness.verdicts() == before) {
       if (witness.ms >= untilMs || world.people().winder().gaveUp()) {
-        world.broken(
-            "LIV-2", "on a mended rig the next magnet comes to a verdict", sentence());
+        world.broken("LIV-2", "on a mended rig the next magnet comes to a verdict", sentence());
       }
       world.step();
     }
@@ -91,11 +95,16 @@ final class Recovery {
   }
 
   private String sentence() {
-    return world
-        .host()
-        .map(running -> running.scan().snapshot().job().toString())
-        .map(job -> job.length() > 300 ? job.substring(0, 300) : job)
-        .orElse("no program runs");
+    return world.host().map(Recovery::sentence).orElse("no program runs");
+  }
+
+  private static String sentence(Host host) {
+    Snapshot shown = host.scan().snapshot();
+    String doing = shown.job() instanceof BatchJob job ? job.sentence() : "";
+    return doing
+        + shown.trip().map(trip -> "; trip: " + trip.cause().what()).orElse("")
+        + "; not met: "
+        + Permissive.unmet(shown.interlocks().row(), OutputLine.BANK_FILL);
   }
 
   private void run(long forMs) {

@@ -16,7 +16,7 @@ final class ScriptDraw {
   private static final long FAULTY_MS_MIN = 30_000;
   private static final long FAULTY_MS_MAX = 90_000;
   private static final double RATE_MIN = 0.02;
-  private static final double RATE_MAX = 1.0;
+  private static final double RATE_MAX = 0.6;
   private static final int EACH_MAX = 4;
   private static final long LASTS_MS_MIN = 5;
   private static final long LASTS_MS_MAX = 20_000;

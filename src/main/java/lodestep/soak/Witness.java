@@ -36,7 +36,9 @@ final class Witness {
   boolean fireRose;
   boolean pulseBegan;
 
-  /** Since when each of lid A, lid B and stop loop has been closed; {@link #ms} while it is open. */
+  /**
+   * Since when each of lid A, lid B and stop loop has been closed; {@link #ms} while it is open.
+   */
   long lidAClosedFromMs;
 
   long lidBClosedFromMs;
@@ -83,8 +85,7 @@ final class Witness {
   /** The record as it grows. */
   final RecordFacts record = new RecordFacts();
 
-  private final long[] stoodAtMs =
-      new long[HappeningKind.values().length * HappeningKind.ON_MAX];
+  private final long[] stoodAtMs = new long[HappeningKind.values().length * HappeningKind.ON_MAX];
   private final long[] edgeAtMs = new long[stoodAtMs.length];
 
   Witness(double coilKelvinMax) {

@@ -22,6 +22,7 @@ import lodestep.port.EventDraft;
 import lodestep.port.Outputs;
 import lodestep.port.StoredEvent;
 import lodestep.port.TripCause;
+import lodestep.protocol.HeadRequest;
 import lodestep.sim.RigTruth;
 import lodestep.sim.VirtualLedger;
 import lodestep.sim.VirtualRig;
@@ -40,6 +41,7 @@ final class World {
   private final SoakSettings settings;
   private final Script script;
   private final Planted planted;
+  private final Mischief mischief;
   private final SplittableRandom crashRandom;
   private final SplittableRandom ledgerRandom;
   private final Stock stock;
@@ -79,10 +81,11 @@ final class World {
     this.ledgerRandom = random.split();
     this.stock = new Stock(settings, random.split());
     this.rig =
-        new VirtualRig(settings.rig(), stock.firstNest(), random.nextLong(), script.faults());
+        new VirtualRig(settings.rig(), stock.firstNest(), random.nextLong(), planted.hiddenIn(script.faults()));
     this.truth = rig.truth();
     this.wall = new VirtualWallClock(rig.clock(), WALL_START);
     this.witness = new Witness(settings.coilKelvinMax());
+    this.mischief = new Mischief(planted, witness);
     this.people = new People(rig, this::command, random.split());
     this.rules = new ArrayList<>(FireRules.all());
     this.rules.addAll(BankRules.all());
@@ -92,8 +95,7 @@ final class World {
     this.store = new MemoryStore();
     LedgerBinding binding = new LedgerBinding(settings.rig().name(), settings.rig().kind());
     store.commit(
-        Chain.link(
-            ChainEnd.EMPTY, List.of(new EventDraft(binding.created(), 0, WALL_START))));
+        Chain.link(ChainEnd.EMPTY, List.of(new EventDraft(binding.created(), 0, WALL_START))));
   }
 
   private void command(Command command) {
@@ -103,11 +105,20 @@ final class World {
     host.ifPresent(running -> running.offer(command));
   }
 
-  /** Faults on until the script heals them; without recovery. */
-  void playUntilHealed() {
+  private void playUntilHealed() {
     while (witness.ms < script.healMs() && !over) {
       step();
     }
+  }
+
+  /** The first phase alone, of a script in which nothing happens: not even a trip may. */
+  RunResult playQuiet() {
+    playUntilHealed();
+    if (!trips.isEmpty()) {
+      broken("NUI", "nothing trips a sound rig", trips.keySet().toString());
+    }
+    finish();
+    return result();
   }
 
   /** The whole run: faults on, then healed, then a healthy winder goes on. */
@@ -145,6 +156,7 @@ final class World {
     }
     startIfDue(ms);
     people.step(rig.clock().nowNs(), ms);
+    misbehave(ms);
     rig.step();
     witness.look(truth);
     if (!healed) {
@@ -153,6 +165,15 @@ final class World {
     scanIfDue();
     watchDeath();
     judge();
+  }
+
+  /** Mistakes that are not made at a port. */
+  private void misbehave(long ms) {
+    if (planted == Planted.BLIND_HEARTBEAT && host.isEmpty() && witness.hostStarts > 0) {
+      rig.headLink().offer(new HeadRequest.Heartbeat((int) (ms % 65_536), true));
+    } else if (planted == Planted.SELF_CONTINUE && ms % 1_000 == 0) {
+      host.ifPresent(running -> running.offer(Command.CONTINUE));
+    }
   }
 
   private void happen(long ms) {
@@ -252,7 +273,7 @@ final class World {
     witness.record.cutTo(store.newest().number());
     LedgerStart.Program program =
         new LedgerStart.Program("soak", "0", false, settings.calibration(), "nominal");
-    LedgerStart begin = LedgerStart.of(store, settings.rig(), program);
+    LedgerStart begin = mischief.start(LedgerStart.of(store, settings.rig(), program));
     VirtualLedger ledger = new VirtualLedger(ledgerRandom.nextLong(), store);
     host =
         Optional.of(
@@ -261,7 +282,7 @@ final class World {
                 settings.rig(),
                 witness,
                 ledger,
-                new Host.Start(batch.get(), begin, wall, planted)));
+                new Host.Start(batch.get(), begin, wall, mischief)));
     witness.hostUp = true;
     witness.hostFromMs = ms;
     witness.scanAtMs = ms;
@@ -290,6 +311,9 @@ final class World {
     }
     try {
       host.get().run(nowNs);
+      if (planted == Planted.LATE_HEARTBEAT && witness.beats == 0) {
+        witness.beats = 1;
+      }
     } catch (IllegalStateException | IllegalArgumentException | ArithmeticException thrown) {
       broken("INV-25b", "the host never throws", thrown.toString());
       return;

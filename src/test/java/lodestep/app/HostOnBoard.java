@@ -1,14 +1,13 @@
 package lodestep.app;
 
-import lodestep.bench.LedgerStart;
 import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.LongConsumer;
 import lodestep.adapter.gpio.MockBoard;
-import lodestep.sim.StockPiece;
 import lodestep.bench.Batch;
 import lodestep.bench.Entry;
+import lodestep.bench.LedgerStart;
 import lodestep.bench.PlanRow;
 import lodestep.config.ReferenceRig;
 import lodestep.config.RigConfig;
@@ -26,6 +25,7 @@ import lodestep.quantity.Length;
 import lodestep.quantity.Temperature;
 import lodestep.scan.ScanPorts;
 import lodestep.sim.FaultPlan;
+import lodestep.sim.StockPiece;
 import lodestep.sim.VirtualLedger;
 import lodestep.sim.VirtualOperator;
 import lodestep.sim.VirtualPlanDesk;

@@ -1,6 +1,5 @@
 package lodestep.app.remote;
 
-import lodestep.sim.StockPiece;
 import java.io.BufferedReader;
 import java.io.IOException;
 import java.io.PrintWriter;
@@ -15,6 +14,7 @@ import lodestep.port.ReceivedFrame;
 import lodestep.protocol.HeadLineWriter;
 import lodestep.protocol.RequestDecoder;
 import lodestep.sim.FaultPlan;
+import lodestep.sim.StockPiece;
 import lodestep.sim.VirtualOperator;
 import lodestep.sim.VirtualRig;
 

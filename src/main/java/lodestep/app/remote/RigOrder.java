@@ -1,6 +1,5 @@
 package lodestep.app.remote;
 
-import lodestep.sim.StockPiece;
 import com.fasterxml.jackson.annotation.JsonSubTypes;
 import com.fasterxml.jackson.annotation.JsonTypeInfo;
 import com.fasterxml.jackson.core.JsonProcessingException;
@@ -9,6 +8,7 @@ import java.util.List;
 import lodestep.config.HeadConfig;
 import lodestep.config.RigConfig;
 import lodestep.magnet.Shape;
+import lodestep.sim.StockPiece;
 
 /**
  * What a rig process is told at its start. Any thread, immutable.

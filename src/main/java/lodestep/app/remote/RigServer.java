@@ -1,6 +1,5 @@
 package lodestep.app.remote;
 
-import lodestep.sim.StockPiece;
 import java.io.BufferedReader;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
@@ -14,6 +13,7 @@ import lodestep.port.ReceivedFrame;
 import lodestep.protocol.HeadLineWriter;
 import lodestep.protocol.RequestDecoder;
 import lodestep.sim.FaultPlan;
+import lodestep.sim.StockPiece;
 import lodestep.sim.VirtualHand;
 import lodestep.sim.VirtualOperator;
 import lodestep.sim.VirtualRig;

@@ -1,6 +1,5 @@
 package lodestep.app.remote;
 
-import lodestep.sim.StockPiece;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
@@ -14,6 +13,7 @@ import lodestep.magnet.Shape;
 import lodestep.port.HandAsk;
 import lodestep.port.HandCue;
 import lodestep.quantity.Length;
+import lodestep.sim.StockPiece;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
