@@ -162,7 +162,8 @@ public final class VirtualOperator {
       pause(15_000, 30_000);
       return Phase.AWAIT_READY;
     }
-    pause(300, 1000);
+    // The gauge takes its zero while the nest is empty and nobody moves.
+    pause(1200, 2500);
     return Phase.LOAD;
   }
 
