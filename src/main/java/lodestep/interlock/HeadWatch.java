@@ -36,8 +36,7 @@ record HeadWatch(
   private static final int NO_BOOT = -1;
 
   static final HeadWatch POWER_ON =
-      new HeadWatch(
-          false, 0, 0, NO_BOOT, false, false, false, Persisting.NONE, Persisting.NONE);
+      new HeadWatch(false, 0, 0, NO_BOOT, false, false, false, Persisting.NONE, Persisting.NONE);
 
   HeadWatch step(Seen seen) {
     int newest = newestBoot(seen.in().frames());

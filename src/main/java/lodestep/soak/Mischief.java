@@ -69,8 +69,7 @@ final class Mischief {
       return switch (planted) {
         case SELF_RESET -> selfReset(read);
         case SELF_START ->
-            read.with(
-                InputLine.START_PEDAL, witness.ms % STARTS_EACH_MS < STRAY_FOR_MS);
+            read.with(InputLine.START_PEDAL, witness.ms % STARTS_EACH_MS < STRAY_FOR_MS);
         case DEAD_PEDAL -> read.with(InputLine.START_PEDAL, false);
         default -> read;
       };

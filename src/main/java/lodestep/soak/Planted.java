@@ -8,9 +8,9 @@ import lodestep.sim.RelayName;
 import lodestep.sim.VirtualRig;
 
 /**
- * A mistake planted in host, ports or rig, which runs must find: a harness that finds nothing proves
- * nothing until it has been seen to find something. Those in the rig are faults of which the rules
- * are not told, so that none is excused. Any thread, immutable.
+ * A mistake planted in host, ports or rig, which runs must find: a harness that finds nothing
+ * proves nothing until it has been seen to find something. Those in the rig are faults of which the
+ * rules are not told, so that none is excused. Any thread, immutable.
  */
 public enum Planted {
   /** No mistake. */

@@ -81,7 +81,11 @@ final class World {
     this.ledgerRandom = random.split();
     this.stock = new Stock(settings, random.split());
     this.rig =
-        new VirtualRig(settings.rig(), stock.firstNest(), random.nextLong(), planted.hiddenIn(script.faults()));
+        new VirtualRig(
+            settings.rig(),
+            stock.firstNest(),
+            random.nextLong(),
+            planted.hiddenIn(script.faults()));
     this.truth = rig.truth();
     this.wall = new VirtualWallClock(rig.clock(), WALL_START);
     this.witness = new Witness(settings.coilKelvinMax());

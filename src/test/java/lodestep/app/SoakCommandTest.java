@@ -93,8 +93,7 @@ class SoakCommandTest {
     }
     Happening lid = new Happening(HappeningKind.LID_OPENED, 4_000, 300, "", 0);
     Violation seen = new Violation("INV-16", "words", 9_000, "as it was seen");
-    SavedRun run =
-        new SavedRun(5, plan, planted, new Script(20_000, List.of(lid)), seen);
+    SavedRun run = new SavedRun(5, plan, planted, new Script(20_000, List.of(lid)), seen);
     Path file = folder.resolve("saved.json");
     Files.writeString(file, run.written());
     return file;

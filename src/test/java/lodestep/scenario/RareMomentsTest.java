@@ -95,7 +95,9 @@ class RareMomentsTest {
     }
   }
 
-  /** Who goes by the lamp would put the magnet in too early, and no zero could be taken any more. */
+  /**
+   * Who goes by the lamp would put the magnet in too early, and no zero could be taken any more.
+   */
   @Test
   void lightsTheLampReadyOnlyOnceTheZeroIsTaken() {
     try (VirtualBench bench = bench(FaultPlan.NONE)) {

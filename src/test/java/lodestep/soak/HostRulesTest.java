@@ -4,7 +4,9 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import org.junit.jupiter.api.Test;
 
-/** Goal: each rule of persons, trips and the loop can fail, and does not where it only just holds. */
+/**
+ * Goal: each rule of persons, trips and the loop can fail, and does not where it only just holds.
+ */
 class HostRulesTest {
 
   private static void turnKey(Stage stage) {

@@ -16,8 +16,7 @@ class ShrinkerTest {
   private static SavedRun failing() {
     List<Happening> happenings = new ArrayList<>();
     for (int i = 0; i < 6; i++) {
-      happenings.add(
-          new Happening(HappeningKind.INPUT_FLIPPED, 500 + 300 * i, 20, "work seat", 0));
+      happenings.add(new Happening(HappeningKind.INPUT_FLIPPED, 500 + 300 * i, 20, "work seat", 0));
       happenings.add(new Happening(HappeningKind.CLOCK_SET, 600 + 300 * i, 400, "", 60));
     }
     happenings.add(new Happening(HappeningKind.HOST_KILLED, 4_000, 2_000, "levels stay", 0));

@@ -21,8 +21,7 @@ final class Soaks {
       new GaugeCalibration(500_000, 0, Temperature.ofDegC(20), 0.001);
 
   static final String PLAN = plan();
-  static final SoakSettings SETTINGS =
-      SoakSettings.of(RIG, understood().rows(), CALIBRATION);
+  static final SoakSettings SETTINGS = SoakSettings.of(RIG, understood().rows(), CALIBRATION);
 
   private Soaks() {}
 

@@ -80,7 +80,16 @@ final class Stage {
 
   static LedgerEvent.PulseIntended intent(boolean north, long bankMilliVoltsMax) {
     return new LedgerEvent.PulseIntended(
-        3, 1, 1, "charge", north, true, bankMilliVoltsMax - 100, bankMilliVoltsMax, 90_000, 40_000,
+        3,
+        1,
+        1,
+        "charge",
+        north,
+        true,
+        bankMilliVoltsMax - 100,
+        bankMilliVoltsMax,
+        90_000,
+        40_000,
         "rod coil");
   }
 
