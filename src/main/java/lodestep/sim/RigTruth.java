@@ -97,6 +97,16 @@ public final class RigTruth {
     return lines.driven().highBits();
   }
 
+  /**
+   * Flux density of the magnet in the nest at the gauge, in tesla, positive where that face is
+   * north; 0 with nothing in the nest. Worked out anew at each call.
+   */
+  public double faceTesla(long nowNs) {
+    return controls.seated().isEmpty() || plant.circuit().conducting()
+        ? 0.0
+        : plant.gaugeTesla(nowNs) - Plant.BACKGROUND_TESLA;
+  }
+
   /** Whether a fault keeps the host's scans from running. */
   public boolean hostPaused() {
     return faults.hostPaused;

@@ -37,8 +37,8 @@ final class FireRules {
     FiresOnlyWhenSafe() {
       super(
           "INV-01",
-          "the gate is fed only with both lid contacts and the stop loop closed for 50 ms, the chain"
-              + " closed, the coil cool, the bank within the intent, the changeover as asked and"
+          "the gate is fed only with both lid contacts and the stop loop closed for 50 ms, the"
+              + " chain closed, the coil cool, the bank within the intent, the changeover as asked and"
               + " still for 50 ms, the supply off for 20 ms and the bleed contact open");
     }
 
@@ -108,7 +108,7 @@ final class FireRules {
 
     AsksToFireOnFreshInputs() {
       super(
-          "INV-02", "the host raises the gate only on inputs of the last 50 ms, in a scan on time");
+          "INV-02", "the gate is raised only on inputs of the last 50 ms, in a scan on time");
     }
 
     @Override

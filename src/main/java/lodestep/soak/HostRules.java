@@ -177,8 +177,8 @@ final class HostRules {
     LateScanIsSafe() {
       super(
           "INV-25",
-          "a scan late by more than 20 ms sends no heartbeat, and one late by more than 150 ms drives"
-              + " nothing");
+          "a scan late by more than 20 ms sends no heartbeat, and one late by more than 150 ms"
+              + " drives nothing");
     }
 
     @Override

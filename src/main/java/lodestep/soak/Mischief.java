@@ -15,6 +15,7 @@ import lodestep.port.LinkState;
 import lodestep.port.OutputLine;
 import lodestep.port.Outputs;
 import lodestep.port.ReceivedFrame;
+import lodestep.protocol.HeadFrame;
 import lodestep.protocol.HeadRequest;
 
 /** Does what a {@link Planted} mistake says, between the host and its ports. */
@@ -28,6 +29,7 @@ final class Mischief {
   private static final long KEY_OFF_AFTER_MS = 300;
   private static final long KEY_OFF_FOR_MS = 100;
   private static final long STARTS_EACH_MS = 3_000;
+  private static final double WRONG_GAIN = 1.03;
   private static final long HIGH_MILLI_VOLTS = 60_000;
 
   private final Planted planted;
@@ -43,7 +45,8 @@ final class Mischief {
   }
 
   HeadLink head(HeadLink sound) {
-    return planted == Planted.ALWAYS_PERMIT ? new WrongHead(sound) : sound;
+    boolean wrong = planted == Planted.ALWAYS_PERMIT || planted == Planted.WRONG_GAUGE;
+    return wrong ? new WrongHead(sound, planted) : sound;
   }
 
   Ledger ledger(Ledger sound) {
@@ -102,10 +105,32 @@ final class Mischief {
     }
   }
 
-  private record WrongHead(HeadLink sound) implements HeadLink {
+  private record WrongHead(HeadLink sound, Planted planted) implements HeadLink {
     @Override
     public List<ReceivedFrame> take() {
-      return sound.take();
+      List<ReceivedFrame> taken = sound.take();
+      return planted == Planted.WRONG_GAUGE ? taken.stream().map(WrongHead::high).toList() : taken;
+    }
+
+    private static ReceivedFrame high(ReceivedFrame received) {
+      return received.frame() instanceof HeadFrame.Status status
+          ? new ReceivedFrame(high(status), received.receivedAtNs())
+          : received;
+    }
+
+    private static HeadFrame high(HeadFrame.Status status) {
+      return new HeadFrame.Status(
+          status.sequence(),
+          status.bootId(),
+          status.clockMs(),
+          status.sampleCounter(),
+          (int) Math.round(status.hallCounts() * WRONG_GAIN),
+          status.gaugeCentiDegC(),
+          status.coilCentiDegC(),
+          status.bankMilliVolts(),
+          status.coilMilliAmps(),
+          status.positionMicroMetres(),
+          status.flags());
     }
 
     @Override
@@ -116,7 +141,7 @@ final class Mischief {
     @Override
     public void offer(HeadRequest request) {
       sound.offer(
-          request instanceof HeadRequest.Heartbeat beat
+          planted == Planted.ALWAYS_PERMIT && request instanceof HeadRequest.Heartbeat beat
               ? new HeadRequest.Heartbeat(beat.sequence(), true)
               : request);
     }

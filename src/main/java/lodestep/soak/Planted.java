@@ -27,6 +27,8 @@ public enum Planted {
   WRONG_READING("readings are recorded for another magnet", "INV-17b"),
   /** An intent allows more than the bank may hold. */
   HIGH_INTENT("intents allow 60 V", "INV-12b"),
+  /** The gauge reads three per cent too much. */
+  WRONG_GAUGE("the gauge reads three per cent too much", "TRUE"),
   /** A trip on record is not taken up by the next program. */
   FORGOTTEN_TRIP("a restart forgets the trip that stands", "INV-20"),
   /** The heartbeat comes from a thread of its own and outlives the scans. */

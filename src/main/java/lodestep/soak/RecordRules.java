@@ -1,6 +1,7 @@
 package lodestep.soak;
 
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import lodestep.port.LedgerEvent;
 
@@ -11,7 +12,7 @@ final class RecordRules {
 
   static List<Rule> all() {
     return List.of(
-        new OneOutcome(), new OutcomeIsTrue(), new AcceptedByAReading(), new IntentWithinCap());
+        new OneOutcome(), new OutcomeIsTrue(), new AcceptedByAReading(), new AcceptedTruly(), new IntentWithinCap());
   }
 
   /** A rule about each event as it is handed to the ledger. */
@@ -125,6 +126,50 @@ final class RecordRules {
       LedgerEvent.ReadingTaken reading = (LedgerEvent.ReadingTaken) last.get().event();
       long off = Math.abs(reading.fieldMicroTesla() - verdict.targetMicroTesla());
       return off > verdict.toleranceMicroTesla() ? "accepted at " + off + " uT off its target" : "";
+    }
+  }
+
+  /** An accepted magnet really is where the lamp says it is. */
+  static final class AcceptedTruly extends OfEvents {
+    /** What the gauge itself may be off: gain, wander since the zero, and warmth. */
+    private static final double GAUGE_TESLA = 0.15e-3;
+
+    private static final double GAUGE_FRACTION = 0.004;
+
+    /** Longer than any attempt: what was disturbed in it may be in the reading. */
+    private static final long ATTEMPT_MS = 120_000;
+
+    AcceptedTruly() {
+      super("TRUE", "an accepted magnet really lies within its tolerance and the gauge's doubt");
+    }
+
+    @Override
+    String objection(Witness w, RecordFacts.Entry entry) {
+      if (!(entry.event() instanceof LedgerEvent.VerdictGiven verdict)
+          || !verdict.verdict().equals("accepted")
+          || disturbed(w)) {
+        return "";
+      }
+      double target = verdict.targetMicroTesla() * 1e-6;
+      double really = w.faceTesla.getAsDouble();
+      double allowed =
+          verdict.toleranceMicroTesla() * 1e-6 + GAUGE_TESLA + GAUGE_FRACTION * Math.abs(target);
+      return Math.abs(really - target) > allowed
+          ? String.format(
+              Locale.ROOT,
+              "accepted for %.2f mT ± %.2f mT, and really at %.2f mT",
+              target * 1e3,
+              verdict.toleranceMicroTesla() * 1e-3,
+              really * 1e3)
+          : "";
+    }
+
+    /** Another magnet lies there, or the gauge saw another thing than the magnet. */
+    private static boolean disturbed(Witness w) {
+      return w.stood(HappeningKind.MAGNET_TAKEN, ATTEMPT_MS)
+          || w.stood(HappeningKind.CONTACT_OPEN, "work seat", ATTEMPT_MS)
+          || w.stood(HappeningKind.HOST_WIRE, "work seat", ATTEMPT_MS)
+          || w.stood(HappeningKind.INPUT_FLIPPED, "work seat", ATTEMPT_MS);
     }
   }
 

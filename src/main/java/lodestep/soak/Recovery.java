@@ -27,7 +27,7 @@ final class Recovery {
 
   void play() {
     world.people().calmDown();
-    world.restartIfSpent();
+    world.computer().mend();
     run(20);
     stopWhatIsUnderWay();
     run(CAUSES_GO_MS);
@@ -41,8 +41,8 @@ final class Recovery {
   }
 
   private void stopWhatIsUnderWay() {
-    if (!world.batchOver()) {
-      world.host().ifPresent(running -> running.scan().askStop());
+    if (!world.computer().batchOver()) {
+      world.computer().host().ifPresent(running -> running.scan().askStop());
     }
   }
 
@@ -75,17 +75,17 @@ final class Recovery {
   }
 
   private boolean isReady() {
-    return (witness.pins & Bits.READY) != 0 || world.batchOver();
+    return (witness.pins & Bits.READY) != 0 || world.computer().batchOver();
   }
 
   private void workOn() {
-    if (world.over() || world.batchOver()) {
+    if (world.over() || world.computer().batchOver()) {
       return;
     }
-    world.workOn();
+    world.people().begin(world.computer().open());
     long untilMs = witness.ms + VERDICT_WITHIN_MS;
     int before = witness.verdicts();
-    while (!world.over() && !world.batchOver() && witness.verdicts() == before) {
+    while (!world.over() && !world.computer().batchOver() && witness.verdicts() == before) {
       if (witness.ms >= untilMs || world.people().winder().gaveUp()) {
         world.broken("LIV-2", "on a mended rig the next magnet comes to a verdict", sentence());
       }
@@ -95,7 +95,7 @@ final class Recovery {
   }
 
   private String sentence() {
-    return world.host().map(Recovery::sentence).orElse("no program runs");
+    return world.computer().host().map(Recovery::sentence).orElse("no program runs");
   }
 
   private static String sentence(Host host) {

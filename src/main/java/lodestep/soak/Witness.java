@@ -1,6 +1,7 @@
 package lodestep.soak;
 
 import java.util.Arrays;
+import java.util.function.DoubleSupplier;
 import lodestep.sim.RigTruth;
 
 /**
@@ -50,6 +51,11 @@ final class Witness {
   long pedalAtMs = NEVER;
   long continuedAtMs = NEVER;
   private int hands;
+  private boolean permitAtDeath;
+
+  /** Longest time from a program's death to the fall of the permit; 0 if none died with it. */
+  long permitGoneMs;
+
   private int verdicts;
 
   // The host at its ports.
@@ -82,6 +88,9 @@ final class Witness {
   long grantedIntent;
   long grantedAtMs = NEVER;
 
+  /** Flux density that the magnet really shows the gauge, in tesla; looked up only when asked. */
+  DoubleSupplier faceTesla = () -> 0;
+
   /** The record as it grows. */
   final RecordFacts record = new RecordFacts();
 
@@ -92,6 +101,32 @@ final class Witness {
     this.coilKelvinMax = coilKelvinMax;
     Arrays.fill(stoodAtMs, NEVER);
     Arrays.fill(edgeAtMs, NEVER);
+  }
+
+  /** A program starts in this millisecond. */
+  void hostStarts() {
+    hostUp = true;
+    hostFromMs = ms;
+    scanAtMs = ms;
+    trippedAtMs = ms;
+    hostStarts++;
+    state = RigState.OPENING;
+  }
+
+  /** The program is gone. */
+  void hostIsDead() {
+    hostUp = false;
+    hostUntilMs = ms;
+    tripped = false;
+    state = RigState.DOWN;
+    permitAtDeath = permit;
+  }
+
+  private void watchPermitAfterDeath() {
+    if (permitAtDeath && !permit) {
+      permitAtDeath = false;
+      permitGoneMs = hostUp ? permitGoneMs : Math.max(permitGoneMs, ms - hostUntilMs);
+    }
   }
 
   /** Takes up the rig's truth of this millisecond. */
@@ -114,6 +149,7 @@ final class Witness {
     pulseBegan = truth.pulses() != pulses;
     pulses = truth.pulses();
     hostPaused = truth.hostPaused();
+    watchPermitAfterDeath();
     closures();
     hands(truth.handBits());
     scanned = false;
