@@ -8,7 +8,7 @@ import lodestep.bench.Batch;
 import lodestep.bench.Entry;
 import lodestep.bench.PlanRow;
 import lodestep.config.RigConfig;
-import lodestep.dial.CoilDrive;
+import lodestep.dial.FieldSource;
 import lodestep.dial.PoleUp;
 import lodestep.dial.Task;
 import lodestep.ledger.MagnetHistory;
@@ -59,29 +59,23 @@ record Stock(long seed, LedgerArchive archive) {
     if (entry.magnet() == 0) {
       return List.of();
     }
-    CoilDrive drive = entry.prepared().drive();
     return MagnetHistory.of(archive, entry.magnet()).stream()
-        .flatMap(history -> history.pulses().stream())
-        .map(pulse -> again(drive, pulse.intent(), pulse.end()))
+        .flatMap(history -> history.acts().stream())
+        .map(act -> again(entry.prepared().source(act.intent().source()), act.intent(), act.end()))
         .toList();
   }
 
   private static EarlierPulse again(
-      CoilDrive drive, LedgerEvent.PulseIntended intent, Optional<LedgerEvent.PulseEnded> end) {
+      Optional<FieldSource> source, LedgerEvent.Intent intent, Optional<LedgerEvent.ActEnded> end) {
     boolean north = intent.drivesNorth();
-    boolean known = end.isPresent() && !end.get().outcome().equals("unknown");
-    if (known) {
-      return new EarlierPulse(
-          field(drive, end.get().peakForwardMilliAmps()),
-          field(drive, end.get().peakReverseMilliAmps()),
-          north);
-    }
     double peak = intent.fieldAmperesPerMetre();
-    return new EarlierPulse(north ? peak : 0, north ? 0 : peak, north);
-  }
-
-  private static double field(CoilDrive drive, long milliAmps) {
-    return drive.fieldOf(milliAmps * 1e-3).amperesPerMetre();
+    return end.filter(ended -> !ended.outcome().equals("unknown"))
+        .flatMap(ended -> source.flatMap(known -> known.swing(ended)))
+        .map(
+            swing ->
+                new EarlierPulse(
+                    swing.north().amperesPerMetre(), swing.south().amperesPerMetre(), north))
+        .orElseGet(() -> new EarlierPulse(north ? peak : 0, north ? 0 : peak, north));
   }
 
   /** The nest that is mounted when the batch begins; any when nothing is left to do. */

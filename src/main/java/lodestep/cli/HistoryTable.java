@@ -53,8 +53,7 @@ public final class HistoryTable {
     }
 
     @Override
-    public List<String> pulse(
-        LedgerEvent.PulseIntended intent, Optional<LedgerEvent.PulseEnded> end) {
+    public List<String> acted(LedgerEvent.Intent intent, Optional<LedgerEvent.ActEnded> end) {
       String direction = intent.drivesNorth() ? "north" : "south";
       PulseFigures figures = PulseFigures.of(intent, end);
       return List.of(
@@ -95,7 +94,7 @@ public final class HistoryTable {
       return List.of(event.verdict(), "", "", reading, event.why());
     }
 
-    private static String outcome(LedgerEvent.PulseEnded ended) {
+    private static String outcome(LedgerEvent.ActEnded ended) {
       return ended.why().isEmpty() ? ended.outcome() : ended.outcome() + ": " + ended.why();
     }
 

@@ -139,8 +139,7 @@ final class Json {
     }
 
     @Override
-    public ObjectNode pulse(
-        LedgerEvent.PulseIntended intent, Optional<LedgerEvent.PulseEnded> end) {
+    public ObjectNode acted(LedgerEvent.Intent intent, Optional<LedgerEvent.ActEnded> end) {
       ObjectNode node = happened("pulse", intent);
       end.ifPresent(ended -> node.set("end", ofEvent(ended)));
       return node;

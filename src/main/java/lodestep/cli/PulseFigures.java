@@ -9,12 +9,16 @@ record PulseFigures(String bank, String peak) {
 
   private static final PulseFigures NONE = new PulseFigures("", "");
 
-  /** Of a pulse that has no end on record, or an end without a report, nothing is known. */
-  static PulseFigures of(LedgerEvent.PulseIntended intent, Optional<LedgerEvent.PulseEnded> end) {
-    return end.filter(PulseFigures::reported).map(ended -> of(intent, ended)).orElse(NONE);
+  /** Of an act that has no end on record, or an end without a report, nothing is known. */
+  static PulseFigures of(LedgerEvent.Intent intent, Optional<? extends LedgerEvent.ActEnded> end) {
+    return end.filter(LedgerEvent.PulseEnded.class::isInstance)
+        .map(LedgerEvent.PulseEnded.class::cast)
+        .filter(PulseFigures::reported)
+        .map(ended -> of(intent, ended))
+        .orElse(NONE);
   }
 
-  private static PulseFigures of(LedgerEvent.PulseIntended intent, LedgerEvent.PulseEnded ended) {
+  private static PulseFigures of(LedgerEvent.Intent intent, LedgerEvent.PulseEnded ended) {
     long peakMilliAmps =
         intent.drivesNorth() ? ended.peakForwardMilliAmps() : ended.peakReverseMilliAmps();
     return new PulseFigures(

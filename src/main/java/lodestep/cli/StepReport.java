@@ -15,7 +15,7 @@ import lodestep.quantity.FluxDensity;
 final class StepReport implements Program.Watcher {
 
   private final PrintWriter out;
-  private Optional<LedgerEvent.PulseIntended> intended = Optional.empty();
+  private Optional<LedgerEvent.Intent> intended = Optional.empty();
   private String pulse = "";
 
   StepReport(PrintWriter out) {
@@ -24,9 +24,9 @@ final class StepReport implements Program.Watcher {
 
   @Override
   public void event(LedgerEvent event, double rigSeconds) {
-    if (event instanceof LedgerEvent.PulseIntended intent) {
+    if (event instanceof LedgerEvent.Intent intent) {
       intended = Optional.of(intent);
-    } else if (event instanceof LedgerEvent.PulseEnded ended) {
+    } else if (event instanceof LedgerEvent.ActEnded ended) {
       pulse = words(ended);
       if (!ended.outcome().equals("delivered")) {
         say(rigSeconds, pulse + ", " + ended.outcome() + ": " + ended.why());
@@ -51,11 +51,11 @@ final class StepReport implements Program.Watcher {
     return pulse.isEmpty() ? reading.stage() : pulse;
   }
 
-  private String words(LedgerEvent.PulseEnded ended) {
+  private String words(LedgerEvent.ActEnded ended) {
     if (intended.isEmpty()) {
       return "pulse";
     }
-    LedgerEvent.PulseIntended intent = intended.get();
+    LedgerEvent.Intent intent = intended.get();
     PulseFigures figures = PulseFigures.of(intent, Optional.of(ended));
     return Stream.of(
             intent.purpose(),

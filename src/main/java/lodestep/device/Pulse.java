@@ -25,4 +25,14 @@ public record Pulse(boolean drivesNorth, boolean full, Voltage asked, Voltage hi
               + highest.written());
     }
   }
+
+  /** The range it is made in. */
+  public String range() {
+    return range(full);
+  }
+
+  /** The name of the charging range, or of the one with the series resistor in. */
+  public static String range(boolean full) {
+    return full ? "full" : "series";
+  }
 }

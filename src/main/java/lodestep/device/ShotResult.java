@@ -1,39 +1,63 @@
 package lodestep.device;
 
 import java.util.Optional;
+import lodestep.port.LedgerEvent;
+import lodestep.port.View;
 import lodestep.protocol.HeadFrame;
+import lodestep.quantity.FieldStrength;
 
 /**
  * How a shot ended.
  *
- * @param outcome in the words of the record
  * @param token the token used, or 0
  * @param report what the head measured, when it said so
- * @param why one sentence when the pulse was not delivered; else empty
  */
 public record ShotResult(
-    Outcome outcome, int token, Optional<HeadFrame.PulseReport> report, String why) {
+    ShotPlan plan, Outcome outcome, int token, Optional<HeadFrame.PulseReport> report, String why)
+    implements ActResult {
 
-  /** The ends a pulse can have; after a crash there is also "unknown". */
-  public enum Outcome {
-    /** Fired, measured, current as expected. */
-    DELIVERED("delivered"),
-    /** The gate was driven but the coil carried no fitting current. */
-    MISFIRED("misfired"),
-    /** The gate was never driven. */
-    NOT_FIRED("not fired"),
-    /** The gate was driven and no report came. */
-    UNVERIFIED("unverified");
+  private static final double MILLI = 1e-3;
 
-    private final String word;
+  @Override
+  public FieldStrength field() {
+    return new FieldStrength(peakAmps() * plan.coil().fieldPerAmp());
+  }
 
-    Outcome(String word) {
-      this.word = word;
-    }
+  @Override
+  public Optional<Lesson> lesson() {
+    return outcome == Outcome.DELIVERED
+        ? Optional.of(new Lesson(plan.pulse().range(), peakAmps(), plan.expectedPeakAmps()))
+        : Optional.empty();
+  }
 
-    /** As it stands in the record. */
-    public String word() {
-      return word;
-    }
+  @Override
+  public LedgerEvent.ActEnded entry(View view) {
+    long coilCentiDegC =
+        view.status().map(status -> (long) status.frame().coilCentiDegC()).orElse(0L);
+    return new LedgerEvent.PulseEnded(
+        plan.intentNumber(),
+        plan.order().magnet(),
+        outcome.word(),
+        token,
+        report.map(HeadFrame.PulseReport::bootId).orElse(0),
+        report.map(HeadFrame.PulseReport::bankBeforeMilliVolts).orElse(0),
+        report.map(HeadFrame.PulseReport::bankAfterMilliVolts).orElse(0),
+        report.map(HeadFrame.PulseReport::peakForwardMilliAmps).orElse(0),
+        report.map(HeadFrame.PulseReport::peakReverseMilliAmps).orElse(0),
+        report.map(HeadFrame.PulseReport::durationMicros).orElse(0),
+        coilCentiDegC,
+        why);
+  }
+
+  /** The measured peak of the pulse's own sign, in amperes; 0 without a report. */
+  private double peakAmps() {
+    return report
+        .map(
+            measured ->
+                plan.pulse().drivesNorth()
+                    ? measured.peakForwardMilliAmps()
+                    : measured.peakReverseMilliAmps())
+        .map(milliAmps -> milliAmps * MILLI)
+        .orElse(0.0);
   }
 }

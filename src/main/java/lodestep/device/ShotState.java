@@ -2,8 +2,8 @@ package lodestep.device;
 
 import java.util.List;
 import java.util.Optional;
-import lodestep.device.ShotResult.Outcome;
 import lodestep.port.InputLine;
+import lodestep.port.LedgerEvent;
 import lodestep.port.OutputLine;
 import lodestep.port.Outputs;
 import lodestep.port.ReceivedFrame;
@@ -18,14 +18,8 @@ import lodestep.protocol.HeadRequest;
  * <p>Order: intent durable, relays set dry, bleed contact opened, bank filled a little above the
  * asked voltage, fill relay opened, bleeder lets it fall, token, fire window as the measured
  * voltage meets the asked one, gate, report. The bank is let go the moment the gate closes.
- *
- * <p>A trip is not handled here: the interlocks lower the outputs, and whoever runs the shot ends
- * it with {@link #cut}.
  */
-public sealed interface ShotState {
-
-  /** What follows from this view. */
-  ShotStep step(View view);
+public sealed interface ShotState extends Act {
 
   /** What does not change during the shot. */
   ShotPlan plan();
@@ -35,24 +29,37 @@ public sealed interface ShotState {
     return new AwaitIntent(plan, nowNs);
   }
 
-  /**
-   * The result when the shot is cut short by a trip or a stop: "not fired" unless the gate was
-   * driven, and then "unverified" until a report is found.
-   */
-  default ShotResult cut(String why) {
-    return new ShotResult(Outcome.NOT_FIRED, 0, Optional.empty(), why);
+  @Override
+  default LedgerEvent.Intent intent() {
+    return plan().intent();
   }
 
-  /** The result by the head's report, if it is in this view: also after a trip. */
-  default Optional<ShotResult> reported(View view) {
+  @Override
+  default Optional<ActResult> result() {
+    return Optional.empty();
+  }
+
+  /** "Not fired" unless the gate was driven, and then "unverified" until a report is found. */
+  @Override
+  default ActResult cut(String why) {
+    return new ShotResult(plan(), Outcome.NOT_FIRED, 0, Optional.empty(), why);
+  }
+
+  @Override
+  default Optional<ActResult> reported(View view) {
     return ShotSteps.reportIn(view, plan().intentNumber())
         .map(report -> ShotSteps.judge(plan(), report.token(), report));
+  }
+
+  @Override
+  default Outputs resting() {
+    return plan().relays();
   }
 
   /** Waits until the intent is on disk; nothing is energised before. */
   record AwaitIntent(ShotPlan plan, long sinceNs) implements ShotState {
     @Override
-    public ShotStep step(View view) {
+    public ActStep step(View view) {
       if (view.ledger().fault().isPresent()) {
         return ShotSteps.notFired(
             plan, "the ledger cannot be written: " + view.ledger().fault().get());
@@ -70,7 +77,7 @@ public sealed interface ShotState {
   /** Sets changeover and range relay dry and waits until they have been in place long enough. */
   record SetRelays(ShotPlan plan, long sinceNs, long inPlaceSinceNs) implements ShotState {
     @Override
-    public ShotStep step(View view) {
+    public ActStep step(View view) {
       long inPlaceSince = ShotSteps.relaysInPlace(plan, view) ? inPlaceSinceNs : view.nowNs();
       boolean settled = view.nowNs() - inPlaceSince >= plan.limits().relaySettleNs();
       if (settled && ShotSteps.has(view, HeadFlag.PERMIT)) {
@@ -87,7 +94,7 @@ public sealed interface ShotState {
   /** Opens the bleed contact before filling, so that supply and bleed path never meet. */
   record OpenBleed(ShotPlan plan, long sinceNs) implements ShotState {
     @Override
-    public ShotStep step(View view) {
+    public ActStep step(View view) {
       if (!view.contacts().closed(InputLine.BLEED_CONTACT)) {
         return ShotSteps.to(new Fill(plan, view.nowNs(), 0, 0), filling(), true);
       }
@@ -117,7 +124,7 @@ public sealed interface ShotState {
     private static final double LINE_SECONDS = 0.010;
 
     @Override
-    public ShotStep step(View view) {
+    public ActStep step(View view) {
       int now = ShotSteps.bankMilliVolts(view);
       double rate = milliVoltsPerSecond;
       if (ShotSteps.freshStatus(view) && lastMilliVolts > 0) {
@@ -146,7 +153,7 @@ public sealed interface ShotState {
     private static final long STEADY_NS = 30_000_000L;
 
     @Override
-    public ShotStep step(View view) {
+    public ActStep step(View view) {
       boolean open = view.contacts().closed(InputLine.FILL_CONTACT);
       if (open && view.nowNs() - sinceNs >= STEADY_NS && ShotSteps.freshStatus(view)) {
         if (ShotSteps.bankMilliVolts(view) < plan.pulse().asked().milliVolts()) {
@@ -168,14 +175,14 @@ public sealed interface ShotState {
     private static final double TOKEN_LEAD_SECONDS = 0.25;
 
     @Override
-    public ShotStep step(View view) {
+    public ActStep step(View view) {
       if (view.nowNs() - sinceNs > plan.limits().bankHeldNs()) {
         return ShotSteps.notFired(plan, "the bank did not fall to the asked voltage in time");
       }
       if (ShotSteps.secondsToAsked(plan, view) > TOKEN_LEAD_SECONDS) {
         return ShotSteps.to(this, plan.holding(), true);
       }
-      return new ShotStep(
+      return new ActStep(
           new AwaitToken(plan, view.nowNs()),
           plan.holding(),
           true,
@@ -186,7 +193,7 @@ public sealed interface ShotState {
   /** Waits for the single-use token. */
   record AwaitToken(ShotPlan plan, long sinceNs) implements ShotState {
     @Override
-    public ShotStep step(View view) {
+    public ActStep step(View view) {
       for (ReceivedFrame received : view.frames()) {
         if (received.frame() instanceof HeadFrame.TokenGrant grant
             && grant.intentNumber() == plan.intentNumber()) {
@@ -210,7 +217,7 @@ public sealed interface ShotState {
     private static final double WINDOW_LEAD_SECONDS = 0.020;
 
     @Override
-    public ShotStep step(View view) {
+    public ActStep step(View view) {
       if (view.nowNs() - sinceNs > plan.limits().reportWaitNs()) {
         return ShotSteps.notFired(plan, "the token grew too old");
       }
@@ -220,7 +227,7 @@ public sealed interface ShotState {
       HeadRequest open =
           new HeadRequest.OpenWindow(
               token, plan.intentNumber(), plan.pulse().highest().milliVolts());
-      return new ShotStep(
+      return new ActStep(
           new AwaitWindow(plan, token, view.nowNs()), plan.holding(), true, List.of(open));
     }
   }
@@ -228,7 +235,7 @@ public sealed interface ShotState {
   /** Waits until the head shows the window open. */
   record AwaitWindow(ShotPlan plan, int token, long sinceNs) implements ShotState {
     @Override
-    public ShotStep step(View view) {
+    public ActStep step(View view) {
       for (ReceivedFrame received : view.frames()) {
         if (ShotSteps.refused(received, plan)) {
           return ShotSteps.notFired(plan, "the head refused the fire window");
@@ -252,7 +259,7 @@ public sealed interface ShotState {
    */
   record Fire(ShotPlan plan, int token, long sinceNs, long drivenSinceNs) implements ShotState {
     @Override
-    public ShotStep step(View view) {
+    public ActStep step(View view) {
       long driven = drivenSinceNs;
       if (driven == 0 && view.driven().isHigh(OutputLine.COIL_FIRE)) {
         driven = view.nowNs();
@@ -277,15 +284,15 @@ public sealed interface ShotState {
      * not read back what became of that: the pulse may have been fired.
      */
     @Override
-    public ShotResult cut(String why) {
-      return new ShotResult(Outcome.UNVERIFIED, token, Optional.empty(), why);
+    public ActResult cut(String why) {
+      return new ShotResult(plan, Outcome.UNVERIFIED, token, Optional.empty(), why);
     }
   }
 
   /** The gate is closed and the bank bled; waits for the report, and asks once for a lost one. */
   record AwaitReport(ShotPlan plan, int token, long sinceNs, boolean asked) implements ShotState {
     @Override
-    public ShotStep step(View view) {
+    public ActStep step(View view) {
       Optional<HeadFrame.PulseReport> report = ShotSteps.reportIn(view, plan.intentNumber());
       if (report.isPresent()) {
         return ShotSteps.ended(plan, token, report.get());
@@ -296,10 +303,10 @@ public sealed interface ShotState {
       if (asked) {
         ShotResult result =
             new ShotResult(
-                Outcome.UNVERIFIED, token, Optional.empty(), "the head sent no pulse report");
+                plan, Outcome.UNVERIFIED, token, Optional.empty(), "the head sent no pulse report");
         return ShotSteps.to(new Ended(plan, result), plan.relays(), false);
       }
-      return new ShotStep(
+      return new ActStep(
           new AwaitReport(plan, token, view.nowNs(), true),
           plan.relays(),
           false,
@@ -307,21 +314,26 @@ public sealed interface ShotState {
     }
 
     @Override
-    public ShotResult cut(String why) {
-      return new ShotResult(Outcome.UNVERIFIED, token, Optional.empty(), why);
+    public ActResult cut(String why) {
+      return new ShotResult(plan, Outcome.UNVERIFIED, token, Optional.empty(), why);
     }
   }
 
   /** Over; the relays stay where they are until the bank has bled. */
-  record Ended(ShotPlan plan, ShotResult result) implements ShotState {
+  record Ended(ShotPlan plan, ShotResult ended) implements ShotState {
     @Override
-    public ShotStep step(View view) {
+    public ActStep step(View view) {
       return ShotSteps.to(this, plan.relays(), false);
     }
 
     @Override
-    public ShotResult cut(String why) {
-      return result;
+    public Optional<ActResult> result() {
+      return Optional.of(ended);
+    }
+
+    @Override
+    public ActResult cut(String why) {
+      return ended;
     }
   }
 }

@@ -2,7 +2,6 @@ package lodestep.device;
 
 import java.util.List;
 import java.util.Optional;
-import lodestep.device.ShotResult.Outcome;
 import lodestep.port.InputLine;
 import lodestep.port.Outputs;
 import lodestep.port.ReceivedFrame;
@@ -18,16 +17,16 @@ final class ShotSteps {
 
   private ShotSteps() {}
 
-  static ShotStep to(ShotState next, Outputs wanted, boolean permit) {
-    return new ShotStep(next, wanted, permit, List.of());
+  static ActStep to(ShotState next, Outputs wanted, boolean permit) {
+    return new ActStep(next, wanted, permit, List.of());
   }
 
-  static ShotStep ended(ShotPlan plan, int token, HeadFrame.PulseReport report) {
+  static ActStep ended(ShotPlan plan, int token, HeadFrame.PulseReport report) {
     return to(new ShotState.Ended(plan, judge(plan, token, report)), plan.relays(), false);
   }
 
-  static ShotStep notFired(ShotPlan plan, String why) {
-    ShotResult result = new ShotResult(Outcome.NOT_FIRED, 0, Optional.empty(), why);
+  static ActStep notFired(ShotPlan plan, String why) {
+    ShotResult result = new ShotResult(plan, Outcome.NOT_FIRED, 0, Optional.empty(), why);
     return to(new ShotState.Ended(plan, result), plan.relays(), false);
   }
 
@@ -37,13 +36,17 @@ final class ShotSteps {
         plan.pulse().drivesNorth() ? report.peakForwardMilliAmps() : report.peakReverseMilliAmps();
     if (!report.fired()) {
       return new ShotResult(
-          Outcome.NOT_FIRED, token, Optional.of(report), "the window closed without a pulse");
+          plan, Outcome.NOT_FIRED, token, Optional.of(report), "the window closed without a pulse");
     }
     if (peakMilliAmps * 1e-3 < plan.expectedPeakAmps() * LEAST_PEAK_FRACTION) {
       return new ShotResult(
-          Outcome.MISFIRED, token, Optional.of(report), "the coil carried next to no current");
+          plan,
+          Outcome.MISFIRED,
+          token,
+          Optional.of(report),
+          "the coil carried next to no current");
     }
-    return new ShotResult(Outcome.DELIVERED, token, Optional.of(report), "");
+    return new ShotResult(plan, Outcome.DELIVERED, token, Optional.of(report), "");
   }
 
   /** The report of this intent among the view's frames. */

@@ -1,15 +1,25 @@
 package lodestep.dial;
 
+import java.util.Optional;
 import lodestep.config.BankConfig;
 import lodestep.config.CoilConfig;
+import lodestep.config.Limits;
+import lodestep.device.Act;
+import lodestep.device.Order;
 import lodestep.device.Pulse;
+import lodestep.device.ShotPlan;
+import lodestep.device.ShotState;
 import lodestep.magnet.PulseCircuit;
+import lodestep.port.LedgerEvent;
 import lodestep.quantity.FieldStrength;
 import lodestep.quantity.Temperature;
 import lodestep.quantity.Voltage;
 
-/** From a wanted peak field to the bank voltage that gives it, in either range, and back. */
-public record CoilDrive(CoilConfig coil, BankConfig bank) {
+/**
+ * A pulse coil on the capacitor bank: from a wanted peak field to the bank voltage that gives it,
+ * in either range, and back.
+ */
+public record CoilDrive(CoilConfig coil, BankConfig bank) implements FieldSource {
 
   /** Resistance of copper rises by this part of its value at 20 °C for each kelvin (IEC 60028). */
   private static final double COPPER_PER_KELVIN = 3.93e-3;
@@ -30,15 +40,42 @@ public record CoilDrive(CoilConfig coil, BankConfig bank) {
    */
   private static final double SHORTEST_FILL_SECONDS = 0.030;
 
-  /** The strongest field of the range with this coil temperature. */
-  public FieldStrength fieldMax(boolean full, Temperature coilTemperature, RigMemory memory) {
-    return new FieldStrength(
-        bank.voltageMax().volts() * fieldPerVolt(full, coilTemperature, memory));
+  @Override
+  public String name() {
+    return coil.name();
   }
 
-  /** Whether a pulse of this field needs the charging range. */
-  public boolean needsFull(FieldStrength field, Temperature coilTemperature, RigMemory memory) {
-    return field.compareTo(fieldMax(false, coilTemperature, memory)) > 0;
+  @Override
+  public String noun() {
+    return "coil";
+  }
+
+  @Override
+  public Fields fields(RigNow now) {
+    return new Fields.Continuous(
+        new FieldStrength(leastVolts() * fieldPerVolt(false, now)), fieldMax(true, now));
+  }
+
+  @Override
+  public Act begin(Order order, long intentNumber, RigNow now, Limits limits, long nowNs) {
+    Pulse pulse = pulse(order.field(), order.drivesNorth(), now);
+    double expectedAmps =
+        expectedAmps(pulse, now.coilTemperature()) * now.memory().ratio(pulse.range());
+    ShotPlan plan = new ShotPlan(order, pulse, intentNumber, expectedAmps, coil, bank, limits);
+    return ShotState.begin(plan, nowNs);
+  }
+
+  @Override
+  public Optional<Swing> swing(LedgerEvent.ActEnded ended) {
+    return ended instanceof LedgerEvent.PulseEnded pulse
+        ? Optional.of(
+            new Swing(fieldOf(pulse.peakForwardMilliAmps()), fieldOf(pulse.peakReverseMilliAmps())))
+        : Optional.empty();
+  }
+
+  /** The strongest field of the range with this coil temperature. */
+  private FieldStrength fieldMax(boolean full, RigNow now) {
+    return new FieldStrength(bank.voltageMax().volts() * fieldPerVolt(full, now));
   }
 
   /**
@@ -46,10 +83,9 @@ public record CoilDrive(CoilConfig coil, BankConfig bank) {
    *
    * @param field &gt; 0; held to what the bank can give
    */
-  public Pulse pulse(
-      FieldStrength field, boolean drivesNorth, Temperature coilTemperature, RigMemory memory) {
-    boolean full = needsFull(field, coilTemperature, memory);
-    double volts = field.amperesPerMetre() / fieldPerVolt(full, coilTemperature, memory);
+  Pulse pulse(FieldStrength field, boolean drivesNorth, RigNow now) {
+    boolean full = field.compareTo(fieldMax(false, now)) > 0;
+    double volts = field.amperesPerMetre() / fieldPerVolt(full, now);
     double asked = Math.max(leastVolts(), Math.min(bank.voltageMax().volts(), volts));
     double highest = asked + Math.max(HIGHEST_VOLTS, asked * HIGHEST_FRACTION);
     return new Pulse(drivesNorth, full, new Voltage(asked), new Voltage(highest));
@@ -65,19 +101,18 @@ public record CoilDrive(CoilConfig coil, BankConfig bank) {
     return Math.max(METER_VOLTS, voltsPerSecond * SHORTEST_FILL_SECONDS);
   }
 
-  /** Peak current expected of a pulse, in amperes. */
-  public double expectedAmps(Pulse pulse, Temperature coilTemperature) {
+  /** Peak current expected of a pulse by the circuit's figures alone, in amperes. */
+  double expectedAmps(Pulse pulse, Temperature coilTemperature) {
     return pulse.asked().volts() * circuit(pulse.full(), coilTemperature).peakAmpsPerVolt();
   }
 
-  /** The field at the work for a measured peak current. */
-  public FieldStrength fieldOf(double peakAmps) {
-    return new FieldStrength(peakAmps * coil.fieldPerAmp());
+  private FieldStrength fieldOf(long milliAmps) {
+    return new FieldStrength(milliAmps * 1e-3 * coil.fieldPerAmp());
   }
 
-  private double fieldPerVolt(boolean full, Temperature coilTemperature, RigMemory memory) {
-    return circuit(full, coilTemperature).peakAmpsPerVolt()
-        * memory.ratio(full)
+  private double fieldPerVolt(boolean full, RigNow now) {
+    return circuit(full, now.coilTemperature()).peakAmpsPerVolt()
+        * now.memory().ratio(Pulse.range(full))
         * coil.fieldPerAmp();
   }
 

@@ -2,12 +2,10 @@ package lodestep.dial;
 
 import java.util.List;
 import java.util.Optional;
-import lodestep.device.Pulse;
-import lodestep.device.ShotPlan;
-import lodestep.device.ShotResult;
-import lodestep.device.ShotResult.Outcome;
-import lodestep.device.ShotState;
-import lodestep.device.ShotStep;
+import lodestep.device.Act;
+import lodestep.device.ActResult;
+import lodestep.device.ActStep;
+import lodestep.device.Outcome;
 import lodestep.dial.Move.Finish;
 import lodestep.dial.Move.Fire;
 import lodestep.measure.SettledReading;
@@ -17,11 +15,10 @@ import lodestep.port.Outputs;
 import lodestep.port.ReceivedFrame;
 import lodestep.port.View;
 import lodestep.protocol.HeadFrame;
-import lodestep.quantity.Temperature;
 
 /**
  * Dialing one magnet, from seated and released by the pedal to its verdict: settle and read, ask
- * the planner, intent, shot, settle and read again. Pure and total.
+ * the planner, intent, act, settle and read again. Pure and total.
  */
 public sealed interface DialState {
 
@@ -35,7 +32,7 @@ public sealed interface DialState {
   String sentence();
 
   /**
-   * The entries that close the attempt after a trip: the open pulse's end, by the head's report if
+   * The entries that close the attempt after a trip: the open act's end, by the head's report if
    * that comes within its time, and the verdict. Empty while the report is still awaited.
    *
    * @param sinceNs when the trip came
@@ -134,20 +131,18 @@ public sealed interface DialState {
     }
 
     private DialStep fire(Fire move, View view) {
-      Temperature coil = Gauge.coilTemperature(view);
       Dial counted = dial.with(dial.progress().counting(move.purpose()));
-      Pulse pulse =
-          dial.work().drive().pulse(move.field(), move.drivesNorth(), coil, dial.memory());
-      ShotPlan shot =
-          new ShotPlan(
-              pulse,
-              view.nextNumber(),
-              Entries.expectedAmps(dial, pulse, coil),
-              dial.work().drive().bank(),
-              dial.work().limits());
-      LedgerEvent intent = Entries.intent(counted, move, shot);
-      DialState next = new Shooting(counted, move, ShotState.begin(shot, view.nowNs()));
-      return DialStep.quiet(next, List.of(intent));
+      RigNow now = new RigNow(Gauge.coilTemperature(view), dial.memory());
+      Act act =
+          dial.work()
+              .source(move.purpose())
+              .begin(
+                  Entries.order(counted, move),
+                  view.nextNumber(),
+                  now,
+                  dial.work().limits(),
+                  view.nowNs());
+      return DialStep.quiet(new Acting(counted, move, act), List.of(act.intent()));
     }
 
     private DialStep finish(Finish finish) {
@@ -162,16 +157,17 @@ public sealed interface DialState {
     }
   }
 
-  /** A pulse is on its way. */
-  record Shooting(Dial dial, Fire move, ShotState shot) implements DialState {
+  /** An act of a field source is under way. */
+  record Acting(Dial dial, Fire move, Act act) implements DialState {
     @Override
     public DialStep step(View view) {
-      ShotStep step = shot.step(view);
-      if (step.next() instanceof ShotState.Ended ended) {
-        return ended(ended.result(), view);
+      ActStep step = act.step(view);
+      Optional<ActResult> result = step.next().result();
+      if (result.isPresent()) {
+        return ended(result.get(), view);
       }
       return new DialStep(
-          new Shooting(dial, move, step.next()),
+          new Acting(dial, move, step.next()),
           step.wanted(),
           step.permit(),
           List.of(),
@@ -179,38 +175,20 @@ public sealed interface DialState {
           Optional.empty());
     }
 
-    private DialStep ended(ShotResult result, View view) {
-      List<LedgerEvent> events = List.of(Entries.pulseEnded(dial, shot.plan(), result, view));
-      if (result.outcome() != Outcome.DELIVERED) {
-        return new DialStep(
-            new Halted(dial, "pulse " + result.outcome().word() + ": " + result.why()),
-            shot.plan().relays(),
-            false,
-            events,
-            List.of(),
-            Optional.empty());
-      }
-      double peakAmps = Entries.peakAmps(shot.plan(), result);
-      double ratio = peakAmps * dial.memory().ratio(shot.plan().pulse().full());
-      Dial known =
-          dial.with(
-                  dial.memory()
-                      .withRatio(
-                          shot.plan().pulse().full(), ratio / shot.plan().expectedPeakAmps()))
-              .with(
-                  dial.progress()
-                      .fired(
-                          new Fire(
-                              move.purpose(),
-                              dial.work().drive().fieldOf(peakAmps),
-                              move.drivesNorth())));
+    private DialStep ended(ActResult result, View view) {
+      DialState next =
+          result.outcome() == Outcome.DELIVERED
+              ? Settle.after(known(result), Entries.stageAfter(move.purpose()), view.nowNs())
+              : new Halted(dial, "pulse " + result.outcome().word() + ": " + result.why());
       return new DialStep(
-          Settle.after(known, Entries.stageAfter(move.purpose()), view.nowNs()),
-          shot.plan().relays(),
-          false,
-          events,
-          List.of(),
-          Optional.empty());
+          next, act.resting(), false, List.of(result.entry(view)), List.of(), Optional.empty());
+    }
+
+    /** What is known after a delivered act. */
+    private Dial known(ActResult result) {
+      RigMemory memory = result.lesson().map(dial.memory()::after).orElse(dial.memory());
+      Fire delivered = new Fire(move.purpose(), result.field(), move.drivesNorth());
+      return dial.with(memory).with(dial.progress().fired(delivered));
     }
 
     @Override
@@ -225,18 +203,15 @@ public sealed interface DialState {
 
     @Override
     public Optional<List<LedgerEvent>> closing(View view, long sinceNs, String why) {
-      Optional<ShotResult> reported = shot.reported(view);
-      ShotResult result = reported.orElse(shot.cut(why));
+      Optional<ActResult> reported = act.reported(view);
+      ActResult result = reported.orElse(act.cut(why));
       boolean awaited =
           reported.isEmpty()
               && result.outcome() == Outcome.UNVERIFIED
               && view.nowNs() - sinceNs <= dial.work().limits().reportWaitNs();
       return awaited
           ? Optional.empty()
-          : Optional.of(
-              List.of(
-                  Entries.pulseEnded(dial, shot.plan(), result, view),
-                  Entries.verdict(dial, Verdict.TRIPPED, why)));
+          : Optional.of(List.of(result.entry(view), Entries.verdict(dial, Verdict.TRIPPED, why)));
     }
   }
 

@@ -1,22 +1,16 @@
 package lodestep.dial;
 
 import java.util.Optional;
-import lodestep.device.Pulse;
-import lodestep.device.ShotPlan;
-import lodestep.device.ShotResult;
+import lodestep.device.Order;
 import lodestep.measure.SettledReading;
 import lodestep.port.LedgerEvent;
 import lodestep.port.View;
-import lodestep.protocol.HeadFrame;
 import lodestep.quantity.FluxDensity;
-import lodestep.quantity.Temperature;
 
 /** What an attempt writes into the ledger. */
 final class Entries {
 
   private static final double NANO = 1e9;
-
-  private static final double MILLI = 1e3;
 
   private Entries() {}
 
@@ -36,39 +30,15 @@ final class Entries {
         dial.work().calibrationNumber());
   }
 
-  static LedgerEvent intent(Dial dial, Move.Fire move, ShotPlan shot) {
-    Pulse pulse = shot.pulse();
-    return new LedgerEvent.PulseIntended(
+  /** What the move asks of its source. */
+  static Order order(Dial dial, Move.Fire move) {
+    return new Order(
         dial.work().magnet(),
         dial.work().attempt(),
         dial.progress().counts().pulses(),
         move.purpose().word(),
-        pulse.drivesNorth(),
-        pulse.full(),
-        pulse.asked().milliVolts(),
-        pulse.highest().milliVolts(),
-        Math.round(move.field().amperesPerMetre()),
-        Math.round(shot.expectedPeakAmps() * MILLI),
-        dial.work().drive().coil().name());
-  }
-
-  static LedgerEvent pulseEnded(Dial dial, ShotPlan plan, ShotResult result, View view) {
-    Optional<HeadFrame.PulseReport> report = result.report();
-    long coilCentiDegC =
-        view.status().map(status -> (long) status.frame().coilCentiDegC()).orElse(0L);
-    return new LedgerEvent.PulseEnded(
-        plan.intentNumber(),
-        dial.work().magnet(),
-        result.outcome().word(),
-        result.token(),
-        report.map(HeadFrame.PulseReport::bootId).orElse(0),
-        report.map(HeadFrame.PulseReport::bankBeforeMilliVolts).orElse(0),
-        report.map(HeadFrame.PulseReport::bankAfterMilliVolts).orElse(0),
-        report.map(HeadFrame.PulseReport::peakForwardMilliAmps).orElse(0),
-        report.map(HeadFrame.PulseReport::peakReverseMilliAmps).orElse(0),
-        report.map(HeadFrame.PulseReport::durationMicros).orElse(0),
-        coilCentiDegC,
-        result.why());
+        move.drivesNorth(),
+        move.field());
   }
 
   static LedgerEvent verdict(Dial dial, Verdict verdict, String why) {
@@ -87,24 +57,6 @@ final class Entries {
         dial.progress().counts().knockDowns(),
         dial.progress().counts().demagnetising(),
         why);
-  }
-
-  /** The measured peak of the pulse's own sign, in amperes; 0 without a report. */
-  static double peakAmps(ShotPlan plan, ShotResult result) {
-    return result
-        .report()
-        .map(
-            report ->
-                plan.pulse().drivesNorth()
-                    ? report.peakForwardMilliAmps()
-                    : report.peakReverseMilliAmps())
-        .map(milliAmps -> milliAmps * 1e-3)
-        .orElse(0.0);
-  }
-
-  /** Peak current expected of a pulse, with what the rig has taught. */
-  static double expectedAmps(Dial dial, Pulse pulse, Temperature coil) {
-    return dial.work().drive().expectedAmps(pulse, coil) * dial.memory().ratio(pulse.full());
   }
 
   /** The reading's stage after a pulse of this purpose. */

@@ -19,6 +19,7 @@ record MoveQuestion(
 
   @Override
   public MoveAnswer solve() {
-    return new MoveAnswer(number, new Planner(work, memory, zero, coilTemperature).next(progress));
+    return new MoveAnswer(
+        number, new Planner(work, zero, new RigNow(coilTemperature, memory)).next(progress));
   }
 }

@@ -8,7 +8,6 @@ import lodestep.measure.Acceptance;
 import lodestep.measure.SettledReading;
 import lodestep.quantity.FieldStrength;
 import lodestep.quantity.FluxDensity;
-import lodestep.quantity.Temperature;
 
 /**
  * Decides the next pulse of an attempt, or its end. A pure function of its arguments.
@@ -17,11 +16,10 @@ import lodestep.quantity.Temperature;
  * to end above the target, the nearer the more of this magnet's own curve is known.
  *
  * @param work the magnet and its task
- * @param memory what the rig has taught
  * @param zero the gauge's zero, whose uncertainty counts in every judgement
- * @param coilTemperature of the coil now
+ * @param now what the rig has taught, and how warm its coil is
  */
-record Planner(Work work, RigMemory memory, Zero zero, Temperature coilTemperature) {
+record Planner(Work work, Zero zero, RigNow now) {
 
   /** First of two charges that prove a full one: the second is stronger by half (IEC 60404-5). */
   private static final double FIRST_CHARGE_FRACTION = 2.0 / 3.0;
@@ -79,7 +77,7 @@ record Planner(Work work, RigMemory memory, Zero zero, Temperature coilTemperatu
   private Move toLevel(
       Task.ToLevel task, Progress progress, SettledReading reading, boolean mayCharge) {
     if (mayCharge && progress.counts().charges() == 0) {
-      return charge(memory.chargeProven().contains(work.kind()) ? 1 : FIRST_CHARGE_FRACTION);
+      return charge(now.memory().chargeProven().contains(work.kind()) ? 1 : FIRST_CHARGE_FRACTION);
     }
     boolean charged =
         progress.lastMove().map(move -> move.purpose() == Purpose.CHARGE).orElse(false);
@@ -102,7 +100,7 @@ record Planner(Work work, RigMemory memory, Zero zero, Temperature coilTemperatu
                   + " the alloy of the plan and sits in its nest",
               reading.value().inGauss(), work.pole().signed(work.expectedFull()).inGauss()));
     }
-    boolean proven = memory.chargeProven().contains(work.kind());
+    boolean proven = now.memory().chargeProven().contains(work.kind());
     if (proven) {
       return Optional.empty();
     }
@@ -115,7 +113,7 @@ record Planner(Work work, RigMemory memory, Zero zero, Temperature coilTemperatu
     }
     return Optional.of(
         refuse(
-            "full charge not proven: the second charge moved it from %s to %s and this coil has"
+            "full charge not proven: the second charge moved it from %s to %s and this rig has"
                 + " nothing more; charge it by hand between stronger magnets",
             progress.firstCharge().orElse(reading).value().inGauss(), reading.value().inGauss()));
   }
@@ -180,7 +178,7 @@ record Planner(Work work, RigMemory memory, Zero zero, Temperature coilTemperatu
 
   private Finish accepted(String how, Progress progress) {
     boolean unproven =
-        progress.counts().charges() > 0 && !memory.chargeProven().contains(work.kind());
+        progress.counts().charges() > 0 && !now.memory().chargeProven().contains(work.kind());
     return new Finish(Verdict.ACCEPTED, unproven ? how + "; full charge not proven" : how);
   }
 
@@ -202,25 +200,26 @@ record Planner(Work work, RigMemory memory, Zero zero, Temperature coilTemperatu
     } else {
       field = aim.safeStep(progress.points(), work.expectedFull().tesla());
     }
-    double max = drive().fieldMax(true, coilTemperature, memory).amperesPerMetre();
-    if (field > max) {
+    FieldStrength max = work.knockDown().fields(now).most();
+    if (field > max.amperesPerMetre()) {
       return refuse(
-          "it would need a reverse field of %s; this coil reaches %s",
-          new FieldStrength(field).written(), new FieldStrength(max).written());
+          "it would need a reverse field of %s; this %s reaches %s",
+          new FieldStrength(field).written(), work.knockDown().noun(), max.written());
     }
     return fire(Purpose.KNOCK_DOWN, field, reading);
   }
 
   private Move demagnetise(Task.Demagnetise task, Progress progress, SettledReading reading) {
     double coercivity = work.coercivity().amperesPerMetre();
-    double max = drive().fieldMax(true, coilTemperature, memory).amperesPerMetre();
-    if (max < coercivity) {
+    FieldStrength max = work.knockDown().fields(now).most();
+    if (max.amperesPerMetre() < coercivity) {
       return refuse(
-          "demagnetising needs more than %s; this coil reaches %s",
-          work.coercivity().written(), new FieldStrength(max).written());
+          "demagnetising needs more than %s; this %s reaches %s",
+          work.coercivity().written(), work.knockDown().noun(), max.written());
     }
     int made = progress.counts().demagnetising();
-    Ladders ladders = new Ladders(work.saturating().amperesPerMetre(), coercivity, max);
+    Ladders ladders =
+        new Ladders(work.saturating().amperesPerMetre(), coercivity, max.amperesPerMetre());
     if (ladders.ended(made)) {
       double guard = Acceptance.COVERAGE * reading.standardUncertainty().tesla();
       double size = Math.abs(reading.value().tesla()) + guard;
@@ -238,8 +237,11 @@ record Planner(Work work, RigMemory memory, Zero zero, Temperature coilTemperatu
     return new Fire(Purpose.DEMAGNETISE, new FieldStrength(ladders.field(made)), north);
   }
 
-  private Fire charge(double fraction) {
-    double max = drive().fieldMax(true, coilTemperature, memory).amperesPerMetre();
+  private Move charge(double fraction) {
+    if (work.charge().isEmpty()) {
+      return refuse("it is to be charged, and nothing on this rig charges");
+    }
+    double max = work.charge().get().fields(now).most().amperesPerMetre();
     boolean north = work.pole() == PoleUp.NORTH;
     return new Fire(Purpose.CHARGE, new FieldStrength(fraction * max), north);
   }
@@ -248,10 +250,6 @@ record Planner(Work work, RigMemory memory, Zero zero, Temperature coilTemperatu
   private static Fire fire(Purpose purpose, double fieldAperM, SettledReading reading) {
     boolean north = reading.value().tesla() < 0;
     return new Fire(purpose, new FieldStrength(fieldAperM), north);
-  }
-
-  private CoilDrive drive() {
-    return work.drive();
   }
 
   /** The reading, positive on the pole that is asked. */

@@ -16,6 +16,8 @@ import lodestep.quantity.FluxDensity;
  * @param asFoundBefore what an earlier attempt found before its first pulse, so that "down by" is
  *     not taken twice
  * @param kind alloy, shape and sizes in words: what may be learned from one and used for the next
+ * @param charge what charges it; empty when a person does by hand
+ * @param knockDown what knocks it down, demagnetises it and proves it; may be another source
  * @param curve of a nominal magnet of this kind
  * @param expectedFull full charge of a nominal magnet at this nest, without sign; a rough figure
  * @param saturating applied field that saturates a nominal magnet of this kind
@@ -30,7 +32,8 @@ public record Work(
     Task task,
     PoleUp pole,
     NestConfig nest,
-    CoilDrive drive,
+    Optional<FieldSource> charge,
+    FieldSource knockDown,
     KnockDownCurve curve,
     FluxDensity expectedFull,
     FieldStrength saturating,
@@ -38,4 +41,15 @@ public record Work(
     PlannerMode mode,
     GaugeCalibration calibration,
     long calibrationNumber,
-    Limits limits) {}
+    Limits limits) {
+  /**
+   * What acts for this purpose.
+   *
+   * @throws IllegalStateException if it is to charge and nothing on this rig does
+   */
+  FieldSource source(Purpose purpose) {
+    return purpose == Purpose.CHARGE
+        ? charge.orElseThrow(() -> new IllegalStateException("nothing on this rig charges"))
+        : knockDown;
+  }
+}

@@ -44,7 +44,7 @@ final class EventKind {
           List.class, JsonValue.Wholes.class);
 
   private static final Map<Class<?>, EventKind> BY_TYPE =
-      Stream.of(LedgerEvent.class.getPermittedSubclasses())
+      kinds(LedgerEvent.class)
           .collect(Collectors.toUnmodifiableMap(Function.identity(), EventKind::new));
 
   private static final Map<String, EventKind> BY_WORD =
@@ -66,6 +66,13 @@ final class EventKind {
     } catch (NoSuchMethodException hidden) {
       throw new IllegalStateException("the event " + type + " cannot be made", hidden);
     }
+  }
+
+  /** The records below this type; a sealed interface in between only groups some of them. */
+  static Stream<Class<?>> kinds(Class<?> type) {
+    return type.isInterface()
+        ? Stream.of(type.getPermittedSubclasses()).flatMap(EventKind::kinds)
+        : Stream.of(type);
   }
 
   private static Field field(RecordComponent component) {

@@ -9,10 +9,10 @@ import java.util.Optional;
 import java.util.function.Consumer;
 import lodestep.port.LedgerArchive;
 import lodestep.port.LedgerEvent.ActByHand;
+import lodestep.port.LedgerEvent.ActEnded;
+import lodestep.port.LedgerEvent.Intent;
 import lodestep.port.LedgerEvent.MagnetNamed;
 import lodestep.port.LedgerEvent.MagnetStarted;
-import lodestep.port.LedgerEvent.PulseEnded;
-import lodestep.port.LedgerEvent.PulseIntended;
 import lodestep.port.LedgerEvent.ReadingTaken;
 import lodestep.port.LedgerEvent.ReadingTyped;
 import lodestep.port.LedgerEvent.Tripped;
@@ -40,7 +40,7 @@ public record MagnetHistory(
    * @param number of the event
    * @param wall by the wall clock; a label only
    * @param attempt in which it happened, from 1; 0 before the first
-   * @param what the event, and for a pulse how it ended
+   * @param what the event, and for an act of a source how it ended
    */
   public record Happening(long number, Instant wall, long attempt, What what) {}
 
@@ -53,8 +53,8 @@ public record MagnetHistory(
     /** A settled reading. */
     record Reading(ReadingTaken event) implements What {}
 
-    /** A pulse, and how it ended; without an end it may or may not have been fired. */
-    record Pulse(PulseIntended intent, Optional<PulseEnded> end) implements What {}
+    /** An act of a field source, and how it ended; without an end it may have been carried out. */
+    record Acted(Intent intent, Optional<ActEnded> end) implements What {}
 
     /** A person acted on it by hand. */
     record ByHand(ActByHand event) implements What {}
@@ -76,8 +76,8 @@ public record MagnetHistory(
       if (this instanceof Reading reading) {
         return arms.reading(reading.event());
       }
-      if (this instanceof Pulse pulse) {
-        return arms.pulse(pulse.intent(), pulse.end());
+      if (this instanceof Acted acted) {
+        return arms.acted(acted.intent(), acted.end());
       }
       if (this instanceof ByHand hand) {
         return arms.byHand(hand.event());
@@ -101,8 +101,8 @@ public record MagnetHistory(
     /** It was read. */
     R reading(ReadingTaken event);
 
-    /** It was pulsed. */
-    R pulse(PulseIntended intent, Optional<PulseEnded> end);
+    /** A field source acted on it. */
+    R acted(Intent intent, Optional<ActEnded> end);
 
     /** A person acted on it by hand. */
     R byHand(ActByHand event);
@@ -137,9 +137,9 @@ public record MagnetHistory(
     return happenings.stream().mapToLong(Happening::attempt).max().orElse(0);
   }
 
-  /** All pulses, in order. */
-  public List<What.Pulse> pulses() {
-    return all(What.Pulse.class);
+  /** All acts of field sources, in order. */
+  public List<What.Acted> acts() {
+    return all(What.Acted.class);
   }
 
   /** All settled readings, in order. */
@@ -194,9 +194,9 @@ public record MagnetHistory(
         add(entry, new What.Started(started));
       } else if (entry.event() instanceof ReadingTaken reading) {
         add(entry, new What.Reading(reading));
-      } else if (entry.event() instanceof PulseIntended intent) {
-        add(entry, new What.Pulse(intent, Optional.empty()));
-      } else if (entry.event() instanceof PulseEnded end) {
+      } else if (entry.event() instanceof Intent intent) {
+        add(entry, new What.Acted(intent, Optional.empty()));
+      } else if (entry.event() instanceof ActEnded end) {
         happenings.computeIfPresent(end.intent(), (number, open) -> ended(open, end));
       } else if (entry.event() instanceof ActByHand act) {
         add(entry, new What.ByHand(act));
@@ -213,13 +213,13 @@ public record MagnetHistory(
       happenings.put(entry.number(), new Happening(entry.number(), entry.wall(), attempt, what));
     }
 
-    private static Happening ended(Happening open, PulseEnded end) {
-      return open.what() instanceof What.Pulse pulse
+    private static Happening ended(Happening open, ActEnded end) {
+      return open.what() instanceof What.Acted acted
           ? new Happening(
               open.number(),
               open.wall(),
               open.attempt(),
-              new What.Pulse(pulse.intent(), Optional.of(end)))
+              new What.Acted(acted.intent(), Optional.of(end)))
           : open;
     }
 

@@ -9,10 +9,10 @@ import java.util.Optional;
 import java.util.function.Consumer;
 import lodestep.port.LedgerArchive;
 import lodestep.port.LedgerEvent;
+import lodestep.port.LedgerEvent.ActEnded;
+import lodestep.port.LedgerEvent.Intent;
 import lodestep.port.LedgerEvent.MagnetStarted;
 import lodestep.port.LedgerEvent.ProgramStarted;
-import lodestep.port.LedgerEvent.PulseEnded;
-import lodestep.port.LedgerEvent.PulseIntended;
 import lodestep.port.LedgerEvent.TripReset;
 import lodestep.port.LedgerEvent.Tripped;
 import lodestep.port.LedgerEvent.VerdictGiven;
@@ -21,14 +21,14 @@ import lodestep.port.StoredEvent;
 /**
  * What an earlier run of the program left undone. Any thread, immutable.
  *
- * @param intents pulses intended and not ended, by the number of the intent, in rising order: each
- *     may have been fired
+ * @param intents acts of a source intended and not ended, by the number of the intent, in rising
+ *     order: each may have been carried out
  * @param magnets attempts without a verdict, by the magnet's number, in the order they were
  *     started: each begins again with a charge
  * @param trip the trip that was not reset at the rig
  */
 public record OpenWork(
-    Map<Long, PulseIntended> intents, Map<Long, Attempt> magnets, Optional<Tripped> trip) {
+    Map<Long, Intent> intents, Map<Long, Attempt> magnets, Optional<Tripped> trip) {
 
   public OpenWork {
     intents = Collections.unmodifiableMap(new LinkedHashMap<>(intents));
@@ -38,7 +38,7 @@ public record OpenWork(
   /**
    * An attempt that was begun.
    *
-   * @param purposes of its pulses so far, in their order, fired or not
+   * @param purposes of the acts on it so far, in their order, carried out or not
    */
   public record Attempt(MagnetStarted started, List<String> purposes) {
 
@@ -98,18 +98,14 @@ public record OpenWork(
   }
 
   /**
-   * The events that close what is open: first the pulses, as unknown, in the order of the intents;
+   * The events that close what is open: first the acts, as unknown, in the order of the intents;
    * then the attempts, as tripped, in the order they were started. The trip is no event's to close.
    */
   public List<LedgerEvent> closings(String why) {
     List<LedgerEvent> closings = new ArrayList<>();
-    intents.forEach((intent, pulse) -> closings.add(unknown(intent, pulse, why)));
+    intents.forEach((number, intent) -> closings.add(intent.unknown(number, why)));
     magnets.values().forEach(attempt -> closings.add(tripped(attempt, why)));
     return closings;
-  }
-
-  private static LedgerEvent unknown(long intent, PulseIntended pulse, String why) {
-    return new PulseEnded(intent, pulse.magnet(), "unknown", 0, 0, 0, 0, 0, 0, 0, 0, why);
   }
 
   private static LedgerEvent tripped(Attempt attempt, String why) {
@@ -130,18 +126,18 @@ public record OpenWork(
 
   private static final class Finder implements Consumer<LedgerEntry> {
 
-    private final Map<Long, PulseIntended> intents = new LinkedHashMap<>();
+    private final Map<Long, Intent> intents = new LinkedHashMap<>();
     private final Map<Long, Attempt> magnets = new LinkedHashMap<>();
     private Optional<Tripped> trip = Optional.empty();
 
     @Override
     public void accept(LedgerEntry entry) {
       LedgerEvent event = entry.event();
-      if (event instanceof PulseIntended intended) {
+      if (event instanceof Intent intended) {
         intents.put(entry.number(), intended);
         magnets.computeIfPresent(
             intended.magnet(), (magnet, attempt) -> attempt.and(intended.purpose()));
-      } else if (event instanceof PulseEnded ended) {
+      } else if (event instanceof ActEnded ended) {
         intents.remove(ended.intent());
       } else if (event instanceof MagnetStarted started) {
         // Taken out first, so that a magnet started again stands at its newer place.

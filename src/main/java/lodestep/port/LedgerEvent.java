@@ -185,7 +185,54 @@ public sealed interface LedgerEvent {
       implements LedgerEvent {}
 
   /**
-   * A pulse is about to be made; durable before the bank is filled. Its number is the intent's.
+   * A field source is about to act on a magnet; durable before anything is energised. The number of
+   * the event is the intent's. Each kind of source has a kind of its own.
+   */
+  sealed interface Intent extends LedgerEvent {
+
+    /** The magnet in the nest. */
+    long magnet();
+
+    /** Which attempt on it, from 1. */
+    long attempt();
+
+    /** Which act of this attempt, from 1. */
+    long ordinal();
+
+    /** "charge", "knock down", "demagnetise", "proof". */
+    String purpose();
+
+    /** Whether it drives the gauge's face north. */
+    boolean drivesNorth();
+
+    /** Expected peak at the work, without sign. */
+    long fieldAmperesPerMetre();
+
+    /** The source's name on this rig. */
+    String source();
+
+    /** The end of an act that a crash cut off: nobody knows whether it was carried out. */
+    ActEnded unknown(long number, String why);
+  }
+
+  /** How an act of a field source ended; exactly one for each intent. */
+  sealed interface ActEnded extends LedgerEvent {
+
+    /** Number of the intent. */
+    long intent();
+
+    /** The magnet that was in the nest. */
+    long magnet();
+
+    /** "delivered", "misfired", "not fired", "unverified" or "unknown". */
+    String outcome();
+
+    /** One sentence when it was not delivered; else empty. */
+    String why();
+  }
+
+  /**
+   * A pulse of the bank is about to be made.
    *
    * @param ordinal which pulse of this attempt, from 1
    * @param purpose "charge", "knock down", "demagnetise", "proof"
@@ -208,10 +255,21 @@ public sealed interface LedgerEvent {
       long fieldAmperesPerMetre,
       long peakMilliAmps,
       String coil)
-      implements LedgerEvent {}
+      implements Intent {
+
+    @Override
+    public String source() {
+      return coil;
+    }
+
+    @Override
+    public ActEnded unknown(long number, String why) {
+      return new PulseEnded(number, magnet, "unknown", 0, 0, 0, 0, 0, 0, 0, 0, why);
+    }
+  }
 
   /**
-   * How a pulse ended; exactly one for each intent.
+   * How a pulse ended.
    *
    * @param outcome "delivered", "misfired", "not fired", "unverified" or "unknown"
    * @param peakForwardMilliAmps largest current that drives the face north
@@ -230,7 +288,7 @@ public sealed interface LedgerEvent {
       long durationMicros,
       long coilCentiDegC,
       String why)
-      implements LedgerEvent {}
+      implements ActEnded {}
 
   /**
    * A person acted on the magnet by hand, as the program asked, and what the gauge read before and

@@ -71,8 +71,8 @@ public enum RigState {
   }
 
   private static RigState of(DialState dial) {
-    if (dial instanceof DialState.Shooting shooting) {
-      return of(shooting.shot());
+    if (dial instanceof DialState.Acting acting && acting.act() instanceof ShotState shot) {
+      return of(shot);
     }
     return dial instanceof DialState.AwaitMove ? CHOOSING : READING;
   }

@@ -59,6 +59,10 @@ class PlannerLoopTest {
       return work(mode, task);
     }
 
+    private CoilDrive drive() {
+      return new CoilDrive(coil, BANK);
+    }
+
     private FluxDensity full() {
       Alloy found = AlloyBook.standard().find(alloy).orElseThrow();
       return MagnetModel.chargedFaceField(found, shape, Length.ofMm(2));
@@ -77,7 +81,8 @@ class PlannerLoopTest {
           task,
           PoleUp.NORTH,
           nest,
-          new CoilDrive(coil, BANK),
+          Optional.of(drive()),
+          drive(),
           KnockDownCurve.of(model, model.saturatingApplied(found.saturatingField()), reach),
           full(),
           model.saturatingApplied(found.saturatingField()),
@@ -111,20 +116,21 @@ class PlannerLoopTest {
       Dial dial = Learning.afterReading(new Dial(work, progress, memory, ZERO, 0), reading);
       progress = dial.progress();
       memory = dial.memory();
-      Move move = new Planner(work, memory, ZERO, ROOM).next(progress);
+      Move move = new Planner(work, ZERO, new RigNow(ROOM, memory)).next(progress);
       if (move instanceof Move.Finish finish) {
         return new Ending(finish, progress, truth);
       }
       Move.Fire fire = (Move.Fire) move;
-      Pulse pulse = work.drive().pulse(fire.field(), fire.drivesNorth(), ROOM, memory);
+      CoilDrive drive = (CoilDrive) work.source(fire.purpose());
+      Pulse pulse = drive.pulse(fire.field(), fire.drivesNorth(), new RigNow(ROOM, memory));
       double error = 1 + 0.002 * random.nextGaussian();
-      double amps = work.drive().expectedAmps(pulse, ROOM) * error;
-      double field = amps * work.drive().coil().fieldPerAmp();
+      double amps = drive.expectedAmps(pulse, ROOM) * error;
+      double field = amps * drive.coil().fieldPerAmp();
       magnet.applyPulse(fire.drivesNorth() ? field : 0, fire.drivesNorth() ? 0 : field, true);
       progress =
           progress
               .counting(fire.purpose())
-              .fired(new Move.Fire(fire.purpose(), work.drive().fieldOf(amps), fire.drivesNorth()));
+              .fired(new Move.Fire(fire.purpose(), new FieldStrength(field), fire.drivesNorth()));
     }
     throw new AssertionError("no end after 600 pulses: " + progress);
   }

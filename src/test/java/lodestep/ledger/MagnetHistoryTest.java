@@ -8,9 +8,9 @@ import java.util.Optional;
 import java.util.stream.Stream;
 import lodestep.port.ChainEnd;
 import lodestep.port.LedgerEvent;
+import lodestep.port.LedgerEvent.ActEnded;
+import lodestep.port.LedgerEvent.Intent;
 import lodestep.port.LedgerEvent.MagnetStarted;
-import lodestep.port.LedgerEvent.PulseEnded;
-import lodestep.port.LedgerEvent.PulseIntended;
 import lodestep.port.LedgerEvent.ReadingTaken;
 import lodestep.port.LedgerEvent.Tripped;
 import lodestep.port.LedgerEvent.VerdictGiven;
@@ -47,7 +47,7 @@ class MagnetHistoryTest {
   void showsAPulseWithoutAnEndAsOpen() {
     MagnetHistory history = history(4);
 
-    assertThat(history.pulses())
+    assertThat(history.acts())
         .singleElement()
         .satisfies(pulse -> assertThat(pulse.end()).isEmpty());
     assertThat(history.standingVerdict()).isEmpty();
@@ -156,8 +156,8 @@ class MagnetHistoryTest {
     }
 
     @Override
-    public String pulse(PulseIntended intent, Optional<PulseEnded> end) {
-      return intent.purpose() + " " + end.map(PulseEnded::outcome).orElse("open");
+    public String acted(Intent intent, Optional<ActEnded> end) {
+      return intent.purpose() + " " + end.map(ActEnded::outcome).orElse("open");
     }
 
     @Override
@@ -200,7 +200,7 @@ class MagnetHistoryTest {
   void takesEveryKindOfEventThatNamesAMagnet() {
     // A kind with a magnet that the history does not show would be a gap nobody sees.
     List<String> aboutMagnets =
-        Stream.of(LedgerEvent.class.getPermittedSubclasses())
+        EventKind.kinds(LedgerEvent.class)
             .filter(MagnetHistoryTest::hasMagnet)
             .map(type -> EventCodec.kind(type.asSubclass(LedgerEvent.class)))
             .sorted()

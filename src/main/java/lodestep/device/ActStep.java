@@ -5,16 +5,16 @@ import lodestep.port.Outputs;
 import lodestep.protocol.HeadRequest;
 
 /**
- * What a shot wants of one scan.
+ * What an act wants of one scan.
  *
- * @param next the shot's next state
+ * @param next the act's next state
  * @param wanted output levels, relays and energy alike
  * @param permit whether the head's permit is asked for
  * @param requests to the head, in this order
  */
-public record ShotStep(ShotState next, Outputs wanted, boolean permit, List<HeadRequest> requests) {
+public record ActStep(Act next, Outputs wanted, boolean permit, List<HeadRequest> requests) {
 
-  public ShotStep {
+  public ActStep {
     requests = List.copyOf(requests);
   }
 }
