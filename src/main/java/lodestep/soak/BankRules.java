@@ -128,11 +128,14 @@ final class BankRules {
 
     @Override
     boolean broken(Witness w) {
+      if (w.bankVolts <= CAP_VOLTS) {
+        return false;
+      }
       // A welded fill relay on a wrong supply is two faults against a chain that has one contact.
       boolean welded =
           w.stood(HappeningKind.RELAY_PULLED, "fill", 5_000)
               || w.stood(HappeningKind.RELAY_WELDED, "fill", 5_000);
-      return w.bankVolts > CAP_VOLTS && !(welded && w.stood(HappeningKind.SUPPLY_WRONG, 30_000));
+      return !welded || !w.stood(HappeningKind.SUPPLY_WRONG, 30_000);
     }
   }
 
@@ -148,17 +151,19 @@ final class BankRules {
 
     @Override
     boolean broken(Witness w) {
-      boolean blind =
-          !w.hostUp
-              || w.hostPaused
-              || w.ms - w.scanAtMs > 10
-              || w.ms - w.hostFromMs < 10
-              || w.stood(HappeningKind.CONTACT_CLOSED, "fill contact", 0)
-              || w.stood(HappeningKind.INPUT_FLIPPED, "fill contact", 0)
-              || w.stood(HappeningKind.PULSE_NOISE, 0);
-      boolean welded = w.filling && (w.asked & Bits.FILL) == 0 && !blind;
+      boolean welded = w.filling && (w.asked & Bits.FILL) == 0 && !blind(w);
       weldedForMs = welded ? weldedForMs + 1 : 0;
       return weldedForMs > WITHIN_MS && !w.tripped;
+    }
+
+    private static boolean blind(Witness w) {
+      return !w.hostUp
+          || w.hostPaused
+          || w.ms - w.scanAtMs > 10
+          || w.ms - w.hostFromMs < 10
+          || w.stood(HappeningKind.CONTACT_CLOSED, "fill contact", 0)
+          || w.stood(HappeningKind.INPUT_FLIPPED, "fill contact", 0)
+          || w.stood(HappeningKind.PULSE_NOISE, 0);
     }
   }
 }

@@ -37,9 +37,9 @@ final class FireRules {
     FiresOnlyWhenSafe() {
       super(
           "INV-01",
-          "the gate is fed only with both lid contacts and the stop loop closed for 50 ms, the"
-              + " chain closed, the coil cool, the bank within the intent, the changeover as asked and"
-              + " still for 50 ms, the supply off for 20 ms and the bleed contact open");
+          "the gate is fed only with lid contacts and stop loop closed for 50 ms, the"
+              + " chain closed, the coil cool, the bank within the intent, the changeover as asked"
+              + " and still for 50 ms, the supply off for 20 ms and the bleed contact open");
     }
 
     @Override
@@ -107,8 +107,7 @@ final class FireRules {
     private static final long GAP_MS = 25;
 
     AsksToFireOnFreshInputs() {
-      super(
-          "INV-02", "the gate is raised only on inputs of the last 50 ms, in a scan on time");
+      super("INV-02", "the gate is raised only on inputs of the last 50 ms, in a scan on time");
     }
 
     @Override

@@ -47,18 +47,21 @@ final class HostRules {
         lockedAtMs = w.ms;
       }
       wasClosed = closed;
-      boolean turned =
-          (w.keyOnAtMs > lockedAtMs && w.keyOn())
-              || w.stood(HappeningKind.INPUT_FLIPPED, "arm key", 1_000)
-              || w.stood(HappeningKind.HOST_WIRE, "arm key", 1_000)
-              || w.stood(HappeningKind.CONTACT_OPEN, "arm key", 1_000)
-              || w.stood(HappeningKind.CONTACT_CLOSED, "arm key", 1_000);
       // A new program has a fresh plan; what it may do then is said by the trip on record.
-      locked &= !turned && w.hostUp;
+      locked = locked && w.hostUp && !turned(w);
       return locked
           && w.scanned
           && w.ms - lockedAtMs > SEEN_MS
           && (w.asked & ~w.askedBefore & Bits.ENERGY) != 0;
+    }
+
+    /** Turned by hand, or by a wire so that the host cannot tell. */
+    private boolean turned(Witness w) {
+      return (w.keyOnAtMs > lockedAtMs && w.keyOn())
+          || w.stood(HappeningKind.INPUT_FLIPPED, "arm key", 1_000)
+          || w.stood(HappeningKind.HOST_WIRE, "arm key", 1_000)
+          || w.stood(HappeningKind.CONTACT_OPEN, "arm key", 1_000)
+          || w.stood(HappeningKind.CONTACT_CLOSED, "arm key", 1_000);
     }
   }
 

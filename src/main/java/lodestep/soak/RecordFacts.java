@@ -42,10 +42,8 @@ final class RecordFacts {
   }
 
   void forgetFresh() {
-    if (!fresh.isEmpty()) {
-      fresh.forEach(this::note);
-      fresh.clear();
-    }
+    fresh.forEach(this::note);
+    fresh.clear();
   }
 
   void appended(long number, LedgerEvent event) {

@@ -12,7 +12,11 @@ final class RecordRules {
 
   static List<Rule> all() {
     return List.of(
-        new OneOutcome(), new OutcomeIsTrue(), new AcceptedByAReading(), new AcceptedTruly(), new IntentWithinCap());
+        new OneOutcome(),
+        new OutcomeIsTrue(),
+        new AcceptedByAReading(),
+        new AcceptedTruly(),
+        new IntentWithinCap());
   }
 
   /** A rule about each event as it is handed to the ledger. */

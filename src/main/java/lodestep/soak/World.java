@@ -29,6 +29,7 @@ final class World {
   private final Computer computer;
   private final People people;
   private final List<Rule> rules = new ArrayList<>();
+  private final List<Rule> recordRules = RecordRules.all();
   private final Agenda agenda;
   private final long scanPeriodNs;
   private final List<StateChange> changes = new ArrayList<>();
@@ -63,7 +64,6 @@ final class World {
     this.rules.addAll(FireRules.all());
     this.rules.addAll(BankRules.all());
     this.rules.addAll(HostRules.all());
-    this.rules.addAll(RecordRules.all());
     this.agenda = new Agenda(script);
     this.scanPeriodNs = settings.rig().limits().scanPeriodNs();
   }
@@ -159,6 +159,9 @@ final class World {
   }
 
   private void startIfDue() {
+    if (witness.hostUp) {
+      return;
+    }
     computer
         .startIfDue()
         .ifPresent(
@@ -212,12 +215,20 @@ final class World {
   }
 
   private void judge() {
-    for (int i = 0; i < rules.size(); i++) {
-      if (rules.get(i).broken(witness)) {
-        broken(rules.get(i).id(), rules.get(i).words(), rules.get(i).detail(witness));
+    judge(rules);
+    if (!witness.record.fresh().isEmpty()) {
+      judge(recordRules);
+      witness.record.forgetFresh();
+    }
+  }
+
+  private void judge(List<Rule> by) {
+    for (int i = 0; i < by.size(); i++) {
+      Rule rule = by.get(i);
+      if (rule.broken(witness)) {
+        broken(rule.id(), rule.words(), rule.detail(witness));
       }
     }
-    witness.record.forgetFresh();
   }
 
   /** A rule was seen broken: the first one is kept and ends the run. */

@@ -1,6 +1,5 @@
 package lodestep.app;
 
-import lodestep.bench.LedgerStart;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
@@ -14,8 +13,8 @@ import java.util.Queue;
 import lodestep.app.remote.HandOrder;
 import lodestep.app.remote.RemoteRig;
 import lodestep.app.remote.RigOrder;
-import lodestep.sim.StockPiece;
 import lodestep.bench.HandWork;
+import lodestep.bench.LedgerStart;
 import lodestep.bench.PlanRow;
 import lodestep.cli.HeadWork;
 import lodestep.cli.Refusal;
@@ -32,6 +31,7 @@ import lodestep.port.LedgerEvent;
 import lodestep.quantity.FluxDensity;
 import lodestep.quantity.Length;
 import lodestep.quantity.Temperature;
+import lodestep.sim.StockPiece;
 import lodestep.sim.VirtualLedger;
 import lodestep.sim.VirtualWallClock;
 import org.junit.jupiter.api.Test;

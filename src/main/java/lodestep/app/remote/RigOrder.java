@@ -8,9 +8,9 @@ import java.util.List;
 import lodestep.config.HeadConfig;
 import lodestep.config.RigConfig;
 import lodestep.magnet.Shape;
-import lodestep.sim.StockPiece;
 import lodestep.sim.Fault;
 import lodestep.sim.FaultPlan;
+import lodestep.sim.StockPiece;
 
 /**
  * What a rig process is told at its start. Any thread, immutable.
