@@ -185,8 +185,7 @@ final class Computer {
     witness.hostStarts();
     if (witness.record.tripStands() != begin.trip().isPresent()) {
       findings.broken(
-          "INV-20",
-          "a trip stands over a restart exactly when it is on record and was not reset",
+          Law.TRIP_KEPT,
           begin.trip().map(Object::toString).orElse("the new program knows of none"));
     }
   }
@@ -202,15 +201,13 @@ final class Computer {
     long found = store.newest().number();
     if (found < told) {
       findings.broken(
-          "INV-19",
-          "no acknowledged row ever disappears",
-          "acknowledged to " + told + ", on disk to " + found);
+          Law.ROWS_KEPT, "acknowledged to " + told + ", on disk to " + found);
       return;
     }
     List<ChainEnd> anchors = acknowledged.number() > 0 ? List.of(acknowledged) : List.of();
     Proof.Result proof = Proof.of(store, anchors);
     if (proof instanceof Proof.Result.Broken) {
-      findings.broken("INV-18", "the record is whole", proof.words());
+      findings.broken(Law.RECORD_WHOLE, proof.words());
     }
   }
 

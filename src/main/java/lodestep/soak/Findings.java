@@ -1,9 +1,9 @@
 package lodestep.soak;
 
-/** Takes down that a rule was seen broken. */
+/** Takes down that a law was seen broken. */
 @FunctionalInterface
 interface Findings {
 
   /** The first one is kept and ends the run. */
-  void broken(String rule, String words, String detail);
+  void broken(Law law, String detail);
 }

@@ -34,8 +34,7 @@ final class Recovery {
     coolDown();
     reset();
     if (!world.over() && !ready(READY_WITHIN_MS)) {
-      world.broken(
-          "LIV-1", "with everything mended, one reset makes the rig ready within 10 s", sentence());
+      world.broken(Law.READY_AGAIN, sentence());
     }
     workOn();
   }
@@ -87,7 +86,7 @@ final class Recovery {
     int before = witness.verdicts();
     while (!world.over() && !world.computer().batchOver() && witness.verdicts() == before) {
       if (witness.ms >= untilMs || world.people().winder().gaveUp()) {
-        world.broken("LIV-2", "on a mended rig the next magnet comes to a verdict", sentence());
+        world.broken(Law.WORKS_ON, sentence());
       }
       world.step();
     }

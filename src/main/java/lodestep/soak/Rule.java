@@ -1,30 +1,24 @@
 package lodestep.soak;
 
 /**
- * One thing that must hold in every millisecond of every run, written from the list of invariants
- * and not from the interlocks. It may remember; it is asked once a millisecond, in order. Confined
+ * One thing that must hold in every millisecond of every run, written from the list of what must
+ * hold and not from the interlocks. It may remember; it is asked once a millisecond, in order. Confined
  * to its world.
  */
 abstract class Rule {
 
-  private final String id;
-  private final String words;
+  private final Law law;
 
   /**
-   * @param id as in the list of invariants, "INV-07"
+   * @param id as in {@link Law}, "INV-07"
    * @param words what must hold, half a sentence
    */
   Rule(String id, String words) {
-    this.id = id;
-    this.words = words;
+    this.law = new Law(id, words);
   }
 
-  String id() {
-    return id;
-  }
-
-  String words() {
-    return words;
+  Law law() {
+    return law;
   }
 
   /** Whether it is broken in this millisecond; makes nothing. */

@@ -5,7 +5,7 @@ import java.util.Locale;
 /**
  * A rule that was seen broken. Any thread, immutable.
  *
- * @param rule as in the list of invariants
+ * @param rule the law's number, "INV-07"
  * @param words what should have held
  * @param atMs when, in milliseconds since the rig was switched on
  * @param detail what was seen

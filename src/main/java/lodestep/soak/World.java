@@ -85,7 +85,7 @@ final class World {
   RunResult playQuiet() {
     playUntilHealed();
     if (!trips.isEmpty()) {
-      broken("NUI", "nothing trips a sound rig", trips.keySet().toString());
+      broken(Law.NO_NUISANCE, trips.keySet().toString());
     }
     return finished();
   }
@@ -204,7 +204,7 @@ final class World {
   }
 
   private void hostFailed(String what) {
-    broken("INV-25b", "no scan throws and no job fails", what);
+    broken(Law.HOST_WORKS, what);
   }
 
   /** A trip that stands, also from an earlier program, is counted when it comes and not again. */
@@ -226,15 +226,15 @@ final class World {
     for (int i = 0; i < by.size(); i++) {
       Rule rule = by.get(i);
       if (rule.broken(witness)) {
-        broken(rule.id(), rule.words(), rule.detail(witness));
+        broken(rule.law(), rule.detail(witness));
       }
     }
   }
 
   /** A rule was seen broken: the first one is kept and ends the run. */
-  void broken(String rule, String words, String detail) {
+  void broken(Law law, String detail) {
     if (violation.isEmpty()) {
-      violation = Optional.of(new Violation(rule, words, witness.ms, detail));
+      violation = Optional.of(new Violation(law.id(), law.words(), witness.ms, detail));
     }
     over = true;
   }

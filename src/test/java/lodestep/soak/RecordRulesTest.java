@@ -2,8 +2,6 @@ package lodestep.soak;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.util.List;
-import java.util.stream.Stream;
 import lodestep.port.LedgerEvent;
 import org.junit.jupiter.api.Test;
 
@@ -102,15 +100,5 @@ class RecordRulesTest {
     assertThat(facts.hasOpenDurableIntent()).as("the outcome is gone").isTrue();
     facts.cutTo(11);
     assertThat(facts.pulse(12)).isEmpty();
-  }
-
-  @Test
-  void givesEveryRuleAnIdOfItsOwnAndWords() {
-    List<Rule> rules =
-        Stream.of(FireRules.all(), BankRules.all(), HostRules.all(), RecordRules.all())
-            .flatMap(List::stream)
-            .toList();
-    assertThat(rules).extracting(Rule::id).doesNotHaveDuplicates();
-    assertThat(rules).allSatisfy(rule -> assertThat(rule.words()).hasSizeGreaterThan(20));
   }
 }
