@@ -99,11 +99,11 @@ public final class RigTruth {
 
   /**
    * Flux density of the magnet in the nest at the gauge, in tesla, positive where that face is
-   * north; 0 with nothing in the nest. Worked out anew at each call.
+   * north; not a number with nothing in the nest or current in the coil. Worked out at each call.
    */
   public double faceTesla(long nowNs) {
     return controls.seated().isEmpty() || plant.circuit().conducting()
-        ? 0.0
+        ? Double.NaN
         : plant.gaugeTesla(nowNs) - Plant.BACKGROUND_TESLA;
   }
 

@@ -200,8 +200,7 @@ final class Computer {
     long told = witness.record.acknowledgedTo();
     long found = store.newest().number();
     if (found < told) {
-      findings.broken(
-          Law.ROWS_KEPT, "acknowledged to " + told + ", on disk to " + found);
+      findings.broken(Law.ROWS_KEPT, "acknowledged to " + told + ", on disk to " + found);
       return;
     }
     List<ChainEnd> anchors = acknowledged.number() > 0 ? List.of(acknowledged) : List.of();

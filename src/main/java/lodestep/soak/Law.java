@@ -4,8 +4,8 @@ import java.util.List;
 import java.util.stream.Stream;
 
 /**
- * Something that must hold in every run; the same list stands in {@code safety/invariants.md}, and a
- * test compares the two. Any thread, immutable.
+ * Something that must hold in every run; the same list stands in {@code safety/invariants.md}, and
+ * a test compares the two. Any thread, immutable.
  *
  * @param id its number, which stands in saved runs and is never given a second meaning
  * @param words what must hold, half a sentence
@@ -26,8 +26,7 @@ record Law(String id, String words) {
 
   /** Laws that are not judged millisecond by millisecond. */
   private static final List<Law> OTHERS =
-      List.of(
-          RECORD_WHOLE, ROWS_KEPT, TRIP_KEPT, HOST_WORKS, NO_NUISANCE, READY_AGAIN, WORKS_ON);
+      List.of(RECORD_WHOLE, ROWS_KEPT, TRIP_KEPT, HOST_WORKS, NO_NUISANCE, READY_AGAIN, WORKS_ON);
 
   /** Every law, those of the rules first. */
   static List<Law> all() {

@@ -1,9 +1,10 @@
 package lodestep.soak;
 
+import java.util.Locale;
+
 /**
- * One thing that must hold in every millisecond of every run, written from the list of what must
- * hold and not from the interlocks. It may remember; it is asked once a millisecond, in order. Confined
- * to its world.
+ * Judges one law in every millisecond of a run. It is written from the law and not from the
+ * interlocks; it may remember, and is asked once a millisecond, in order. Confined to its world.
  */
 abstract class Rule {
 
@@ -27,7 +28,7 @@ abstract class Rule {
   /** What was seen when it broke, for a person. */
   String detail(Witness w) {
     return String.format(
-        java.util.Locale.ROOT,
+        Locale.ROOT,
         "bank %.2f V, coil %.2f A, asked %x, at the pins %x, state %s, trip %d",
         w.bankVolts,
         w.coilAmps,

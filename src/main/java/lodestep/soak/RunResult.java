@@ -1,5 +1,6 @@
 package lodestep.soak;
 
+import java.util.Collections;
 import java.util.Map;
 import java.util.Optional;
 import java.util.SortedMap;
@@ -33,7 +34,7 @@ public record RunResult(
   public record Cell(HappeningKind kind, RigState state) {}
 
   public RunResult {
-    trips = java.util.Collections.unmodifiableSortedMap(new TreeMap<>(trips));
+    trips = Collections.unmodifiableSortedMap(new TreeMap<>(trips));
     coverage = Map.copyOf(coverage);
   }
 }

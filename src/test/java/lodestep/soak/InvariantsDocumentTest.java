@@ -11,7 +11,7 @@ import org.junit.jupiter.api.Test;
 /** Goal: safety/invariants.md says what the soak judges, no more and no less. */
 class InvariantsDocumentTest {
 
-  private static final Path DOCUMENT = 
+  private static final Path DOCUMENT =
       Path.of(System.getProperty("lodestep.repository", "."), "safety", "invariants.md");
 
   @Test

@@ -11,9 +11,9 @@ import org.junit.jupiter.params.provider.EnumSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /**
- * Goal: no law is broken by the whole host on a rig that breaks, is
- * mishandled, killed and cut off, and whoever plants a mistake is found. Method: a slice of the
- * seeds of "lodestep soak", always the same ones; a longer one is that command's.
+ * Goal: no law is broken by the whole host on a rig that breaks, is mishandled, killed and cut off,
+ * and whoever plants a mistake is found. Method: a slice of the seeds of "lodestep soak", always
+ * the same ones; a longer one is that command's.
  */
 class SoakRunTest {
 
