@@ -19,6 +19,7 @@ import java.util.stream.Stream;
 import lodestep.adapter.sqlite.SqliteStore;
 import lodestep.bench.Batch;
 import lodestep.bench.Entry;
+import lodestep.bench.LedgerStart;
 import lodestep.bench.Plan;
 import lodestep.cli.Program.Figure;
 import lodestep.config.RigConfig;

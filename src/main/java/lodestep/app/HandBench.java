@@ -7,6 +7,7 @@ import java.util.function.BooleanSupplier;
 import java.util.function.LongConsumer;
 import lodestep.bench.HandJob;
 import lodestep.bench.HandWork;
+import lodestep.bench.LedgerStart;
 import lodestep.bench.TypedReading;
 import lodestep.cli.HeadWork;
 import lodestep.cli.Refusal;

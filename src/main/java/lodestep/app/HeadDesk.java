@@ -17,8 +17,8 @@ import lodestep.adapter.clock.SystemWallClock;
 import lodestep.adapter.sqlite.SqliteLedger;
 import lodestep.adapter.sqlite.SqliteStore;
 import lodestep.app.remote.HandOrder;
-import lodestep.app.remote.StockPiece;
 import lodestep.bench.HandWork;
+import lodestep.bench.LedgerStart;
 import lodestep.bench.PlanRow;
 import lodestep.cli.HeadWork;
 import lodestep.cli.Refusal;
@@ -35,6 +35,7 @@ import lodestep.port.EventStore;
 import lodestep.port.Ledger;
 import lodestep.port.LedgerException;
 import lodestep.quantity.Length;
+import lodestep.sim.StockPiece;
 import lodestep.sim.VirtualLedger;
 import org.tinylog.Logger;
 

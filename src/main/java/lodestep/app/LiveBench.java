@@ -12,6 +12,7 @@ import lodestep.app.remote.LiveRig;
 import lodestep.app.remote.RigOrder;
 import lodestep.bench.Batch;
 import lodestep.bench.Entry;
+import lodestep.bench.LedgerStart;
 import lodestep.bench.Plan;
 import lodestep.config.HeadConfig;
 import lodestep.config.RigConfig;

@@ -9,9 +9,11 @@ import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
 import lodestep.bench.Batch;
 import lodestep.bench.BatchJob;
+import lodestep.bench.LedgerStart;
 import lodestep.cli.Program;
 import lodestep.config.RigConfig;
 import lodestep.interlock.InterlockSettings;
+import lodestep.interlock.InterlockState;
 import lodestep.port.Command;
 import lodestep.port.EventDraft;
 import lodestep.port.LedgerEvent;
@@ -67,7 +69,7 @@ final class RealBench {
         new ScanCycle(
             ports,
             InterlockSettings.of(rig),
-            start.interlocks(pace.nowNs()),
+            InterlockState.powerOn(start.standing(pace.nowNs())),
             BatchJob.begin(batch, start.prologue(), start.recall()));
     this.runner =
         new LoopRunner(

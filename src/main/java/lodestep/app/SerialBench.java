@@ -6,7 +6,9 @@ import lodestep.app.remote.RemoteRig;
 import lodestep.app.remote.RigOrder;
 import lodestep.bench.Batch;
 import lodestep.bench.BatchJob;
+import lodestep.bench.LedgerStart;
 import lodestep.interlock.InterlockSettings;
+import lodestep.interlock.InterlockState;
 import lodestep.port.Command;
 import lodestep.port.EventDraft;
 import lodestep.port.LedgerEvent;
@@ -74,7 +76,7 @@ public final class SerialBench implements RunningBatch {
         new ScanCycle(
             ports,
             InterlockSettings.of(setup.rig()),
-            start.interlocks(rig.clock().nowNs()),
+            InterlockState.powerOn(start.standing(rig.clock().nowNs())),
             BatchJob.begin(batch, start.prologue(), start.recall()));
     return new SerialBench(rig, wall, setup, scan, ledger);
   }

@@ -4,8 +4,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import lodestep.app.remote.StockPiece;
-import lodestep.app.remote.StockPiece.EarlierPulse;
 import lodestep.bench.Batch;
 import lodestep.bench.Entry;
 import lodestep.bench.PlanRow;
@@ -16,6 +14,8 @@ import lodestep.dial.Task;
 import lodestep.ledger.MagnetHistory;
 import lodestep.port.ActEvent;
 import lodestep.port.LedgerArchive;
+import lodestep.sim.StockPiece;
+import lodestep.sim.StockPiece.EarlierPulse;
 
 /**
  * The virtual stock beside the bench: one virtual magnet for each entry of a batch that is still

@@ -4,11 +4,12 @@ import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Consumer;
-import lodestep.app.remote.StockPiece;
 import lodestep.bench.Batch;
 import lodestep.bench.BatchJob;
+import lodestep.bench.LedgerStart;
 import lodestep.config.RigConfig;
 import lodestep.interlock.InterlockSettings;
+import lodestep.interlock.InterlockState;
 import lodestep.port.EventDraft;
 import lodestep.port.HandAsk;
 import lodestep.port.HandCue;
@@ -18,6 +19,7 @@ import lodestep.port.Lines;
 import lodestep.scan.ScanCycle;
 import lodestep.scan.ScanPorts;
 import lodestep.sim.FaultPlan;
+import lodestep.sim.StockPiece;
 import lodestep.sim.VirtualLedger;
 import lodestep.sim.VirtualOperator;
 import lodestep.sim.VirtualPlanDesk;
@@ -84,7 +86,7 @@ public final class VirtualBench implements RunningBatch {
         new ScanCycle(
             ports,
             InterlockSettings.of(setup.rig()),
-            start.interlocks(rig.clock().nowNs()),
+            InterlockState.powerOn(start.standing(rig.clock().nowNs())),
             BatchJob.begin(batch, start.prologue(), start.recall()));
     this.operator =
         new VirtualOperator(

@@ -24,6 +24,7 @@ import lodestep.adapter.sqlite.SqliteStore;
 import lodestep.bench.Batch;
 import lodestep.bench.Continuation;
 import lodestep.bench.Entry;
+import lodestep.bench.LedgerStart;
 import lodestep.bench.Plan;
 import lodestep.bench.PlanReader;
 import lodestep.bench.PlanReading;
@@ -180,6 +181,25 @@ final class Wiring implements Program {
   }
 
   @Override
+  public SoakFigures soak(SoakOrder order, SoakWatcher watcher) {
+    return new SoakDesk(monotonic, calibration(order.rig())).soak(order, watcher);
+  }
+
+  @Override
+  public SoakReplay replay(RigConfig rig, Path savedRun) {
+    return new SoakDesk(monotonic, calibration(rig))
+        .replay(rig, savedRun, text -> understood(planText("soak", text, rig)));
+  }
+
+  private static Plan understood(PlanReading reading) {
+    return reading.match(
+        plan -> plan,
+        refused -> {
+          throw new Refusal(refused.written());
+        });
+  }
+
+  @Override
   public Outcome run(Run run, Watcher watcher) {
     if (run.rig().headAlone()) {
       throw new Refusal(
@@ -325,13 +345,7 @@ final class Wiring implements Program {
                               + run.ledgerFile()
                               + " has no batch left open to go on with"));
       String name = going.started().name();
-      Plan plan =
-          planText(name, going.started().planText(), run.rig())
-              .match(
-                  good -> good,
-                  refused -> {
-                    throw new Refusal(refused.written());
-                  });
+      Plan plan = understood(planText(name, going.started().planText(), run.rig()));
       List<Entry> entries = going.entries(Entry.planned(plan.rows(), run.rig()));
       return new Begun(
           batch(plan, going.number(), entries, run.mode(), run.rig()).with(LearnedBefore.of(store)),

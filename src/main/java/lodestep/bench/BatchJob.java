@@ -176,8 +176,9 @@ public sealed interface BatchJob extends Job
       return Steps.to(next, Outputs.high(OutputLine.LAMP_BUSY), events);
     }
 
+    /** Not ready before the zero is taken: a magnet put in too early would keep it from coming. */
     private Outputs lamps() {
-      return paused ? Outputs.ALL_LOW : Outputs.high(OutputLine.LAMP_READY);
+      return paused || !zero.taken() ? Outputs.ALL_LOW : Outputs.high(OutputLine.LAMP_READY);
     }
 
     @Override

@@ -44,7 +44,8 @@ public final class Commands implements Runnable, IVersionProvider {
             new RecordCommands.Prove(desk),
             new RigCommands.Interlocks(desk),
             new RigCommands.Rig(desk),
-            new RigCommands.Measured(desk))
+            new RigCommands.Measured(desk),
+            new SoakCommand(desk))
         .forEach(line::addSubcommand);
     describe(line.getCommandSpec().mixinStandardHelpOptions(true).versionProvider(root));
     line.registerConverter(Long.class, Commands::wholeNumber);

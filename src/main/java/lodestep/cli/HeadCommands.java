@@ -6,8 +6,6 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.function.Function;
-import java.util.regex.Matcher;
-import java.util.regex.Pattern;
 import lodestep.bench.HandJob;
 import lodestep.bench.Plan;
 import lodestep.bench.PlanRow;
@@ -40,8 +38,6 @@ final class HeadCommands {
         "          lodestep read --unit millitesla --for 5s --json"
       })
   static final class Read extends Asked {
-
-    private static final Pattern TIME = Pattern.compile("(\\d{1,6}(?:\\.\\d{1,3})?)\\s*(s|min)?");
 
     private final Desk desk;
 
@@ -85,7 +81,7 @@ final class HeadCommands {
       RigConfig rig = desk.program().rig(Optional.ofNullable(rigFile));
       NestConfig where = nestOf(rig, Optional.ofNullable(nest));
       LiveWords words = LiveWords.in(unit, rig.gauge().range());
-      Optional<Double> seconds = Optional.ofNullable(time).map(Read::seconds);
+      Optional<Double> seconds = Optional.ofNullable(time).map(TimeText::seconds);
       PrintWriter told = json ? desk.err() : desk.out();
       begin(told, rig);
       told.printf(
@@ -104,15 +100,6 @@ final class HeadCommands {
       desk.program().read(new HeadWork.ReadRun(rig, where, seconds, zero, seed), report);
       report.end();
       return Desk.DONE;
-    }
-
-    private static double seconds(String text) {
-      Matcher matcher = TIME.matcher(text.strip());
-      double number = matcher.matches() ? Double.parseDouble(matcher.group(1)) : 0;
-      if (!(number > 0)) {
-        throw new Refusal("--for: '" + text + "' is no time; write it like 5s or 2min");
-      }
-      return "min".equals(matcher.group(2)) ? 60 * number : number;
     }
   }
 

@@ -227,6 +227,19 @@ final class Json {
     return MAPPER.valueToTree(figures);
   }
 
+  static JsonNode ofSoak(SoakWork.SoakFigures figures) {
+    ObjectNode node = MAPPER.valueToTree(figures);
+    node.put("rigYearsAnHour", SoakTable.yearsAnHour(figures.rigSeconds(), figures.wallSeconds()));
+    return node;
+  }
+
+  static JsonNode ofReplay(SoakWork.SoakReplay replayed) {
+    ObjectNode node = MAPPER.createObjectNode();
+    node.set("saved", MAPPER.valueToTree(replayed.saved()));
+    node.put("again", replayed.again().orElse(""));
+    return node;
+  }
+
   /** The rig's own records, quantities by their SI unit. */
   static JsonNode ofRig(RigConfig rig) {
     ObjectNode node = MAPPER.valueToTree(rig);

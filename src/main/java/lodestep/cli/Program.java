@@ -13,7 +13,7 @@ import lodestep.port.LedgerArchive;
 import lodestep.port.LedgerEvent;
 
 /** What the commands need of the program behind them. Every refusal is a {@link Refusal}. */
-public interface Program extends HeadWork {
+public interface Program extends HeadWork, SoakWork {
 
   /** The rig of this file, or the virtual reference rig when none is named. */
   RigConfig rig(Optional<Path> rigFile);

@@ -16,6 +16,9 @@ import lodestep.protocol.HeadFlag;
  * @param heard whether a status line has ever come; before that, silence is no trip
  * @param bootId the head's present run, {@link #NO_BOOT} before the first frame
  * @param restarted whether a new run began in this very scan
+ * @param latched whether the newest line said that the head has latched itself off
+ * @param latching whether it began to say so in this very scan: whatever the head has seen, it may
+ *     have been over before its next line, and the pulse too
  * @param disagree contacts that host and head see differently
  * @param chainOpen an open chain that neither lid nor stop loop explains
  */
@@ -25,22 +28,25 @@ record HeadWatch(
     int lastSequence,
     int bootId,
     boolean restarted,
+    boolean latched,
+    boolean latching,
     Persisting disagree,
     Persisting chainOpen) {
 
   private static final int NO_BOOT = -1;
 
   static final HeadWatch POWER_ON =
-      new HeadWatch(false, 0, 0, NO_BOOT, false, Persisting.NONE, Persisting.NONE);
+      new HeadWatch(false, 0, 0, NO_BOOT, false, false, false, Persisting.NONE, Persisting.NONE);
 
   HeadWatch step(Seen seen) {
     int newest = newestBoot(seen.in().frames());
     if (!seen.news()) {
-      return newest == bootId && !restarted ? this : with(newest);
+      return newest == bootId && !restarted && !latching ? this : with(newest);
     }
     boolean explained = !lidClosed(seen) || !seen.closed(InputLine.STOP_LOOP);
     int chainBits = seen.says(HeadFlag.CHAIN) || explained ? 0 : 1;
     int boot = seen.head().bootId();
+    boolean nowLatched = seen.says(HeadFlag.LATCHED);
     long receivedAtNs = seen.nowNs() - seen.headAgeNs();
     return new HeadWatch(
         true,
@@ -48,13 +54,23 @@ record HeadWatch(
         seen.head().sequence(),
         boot,
         isRestart(newest) || isRestart(boot),
+        nowLatched,
+        heard && nowLatched && !latched,
         disagree.step(differing(seen), receivedAtNs),
         chainOpen.step(chainBits, receivedAtNs));
   }
 
   private HeadWatch with(int newest) {
     return new HeadWatch(
-        heard, lastAtNs, lastSequence, newest, isRestart(newest), disagree, chainOpen);
+        heard,
+        lastAtNs,
+        lastSequence,
+        newest,
+        isRestart(newest),
+        latched,
+        false,
+        disagree,
+        chainOpen);
   }
 
   private boolean isRestart(int newest) {
@@ -104,7 +120,7 @@ record HeadWatch(
     return Causes.when(opened || chainOpen.longerThan(toleratedNs, lastAtNs), TripCause.CHAIN_OPEN)
         | Causes.when(silent(seen), TripCause.HEAD_SILENT)
         | Causes.when(restarted, TripCause.HEAD_RESTARTED)
-        | Causes.when(lost, TripCause.PERMIT_LOST)
+        | Causes.when(lost || latching, TripCause.PERMIT_LOST)
         | Causes.when(disagree.longerThan(toleratedNs, lastAtNs), TripCause.CONTACTS_DISAGREE);
   }
 }

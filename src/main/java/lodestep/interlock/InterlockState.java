@@ -43,6 +43,11 @@ public final class InterlockState {
         DriveTimes.POWER_ON, Watches.POWER_ON, Latch.of(standing), 0, PermissionRow.NOTHING_MET);
   }
 
+  /** The state at the start of a program: with the trip that its last run left standing, if any. */
+  public static InterlockState powerOn(Optional<Trip> standing) {
+    return standing.map(InterlockState::powerOn).orElseGet(InterlockState::powerOn);
+  }
+
   /** The trip that stands, while there is one. */
   public Optional<Trip> trip() {
     return latch.trip();

@@ -357,6 +357,15 @@ public final class Plant {
     return coil;
   }
 
+  /** How the power circuit is switched at this moment. */
+  Switching switching() {
+    return switching;
+  }
+
+  boolean windowOpen() {
+    return windowOpen;
+  }
+
   /** Every contact as it really stands, one bit each as in {@link lodestep.port.Contacts}. */
   int contactBits() {
     return contactBits;

@@ -142,6 +142,11 @@ public final class VirtualLedger implements Ledger {
             "the ledger cannot be written: the disk reports an error; repair it and restart");
   }
 
+  /** The disk has room again and works; what has failed until now stays failed. */
+  public void repairDisk() {
+    nextCommitFails = Optional.empty();
+  }
+
   /** Fault: the next commit to begin takes this much longer. */
   public void stallNext(long forNs) {
     stallForNs = forNs;
@@ -154,6 +159,19 @@ public final class VirtualLedger implements Ledger {
   public void cutPower() {
     fail("the power was cut");
     closed = true;
+  }
+
+  /**
+   * Fault: power is cut while a commit is under way, of which a part has reached the disk.
+   *
+   * @param part of the events under way that are found there later, the oldest first; 0 to 1
+   */
+  public void cutPower(double part) {
+    int kept = (int) Math.round(part * flying.size());
+    if (kept > 0 && state.fault().isEmpty()) {
+      commit(flying.subList(0, kept));
+    }
+    cutPower();
   }
 
   /** The durable record, for reading; it is this ledger's own store and must not be closed. */

@@ -24,6 +24,7 @@ public final class VirtualRig {
   private final VirtualHead head;
   private final VirtualHeadLink link;
   private final VirtualLines lines;
+  private final RigTruth truth;
 
   /**
    * A rig just switched on: bank empty, coil at room temperature, lid open, nest empty.
@@ -40,6 +41,7 @@ public final class VirtualRig {
     Consumer<HeadFrame> cable = link::fromHead;
     this.head = new VirtualHead(plant, config, drawn(random), cable);
     this.lines = new VirtualLines(plant, controls, drawn(random));
+    this.truth = new RigTruth(plant, lines, controls, faults);
   }
 
   private Plant.Drawn drawn(SplittableRandom random) {
@@ -62,6 +64,11 @@ public final class VirtualRig {
   /** Whether a fault keeps the host's scans from running now. */
   boolean hostPaused() {
     return faults.hostPaused;
+  }
+
+  /** What really stands on it, for whoever judges host and head. */
+  public RigTruth truth() {
+    return truth;
   }
 
   /** The rig's clock. */

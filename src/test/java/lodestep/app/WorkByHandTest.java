@@ -10,8 +10,8 @@ import java.util.Optional;
 import java.util.Queue;
 import java.util.function.Function;
 import lodestep.app.remote.HandOrder;
-import lodestep.app.remote.StockPiece;
 import lodestep.bench.HandWork;
+import lodestep.bench.LedgerStart;
 import lodestep.bench.PlanRow;
 import lodestep.bench.TypedReading;
 import lodestep.cli.HeadWork;
@@ -35,6 +35,7 @@ import lodestep.port.LedgerEvent;
 import lodestep.quantity.FluxDensity;
 import lodestep.quantity.Length;
 import lodestep.quantity.Temperature;
+import lodestep.sim.StockPiece;
 import lodestep.sim.VirtualLedger;
 import org.junit.jupiter.api.Test;
 

@@ -90,6 +90,22 @@ class HeadInterlocksTest {
   }
 
   @Test
+  @Provokes(TripCause.PERMIT_LOST)
+  void tripsWhenTheHeadHasLatchedItselfOffEvenWithNothingDrivenAnyMore() {
+    Bench bench = Bench.ready().scanToLine().set(HeadFlag.LATCHED, true);
+
+    assertThat(bench.run(10).tripped()).contains(TripCause.PERMIT_LOST);
+  }
+
+  @Test
+  @Spares(TripCause.PERMIT_LOST)
+  void sparesAHeadThatWasLatchedWhenItWasFirstHeard() {
+    Bench bench = new Bench().set(HeadFlag.LATCHED, true).run(1_000);
+
+    assertThat(bench.tripped()).isEmpty();
+  }
+
+  @Test
   @Spares(TripCause.PERMIT_LOST)
   void sparesAPermitThatGoesWithNothingDriven() {
     Bench bench = Bench.ready().set(HeadFlag.PERMIT, false).run(1_000);

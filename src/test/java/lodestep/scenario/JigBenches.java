@@ -10,7 +10,7 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import lodestep.app.LedgerStart;
+import lodestep.bench.LedgerStart;
 import lodestep.app.VirtualBench;
 import lodestep.bench.Batch;
 import lodestep.bench.Entry;

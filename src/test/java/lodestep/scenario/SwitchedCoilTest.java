@@ -20,7 +20,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Stream;
-import lodestep.app.LedgerStart;
+import lodestep.bench.LedgerStart;
 import lodestep.app.VirtualBench;
 import lodestep.bench.Batch;
 import lodestep.bench.Continuation;

@@ -35,7 +35,8 @@ record Picture(String root) {
           "ledger",
           "interlock",
           "device",
-          "dial");
+          "dial",
+          "soak");
 
   private static final List<String> IMPURE =
       List.of(
@@ -72,6 +73,7 @@ record Picture(String root) {
           entry("bench", Set.of("dial", "port", "ledger")),
           entry("adapter", ADAPTERS_USE),
           entry("sim", ADAPTERS_USE),
+          entry("soak", Set.of("sim", "bench", "scan")),
           entry("panel", Set.of("bench", "port", "ledger")),
           entry("cli", Set.of("bench", "port", "ledger")));
 

@@ -3,6 +3,7 @@ package lodestep.app.remote;
 import java.util.Optional;
 import lodestep.port.HandAsk;
 import lodestep.port.HandCue;
+import lodestep.sim.StockPiece;
 import lodestep.sim.VirtualHand;
 import lodestep.sim.VirtualOperator;
 import lodestep.sim.VirtualRig;

@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.function.Supplier;
 import lodestep.port.HandCue;
 import lodestep.quantity.Length;
+import lodestep.sim.StockPiece;
 import lodestep.sim.VirtualHand;
 import lodestep.sim.VirtualRig;
 

@@ -10,6 +10,7 @@ import lodestep.config.RigConfig;
 import lodestep.magnet.Shape;
 import lodestep.sim.Fault;
 import lodestep.sim.FaultPlan;
+import lodestep.sim.StockPiece;
 
 /**
  * What a rig process is told at its start. Any thread, immutable.

@@ -17,6 +17,7 @@ import lodestep.quantity.Length;
 import lodestep.sim.Fault;
 import lodestep.sim.FaultPlan;
 import lodestep.sim.RelayName;
+import lodestep.sim.StockPiece;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;

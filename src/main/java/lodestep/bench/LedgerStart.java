@@ -1,4 +1,4 @@
-package lodestep.app;
+package lodestep.bench;
 
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -7,7 +7,6 @@ import java.util.Map;
 import java.util.Optional;
 import lodestep.bench.PulseRecall;
 import lodestep.config.RigConfig;
-import lodestep.interlock.InterlockState;
 import lodestep.ledger.Chain;
 import lodestep.ledger.EventCodec;
 import lodestep.ledger.OpenWork;
@@ -121,13 +120,12 @@ public record LedgerStart(
   }
 
   /**
-   * The interlocks' first state.
+   * The trip that stands at this start, for the interlocks' first state.
    *
    * @param nowNs monotonic time of this start; that of an earlier run means nothing now
    */
-  public InterlockState interlocks(long nowNs) {
-    return trip.map(event -> InterlockState.powerOn(standing(event, nowNs)))
-        .orElseGet(InterlockState::powerOn);
+  public Optional<Trip> standing(long nowNs) {
+    return trip.map(event -> standing(event, nowNs));
   }
 
   private static Trip standing(LedgerEvent.Tripped event, long nowNs) {

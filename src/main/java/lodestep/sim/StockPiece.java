@@ -1,4 +1,4 @@
-package lodestep.app.remote;
+package lodestep.sim;
 
 import java.util.List;
 import java.util.SplittableRandom;
@@ -6,9 +6,6 @@ import lodestep.magnet.Alloy;
 import lodestep.magnet.AlloyBook;
 import lodestep.magnet.MagnetModel;
 import lodestep.magnet.Shape;
-import lodestep.sim.SeatedMagnet;
-import lodestep.sim.VirtualMagnet;
-import lodestep.sim.VirtualOperator;
 
 /**
  * One magnet of the virtual stock, as a description from which any process makes the same magnet.

@@ -1,0 +1,169 @@
+package lodestep.soak;
+
+import java.util.List;
+
+/** Rules of the bank, its relays, and the head's permit. */
+final class BankRules {
+
+  private BankRules() {}
+
+  static List<Rule> all() {
+    return List.of(
+        new FillsAndBleedsApart(),
+        new PermitNeedsHost(),
+        new ChainCuts(),
+        new BleedsAfterAnyStop(),
+        new NeverOverVoltage(),
+        new SeesAWeld());
+  }
+
+  /** Supply and bleed resistor never meet for long. */
+  static final class FillsAndBleedsApart extends Rule {
+    private static final int OVERLAP_MS = 20;
+
+    private int together;
+
+    FillsAndBleedsApart() {
+      super("INV-05", "supply and closed bleed contact are never together for more than 20 ms");
+    }
+
+    @Override
+    boolean broken(Witness w) {
+      together = w.filling && w.bleeding ? together + 1 : 0;
+      return together > OVERLAP_MS
+          && !w.relayBroken("fill", "bank fill", 200)
+          && !w.relayBroken("hold", "bank hold", 200);
+    }
+  }
+
+  /** The permit goes with the host. */
+  static final class PermitNeedsHost extends Rule {
+    /** 250 ms, the line to the head before it and the relay's fall after it. */
+    private static final long LINK_MS = 250 + 3 + 6;
+
+    private static final long WATCHDOG_MS = 251;
+
+    PermitNeedsHost() {
+      super("INV-08", "the permit falls 250 ms after the last heartbeat that asks for it");
+    }
+
+    @Override
+    boolean broken(Witness w) {
+      if (!w.permit || w.ms - w.permitBeatAtMs <= LINK_MS) {
+        return false;
+      }
+      boolean hung = w.stood(HappeningKind.HEAD_HUNG, LINK_MS + WATCHDOG_MS);
+      return !w.relayBroken("permit", "", 20)
+          && (!hung || w.ms - w.permitBeatAtMs > LINK_MS + WATCHDOG_MS);
+    }
+  }
+
+  /** The hard-wired chain cuts filling and firing within a relay's fall. */
+  static final class ChainCuts extends Rule {
+    private static final int FALL_MS = 6;
+
+    private int openForMs;
+
+    ChainCuts() {
+      super("INV-09", "an open chain cuts filling and firing within 6 ms");
+    }
+
+    @Override
+    boolean broken(Witness w) {
+      openForMs = w.chain ? 0 : openForMs + 1;
+      return openForMs > FALL_MS
+          && (w.firing
+              || (w.filling
+                  && !w.stood(HappeningKind.RELAY_PULLED, "fill", 10)
+                  && !w.stood(HappeningKind.RELAY_WELDED, "fill", 10)));
+    }
+  }
+
+  /** The bank is low five seconds after any stop, or an alarm stands. */
+  static final class BleedsAfterAnyStop extends Rule {
+    private static final double LOW_VOLTS = 10.05;
+    private static final int WITHIN_MS = 5_000;
+
+    private int stoppedForMs;
+
+    BleedsAfterAnyStop() {
+      super(
+          "INV-10", "five seconds after any stop the bank is at or below 10 V, or an alarm stands");
+    }
+
+    @Override
+    boolean broken(Witness w) {
+      boolean stopped = w.tripped || !w.hostUp || !w.chain;
+      stoppedForMs = stopped ? stoppedForMs + 1 : 0;
+      if (stoppedForMs <= WITHIN_MS || w.bankVolts <= LOW_VOLTS) {
+        return false;
+      }
+      if (!partsBroken(w)) {
+        return true;
+      }
+      // Broken parts hold the charge: that must stand on the lamp as long as a program runs.
+      boolean blind =
+          w.hostPaused
+              || w.stood(HappeningKind.BANK_SENSE, 8_000)
+              || w.stood(HappeningKind.OUTPUT_LOW, 0);
+      return w.hostUp && w.ms - w.hostFromMs > WITHIN_MS && !w.tripped && !blind;
+    }
+
+    private static boolean partsBroken(Witness w) {
+      return w.relayBroken("hold", "bank hold", WITHIN_MS)
+          || w.relayBroken("fill", "bank fill", WITHIN_MS)
+          || w.relayBroken("permit", "", WITHIN_MS)
+          || w.stood(HappeningKind.BLEED_OPEN, WITHIN_MS);
+    }
+  }
+
+  /** Nothing lifts the bank over the comparator's level. */
+  static final class NeverOverVoltage extends Rule {
+    /** 105 per cent of 50 V, and what flows while the relay falls. */
+    private static final double CAP_VOLTS = 52.5 + 0.5;
+
+    NeverOverVoltage() {
+      super("INV-12", "the bank is never above 105 per cent of 50 V");
+    }
+
+    @Override
+    boolean broken(Witness w) {
+      if (w.bankVolts <= CAP_VOLTS) {
+        return false;
+      }
+      // A welded fill relay on a wrong supply is two faults against a chain that has one contact.
+      boolean welded =
+          w.stood(HappeningKind.RELAY_PULLED, "fill", 5_000)
+              || w.stood(HappeningKind.RELAY_WELDED, "fill", 5_000);
+      return !welded || !w.stood(HappeningKind.SUPPLY_WRONG, 30_000);
+    }
+  }
+
+  /** A fill relay that does not open is seen. */
+  static final class SeesAWeld extends Rule {
+    private static final int WITHIN_MS = 150;
+
+    private int weldedForMs;
+
+    SeesAWeld() {
+      super("R1", "a fill relay that stays closed trips within 150 ms");
+    }
+
+    @Override
+    boolean broken(Witness w) {
+      boolean welded = w.filling && (w.asked & Bits.FILL) == 0 && !blind(w);
+      weldedForMs = welded ? weldedForMs + 1 : 0;
+      return weldedForMs > WITHIN_MS && !w.tripped;
+    }
+
+    private static boolean blind(Witness w) {
+      return !w.hostUp
+          || w.hostPaused
+          || w.ms - w.scanAtMs > 10
+          || w.ms - w.hostFromMs < 10
+          || w.stood(HappeningKind.CONTACT_CLOSED, "fill contact", 0)
+          || w.stood(HappeningKind.INPUT_FLIPPED, "fill contact", 0)
+          || w.stood(HappeningKind.PULSE_NOISE, 0);
+    }
+  }
+}

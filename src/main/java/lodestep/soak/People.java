@@ -1,0 +1,118 @@
+package lodestep.soak;
+
+import java.util.List;
+import java.util.Optional;
+import java.util.SplittableRandom;
+import java.util.function.Consumer;
+import lodestep.port.Command;
+import lodestep.sim.Controls;
+import lodestep.sim.SeatedMagnet;
+import lodestep.sim.VirtualOperator;
+import lodestep.sim.VirtualRig;
+
+/**
+ * Everybody at the bench: the winder who works, and whoever opens, presses and turns what he should
+ * not. Confined to its world.
+ */
+final class People {
+
+  private static final long MASH_MS = 60;
+
+  private final VirtualRig rig;
+  private final Controls controls;
+  private final Consumer<Command> commands;
+  private final SplittableRandom random;
+  private VirtualOperator winder;
+  private Optional<SeatedMagnet> taken = Optional.empty();
+  private int away;
+  private int mashing;
+
+  People(VirtualRig rig, Consumer<Command> commands, SplittableRandom random) {
+    this.rig = rig;
+    this.controls = rig.controls();
+    this.commands = commands;
+    this.random = random;
+    this.winder = winder(List.of());
+  }
+
+  private VirtualOperator winder(List<VirtualOperator.Piece> pieces) {
+    return new VirtualOperator(rig, pieces, commands, random.nextLong());
+  }
+
+  /** The winder begins with these, at an open lid and an empty nest. */
+  void begin(List<VirtualOperator.Piece> pieces) {
+    controls.lid(false);
+    controls.unseat();
+    controls.pedal(false);
+    winder = winder(pieces);
+  }
+
+  /** Everybody goes but the winder, and leaves nothing pressed. */
+  void calmDown() {
+    away = 0;
+    mashing = 0;
+    taken = Optional.empty();
+    controls.stopDevice(false);
+    begin(List.of());
+  }
+
+  VirtualOperator winder() {
+    return winder;
+  }
+
+  void key(boolean on) {
+    controls.armKey(on);
+  }
+
+  void step(long nowNs, long ms) {
+    if (mashing > 0) {
+      controls.pedal(ms / MASH_MS % 2 == 0);
+    }
+    if (away == 0) {
+      winder.step(nowNs);
+    }
+  }
+
+  /** Somebody begins, or ends, to do this; what no person does is passed over. */
+  void act(HappeningKind kind, boolean begins) {
+    switch (kind) {
+      case LID_OPENED -> controls.lid(!begins);
+      case LID_LIFTED -> controls.lidContactB(!begins);
+      case STOP_PRESSED -> controls.stopDevice(begins);
+      case KEY_OFF -> controls.armKey(!begins);
+      case RESET_BLINDLY -> resetBlindly(begins);
+      case PEDAL_MASHED -> mash(begins);
+      case WALKED_AWAY -> away += begins ? 1 : -1;
+      case MAGNET_TAKEN -> takeMagnet(begins);
+      default -> {
+        // Faults are the rig's, crashes the world's.
+      }
+    }
+  }
+
+  private void resetBlindly(boolean begins) {
+    controls.armKey(!begins);
+    if (!begins) {
+      commands.accept(Command.CONTINUE);
+    }
+  }
+
+  private void mash(boolean begins) {
+    mashing += begins ? 1 : -1;
+    controls.pedal(false);
+  }
+
+  private void takeMagnet(boolean begins) {
+    if (begins) {
+      taken = controls.seated();
+      controls.lid(false);
+      controls.unseat();
+    } else {
+      if (controls.seated().isEmpty()) {
+        taken.ifPresent(magnet -> controls.seat(magnet, random));
+      }
+      taken = Optional.empty();
+      controls.lid(true);
+    }
+  }
+}

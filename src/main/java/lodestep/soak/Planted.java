@@ -1,0 +1,118 @@
+package lodestep.soak;
+
+import java.util.List;
+import lodestep.port.InputLine;
+import lodestep.sim.Fault;
+import lodestep.sim.FaultPlan;
+import lodestep.sim.RelayName;
+import lodestep.sim.VirtualRig;
+
+/**
+ * A mistake planted in host, ports or rig, which runs must find: a harness that finds nothing
+ * proves nothing until it has been seen to find something. Those in the rig are faults of which the
+ * rules are not told, so that none is excused. Any thread, immutable.
+ */
+public enum Planted {
+  /** No mistake. */
+  NOTHING("nothing"),
+  /** A stray write holds the bank although nobody has pressed the pedal. */
+  STRAY_HOLD("a stray write raises bank_hold", "INV-14b", "INV-15"),
+  /** Each pulse is closed a second time. */
+  SECOND_OUTCOME("each pulse is closed twice", "INV-16"),
+  /** The disk says that it has synced and has not, and then the program is killed. */
+  LOST_ROW("the disk loses what it has acknowledged", "INV-19"),
+  /** What was delivered stands on record as not fired. */
+  WRONG_OUTCOME("delivered pulses are recorded as not fired", "INV-17"),
+  /** A magnet is accepted by the reading of another. */
+  WRONG_READING("readings are recorded for another magnet", "INV-17b"),
+  /** An intent allows more than the bank may hold. */
+  HIGH_INTENT("intents allow 60 V", "INV-12b"),
+  /** The gauge reads three per cent too much. */
+  WRONG_GAUGE("the gauge reads three per cent too much", "TRUE"),
+  /** A trip on record is not taken up by the next program. */
+  FORGOTTEN_TRIP("a restart forgets the trip that stands", "INV-20"),
+  /** The heartbeat comes from a thread of its own and outlives the scans. */
+  BLIND_HEARTBEAT("heartbeats go on when the program is dead", "INV-08"),
+  /** A late scan sends its heartbeat all the same. */
+  LATE_HEARTBEAT("a late scan sends a heartbeat", "INV-25"),
+  /** Each heartbeat asks for the permit, trip or not. */
+  ALWAYS_PERMIT("each heartbeat asks for the permit", "INV-14", "INV-08"),
+  /** The arm key's input drops for a moment by itself after each trip. */
+  SELF_RESET("a trip resets itself", "INV-13"),
+  /** "Go on" is said by the program. */
+  SELF_CONTINUE("the plan goes on by itself after a trip", "INV-13b"),
+  /** The pedal's input is pressed by itself again and again. */
+  SELF_START("a magnet is started with no foot on the pedal", "INV-14b"),
+  /** A scan throws. */
+  THROWS("a scan throws", "INV-25b"),
+  /** The lamp "ready" is never lit. */
+  NEVER_READY("the lamp 'ready' is never lit", "LIV-1"),
+  /** The pedal is not read. */
+  DEAD_PEDAL("the pedal is never read", "LIV-2"),
+  /** The permit relay welds. */
+  PERMIT_WELDED("the permit relay welds", "INV-08"),
+  /** The bleed contact closes on nothing. */
+  BLEED_BROKEN("the bleed path is open", "INV-10"),
+  /** The switch conducts by itself. */
+  SWITCH_SHORTED("the switch conducts by itself", "INV-15"),
+  /** The fill relay welds and its mirror contact says that it has not. */
+  WELD_UNSEEN("a welded fill relay that nobody sees", "R1", "INV-01", "INV-05", "INV-06", "INV-09"),
+  /** The changeover lies reversed and its contact says that it does not. */
+  REVERSED_UNSEEN("a changeover that lies the wrong way unseen", "INV-01", "INV-07"),
+  /** The changeover relay is pulled and let go by something else. */
+  CHANGEOVER_FLUTTERS("the changeover moves by itself", "INV-07", "INV-01"),
+  /** The supply gives 60 V through a fill relay that does not open. */
+  OVER_VOLTAGE("60 V through a welded fill relay", "INV-12", "R1", "INV-05", "INV-09");
+
+  private static final long NS_PER_S = 1_000_000_000L;
+  private static final long FROM_NS = VirtualRig.START_NS + 5 * NS_PER_S;
+
+  private final String words;
+  private final List<String> rules;
+
+  Planted(String words, String... rules) {
+    this.words = words;
+    this.rules = List.of(rules);
+  }
+
+  /** What is wrong, in words. */
+  public String words() {
+    return words;
+  }
+
+  /** The rules of which one must be seen broken; none when nothing is planted. */
+  public List<String> rules() {
+    return rules;
+  }
+
+  /** These faults, and those that are planted. */
+  FaultPlan hiddenIn(FaultPlan plan) {
+    return switch (this) {
+      case PERMIT_WELDED -> plan.with(new Fault.RelayWelded(RelayName.PERMIT), FROM_NS);
+      case BLEED_BROKEN -> plan.with(new Fault.BleedPathOpen(), FROM_NS);
+      case SWITCH_SHORTED -> plan.with(new Fault.SwitchShorted(), FROM_NS);
+      case WELD_UNSEEN -> welded(plan);
+      case OVER_VOLTAGE -> welded(plan).with(new Fault.SupplyWrong(60), FROM_NS);
+      case REVERSED_UNSEEN ->
+          plan.with(new Fault.RelayStuck(RelayName.REVERSE, true), FROM_NS)
+              .with(new Fault.ContactStuck(InputLine.REVERSE_CONTACT, false), FROM_NS);
+      case CHANGEOVER_FLUTTERS -> fluttering(plan);
+      default -> plan;
+    };
+  }
+
+  private static FaultPlan welded(FaultPlan plan) {
+    return plan.with(new Fault.RelayWelded(RelayName.FILL), FROM_NS)
+        .with(new Fault.ContactStuck(InputLine.FILL_CONTACT, true), FROM_NS);
+  }
+
+  private static FaultPlan fluttering(FaultPlan plan) {
+    FaultPlan more = plan;
+    Fault stuck = new Fault.RelayStuck(RelayName.REVERSE, true);
+    for (int second = 5; second < 90; second += 2) {
+      long fromNs = VirtualRig.START_NS + second * NS_PER_S;
+      more = more.with(stuck, fromNs, fromNs + NS_PER_S / 20);
+    }
+    return more;
+  }
+}

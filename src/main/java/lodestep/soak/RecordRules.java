@@ -1,0 +1,197 @@
+package lodestep.soak;
+
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import lodestep.port.ActEvent;
+import lodestep.port.LedgerEvent;
+
+/** Rules of the record: what it says is what was, and each thing once. */
+final class RecordRules {
+
+  private RecordRules() {}
+
+  static List<Rule> all() {
+    return List.of(
+        new OneOutcome(),
+        new OutcomeIsTrue(),
+        new AcceptedByAReading(),
+        new AcceptedTruly(),
+        new IntentWithinCap());
+  }
+
+  /** A rule about each event as it is handed to the ledger. */
+  abstract static class OfEvents extends Rule {
+    private String what = "";
+
+    OfEvents(String id, String words) {
+      super(id, words);
+    }
+
+    @Override
+    final boolean broken(Witness w) {
+      List<RecordFacts.Entry> fresh = w.record.fresh();
+      for (int i = 0; i < fresh.size(); i++) {
+        what = objection(w, fresh.get(i));
+        if (!what.isEmpty()) {
+          what = "event " + fresh.get(i).number() + ": " + what + "; ";
+          return true;
+        }
+      }
+      return false;
+    }
+
+    /** What is wrong with it; empty when nothing is. */
+    abstract String objection(Witness w, RecordFacts.Entry entry);
+
+    @Override
+    String detail(Witness w) {
+      return what + super.detail(w);
+    }
+  }
+
+  /** Each intent is closed once; as unknown only by a program that was started after it. */
+  static final class OneOutcome extends OfEvents {
+    OneOutcome() {
+      super("INV-16", "each intent has one outcome, and is unknown only after a crash");
+    }
+
+    @Override
+    String objection(Witness w, RecordFacts.Entry entry) {
+      if (!(entry.event() instanceof ActEvent.PulseEnded ended)) {
+        return "";
+      }
+      Optional<RecordFacts.Pulse> pulse = w.record.pulse(ended.intent());
+      if (pulse.isEmpty()) {
+        return "an outcome of intent " + ended.intent() + ", which is not on record";
+      }
+      boolean twice = pulse.get().endedBy != 0 || closedInThisScan(w, entry, ended.intent());
+      if (twice) {
+        return "a second outcome of intent " + ended.intent();
+      }
+      boolean unknown = ended.outcome().equals("unknown");
+      return unknown && w.stateBefore != RigState.OPENING
+          ? "intent " + ended.intent() + " unknown to the program that fired it"
+          : "";
+    }
+
+    private static boolean closedInThisScan(Witness w, RecordFacts.Entry entry, long intent) {
+      for (RecordFacts.Entry other : w.record.fresh()) {
+        if (other.number() < entry.number()
+            && other.event() instanceof ActEvent.PulseEnded ended
+            && ended.intent() == intent) {
+          return true;
+        }
+      }
+      return false;
+    }
+  }
+
+  /** Delivered means that current has flowed, not fired that none has. */
+  static final class OutcomeIsTrue extends OfEvents {
+    OutcomeIsTrue() {
+      super("INV-17", "a pulse on record as delivered was one, and one as not fired was none");
+    }
+
+    @Override
+    String objection(Witness w, RecordFacts.Entry entry) {
+      if (!(entry.event() instanceof ActEvent.PulseEnded ended)) {
+        return "";
+      }
+      Optional<RecordFacts.Pulse> pulse = w.record.pulse(ended.intent());
+      int really = pulse.map(p -> p.pulses).orElse(0);
+      boolean shorted = w.stood(HappeningKind.SWITCH_SHORTED, 60_000);
+      if (ended.outcome().equals("delivered") && really == 0 && !shorted) {
+        return "delivered, and no current has flowed";
+      }
+      if (ended.outcome().equals("not fired") && really > 0) {
+        return "not fired, and current has flowed";
+      }
+      return "";
+    }
+  }
+
+  /** Accepted needs a reading after the last pulse, inside the tolerance. */
+  static final class AcceptedByAReading extends OfEvents {
+    AcceptedByAReading() {
+      super(
+          "INV-17b", "a magnet is accepted by a reading inside its tolerance after its last pulse");
+    }
+
+    @Override
+    String objection(Witness w, RecordFacts.Entry entry) {
+      if (!(entry.event() instanceof LedgerEvent.VerdictGiven verdict)
+          || !verdict.verdict().equals("accepted")) {
+        return "";
+      }
+      Optional<RecordFacts.Entry> last = w.record.lastReading(verdict.magnet());
+      if (last.isEmpty() || last.get().number() < w.record.lastPulseEnd(verdict.magnet())) {
+        return "accepted without a reading after the last pulse";
+      }
+      LedgerEvent.ReadingTaken reading = (LedgerEvent.ReadingTaken) last.get().event();
+      long off = Math.abs(reading.fieldMicroTesla() - verdict.targetMicroTesla());
+      return off > verdict.toleranceMicroTesla() ? "accepted at " + off + " uT off its target" : "";
+    }
+  }
+
+  /** An accepted magnet really is where the lamp says it is. */
+  static final class AcceptedTruly extends OfEvents {
+    /** What the gauge itself may be off: gain, wander since the zero, and warmth. */
+    private static final double GAUGE_TESLA = 0.15e-3;
+
+    private static final double GAUGE_FRACTION = 0.004;
+
+    /** Longer than any attempt: what was disturbed in it may be in the reading. */
+    private static final long ATTEMPT_MS = 120_000;
+
+    AcceptedTruly() {
+      super("TRUE", "an accepted magnet really lies within its tolerance and the gauge's doubt");
+    }
+
+    @Override
+    String objection(Witness w, RecordFacts.Entry entry) {
+      if (!(entry.event() instanceof LedgerEvent.VerdictGiven verdict)
+          || !verdict.verdict().equals("accepted")
+          || disturbed(w)) {
+        return "";
+      }
+      double target = verdict.targetMicroTesla() * 1e-6;
+      double really = w.faceTesla.getAsDouble();
+      double allowed =
+          verdict.toleranceMicroTesla() * 1e-6 + GAUGE_TESLA + GAUGE_FRACTION * Math.abs(target);
+      return Math.abs(really - target) > allowed
+          ? String.format(
+              Locale.ROOT,
+              "accepted for %.2f mT ± %.2f mT, and really at %.2f mT",
+              target * 1e3,
+              verdict.toleranceMicroTesla() * 1e-3,
+              really * 1e3)
+          : "";
+    }
+
+    /** Another magnet lies there, or the gauge saw another thing than the magnet. */
+    private static boolean disturbed(Witness w) {
+      return w.stood(HappeningKind.MAGNET_TAKEN, ATTEMPT_MS)
+          || w.stood(HappeningKind.CONTACT_OPEN, "work seat", ATTEMPT_MS)
+          || w.stood(HappeningKind.HOST_WIRE, "work seat", ATTEMPT_MS)
+          || w.stood(HappeningKind.INPUT_FLIPPED, "work seat", ATTEMPT_MS);
+    }
+  }
+
+  /** No intent asks for more than the bank may hold. */
+  static final class IntentWithinCap extends OfEvents {
+    private static final long CAP_MILLI_VOLTS = 51_000;
+
+    IntentWithinCap() {
+      super("INV-12b", "no intent allows more than 51 V");
+    }
+
+    @Override
+    String objection(Witness w, RecordFacts.Entry entry) {
+      return entry.event() instanceof ActEvent.PulseIntended intended
+              && intended.bankMilliVoltsMax() > CAP_MILLI_VOLTS
+          ? "an intent of " + intended.bankMilliVoltsMax() + " mV"
+          : "";
+    }
+  }
+}

@@ -1,0 +1,104 @@
+package lodestep.soak;
+
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.SplittableRandom;
+import lodestep.bench.Batch;
+import lodestep.bench.Continuation;
+import lodestep.bench.Entry;
+import lodestep.bench.PlanRow;
+import lodestep.bench.Prepared;
+import lodestep.dial.PlannerMode;
+import lodestep.dial.PoleUp;
+import lodestep.dial.RigMemory;
+import lodestep.dial.Task;
+import lodestep.ledger.EventCodec;
+import lodestep.port.LedgerArchive;
+import lodestep.port.LedgerEvent;
+import lodestep.sim.StockPiece;
+import lodestep.sim.VirtualOperator;
+
+/**
+ * The magnets of one run, and the batch that works them. A magnet is made once: what was done to it
+ * stays done, whatever becomes of the program. Confined to its world.
+ */
+final class Stock {
+
+  private static final int MAGNETS_MAX = 2;
+
+  private final SoakSettings settings;
+  private final List<Entry> planned = new ArrayList<>();
+  private final Map<String, VirtualOperator.Piece> pieces = new HashMap<>();
+  private final PlannerMode mode;
+
+  Stock(SoakSettings settings, SplittableRandom random) {
+    this.settings = settings;
+    List<Prepared> left = new ArrayList<>(settings.stock());
+    int count = Math.min(MAGNETS_MAX, left.size());
+    for (int i = 0; i < count; i++) {
+      Prepared drawn = left.remove(random.nextInt(left.size()));
+      Entry entry = Entry.planned(drawn, 1);
+      planned.add(entry);
+      pieces.put(entry.name(), piece(drawn.row(), random));
+    }
+    this.mode = random.nextInt(4) == 0 ? PlannerMode.SMALL_STEPS : PlannerMode.SECANT;
+  }
+
+  private static VirtualOperator.Piece piece(PlanRow row, SplittableRandom random) {
+    return new StockPiece(
+            row.alloy().name(),
+            row.shape(),
+            row.poleUp() == PoleUp.NORTH,
+            !(row.task() instanceof Task.ToLevel),
+            random.nextLong(),
+            random.nextLong(),
+            row.nest().name(),
+            List.of())
+        .made();
+  }
+
+  /** The nest that is mounted at first. */
+  String firstNest() {
+    return planned.get(0).prepared().row().nest().name();
+  }
+
+  /** The batch that this record leaves open, or a new one; empty when it has been ended. */
+  Optional<Batch> batch(LedgerArchive archive) {
+    Optional<Continuation> going = Continuation.of(archive);
+    if (going.isPresent()) {
+      return Optional.of(batch(going.get().number(), going.get().entries(planned)));
+    }
+    boolean[] begun = {false};
+    archive.forEachOfKind(
+        EventCodec.kind(LedgerEvent.BatchStarted.class), stored -> begun[0] = true);
+    return begun[0] ? Optional.empty() : Optional.of(batch(0, planned));
+  }
+
+  private Batch batch(long number, List<Entry> entries) {
+    return new Batch(
+        "soak",
+        "0".repeat(64),
+        "",
+        number,
+        entries,
+        mode,
+        RigMemory.none(),
+        Optional.empty(),
+        settings.calibration(),
+        0);
+  }
+
+  /** The magnets of this batch that have no verdict yet, in the order of work. */
+  List<VirtualOperator.Piece> open(Batch batch) {
+    List<VirtualOperator.Piece> open = new ArrayList<>();
+    for (Entry entry : batch.entries()) {
+      if (!entry.done()) {
+        open.add(pieces.get(entry.name()));
+      }
+    }
+    return open;
+  }
+}

@@ -1,0 +1,260 @@
+package lodestep.soak;
+
+import java.util.Arrays;
+import java.util.function.DoubleSupplier;
+import lodestep.sim.RigTruth;
+
+/**
+ * All that the rules look at, one set of plain figures for each millisecond: what really stands on
+ * the rig, what persons and faults do, and what the host asks for at its ports. Nothing is taken
+ * from interlocks or sequences but whether a trip stands and which state is shown; nothing is made
+ * for a look. Confined to its world.
+ */
+final class Witness {
+
+  static final long NEVER = Long.MIN_VALUE / 4;
+
+  /** Highest temperature of use of any coil of the rig, in kelvin. */
+  final double coilKelvinMax;
+
+  /** Virtual time since the rig was switched on, in milliseconds. */
+  long ms;
+
+  // What really stands on the rig, as in RigTruth.
+  double bankVolts;
+  double coilAmps;
+  double coilKelvin;
+  int contacts;
+  int pins;
+  boolean chain;
+  boolean permit;
+  boolean filling;
+  boolean bleeding;
+  boolean firing;
+  boolean window;
+  int direction = 1;
+  long pulses;
+  boolean fireRose;
+  boolean pulseBegan;
+
+  /**
+   * Since when each of lid A, lid B and stop loop has been closed; {@link #ms} while it is open.
+   */
+  long lidAClosedFromMs;
+
+  long lidBClosedFromMs;
+  long stopClosedFromMs;
+
+  // What persons did last.
+  long keyOffAtMs;
+  long keyOnAtMs = NEVER;
+  long pedalAtMs = NEVER;
+  long continuedAtMs = NEVER;
+  private int hands;
+  private boolean permitAtDeath;
+
+  /** Longest time from a program's death to the fall of the permit; 0 if none died with it. */
+  long permitGoneMs;
+
+  private int verdicts;
+
+  // The host at its ports.
+  boolean hostUp;
+  boolean hostPaused;
+  long hostFromMs;
+  long hostUntilMs;
+  int hostStarts;
+  boolean scanned;
+  long scanAtMs;
+  long scanGapMs;
+  int asked;
+  int askedBefore;
+  int beats;
+  long permitBeatAtMs = NEVER;
+  long statusAtMs = NEVER;
+  int energyRequests;
+  boolean tripped;
+  boolean trippedBefore;
+  int tripCode;
+  long trippedAtMs = NEVER;
+  RigState state = RigState.DOWN;
+  RigState stateBefore = RigState.DOWN;
+
+  // The newest request for the fire window, and the newest token granted.
+  int windowToken;
+  long windowIntent;
+  long windowAskedAtMs = NEVER;
+  int grantedToken;
+  long grantedIntent;
+  long grantedAtMs = NEVER;
+
+  /** Flux density that the magnet really shows the gauge, in tesla; looked up only when asked. */
+  DoubleSupplier faceTesla = () -> 0;
+
+  /** The record as it grows. */
+  final RecordFacts record = new RecordFacts();
+
+  private final long[] stoodAtMs = new long[HappeningKind.values().length * HappeningKind.ON_MAX];
+  private final long[] edgeAtMs = new long[stoodAtMs.length];
+
+  Witness(double coilKelvinMax) {
+    this.coilKelvinMax = coilKelvinMax;
+    Arrays.fill(stoodAtMs, NEVER);
+    Arrays.fill(edgeAtMs, NEVER);
+  }
+
+  /** A program starts in this millisecond. */
+  void hostStarts() {
+    hostUp = true;
+    hostFromMs = ms;
+    scanAtMs = ms;
+    trippedAtMs = ms;
+    hostStarts++;
+    state = RigState.OPENING;
+  }
+
+  /** The program is gone. */
+  void hostIsDead() {
+    hostUp = false;
+    hostUntilMs = ms;
+    tripped = false;
+    state = RigState.DOWN;
+    permitAtDeath = permit;
+  }
+
+  private void watchPermitAfterDeath() {
+    if (permitAtDeath && !permit) {
+      permitAtDeath = false;
+      permitGoneMs = hostUp ? permitGoneMs : Math.max(permitGoneMs, ms - hostUntilMs);
+    }
+  }
+
+  /** Takes up the rig's truth of this millisecond. */
+  void look(RigTruth truth) {
+    ms++;
+    bankVolts = truth.bankVolts();
+    coilAmps = truth.coilAmps();
+    coilKelvin = truth.coilKelvin();
+    contacts = truth.contactBits();
+    pins = truth.outputBits();
+    chain = truth.chainClosed();
+    permit = truth.permitClosed();
+    filling = truth.filling();
+    bleeding = truth.bleeding();
+    boolean fires = truth.firing();
+    fireRose = fires && !firing;
+    firing = fires;
+    window = truth.windowOpen();
+    direction = truth.direction();
+    pulseBegan = truth.pulses() != pulses;
+    pulses = truth.pulses();
+    hostPaused = truth.hostPaused();
+    watchPermitAfterDeath();
+    closures();
+    hands(truth.handBits());
+    scanned = false;
+    beats = 0;
+    energyRequests = 0;
+    verdicts += state == RigState.SHOWING && stateBefore != RigState.SHOWING ? 1 : 0;
+    stateBefore = state;
+    trippedBefore = tripped;
+    if (fireRose) {
+      record.fired(windowIntent);
+    }
+    if (pulseBegan && firing) {
+      record.pulsed(windowIntent);
+    }
+  }
+
+  private void closures() {
+    if ((contacts & Bits.LID_A) == 0) {
+      lidAClosedFromMs = ms;
+    }
+    if ((contacts & Bits.LID_B) == 0) {
+      lidBClosedFromMs = ms;
+    }
+    if ((contacts & Bits.STOP_LOOP) == 0) {
+      stopClosedFromMs = ms;
+    }
+  }
+
+  private void hands(int now) {
+    int changed = now ^ hands;
+    hands = now;
+    if ((changed & Bits.ARM_KEY) != 0) {
+      if ((now & Bits.ARM_KEY) != 0) {
+        keyOnAtMs = ms;
+      } else {
+        keyOffAtMs = ms;
+      }
+    }
+    if ((changed & now & Bits.START_PEDAL) != 0) {
+      pedalAtMs = ms;
+    }
+  }
+
+  /** How often a verdict has been shown. */
+  int verdicts() {
+    return verdicts;
+  }
+
+  /** Whether the key is on in a person's hand, whatever its contact says. */
+  boolean keyOn() {
+    return keyOnAtMs > keyOffAtMs;
+  }
+
+  /** A fault stands in this millisecond. */
+  void stands(Happening happening) {
+    stoodAtMs[index(happening.kind(), happening.onIndex())] = ms;
+  }
+
+  /** A fault comes or goes. */
+  void edge(Happening happening) {
+    edgeAtMs[index(happening.kind(), happening.onIndex())] = ms;
+    stands(happening);
+  }
+
+  private static int index(HappeningKind kind, int onIndex) {
+    return kind.ordinal() * HappeningKind.ON_MAX + onIndex;
+  }
+
+  /** Whether this fault stands, or stood within this time. */
+  boolean stood(HappeningKind kind, String on, long withinMs) {
+    return ms - stoodAtMs[index(kind, kind.on().indexOf(on))] <= withinMs;
+  }
+
+  /** Whether a fault of this kind stands, or stood within this time, on anything. */
+  boolean stood(HappeningKind kind, long withinMs) {
+    for (int on = 0; on < kind.on().size(); on++) {
+      if (ms - stoodAtMs[index(kind, on)] <= withinMs) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  /** Whether this fault came or went within this time. */
+  boolean changed(HappeningKind kind, String on, long withinMs) {
+    return ms - edgeAtMs[index(kind, kind.on().indexOf(on))] <= withinMs;
+  }
+
+  /** Whether the armature, weld or drive of this relay stands wrong, or did within this time. */
+  boolean relayBroken(String relay, String output, long withinMs) {
+    return stood(HappeningKind.RELAY_PULLED, relay, withinMs)
+        || stood(HappeningKind.RELAY_RELEASED, relay, withinMs)
+        || stood(HappeningKind.RELAY_WELDED, relay, withinMs)
+        || (!output.isEmpty()
+            && (stood(HappeningKind.OUTPUT_HIGH, output, withinMs)
+                || stood(HappeningKind.OUTPUT_LOW, output, withinMs)));
+  }
+
+  /** Whether this relay began or ceased to stand wrong within this time. */
+  boolean relayJolted(String relay, String output, long withinMs) {
+    return changed(HappeningKind.RELAY_PULLED, relay, withinMs)
+        || changed(HappeningKind.RELAY_RELEASED, relay, withinMs)
+        || changed(HappeningKind.RELAY_WELDED, relay, withinMs)
+        || (!output.isEmpty()
+            && (changed(HappeningKind.OUTPUT_HIGH, output, withinMs)
+                || changed(HappeningKind.OUTPUT_LOW, output, withinMs)));
+  }
+}

@@ -1,0 +1,123 @@
+package lodestep.soak;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import org.junit.jupiter.api.Test;
+
+/** Goal: each rule of bank and permit can fail, and does not where it only just holds. */
+class BankRulesTest {
+
+  @Test
+  void seesSupplyAndBleedContactTogether() {
+    Stage stage = new Stage(new BankRules.FillsAndBleedsApart());
+    stage.w.filling = true;
+    assertThat(stage.brokenIn(20)).isFalse();
+    assertThat(stage.brokenIn(1)).isTrue();
+  }
+
+  @Test
+  void excusesSupplyAndBleedContactOfAWeldedRelay() {
+    Stage stage = new Stage(new BankRules.FillsAndBleedsApart());
+    stage.stands(HappeningKind.RELAY_WELDED, "fill");
+    stage.w.filling = true;
+    assertThat(stage.brokenIn(100)).isFalse();
+  }
+
+  @Test
+  void seesAPermitThatOutlivesTheHost() {
+    Stage stage = new Stage(new BankRules.PermitNeedsHost());
+    stage.w.permit = true;
+    stage.w.permitBeatAtMs = stage.w.ms;
+    assertThat(stage.brokenIn(259)).isFalse();
+    assertThat(stage.brokenIn(1)).isTrue();
+  }
+
+  @Test
+  void givesAHungHeadItsWatchdogAndNoMore() {
+    Stage stage = new Stage(new BankRules.PermitNeedsHost());
+    stage.w.permit = true;
+    stage.w.permitBeatAtMs = stage.w.ms;
+    stage.stands(HappeningKind.HEAD_HUNG, "");
+    assertThat(stage.brokenIn(510)).isFalse();
+    assertThat(stage.brokenIn(1)).isTrue();
+  }
+
+  @Test
+  void seesAnOpenChainThatDoesNotCut() {
+    Stage stage = new Stage(new BankRules.ChainCuts());
+    stage.w.filling = true;
+    assertThat(stage.brokenIn(100)).isFalse();
+    stage.w.chain = false;
+    assertThat(stage.brokenIn(6)).isFalse();
+    assertThat(stage.brokenIn(1)).isTrue();
+    stage.w.filling = false;
+    stage.w.firing = true;
+    assertThat(stage.brokenIn(1)).isTrue();
+  }
+
+  @Test
+  void seesABankStillFilledFiveSecondsAfterEachKindOfStop() {
+    Stage tripped = new Stage(new BankRules.BleedsAfterAnyStop());
+    tripped.w.tripped = true;
+    assertThat(staysFilled(tripped)).isTrue();
+    Stage dead = new Stage(new BankRules.BleedsAfterAnyStop());
+    dead.w.hostUp = false;
+    assertThat(staysFilled(dead)).isTrue();
+    Stage open = new Stage(new BankRules.BleedsAfterAnyStop());
+    open.w.chain = false;
+    assertThat(staysFilled(open)).isTrue();
+    Stage held = new Stage(new BankRules.BleedsAfterAnyStop());
+    assertThat(staysFilled(held)).as("no stop, no rule").isFalse();
+  }
+
+  private static boolean staysFilled(Stage stage) {
+    stage.w.bankVolts = 10.2;
+    assertThat(stage.brokenIn(5_000)).isFalse();
+    return stage.brokenIn(1);
+  }
+
+  @Test
+  void wantsAnAlarmWhileABrokenPartHoldsTheCharge() {
+    Stage alarmed = new Stage(new BankRules.BleedsAfterAnyStop());
+    alarmed.stands(HappeningKind.BLEED_OPEN, "");
+    alarmed.w.tripped = true;
+    assertThat(staysFilled(alarmed)).isFalse();
+
+    Stage silent = new Stage(new BankRules.BleedsAfterAnyStop());
+    silent.stands(HappeningKind.BLEED_OPEN, "");
+    silent.w.chain = false;
+    assertThat(staysFilled(silent)).isTrue();
+  }
+
+  @Test
+  void seesTheBankOverItsCap() {
+    Stage stage = new Stage(new BankRules.NeverOverVoltage());
+    stage.w.bankVolts = 53.0;
+    assertThat(stage.brokenIn(1)).isFalse();
+    stage.w.bankVolts = 53.1;
+    assertThat(stage.brokenIn(1)).isTrue();
+    stage.stands(HappeningKind.SUPPLY_WRONG, "");
+    assertThat(stage.brokenIn(1)).as("one fault is no excuse").isTrue();
+    stage.stands(HappeningKind.RELAY_WELDED, "fill");
+    assertThat(stage.brokenIn(1)).as("two are").isFalse();
+  }
+
+  @Test
+  void seesAWeldThatTripsNothing() {
+    Stage stage = new Stage(new BankRules.SeesAWeld());
+    stage.w.hostFromMs = 0;
+    stage.w.filling = true;
+    assertThat(scans(stage, 150)).isFalse();
+    assertThat(scans(stage, 1)).isTrue();
+    stage.w.tripped = true;
+    assertThat(scans(stage, 10)).isFalse();
+  }
+
+  private static boolean scans(Stage stage, int ms) {
+    boolean broken = false;
+    for (int i = 0; i < ms; i++) {
+      broken |= stage.brokenInScan(0);
+    }
+    return broken;
+  }
+}

@@ -1,0 +1,97 @@
+package lodestep.soak;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.EnumSource;
+import org.junit.jupiter.params.provider.ValueSource;
+
+/**
+ * Goal: no law is broken by the whole host on a rig that breaks, is mishandled, killed and cut off,
+ * and whoever plants a mistake is found. Method: a slice of the seeds of "lodestep soak", always
+ * the same ones; a longer one is that command's.
+ */
+class SoakRunTest {
+
+  /** Some ten seconds of one core; the number is bounded and never the time. */
+  private static final long SLICE = 240;
+
+  private static final int SEEDS_TO_FIND_MAX = 60;
+
+  @Test
+  void breaksNoRuleInTheSlice() {
+    Tally tally = new Tally();
+    for (long seed = 1; seed <= SLICE; seed++) {
+      tally.add(SeedWork.of(Soaks.SETTINGS, seed, Soaks.PLAN));
+    }
+
+    assertThat(tally.failed()).extracting(SavedRun::written).isEmpty();
+    assertThat(tally.problems()).isEmpty();
+    assertThat(tally.seeds()).isEqualTo(SLICE);
+    assertThat(tally.pulses()).as("pulses fired").isGreaterThan(1_000);
+    assertThat(tally.accepted()).as("magnets accepted").isGreaterThan(100);
+    assertThat(tally.trips().size()).as("causes that tripped").isGreaterThan(15);
+    assertThat(Arrays.stream(HappeningKind.values()).filter(kind -> !everMet(tally, kind)))
+        .as("kinds that never happened")
+        .isEmpty();
+    assertThat(tally.permitGoneMs()).as("permit gone after a death").isBetween(200L, 259L);
+  }
+
+  private static boolean everMet(Tally tally, HappeningKind kind) {
+    return tally.neverMet(kind).size() < RigState.values().length;
+  }
+
+  @ParameterizedTest
+  @ValueSource(longs = {7, 8, 51, 1_000_003})
+  void comesToTheSameBytesTwice(long seed) {
+    RunResult once = SoakRun.of(Soaks.SETTINGS, seed);
+    RunResult again = SoakRun.of(Soaks.SETTINGS, seed);
+
+    assertThat(again).isEqualTo(once);
+    assertThat(SoakRun.of(Soaks.SETTINGS, seed + 1).end()).isNotEqualTo(once.end());
+  }
+
+  @ParameterizedTest
+  @EnumSource(value = Planted.class, mode = EnumSource.Mode.EXCLUDE, names = "NOTHING")
+  void findsEveryPlantedMistakeAmongSeedsDrawnForNoneOfThem(Planted planted) {
+    List<String> others = new ArrayList<>();
+    int seed = 0;
+    boolean found = false;
+    while (!found && seed < SEEDS_TO_FIND_MAX) {
+      seed++;
+      Script script = SoakRun.script(Soaks.SETTINGS, seed);
+      RunResult run = SoakRun.of(Soaks.SETTINGS, seed, script, planted);
+      found = run.violation().filter(seen -> planted.rules().contains(seen.rule())).isPresent();
+      if (!found) {
+        run.violation().ifPresent(seen -> others.add(seen.written()));
+      }
+    }
+    System.out.printf("planted and found after %2d seeds: %s%n", seed, planted.words());
+    assertThat(found).as("found; other rules seen broken: %s", others).isTrue();
+    assertThat(others).as("seen in the name of another rule").isEmpty();
+  }
+
+  @Test
+  void findsEveryCanary() {
+    for (int index = 0; index < SeedWork.CANARIES.size(); index++) {
+      SeedReport report = SeedWork.of(Soaks.SETTINGS, 100L * index, Soaks.PLAN);
+
+      assertThat(report.problem()).isEmpty();
+      assertThat(report.canary()).contains(SeedWork.CANARIES.get(index));
+    }
+  }
+
+  @Test
+  void callsATripOfASoundRigANuisance() {
+    Happening lid = new Happening(HappeningKind.STOP_ASKED, 9_000, 100, "", 0);
+    Script notQuiet = new Script(12_000, List.of(lid));
+
+    RunResult run = new World(Soaks.SETTINGS, 3, notQuiet, Planted.NOTHING).playQuiet();
+
+    assertThat(run.violation()).map(Violation::rule).contains("NUI");
+  }
+}
