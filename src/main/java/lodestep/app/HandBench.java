@@ -29,8 +29,8 @@ final class HandBench {
 
   /** What can be typed, in one line for a person. */
   static final String WORDS =
-      "Type Enter when a thing is done, q to end, or another gauge's reading: 450 G by shelf"
-          + " gauge.";
+      "Type Enter when a thing is done, n when there is nothing stronger to charge with, q to end,"
+          + " or another gauge's reading: 450 G by shelf gauge.";
 
   private static final long TOLD_NS = 100_000_000L;
 
@@ -183,9 +183,19 @@ final class HandBench {
         cycle.offer(Command.CONTINUE);
       } else if (word.equalsIgnoreCase("q")) {
         cycle.offer(Command.FINISH);
+      } else if (word.equalsIgnoreCase("n")) {
+        skip();
       } else {
         note(word);
       }
+    }
+  }
+
+  private void skip() {
+    if (job() instanceof HandJob.Charging charging && charging.proving()) {
+      cycle.offer(Command.SKIP);
+    } else {
+      watcher.says("There is nothing to leave out just now. " + WORDS);
     }
   }
 

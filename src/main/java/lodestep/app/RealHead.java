@@ -22,7 +22,15 @@ record RealHead(HeadLink link, WallClock wall, Pace pace) implements HeadSource 
     if (!(rig.head() instanceof HeadConfig.SerialHead wanted)) {
       throw new Refusal("the real rig " + rig.name() + " names no head; add [head] to rig.toml");
     }
-    HeadLink link = SerialHeadLink.to(Path.of(wanted.port()), pace::nowNs);
+    return greeted(SerialHeadLink.to(Path.of(wanted.port()), pace::nowNs), wanted, wall, pace);
+  }
+
+  /**
+   * Takes the head at this link once it has said who it is.
+   *
+   * @throws Refusal in one sentence; the link is closed then
+   */
+  static RealHead greeted(HeadLink link, HeadConfig.SerialHead wanted, WallClock wall, Pace pace) {
     Optional<String> objection = Optional.empty();
     try {
       objection = HeadStart.objection(link, wanted, pace);

@@ -19,7 +19,7 @@ import lodestep.sim.VirtualWallClock;
 /**
  * The whole host on a virtual rig in a process of its own, whose head speaks over a real serial
  * line: the host of {@link VirtualBench} in every other respect, and deterministic as it is. Faults
- * of the plan are not played here; a cable can be cut and a process ended.
+ * of the plan are the rig's; besides, a cable can be cut and a process ended.
  */
 public final class SerialBench implements RunningBatch {
 
@@ -56,11 +56,12 @@ public final class SerialBench implements RunningBatch {
     RemoteRig rig =
         RemoteRig.start(
             new RigOrder(
-                setup.rig(),
-                Stock.firstNest(batch, setup.rig()),
-                stock.rigSeed(batch),
-                stock.operatorSeed(batch),
-                stock.pieces(batch)));
+                    setup.rig(),
+                    Stock.firstNest(batch, setup.rig()),
+                    stock.rigSeed(batch),
+                    stock.operatorSeed(batch),
+                    stock.pieces(batch))
+                .with(setup.faults()));
     VirtualWallClock wall = new VirtualWallClock(rig.clock(), setup.wallStart());
     ScanPorts ports =
         new ScanPorts(

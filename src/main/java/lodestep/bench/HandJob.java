@@ -128,13 +128,22 @@ public sealed interface HandJob extends Job
     }
   }
 
-  /** Waits for a charge between the jaws. */
-  record Charging(Hand hand, String news) implements HandJob {
+  /**
+   * Waits for a charge between the jaws.
+   *
+   * @param proving whether the magnet has taken a charge, and a stronger one is to prove it full
+   */
+  record Charging(Hand hand, String news, boolean proving) implements HandJob {
     @Override
     public JobStep next(View view) {
       if (HandSteps.goOn(view)) {
-        HandAct act = HandNext.chargeAct(hand);
+        HandAct act = HandNext.chargeAct(hand, proving);
         return HandSteps.to(Reading.after(hand, Optional.of(act), Optional.empty(), view.nowNs()));
+      }
+      if (proving && view.commands().contains(Command.SKIP)) {
+        Hand given = hand.with(hand.progress().with(hand.progress().saturation().givenUp()));
+        String told = "That it is full is not proven.";
+        return HandSteps.follow(HandNext.taken(given, told, view), given, List.of());
       }
       return HandSteps.to(this);
     }
@@ -146,11 +155,17 @@ public sealed interface HandJob extends Job
 
     @Override
     public String sentence() {
+      String north = hand.pole() > 0 ? "north" : "south";
       return HandSteps.joined(
           news,
-          "Charge it between the jaws so that the gauge's face becomes "
-              + (hand.pole() > 0 ? "north" : "south")
-              + ", put it back with the jaws an arm's length away, and press Enter.");
+          proving
+              ? "Prove that it is full: charge it once more, the gauge's face "
+                  + north
+                  + " again, with more magnet in the jaws, put it back with the jaws an arm's"
+                  + " length away, and press Enter; with nothing stronger at hand type n and Enter."
+              : "Charge it between the jaws so that the gauge's face becomes "
+                  + north
+                  + ", put it back with the jaws an arm's length away, and press Enter.");
     }
   }
 
@@ -313,10 +328,7 @@ public sealed interface HandJob extends Job
       }
       HandNext.Next next =
           act.isPresent() ? HandNext.after(act.get(), known, view) : HandNext.found(known, view);
-      if (next instanceof HandNext.Next.Ends ends) {
-        return HandSteps.end(known, ends.verdict(), ends.why(), events);
-      }
-      return HandSteps.to(((HandNext.Next.Goes) next).job(), events);
+      return HandSteps.follow(next, known, events);
     }
 
     @Override

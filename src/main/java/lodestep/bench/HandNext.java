@@ -80,10 +80,40 @@ final class HandNext {
               + ": it did not take the charge; bring it fully into the jaws, or take stronger"
               + " ones.");
     }
-    if (judgement(hand) == Judgement.ACCEPT) {
-      return new Next.Ends(Verdict.ACCEPTED, "inside the tolerance by its charge alone");
+    HandSaturation full = hand.progress().saturation();
+    if (full.state() == HandSaturation.State.OPEN
+        && hand.progress().counts().charges() < CHARGES_MAX) {
+      Hand asked = hand.with(hand.progress().with(full.asking()));
+      return new Next.Goes(new HandJob.Charging(asked, tookCharge(hand), true));
     }
-    return approach(hand, said(hand) + ": it took the charge.", view);
+    return taken(hand, tookCharge(hand), view);
+  }
+
+  /** After the last charge, with no other to be asked for. */
+  static Next taken(Hand hand, String news, View view) {
+    if (judgement(hand) == Judgement.ACCEPT) {
+      return accepted(hand, "inside the tolerance by its charge alone");
+    }
+    return approach(hand, news, view);
+  }
+
+  private static String tookCharge(Hand hand) {
+    String took = said(hand) + ": it took the charge";
+    return switch (hand.progress().saturation().state()) {
+      case PROVEN -> took + ", and a stronger one did not move it: it is full.";
+      case NOT_PROVEN -> took + "; that it is full is not proven.";
+      case OPEN ->
+          hand.progress().saturation().asked() == 0
+              ? took + "."
+              : took + ", which moved it further: it was not full before.";
+    };
+  }
+
+  private static Next accepted(Hand hand, String how) {
+    boolean proven = hand.progress().saturation().state() == HandSaturation.State.PROVEN;
+    boolean charged = hand.progress().counts().charges() > 0;
+    return new Next.Ends(
+        Verdict.ACCEPTED, charged && !proven ? how + "; full charge not proven" : how);
   }
 
   private static Next judged(Hand hand, String news, View view) {
@@ -92,7 +122,7 @@ final class HandNext {
       case BELOW -> below(hand);
       case ACCEPT ->
           hand.progress().passes().isEmpty()
-              ? new Next.Ends(Verdict.ACCEPTED, "inside the tolerance as it was found")
+              ? accepted(hand, "inside the tolerance as it was found")
               : prove(hand, news, view);
     };
   }
@@ -117,7 +147,7 @@ final class HandNext {
           hand.progress().counts().recharges() > 0 ? Verdict.RECHARGE_NEEDED : Verdict.REFUSED,
           CHARGES_MAX + " charges did not bring it there");
     }
-    return new Next.Goes(new HandJob.Charging(hand, news));
+    return new Next.Goes(new HandJob.Charging(hand, news, false));
   }
 
   private static Next approach(Hand hand, String news, View view) {
@@ -156,8 +186,7 @@ final class HandNext {
     double u =
         Math.hypot(after.standardUncertainty().tesla(), before.standardUncertainty().tesla());
     if (judgement(hand) == Judgement.ACCEPT && moved <= PROOF_COVERAGE * u) {
-      return new Next.Ends(
-          Verdict.ACCEPTED, "inside the tolerance and held by the proof, a weaker approach");
+      return accepted(hand, "inside the tolerance and held by the proof, a weaker approach");
     }
     return judged(hand, "the proof moved it: now " + said(hand) + ".", view);
   }
@@ -181,20 +210,30 @@ final class HandNext {
     return new FluxDensity(tesla).inGauss();
   }
 
-  /** What the charge that is asked for next is, for the record. */
-  static HandAct chargeAct(Hand hand) {
+  /**
+   * What the charge that is asked for next is, for the record.
+   *
+   * @param proving whether it is to prove the one before, by being stronger
+   */
+  static HandAct chargeAct(Hand hand, boolean proving) {
     boolean north = hand.pole() > 0;
     return new HandAct(
         Purpose.CHARGE,
         north,
-        "charge between the jaws, gauge's face " + (north ? "north" : "south"),
+        (proving ? "charge once more between stronger jaws" : "charge between the jaws")
+            + ", gauge's face "
+            + (north ? "north" : "south"),
         hand.progress().lastValue());
   }
 
   /** With the pass that this reading ended, as the act went. */
   static Hand learned(Hand before, Hand after, HandAct act, Optional<HandReached> reached) {
     HandProgress counted = after.progress().counting(act.purpose());
-    if (act.purpose() == Purpose.CHARGE || reached.isEmpty()) {
+    if (act.purpose() == Purpose.CHARGE) {
+      HandSaturation full = counted.saturation().after(after.along());
+      return after.with(counted.cleared().with(full));
+    }
+    if (reached.isEmpty()) {
       return after.with(counted.cleared());
     }
     double level = before.pole() * after.progress().lastValue().tesla();

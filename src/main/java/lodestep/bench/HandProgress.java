@@ -16,6 +16,7 @@ import lodestep.quantity.FluxDensity;
  * @param beforeProof the reading that a weaker approach must not move
  * @param lateTesla by how much stray field the hand overshoots the word "stop"; learned
  * @param otherSideTesla how near the last approach came that turned the pole; 0 when none did
+ * @param saturation whether its charge was a full one
  */
 record HandProgress(
     Optional<SettledReading> asFound,
@@ -24,6 +25,7 @@ record HandProgress(
     Optional<SettledReading> beforeProof,
     double lateTesla,
     double otherSideTesla,
+    HandSaturation saturation,
     Counts counts) {
 
   /**
@@ -57,7 +59,14 @@ record HandProgress(
 
   static HandProgress none() {
     return new HandProgress(
-        Optional.empty(), Optional.empty(), List.of(), Optional.empty(), 0, 0, Counts.NONE);
+        Optional.empty(),
+        Optional.empty(),
+        List.of(),
+        Optional.empty(),
+        0,
+        0,
+        HandSaturation.NONE,
+        Counts.NONE);
   }
 
   /** The newest reading's value, signed; zero before the first. */
@@ -73,6 +82,7 @@ record HandProgress(
         beforeProof,
         lateTesla,
         otherSideTesla,
+        saturation,
         counts);
   }
 
@@ -85,28 +95,37 @@ record HandProgress(
         beforeProof,
         lateTesla,
         otherSideTesla,
+        saturation,
         counts.plus(purpose, recharge));
   }
 
   /** After a charge: the curve begins anew. */
   HandProgress cleared() {
     return new HandProgress(
-        asFound, last, List.of(), Optional.empty(), lateTesla, otherSideTesla, counts);
+        asFound, last, List.of(), Optional.empty(), lateTesla, otherSideTesla, saturation, counts);
   }
 
   /** After the pole has turned: approaches come from the other side now. */
   HandProgress turned() {
     double near = passes.stream().mapToDouble(Pass::nearTesla).max().orElse(0);
-    return new HandProgress(asFound, last, List.of(), Optional.empty(), lateTesla, near, counts);
+    return new HandProgress(
+        asFound, last, List.of(), Optional.empty(), lateTesla, near, saturation, counts);
   }
 
   HandProgress withPass(Pass pass, double newLateTesla) {
     List<Pass> more = new ArrayList<>(passes);
     more.add(pass);
-    return new HandProgress(asFound, last, more, beforeProof, newLateTesla, otherSideTesla, counts);
+    return new HandProgress(
+        asFound, last, more, beforeProof, newLateTesla, otherSideTesla, saturation, counts);
   }
 
   HandProgress provingFrom(Optional<SettledReading> reading) {
-    return new HandProgress(asFound, last, passes, reading, lateTesla, otherSideTesla, counts);
+    return new HandProgress(
+        asFound, last, passes, reading, lateTesla, otherSideTesla, saturation, counts);
+  }
+
+  HandProgress with(HandSaturation full) {
+    return new HandProgress(
+        asFound, last, passes, beforeProof, lateTesla, otherSideTesla, full, counts);
   }
 }

@@ -43,6 +43,13 @@ final class HandSteps {
     return to(new HandJob.Done(hand, verdict, why), events);
   }
 
+  static JobStep follow(HandNext.Next next, Hand hand, List<LedgerEvent> events) {
+    if (next instanceof HandNext.Next.Ends ends) {
+      return end(hand, ends.verdict(), ends.why(), events);
+    }
+    return to(((HandNext.Next.Goes) next).job(), events);
+  }
+
   static boolean goOn(View view) {
     return view.commands().contains(Command.CONTINUE);
   }

@@ -124,8 +124,8 @@ final class HeadCommands {
       },
       footer = {
         "",
-        "Type Enter when a thing is done, q to end, or another gauge's reading with its name:",
-        "450 G south by shelf gauge.",
+        "Type Enter when a thing is done, n when there is nothing stronger to charge with, q to",
+        "end, or another gauge's reading with its name: 450 G south by shelf gauge.",
         "",
         "Examples:",
         "  lodestep hand --alloy \"alnico 2\" --size \"5.1 x 18 mm\" --pole-up south \\",

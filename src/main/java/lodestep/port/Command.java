@@ -9,5 +9,7 @@ public enum Command {
   /** After the magnet in the nest, wait. */
   PAUSE,
   /** After the magnet in the nest, end the batch; the rest stays open. */
-  FINISH
+  FINISH,
+  /** What is asked of a person's hands cannot be done: go on without it. */
+  SKIP
 }

@@ -1,14 +1,21 @@
 package lodestep.app;
 
+import java.io.IOException;
+import java.nio.file.Path;
 import java.time.Instant;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.Consumer;
 import java.util.function.LongConsumer;
 import lodestep.adapter.gpio.MockBoard;
+import lodestep.app.remote.RemoteRig;
+import lodestep.app.remote.RigOrder;
 import lodestep.app.remote.StockPiece;
 import lodestep.bench.Batch;
 import lodestep.bench.Entry;
 import lodestep.bench.PlanRow;
+import lodestep.config.HeadConfig;
 import lodestep.config.ReferenceRig;
 import lodestep.config.RigConfig;
 import lodestep.dial.PlannerMode;
@@ -18,8 +25,11 @@ import lodestep.dial.Task;
 import lodestep.magnet.AlloyBook;
 import lodestep.magnet.Shape;
 import lodestep.measure.GaugeCalibration;
+import lodestep.port.Command;
 import lodestep.port.HeadLink;
 import lodestep.port.LedgerEvent;
+import lodestep.port.Lines;
+import lodestep.port.MonotonicClock;
 import lodestep.quantity.FluxDensity;
 import lodestep.quantity.Length;
 import lodestep.quantity.Temperature;
@@ -33,44 +43,96 @@ import lodestep.sim.VirtualWallClock;
 
 /**
  * The host as it runs on a real rig, its loop and a board's lines included, with the virtual plant
- * behind the board's pins. Time moves when the loop waits, a millisecond of the plant at a time:
- * the pins drive the plant, and its contacts stand at the pins when the scan comes. One thread.
+ * behind the board's pins, and its head on a cable inside the program or on a serial line. Time
+ * moves when the loop waits: the pins drive the plant, and its contacts stand at the pins when the
+ * scan comes. One thread, but for those of a serial line.
  */
-final class HostOnBoard {
+final class HostOnBoard implements AutoCloseable {
 
   static final RigConfig RIG = ReferenceRig.virtual();
   static final Instant WALL = Instant.parse("2031-03-04T08:00:00Z");
 
+  /** What stands behind the pins, with its head, its operator and its time. */
+  private interface Behind extends AutoCloseable {
+    Lines lines();
+
+    HeadLink head();
+
+    MonotonicClock clock();
+
+    /** Runs until then; whoever stands at the rig may say "continue" on the way. */
+    void runTo(long untilNs, Consumer<Command> said);
+
+    @Override
+    void close();
+  }
+
   final MockBoard board = new MockBoard();
   final VirtualLedger ledger;
-  final VirtualRig rig;
-  final VirtualOperator operator;
   final RealBench bench;
+  private final Behind behind;
   private LongConsumer eachScan = nowNs -> {};
 
-  HostOnBoard(Batch batch, long seed) {
-    this.rig = new VirtualRig(RIG, ReferenceRig.ROD_NEST, seed, FaultPlan.NONE);
-    this.ledger = new VirtualLedger(seed);
-    // The head by a cable inside the program; one behind a serial line takes its place here.
-    HeadLink head = rig.headLink();
+  private HostOnBoard(Batch batch, RigConfig config, VirtualLedger ledger, Behind behind) {
+    this.ledger = ledger;
+    this.behind = behind;
     ScanPorts ports =
         new ScanPorts(
             board.open(MockBoard.allPins()),
-            head,
+            behind.head(),
             ledger,
-            new VirtualPlanDesk(rig.clock(), VirtualPlanDesk.USUAL_DELAY_NS),
-            new VirtualWallClock(rig.clock(), WALL));
-    HandPace pace = new HandPace(rig.clock().nowNs() + RIG.limits().scanPeriodNs());
+            new VirtualPlanDesk(behind.clock(), VirtualPlanDesk.USUAL_DELAY_NS),
+            new VirtualWallClock(behind.clock(), WALL));
+    HandPace pace = new HandPace(behind.clock().nowNs() + config.limits().scanPeriodNs());
     pace.meanwhile(this::meanwhile);
     this.bench =
-        new RealBench(RIG, ports, pace, batch, new LedgerStart(prologue(), Optional.empty()));
+        new RealBench(config, ports, pace, batch, new LedgerStart(prologue(), Optional.empty()));
+  }
+
+  /** With everything in this program. */
+  static HostOnBoard inside(Batch batch, long seed) {
+    return inside(batch, seed, RIG);
+  }
+
+  /** With everything in this program, whatever line the head of this rig is on. */
+  static HostOnBoard inside(Batch batch, long seed, RigConfig config) {
+    VirtualLedger ledger = new VirtualLedger(seed);
     Stock stock = new Stock(seed, ledger.archive());
-    this.operator =
-        new VirtualOperator(
-            rig,
-            stock.pieces(batch).stream().map(StockPiece::made).toList(),
-            bench::offer,
-            stock.operatorSeed(batch));
+    return new HostOnBoard(batch, config, ledger, Inside.of(batch, seed, config, stock));
+  }
+
+  /**
+   * With the rig in a process of its own, and its head on a pseudo-terminal at this port.
+   *
+   * @param faults of the rig, in its own time
+   */
+  static HostOnBoard onALine(Batch batch, long seed, Path port, FaultPlan faults)
+      throws IOException {
+    VirtualLedger ledger = new VirtualLedger(seed);
+    Stock stock = new Stock(seed, ledger.archive());
+    RigConfig config = onALine(port);
+    RigOrder order =
+        new RigOrder(
+            config,
+            Stock.firstNest(batch, config),
+            stock.rigSeed(batch),
+            stock.operatorSeed(batch),
+            stock.pieces(batch));
+    return new HostOnBoard(batch, config, ledger, new OnALine(RemoteRig.start(order.with(faults))));
+  }
+
+  /** The rig with its head on a line at this port. */
+  static RigConfig onALine(Path port) {
+    return new RigConfig(
+        RIG.name(),
+        RIG.kind(),
+        new HeadConfig.SerialHead(port.toString(), "LINE-07"),
+        RIG.bank(),
+        RIG.coils(),
+        RIG.nests(),
+        RIG.gauge(),
+        RIG.limits(),
+        RIG.pins());
   }
 
   /** What a test does before each scan. */
@@ -82,16 +144,108 @@ final class HostOnBoard {
   private void meanwhile(long nowNs) {
     runPlant(nowNs);
     ledger.advance(nowNs);
-    board.contacts(rig.lines().read(nowNs));
+    board.contacts(behind.lines().read(nowNs));
     eachScan.accept(nowNs);
   }
 
   /** Moves the plant on to this time, driven by whatever stands at the pins. */
   void runPlant(long untilNs) {
-    rig.lines().drive(board.standing());
-    while (rig.clock().nowNs() - untilNs < 0) {
-      operator.step(rig.clock().nowNs());
-      rig.step();
+    behind.lines().drive(board.standing());
+    behind.runTo(untilNs, bench::offer);
+  }
+
+  long nowNs() {
+    return behind.clock().nowNs();
+  }
+
+  /** The rig, where it is in this program. */
+  VirtualRig rig() {
+    return ((Inside) behind).rig();
+  }
+
+  /** The rig, where its head is on a line. */
+  RemoteRig remote() {
+    return ((OnALine) behind).rig();
+  }
+
+  @Override
+  public void close() {
+    behind.close();
+  }
+
+  private record Inside(VirtualRig rig, VirtualOperator operator, List<Command> words)
+      implements Behind {
+
+    static Inside of(Batch batch, long seed, RigConfig config, Stock stock) {
+      VirtualRig rig = new VirtualRig(config, ReferenceRig.ROD_NEST, seed, FaultPlan.NONE);
+      List<Command> words = new ArrayList<>();
+      VirtualOperator operator =
+          new VirtualOperator(
+              rig,
+              stock.pieces(batch).stream().map(StockPiece::made).toList(),
+              words::add,
+              stock.operatorSeed(batch));
+      return new Inside(rig, operator, words);
+    }
+
+    @Override
+    public Lines lines() {
+      return rig.lines();
+    }
+
+    @Override
+    public HeadLink head() {
+      return rig.headLink();
+    }
+
+    @Override
+    public MonotonicClock clock() {
+      return rig.clock();
+    }
+
+    @Override
+    public void runTo(long untilNs, Consumer<Command> said) {
+      while (rig.clock().nowNs() - untilNs < 0) {
+        operator.step(rig.clock().nowNs());
+        rig.step();
+      }
+      words.forEach(said);
+      words.clear();
+    }
+
+    @Override
+    public void close() {}
+  }
+
+  private record OnALine(RemoteRig rig) implements Behind {
+    @Override
+    public Lines lines() {
+      return rig;
+    }
+
+    @Override
+    public HeadLink head() {
+      return rig.head();
+    }
+
+    @Override
+    public MonotonicClock clock() {
+      return rig.clock();
+    }
+
+    @Override
+    public void runTo(long untilNs, Consumer<Command> said) {
+      if (clock().nowNs() - untilNs < 0) {
+        rig.advance(untilNs - clock().nowNs());
+        for (int times = 0; times < rig.continues(); times++) {
+          said.accept(Command.CONTINUE);
+        }
+      }
+    }
+
+    @Override
+    public void close() {
+      rig.close();
     }
   }
 

@@ -147,9 +147,13 @@ class WorkByHandTest {
     double gauss = outcome.hand().last().orElseThrow().value().gauss();
     assertThat(gauss).isBetween(-422.0, -398.0);
     List<LedgerEvent.ActByHand> acts = acts(outcome);
-    assertThat(acts).extracting(LedgerEvent.ActByHand::act).startsWith("charge").endsWith("proof");
+    assertThat(acts)
+        .extracting(LedgerEvent.ActByHand::act)
+        .startsWith("charge", "charge", "knock down")
+        .endsWith("proof");
     assertThat(acts.get(0).drivesNorth()).isFalse();
-    assertThat(acts.get(1).drivesNorth()).isTrue();
+    assertThat(acts.get(2).drivesNorth()).isTrue();
+    assertThat(outcome.why()).doesNotContain("not proven");
     for (int i = 1; i < acts.size(); i++) {
       assertThat(acts.get(i).beforeMicroTesla()).isEqualTo(acts.get(i - 1).afterMicroTesla());
     }
@@ -165,8 +169,8 @@ class WorkByHandTest {
 
     assertThat(sentences).anyMatch(said -> said.contains("below; charge again"));
     assertThat(outcome.verdict()).as(outcome.why()).isEqualTo(Verdict.ACCEPTED);
-    assertThat(acts(outcome)).filteredOn(act -> act.act().equals("charge")).hasSize(2);
-    assertThat(history(outcome).standingVerdict().orElseThrow().charges()).isEqualTo(2);
+    assertThat(acts(outcome)).filteredOn(act -> act.act().equals("charge")).hasSize(3);
+    assertThat(history(outcome).standingVerdict().orElseThrow().charges()).isEqualTo(3);
   }
 
   @Test
@@ -187,6 +191,24 @@ class WorkByHandTest {
     assertThat(outcome.verdict()).as(outcome.why()).isEqualTo(Verdict.ACCEPTED);
     assertThat(sentences).anyMatch(said -> said.contains("did not take the charge"));
     assertThat(sentences).anyMatch(said -> said.contains("it took the charge."));
+  }
+
+  @Test
+  void doesNotTakeAChargeBetweenWeakJawsForAFullOne() {
+    HeadWork.HandOutcome proven =
+        worked(rod("alnico 5", PoleUp.NORTH, level(500, 15)), 5, List.of(120e3, JAWS, 1e6));
+    assertThat(proven.verdict()).as(proven.why()).isEqualTo(Verdict.ACCEPTED);
+    assertThat(sentences).anyMatch(said -> said.contains("which moved it further"));
+    assertThat(proven.why()).doesNotContain("not proven");
+
+    types = seconds -> sentences.get(sentences.size() - 1).contains("Prove") ? once("n") : none();
+    HeadWork.HandOutcome open =
+        worked(rod("alnico 5", PoleUp.NORTH, level(500, 15)), 5, List.of(120e3));
+    assertThat(open.why()).endsWith("; full charge not proven");
+  }
+
+  private static Optional<String> none() {
+    return Optional.empty();
   }
 
   @Test

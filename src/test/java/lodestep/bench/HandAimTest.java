@@ -27,6 +27,7 @@ class HandAimTest {
         Optional.empty(),
         late,
         0,
+        HandSaturation.NONE,
         HandProgress.Counts.NONE);
   }
 

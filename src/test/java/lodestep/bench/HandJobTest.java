@@ -120,6 +120,13 @@ class HandJobTest {
     go(1.5 + asFound);
   }
 
+  /** A charge, and a stronger one that does not move it. */
+  private void charged(double reads) {
+    go(reads);
+    assertThat(job.cue().ask()).isEqualTo(HandAsk.CHARGE_NORTH);
+    go(reads + 1);
+  }
+
   /** The opposing magnet comes down until the word "stop", and goes again. */
   private void approached(double after) {
     approach(gauss);
@@ -187,6 +194,80 @@ class HandJobTest {
   }
 
   @Test
+  void asksForAStrongerChargeToProveItFull() {
+    begun(0);
+    go(640);
+    assertThat(job.cue().ask()).isEqualTo(HandAsk.CHARGE_NORTH);
+    assertThat(job.sentence()).contains("it took the charge", "with more magnet in the jaws");
+
+    go(645);
+
+    assertThat(job.cue().ask()).isEqualTo(HandAsk.CLOSER);
+    assertThat(job.sentence()).contains("a stronger one did not move it");
+    assertThat(events)
+        .filteredOn(LedgerEvent.ActByHand.class::isInstance)
+        .extracting(event -> ((LedgerEvent.ActByHand) event).asked())
+        .containsExactly(
+            "charge between the jaws, gauge's face north",
+            "charge once more between stronger jaws, gauge's face north");
+  }
+
+  @Test
+  void saysThatAFullChargeIsNotProvenWhenEachStrongerOneMovesIt() {
+    begun(0);
+    go(560);
+    go(600);
+    assertThat(job.sentence()).contains("it was not full before");
+    go(630);
+    assertThat(job.cue().ask()).isEqualTo(HandAsk.CHARGE_NORTH);
+    go(650);
+
+    assertThat(job.cue().ask()).isEqualTo(HandAsk.CLOSER);
+    assertThat(job.sentence()).contains("that it is full is not proven");
+    endsNotProven();
+  }
+
+  @Test
+  void saysThatAFullChargeIsNotProvenWhenThereIsNothingStronger() {
+    begun(0);
+    go(640);
+    step(Command.SKIP);
+
+    assertThat(job.cue().ask()).isEqualTo(HandAsk.CLOSER);
+    endsNotProven();
+  }
+
+  private void endsNotProven() {
+    approached(403);
+    approached(403);
+    assertThat(job.sentence()).contains("accepted", "full charge not proven");
+    LedgerEvent.VerdictGiven verdict = (LedgerEvent.VerdictGiven) events.get(events.size() - 1);
+    assertThat(verdict.why()).endsWith("; full charge not proven");
+  }
+
+  @Test
+  void movesByAsMuchAsOnePerCentAreNoProof() {
+    begun(0);
+    go(600);
+    go(607);
+    assertThat(job.cue().ask()).as("1.2 % more").isEqualTo(HandAsk.CHARGE_NORTH);
+
+    go(612);
+
+    assertThat(job.cue().ask()).as("0.8 % more").isEqualTo(HandAsk.CLOSER);
+  }
+
+  @Test
+  void takesANewChargeToTheSameLevelForAsFullAsTheProvenOne() {
+    begun(0);
+    charged(640);
+    approached(380);
+    go(642);
+
+    assertThat(job.cue().ask()).isEqualTo(HandAsk.CLOSER);
+  }
+
+  @Test
   void refusesAMagnetThatNeverTakesTheCharge() {
     begun(0);
     for (int i = 0; i < 6; i++) {
@@ -199,8 +280,8 @@ class HandJobTest {
   @Test
   void guidesDownProvesAndAccepts() {
     begun(0);
-    go(640);
-    assertThat(job.sentence()).contains("it took the charge", "like poles facing");
+    charged(640);
+    assertThat(job.sentence()).contains("it took the charge", "it is full", "like poles facing");
     approached(520);
     assertThat(job.cue().ask()).isEqualTo(HandAsk.CLOSER);
     approached(403);
@@ -211,13 +292,14 @@ class HandJobTest {
     LedgerEvent.VerdictGiven verdict = (LedgerEvent.VerdictGiven) events.get(events.size() - 1);
     assertThat(verdict.fieldMicroTesla()).isBetween(40_000L, 40_300L);
     assertThat(verdict.knockDowns()).isEqualTo(2);
-    assertThat(verdict.charges()).isEqualTo(1);
+    assertThat(verdict.charges()).isEqualTo(2);
+    assertThat(verdict.why()).doesNotContain("not proven");
   }
 
   @Test
   void saysBelowAndAsksForAnotherCharge() {
     begun(0);
-    go(640);
+    charged(640);
     approached(380);
 
     assertThat(job.cue().ask()).isEqualTo(HandAsk.CHARGE_NORTH);
@@ -227,7 +309,7 @@ class HandJobTest {
   @Test
   void goesOnWhenTheProofMovedIt() {
     begun(0);
-    go(640);
+    charged(640);
     approached(408);
     approached(404);
 
@@ -251,7 +333,7 @@ class HandJobTest {
   @Test
   void tellsAtOnceWhenTheHeadFallsSilentNearTheMagnet() {
     begun(0);
-    go(640);
+    charged(640);
     silent = true;
     for (int i = 0; i < 16; i++) {
       step();
@@ -268,7 +350,7 @@ class HandJobTest {
   @Test
   void tellsWhenUnlikePolesFace() {
     begun(0);
-    go(640);
+    charged(640);
     for (int i = 0; i < 40 && job.cue().ask() == HandAsk.CLOSER; i++) {
       gauss += 1;
       step();
@@ -281,7 +363,7 @@ class HandJobTest {
   @Test
   void ringsHigherTheNearerItComes() {
     begun(0);
-    go(640);
+    charged(640);
     double before = job.cue().closeness();
     gauss = 600;
     for (int i = 0; i < 20; i++) {

@@ -75,7 +75,7 @@ class PermissionTableTest {
       PermissionTable.Line[] yes = verdicts(linesOf(table, subject.getKey()), true);
       PermissionTable.Line[] no = verdicts(linesOf(table, subject.getKey()), false);
       // Permissions are few and shared: each is asked once.
-      Map<Permission, Boolean> asked = new IdentityHashMap<>();
+      IdentityHashMap<Permission, Boolean> asked = new IdentityHashMap<>();
       int permitted = 0;
       for (int row = 0; row < PermissionRow.COUNT; row++) {
         boolean says = fits(yes, row);

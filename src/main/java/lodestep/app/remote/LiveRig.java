@@ -13,6 +13,7 @@ import java.util.concurrent.BlockingQueue;
 import java.util.concurrent.LinkedBlockingQueue;
 import java.util.concurrent.TimeUnit;
 import lodestep.port.Contacts;
+import lodestep.port.HandCue;
 import lodestep.port.Lines;
 import lodestep.port.Outputs;
 
@@ -129,6 +130,11 @@ public final class LiveRig implements Lines {
       orders.add("drive " + outputs.highBits());
     }
     return outputs;
+  }
+
+  /** Tells the hand beside the rig what is asked of it now. */
+  public void cue(HandCue cue) {
+    orders.add(HandCues.order(cue));
   }
 
   /** Pulls the cable between head and host: both ends see it at once. */

@@ -16,7 +16,8 @@ import lodestep.config.HeadConfig;
  * line. {@code lodestep figures --real-time} starts it; a person has no use for it.
  *
  * <pre>
- * rig ORDER    the whole virtual bench; then "drive OUTPUTS" as often as they change
+ * rig ORDER    the whole virtual bench; then "drive OUTPUTS" as often as they change, and "cue ASK
+ *              NEAR" for a hand beside it
  * echo PORT    a head that answers each heartbeat with a status line, and nothing else
  * end          or the end of the orders: lay everything down
  * </pre>

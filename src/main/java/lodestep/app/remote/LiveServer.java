@@ -8,13 +8,12 @@ import java.util.concurrent.BlockingQueue;
 import java.util.concurrent.LinkedBlockingQueue;
 import java.util.concurrent.locks.LockSupport;
 import lodestep.adapter.clock.SystemMonotonicClock;
+import lodestep.port.HandCue;
 import lodestep.port.MonotonicClock;
 import lodestep.port.Outputs;
 import lodestep.port.ReceivedFrame;
 import lodestep.protocol.HeadLineWriter;
 import lodestep.protocol.RequestDecoder;
-import lodestep.sim.FaultPlan;
-import lodestep.sim.VirtualOperator;
 import lodestep.sim.VirtualRig;
 
 /**
@@ -35,27 +34,27 @@ final class LiveServer {
   private static final long BEHIND_MAX_NS = 50 * VirtualRig.STEP_NS;
 
   private final VirtualRig rig;
-  private final VirtualOperator operator;
+  private final AtTheRig people;
   private final RigCable cable;
   private final PrintWriter answers;
   private final MonotonicClock clock = new SystemMonotonicClock();
   private final RequestDecoder decoder = new RequestDecoder();
   private final BlockingQueue<byte[]> fromHost = new LinkedBlockingQueue<>();
   private final BlockingQueue<Outputs> driven = new LinkedBlockingQueue<>();
+  private final BlockingQueue<HandCue> cues = new LinkedBlockingQueue<>();
   private volatile boolean ended;
   private int told = -1;
 
   LiveServer(RigOrder order, RigCable cable, PrintWriter answers) {
-    this.rig = new VirtualRig(order.rig(), order.nest(), order.seed(), FaultPlan.NONE);
-    this.operator =
-        new VirtualOperator(
+    this.rig = new VirtualRig(order.rig(), order.nest(), order.seed(), order.faults());
+    this.people =
+        new AtTheRig(
+            order,
             rig,
-            order.pieces().stream().map(StockPiece::made).toList(),
-            command -> {
+            () -> {
               answers.println("continue");
               answers.flush();
-            },
-            order.operatorSeed());
+            });
     this.cable = cable;
     this.answers = answers;
   }
@@ -85,7 +84,7 @@ final class LiveServer {
 
   private void step() {
     takeFromHost();
-    operator.step(rig.clock().nowNs());
+    people.step(rig.clock().nowNs());
     rig.step();
     for (ReceivedFrame frame : rig.headLink().take()) {
       cable.write(HeadLineWriter.line(frame.frame()));
@@ -101,6 +100,9 @@ final class LiveServer {
   private void takeFromHost() {
     for (var outputs = next(driven); outputs.isPresent(); outputs = next(driven)) {
       rig.lines().drive(outputs.get());
+    }
+    for (var cue = next(cues); cue.isPresent(); cue = next(cues)) {
+      people.cue(cue.get());
     }
     for (var bytes = next(fromHost); bytes.isPresent(); bytes = next(fromHost)) {
       RequestDecoder.Received received = decoder.feed(bytes.get(), bytes.get().length);
@@ -120,6 +122,9 @@ final class LiveServer {
       for (String line = orders.readLine(); line != null; line = orders.readLine()) {
         if (line.startsWith("drive ")) {
           driven.add(new Outputs(Integer.parseInt(line.substring(6))));
+        }
+        if (line.startsWith("cue ")) {
+          cues.add(HandCues.read(line.split(" ", -1)));
         }
         if (line.equals("end")) {
           break;

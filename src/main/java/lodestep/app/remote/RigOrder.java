@@ -8,6 +8,8 @@ import java.util.List;
 import lodestep.config.HeadConfig;
 import lodestep.config.RigConfig;
 import lodestep.magnet.Shape;
+import lodestep.sim.Fault;
+import lodestep.sim.FaultPlan;
 
 /**
  * What a rig process is told at its start. Any thread, immutable.
@@ -17,6 +19,7 @@ import lodestep.magnet.Shape;
  * @param operatorSeed the operator's pauses are drawn from here
  * @param pieces what the operator puts into the nest, in this order
  * @param hand who is there instead of the operator when the work is done by hand; at most one
+ * @param faults of the rig, in its own time; one that pauses the host does nothing here
  */
 public record RigOrder(
     RigConfig rig,
@@ -24,14 +27,20 @@ public record RigOrder(
     long seed,
     long operatorSeed,
     List<StockPiece> pieces,
-    List<HandOrder> hand) {
+    List<HandOrder> hand,
+    FaultPlan faults) {
 
   /** Jackson writes and reads every double exactly, so both processes have the very same rig. */
   private static final JsonMapper JSON =
       JsonMapper.builder()
           .addMixIn(HeadConfig.class, HeadKinds.class)
           .addMixIn(Shape.class, ShapeKinds.class)
+          .addMixIn(Fault.class, FaultKinds.class)
           .build();
+
+  static {
+    JSON.registerSubtypes(Fault.class.getPermittedSubclasses());
+  }
 
   public RigOrder {
     pieces = List.copyOf(pieces);
@@ -41,12 +50,17 @@ public record RigOrder(
   /** A rig with its operator. */
   public RigOrder(
       RigConfig rig, String nest, long seed, long operatorSeed, List<StockPiece> pieces) {
-    this(rig, nest, seed, operatorSeed, pieces, List.of());
+    this(rig, nest, seed, operatorSeed, pieces, List.of(), FaultPlan.NONE);
+  }
+
+  /** The same rig with these faults. */
+  public RigOrder with(FaultPlan breaks) {
+    return new RigOrder(rig, nest, seed, operatorSeed, pieces, hand, breaks);
   }
 
   /** A rig beside which a hand does what the actuators would. */
   public static RigOrder byHand(RigConfig rig, HandOrder hand) {
-    return new RigOrder(rig, hand.nest(), hand.seed(), 0, List.of(), List.of(hand));
+    return new RigOrder(rig, hand.nest(), hand.seed(), 0, List.of(), List.of(hand), FaultPlan.NONE);
   }
 
   @JsonTypeInfo(use = JsonTypeInfo.Id.NAME, property = "kind")
@@ -62,6 +76,10 @@ public record RigOrder(
     @JsonSubTypes.Type(value = Shape.Bar.class, name = "bar")
   })
   private interface ShapeKinds {}
+
+  /** By its own name: the compiler knows every kind. */
+  @JsonTypeInfo(use = JsonTypeInfo.Id.NAME, property = "kind")
+  private interface FaultKinds {}
 
   /** The order as one line of JSON, without a line end. */
   String line() {

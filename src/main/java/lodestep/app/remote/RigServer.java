@@ -5,16 +5,10 @@ import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.util.List;
-import java.util.Optional;
-import lodestep.port.HandAsk;
-import lodestep.port.HandCue;
 import lodestep.port.Outputs;
 import lodestep.port.ReceivedFrame;
 import lodestep.protocol.HeadLineWriter;
 import lodestep.protocol.RequestDecoder;
-import lodestep.sim.FaultPlan;
-import lodestep.sim.VirtualHand;
-import lodestep.sim.VirtualOperator;
 import lodestep.sim.VirtualRig;
 
 /**
@@ -35,27 +29,16 @@ import lodestep.sim.VirtualRig;
 final class RigServer {
 
   private final VirtualRig rig;
-  private final VirtualOperator operator;
-  private final Optional<VirtualHand> hand;
+  private final AtTheRig people;
   private final RigCable cable;
   private final BufferedReader orders;
   private final PrintWriter answers;
   private final RequestDecoder decoder = new RequestDecoder();
-  private HandCue cue = HandCue.of(HandAsk.WAIT);
   private int continues;
 
   RigServer(RigOrder order, RigCable cable, BufferedReader orders, PrintWriter answers) {
-    this.rig = new VirtualRig(order.rig(), order.nest(), order.seed(), FaultPlan.NONE);
-    this.operator =
-        new VirtualOperator(
-            rig,
-            order.pieces().stream().map(StockPiece::made).toList(),
-            command -> continues++,
-            order.operatorSeed());
-    this.hand =
-        order.hand().stream()
-            .findFirst()
-            .map(given -> given.hand(rig, () -> cue, () -> continues++));
+    this.rig = new VirtualRig(order.rig(), order.nest(), order.seed(), order.faults());
+    this.people = new AtTheRig(order, rig, () -> continues++);
     this.cable = cable;
     this.orders = orders;
     this.answers = answers;
@@ -67,7 +50,7 @@ final class RigServer {
     for (String[] order = next(); !order[0].equals("end"); order = next()) {
       switch (order[0]) {
         case "run" -> run(Long.parseLong(order[1]), Long.parseLong(order[2]));
-        case "cue" -> cue = HandCues.read(order);
+        case "cue" -> people.cue(HandCues.read(order));
         case "drive" -> drive(Integer.parseInt(order[1]));
         case "plug" -> plug(Long.parseLong(order[1]));
         default -> throw new IllegalStateException("unknown order: " + String.join(" ", order));
@@ -104,7 +87,7 @@ final class RigServer {
     receive(cable.readUpTo(hostSent));
     continues = 0;
     while (rig.clock().nowNs() - untilNs < 0) {
-      step(rig.clock().nowNs());
+      people.step(rig.clock().nowNs());
       rig.step();
       List<ReceivedFrame> frames = rig.headLink().take();
       if (!frames.isEmpty() && !sent(lines(frames))) {
@@ -118,15 +101,7 @@ final class RigServer {
             rig.lines().read(nowNs).closedBits(),
             rig.lines().driven().highBits(),
             continues,
-            operator.gaveUp()));
-  }
-
-  private void step(long nowNs) {
-    if (hand.isPresent()) {
-      hand.get().step(nowNs);
-    } else {
-      operator.step(nowNs);
-    }
+            people.gaveUp()));
   }
 
   private void receive(byte[] bytes) {

@@ -12,7 +12,11 @@ import lodestep.config.RigConfig;
 import lodestep.magnet.Shape;
 import lodestep.port.HandAsk;
 import lodestep.port.HandCue;
+import lodestep.port.InputLine;
 import lodestep.quantity.Length;
+import lodestep.sim.Fault;
+import lodestep.sim.FaultPlan;
+import lodestep.sim.RelayName;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
@@ -49,6 +53,20 @@ class RigOrderTest {
     HandOrder hand =
         new HandOrder("rod nest", 5, pieces(), List.of(4e4, 4.25e5), 18_000, List.of(7L));
     RigOrder order = RigOrder.byHand(ReferenceRig.virtual(), hand);
+
+    assertThat(RigOrder.read(order.line())).isEqualTo(order);
+  }
+
+  @Test
+  void isReadBackWithFaults() {
+    FaultPlan faults =
+        FaultPlan.NONE
+            .with(new Fault.HeadDown(), 5, 1L << 62)
+            .with(new Fault.HeadWireBroken(InputLine.FILL_CONTACT), 6)
+            .with(new Fault.CoilSensor(Fault.CoilSensor.Way.OPEN), 7)
+            .with(new Fault.LinesDamaged(0.3), 8)
+            .with(new Fault.RelayStuck(RelayName.HOLD, true), 9);
+    RigOrder order = new RigOrder(ReferenceRig.virtual(), "rod nest", 1, 2, pieces()).with(faults);
 
     assertThat(RigOrder.read(order.line())).isEqualTo(order);
   }
