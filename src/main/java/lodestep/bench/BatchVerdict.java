@@ -11,7 +11,7 @@ import lodestep.port.Outputs;
 import lodestep.port.View;
 
 /** The states of a batch between a verdict and the next magnet. */
-final class BatchVerdict {
+public final class BatchVerdict {
 
   private BatchVerdict() {}
 
@@ -24,7 +24,7 @@ final class BatchVerdict {
    * @param number the verdict's event
    * @param after what a person has asked to follow
    */
-  record Recording(
+  public record Recording(
       Batch batch, Batch ended, String name, Move.Finish end, long number, Afterwards after)
       implements BatchJob {
     @Override
@@ -54,7 +54,7 @@ final class BatchVerdict {
    *
    * @param after what a person has asked to follow
    */
-  record Showing(
+  public record Showing(
       Batch batch, String name, boolean accepted, Move.Finish end, long sinceNs, Afterwards after)
       implements BatchJob {
 

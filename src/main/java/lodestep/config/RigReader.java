@@ -49,13 +49,11 @@ final class RigReader {
     Optional<BankConfig> bank = bank(coilless || supplied);
     List<CoilConfig> coils = coilless ? List.of() : coils(supplied);
     Optional<JigConfig> jig = root.tableIfThere("jig").flatMap(JigReader::read);
-    Optional<Sources> sources =
-        rig.map(section -> SourcesReader.read(section, !coilless, jigTold, jig));
-    rig.ifPresent(Section::end);
+    Optional<Sources> sources = rig.map(given -> sources(given, !coilless, jigTold, jig));
     List<NestConfig> nests = nests(coilless);
     Optional<GaugeConfig> gauge = root.table("gauge").flatMap(RigReader::gauge);
-    Map<String, Integer> pins =
-        alone ? Map.of() : pins(kind, PinNames.of(!coilless, supply, jigTold));
+    PinNames names = PinNames.of(!coilless, supply, jigTold);
+    Map<String, Integer> pins = alone ? Map.of() : pins(kind, names);
     root.end();
     if (problems.count() > 0) {
       return Optional.empty();
@@ -74,6 +72,13 @@ final class RigReader {
             pins,
             sources.orElseThrow(),
             ""));
+  }
+
+  private static Sources sources(
+      Section rig, boolean coil, boolean jigTold, Optional<JigConfig> jig) {
+    Sources sources = SourcesReader.read(rig, coil, jigTold, jig);
+    rig.end();
+    return sources;
   }
 
   private boolean coilTold() {

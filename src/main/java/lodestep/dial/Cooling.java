@@ -6,11 +6,14 @@ import lodestep.quantity.Temperature;
 /** When a coil rests between two acts, so that a long batch never comes to its limit and trips. */
 final class Cooling {
 
-  /** A pulse warms a coil by a few kelvin, and the interlocks reckon from a warmer bench. */
-  private static final double BELOW_LIMIT_KELVIN = 12;
+  /**
+   * A pulse warms a coil by a few kelvin; and the interlocks, which reckon its heat apart from the
+   * thermometer, take a bench that is warmer and pulses that are fuller than most.
+   */
+  private static final double BELOW_LIMIT_KELVIN = 20;
 
   /** It cools by as much before it goes on. */
-  private static final double DOWN_KELVIN = 5;
+  private static final double DOWN_KELVIN = 8;
 
   /** A coil that takes longer is not cooled at all. */
   static final long LONGEST_NS = 1_200_000_000_000L;

@@ -70,11 +70,11 @@ public record SwitchedFigures(SupplyConfig supply, List<CoilConfig> coils) {
     return new Warmth(most, nowNs);
   }
 
-  /** Whether this rise, seen at this time, leaves every coil below its limit. */
-  boolean bears(Warmth warmth, long nowNs) {
+  /** Whether this rise, seen at this time, leaves every coil so much below its limit. */
+  boolean bears(Warmth warmth, long nowNs, double belowKelvin) {
     for (CoilConfig coil : coils) {
       double degC = WARM_BENCH_DEG_C + warmth.keptUntil(nowNs, coil);
-      if (degC > coil.temperatureMax().degC()) {
+      if (degC + belowKelvin > coil.temperatureMax().degC()) {
         return false;
       }
     }

@@ -16,16 +16,21 @@ import lodestep.protocol.HeadFrame;
  * @param seenMilliAmps the current that was off, 0 while none is
  * @param tooLongMicros the length that was too long, 0 while none is
  * @param warmth of the coil by its pulses alone
+ * @param spent whether that was at the limit, and has not come well below it since
  */
 record SwitchedWatch(
     Optional<SwitchedFigures.Between> expected,
     boolean awaited,
     int seenMilliAmps,
     long tooLongMicros,
-    SwitchedFigures.Warmth warmth) {
+    SwitchedFigures.Warmth warmth,
+    boolean spent) {
 
   static final SwitchedWatch POWER_ON =
-      new SwitchedWatch(Optional.empty(), false, 0, 0, SwitchedFigures.Warmth.NONE);
+      new SwitchedWatch(Optional.empty(), false, 0, 0, SwitchedFigures.Warmth.NONE, false);
+
+  /** What a spent coil must cool by reckoning, so that the next pulse does not spend it again. */
+  static final double REST_KELVIN = 8;
 
   /** After this the current has come to rest: several time constants of any such coil. */
   static final long RISEN_NS = 15_000_000L;
@@ -41,12 +46,21 @@ record SwitchedWatch(
     if (seen.drive().fireRose(seen.nowNs())) {
       double degC = seen.head().coilCentiDegC() * 0.01;
       return new SwitchedWatch(
-          Optional.of(figures.current(seen.in().driven(), degC)), true, 0, 0, warmth);
+          Optional.of(figures.current(seen.in().driven(), degC)), true, 0, 0, warmth, spent);
     }
     return reported(seen)
         .filter(report -> awaited)
         .map(report -> judged(report, figures, seen))
-        .orElseGet(() -> flowing(figures, seen));
+        .orElseGet(() -> flowing(figures, seen))
+        .reckoned(figures, seen.nowNs());
+  }
+
+  /** At the limit it is spent; it is no more when it has come well below. */
+  private SwitchedWatch reckoned(SwitchedFigures figures, long nowNs) {
+    boolean now = !figures.bears(warmth, nowNs, spent ? REST_KELVIN : 0);
+    return now == spent
+        ? this
+        : new SwitchedWatch(expected, awaited, seenMilliAmps, tooLongMicros, warmth, now);
   }
 
   private static Optional<HeadFrame.PulseReport> reported(Seen seen) {
@@ -65,7 +79,7 @@ record SwitchedWatch(
     long tooLong = report.durationMicros() > limitMicros ? report.durationMicros() : 0;
     double action = peak * 1e-3 * peak * 1e-3 * report.durationMicros() * 1e-6;
     SwitchedFigures.Warmth warmer = figures.warmer(warmth, action, seen.nowNs());
-    return new SwitchedWatch(expected, false, off ? Math.max(1, peak) : 0, tooLong, warmer);
+    return new SwitchedWatch(expected, false, off ? Math.max(1, peak) : 0, tooLong, warmer, spent);
   }
 
   private SwitchedWatch flowing(SwitchedFigures figures, Seen seen) {
@@ -76,17 +90,13 @@ record SwitchedWatch(
     boolean longer =
         pulse && firingNs > figures.supply().longestNs() + LENGTH_MARGIN_NS && seen.coilCurrent();
     SwitchedWatch next =
-        new SwitchedWatch(expected, awaited, over ? now : 0, longer ? firingNs / 1000 : 0, warmth);
+        new SwitchedWatch(
+            expected, awaited, over ? now : 0, longer ? firingNs / 1000 : 0, warmth, spent);
     return next.equals(this) ? this : next;
   }
 
-  /** Whether the pulses so far leave the coil cool enough by reckoning. */
-  boolean cool(Seen seen) {
-    return seen.figures().switched().map(rig -> rig.bears(warmth, seen.nowNs())).orElse(true);
-  }
-
   long causes(Seen seen) {
-    return Causes.when(!cool(seen), TripCause.COIL_HEAT_SPENT)
+    return Causes.when(spent, TripCause.COIL_HEAT_SPENT)
         | Causes.when(tooLongMicros > 0, TripCause.PULSE_TOO_LONG)
         | Causes.when(seenMilliAmps > 0, TripCause.CURRENT_OFF_LEVEL);
   }

@@ -117,6 +117,10 @@ final class FaultState {
     windowStuck = false;
     timerDead = false;
     hostPaused = false;
+    healJig();
+  }
+
+  private void healJig() {
     jigStalled = false;
     jigStepsLostFraction = 0.0;
     jigReversed = false;

@@ -57,9 +57,9 @@ class SupplyTest {
       value = {
         "voltage | \"60 V\" | 'voltage' must be 10 V to 50 V, not 60.00 V",
         "current_limit | \"40 A\" | 'current_limit' must be 1 A to 30 A, not 40.00 A",
-        "discharge_resistor | \"10 kΩ\" | 'discharge_resistor' must be above zero and at most 1000 Ω",
-        "ladder | [\"100 Ω\", \"50 Ω\"] | 'ladder' must name 3 to 8 resistors, one for each relay, not 2",
-        "ladder | [\"100 Ω\", \"200 Ω\", \"400 Ω\"] | 'ladder' does not give rising, nearly equal steps",
+        "discharge_resistor | \"10 kΩ\" | must be above zero and at most 1000 Ω",
+        "ladder | [\"100 Ω\", \"50 Ω\"] | must name 3 to 8 resistors, one for each relay, not 2",
+        "ladder | [\"100 Ω\", \"200 Ω\", \"400 Ω\"] | does not give rising, nearly equal steps",
         "ladder | \"100 Ω\" | 'ladder' must be a list of texts in quotes",
         "ladder | [\"100 Ω\", \"50\", \"25 Ω\"] | 'ladder':",
         "longest_pulse_ms | 70 | the hardware timer would cut every pulse",

@@ -34,4 +34,18 @@ class FieldsTest {
     assertThat(fields.atMost(field(9999))).contains(field(3000));
     assertThat(fields.most()).isEqualTo(field(3000));
   }
+
+  @Test
+  void findsTheNextFieldThatCanBeToldFromTheLast() {
+    Fields any = new Fields.Continuous(field(300), field(9000));
+    Fields levels = new Fields.Levels(List.of(field(1000), field(2000), field(3000)));
+
+    assertThat(any.above(field(0))).contains(field(300));
+    assertThat(any.above(field(2000))).contains(field(2000 * Fields.LEAST_GROWTH));
+    assertThat(any.above(field(9000))).isEmpty();
+    assertThat(levels.above(field(0))).contains(field(1000));
+    // As measured, the level that was made is never quite the level that was asked.
+    assertThat(levels.above(field(999.5))).contains(field(2000));
+    assertThat(levels.above(field(3000))).isEmpty();
+  }
 }

@@ -250,6 +250,28 @@ class PlannerLoopTest {
     assertThat(ending.finish().verdict()).as(ending.finish().why()).isEqualTo(Verdict.ACCEPTED);
   }
 
+  @Test
+  void refusesBeforehandWhatItsSmallestPulseWouldTakeTooFarDown() {
+    // Of a rod that reads about 960 G the smallest pulse of this coil takes some 15 G.
+    SplittableRandom random = new SplittableRandom(47);
+    Case rod = new Case("alnico 5", ROD, ROD_COIL, 0.7, 9);
+    Alloy alloy = AlloyBook.standard().find(rod.alloy()).orElseThrow();
+    List<Verdict> verdicts = new ArrayList<>();
+    for (int i = 0; i < 200; i++) {
+      VirtualMagnet magnet = VirtualMagnet.of(alloy, ROD, true, random);
+      magnet.applyPulse(900e3, 0, true);
+      double full = magnet.faceFieldTesla(2e-3, ROOM.kelvin(), 0);
+      FluxDensity target = new FluxDensity(full - random.nextDouble() * 30e-4);
+      Task task = new Task.ToLevel(target, FluxDensity.ofGauss(3 + random.nextInt(6)));
+
+      verdicts.add(dialed(rod.work(PlannerMode.SECANT, task), magnet, random).finish().verdict());
+    }
+
+    assertThat(verdicts).contains(Verdict.ACCEPTED, Verdict.REFUSED);
+    assertThat(verdicts.stream().filter(v -> v == Verdict.RECHARGE_NEEDED).count())
+        .isLessThanOrEqualTo(2);
+  }
+
   private static double share(List<Ending> endings, Verdict verdict) {
     return endings.stream().filter(e -> e.finish().verdict() == verdict).count()
         / (double) endings.size();

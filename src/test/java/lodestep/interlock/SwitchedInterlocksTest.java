@@ -196,7 +196,7 @@ class SwitchedInterlocksTest {
    */
   private static Bench after(int pulses) {
     Bench bench = bench();
-    for (int i = 0; i < pulses; i++) {
+    for (int i = 0; i < pulses && bench.tripped().isEmpty(); i++) {
       bench.drive(OutputLine.LADDER_3, OutputLine.COIL_ON, OutputLine.COIL_FIRE).scan().scan();
       bench.drive(LEVEL_4).send(report(1_818, 100_000)).scan();
     }
@@ -213,6 +213,18 @@ class SwitchedInterlocksTest {
   }
 
   @Test
+  void letsTheCoilCoolWellBelowItsLimitBeforeTheTripCanBeReset() {
+    Bench bench = after(1_620).drive().run(1_000);
+
+    boolean stands = bench.state.present(TripCause.COIL_HEAT_SPENT);
+    // From 40 K to 32 K: 175 s × ln(40 / 32) = 39 s.
+    boolean after38 = bench.run(36_000).state.present(TripCause.COIL_HEAT_SPENT);
+    boolean after41 = bench.run(4_000).state.present(TripCause.COIL_HEAT_SPENT);
+
+    assertThat(List.of(stands, after38, after41)).containsExactly(true, true, false);
+  }
+
+  @Test
   @Spares(TripCause.COIL_HEAT_SPENT)
   void sparesPulsesThatHaveNot() {
     assertThat(after(1_340).tripped()).isEmpty();
@@ -224,10 +236,10 @@ class SwitchedInterlocksTest {
     long hourNs = 3_600_000_000_000L;
     SwitchedFigures.Warmth hot = figures.warmer(SwitchedFigures.Warmth.NONE, 10_000, hourNs);
 
-    assertThat(figures.bears(hot, hourNs)).isFalse();
+    assertThat(figures.bears(hot, hourNs, 0)).isFalse();
     // 800 K and more by 175 s a time: below 40 K after 175 s × ln(831 / 40) = 531 s.
     assertThat(hot.kelvin()).isCloseTo(10_000 * 2 * 1.0393 / 25, within(0.1));
-    assertThat(figures.bears(hot, hourNs + 530_000_000_000L)).isFalse();
-    assertThat(figures.bears(hot, hourNs + 532_000_000_000L)).isTrue();
+    assertThat(figures.bears(hot, hourNs + 530_000_000_000L, 0)).isFalse();
+    assertThat(figures.bears(hot, hourNs + 532_000_000_000L, 0)).isTrue();
   }
 }

@@ -14,7 +14,6 @@ import lodestep.bench.PlanRow;
 import lodestep.config.RigConfig;
 import lodestep.config.RigFile;
 import lodestep.config.RigReading;
-import lodestep.dial.Move;
 import lodestep.dial.PlannerMode;
 import lodestep.dial.PoleUp;
 import lodestep.dial.RigMemory;
@@ -22,27 +21,26 @@ import lodestep.dial.Task;
 import lodestep.magnet.AlloyBook;
 import lodestep.magnet.Shape;
 import lodestep.measure.GaugeCalibration;
-import lodestep.port.OutputLine;
-import lodestep.port.Outputs;
-import lodestep.quantity.FluxDensity;
 import lodestep.quantity.Length;
 import lodestep.quantity.Temperature;
 import lodestep.sim.FaultPlan;
 import lodestep.sim.VirtualLedger;
 
-/** Benches with a switched coil: the shipped file of that rig, virtual. */
+/** Virtual benches with a switched coil, of the shipped file, made in one place. */
 final class SwitchedBenches {
 
   static final long SEED = 31;
-  static final long MS = 1_000_000L;
-  static final long LIMIT_NS = 600_000 * MS;
-  static final Instant WALL = Instant.parse("2032-05-06T08:00:00Z");
+
   static final RigConfig RIG = rig();
+
   static final GaugeCalibration CALIBRATION =
       new GaugeCalibration(500_000, 0, Temperature.ofDegC(20), 0.001);
-  static final Outputs ENERGY = Outputs.high(OutputLine.COIL_ON, OutputLine.COIL_FIRE);
 
-  static RigConfig rig() {
+  static final Instant WALL = Instant.parse("2032-05-06T08:00:00Z");
+
+  private SwitchedBenches() {}
+
+  private static RigConfig rig() {
     Path file =
         Path.of(
             System.getProperty("lodestep.repository", "."),
@@ -68,10 +66,6 @@ final class SwitchedBenches {
         1);
   }
 
-  static Task level(double gauss, double toleranceGauss) {
-    return new Task.ToLevel(FluxDensity.ofGauss(gauss), FluxDensity.ofGauss(toleranceGauss));
-  }
-
   static Batch batch(long number, List<Entry> entries) {
     return new Batch(
         "switched",
@@ -93,14 +87,4 @@ final class SwitchedBenches {
         Benches.prologue(),
         new VirtualLedger(SEED));
   }
-
-  static void toTheEnd(VirtualBench bench) {
-    Benches.toTheEnd(bench);
-  }
-
-  static List<Move.Finish> ends(VirtualBench bench) {
-    return bench.job().batch().entries().stream().flatMap(e -> e.end().stream()).toList();
-  }
-
-  private SwitchedBenches() {}
 }
