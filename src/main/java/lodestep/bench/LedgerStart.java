@@ -5,7 +5,6 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import lodestep.bench.PulseRecall;
 import lodestep.config.RigConfig;
 import lodestep.ledger.Chain;
 import lodestep.ledger.EventCodec;
