@@ -31,7 +31,7 @@ final class HandBench {
   /** What can be typed, in one line for a person. */
   static final String WORDS =
       "Type Enter when a thing is done, n when there is nothing stronger to charge with, q to end,"
-          + " or another gauge's reading: 450 G by shelf gauge.";
+          + " or another gauge's reading: 380 G by shelf gauge.";
 
   private static final long TOLD_NS = 100_000_000L;
 

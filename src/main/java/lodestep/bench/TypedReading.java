@@ -22,7 +22,7 @@ public record TypedReading(FluxDensity value, String pole, String gauge, String 
       Pattern.compile("(?i)(.+?)(?:\\s+(north|south))?(?:\\s+by\\s+(.+))?");
 
   /**
-   * Reads {@code 450 G}, {@code 45 mT south} or {@code 450 G by shelf gauge}.
+   * Reads {@code 380 G}, {@code 38 mT south} or {@code 380 G by shelf gauge}.
    *
    * @param usualGauge the gauge meant when the text names none; may be empty
    * @throws IllegalArgumentException with one sentence that says what is wrong and what to write
@@ -30,7 +30,7 @@ public record TypedReading(FluxDensity value, String pole, String gauge, String 
   public static TypedReading read(String text, String usualGauge) {
     Matcher form = FORM.matcher(text.strip());
     if (!form.matches()) {
-      throw new IllegalArgumentException("no reading; write it like 450 G south by shelf gauge");
+      throw new IllegalArgumentException("no reading; write it like 380 G south by shelf gauge");
     }
     FluxDensity value = FluxDensity.parse(form.group(1));
     String typed = text.strip().replaceFirst("(?i)\\s+by\\s+.*$", "");
@@ -47,7 +47,7 @@ public record TypedReading(FluxDensity value, String pole, String gauge, String 
               + text
               + "'? Name the gauge in 1 to "
               + GAUGE_CHARACTERS_MAX
-              + " letters: 450 G by shelf gauge");
+              + " letters: 380 G by shelf gauge");
     }
     if (signed) {
       String said = value.tesla() < 0 ? "south" : "north";

@@ -22,6 +22,14 @@ final class Cautions {
     show(TEXT, out);
   }
 
+  /** The heads of it in one line, for a command that is used many times a day. */
+  static void showShort(PrintWriter out) {
+    out.println(
+        "Caution: charged magnets crush and shatter. Eye protection, one at a time; away from");
+    out.println("implants, cards, watches, drives and children. All of it: lodestep demo");
+    out.flush();
+  }
+
   /** What is added where hands, not a rig, move the magnets. */
   static void showByHand(PrintWriter out) {
     show(BY_HAND, out);

@@ -84,6 +84,7 @@ final class HeadCommands {
       Optional<Double> seconds = Optional.ofNullable(time).map(TimeText::seconds);
       PrintWriter told = json ? desk.err() : desk.out();
       begin(told, rig);
+      Cautions.showShort(told);
       told.printf(
           Locale.ROOT,
           "Reading in the %s, %s from the face.%n",
@@ -113,7 +114,7 @@ final class HeadCommands {
         "",
         "Type Enter when a thing is done, n when there is nothing stronger to charge",
         "with, q to end, or another gauge's reading with its name:",
-        "450 G south by shelf gauge.",
+        "380 G south by shelf gauge.",
         "",
         "Examples:",
         "  lodestep hand --alloy \"alnico 2\" --size \"5.1 x 18 mm\" --pole-up south \\",
@@ -146,7 +147,7 @@ final class HeadCommands {
     @Option(
         names = "--typed",
         paramLabel = "READING",
-        description = "another gauge's reading, on record as typed: \"450 G by shelf gauge\"")
+        description = "another gauge's reading, on record as typed: \"380 G by shelf gauge\"")
     @Nullable
     private String typed;
 

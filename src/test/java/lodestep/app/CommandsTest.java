@@ -18,6 +18,8 @@ import java.util.List;
 import lodestep.cli.Commands;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 
 /** Goal: every command does what its help says, with its exit code, and refuses in one sentence. */
 class CommandsTest {
@@ -225,6 +227,20 @@ class CommandsTest {
     assertThat(ended.err()).contains("teal-4");
   }
 
+  @ParameterizedTest
+  @ValueSource(strings = {"rig-jig.toml", "rig-coil-and-jig.toml", "rig-switched.toml"})
+  void runsTheDemoOnEachKindOfRig(String file) throws IOException {
+    Path rig =
+        Path.of(System.getProperty("lodestep.repository", ""))
+            .resolve("firmware-host/board")
+            .resolve(file);
+
+    Ended ended = run("demo", "--rig", rig.toString());
+
+    assertThat(ended.exitCode()).as(ended.err()).isZero();
+    assertThat(ended.out()).contains(" 0 refused, 0 recharge needed, 0 open", "VIRTUAL");
+  }
+
   @Test
   void listsEveryInterlockWithItsRemedy() throws IOException {
     assertThat(run("interlocks").out()).contains("trip 10: ", "  why  ", "  do   ");
@@ -297,7 +313,7 @@ class CommandsTest {
 
   @Test
   void guidesOneMagnetByHandAndShowsItsHistory() throws IOException {
-    Ended ended = onLedger(byHand("--typed", "880 G by shelf gauge"));
+    Ended ended = onLedger(byHand("--typed", "870 G by shelf gauge"));
 
     assertThat(ended.code()).isZero();
     assertThat(ended.out())
@@ -307,7 +323,7 @@ class CommandsTest {
         .contains("accepted after");
     assertThat(ended.err()).isEmpty();
     assertThat(onLedger("history", "one").out())
-        .contains("typed, not ours", "shelf gauge: 880 G (pole not said)")
+        .contains("typed, not ours", "shelf gauge: 870 G (pole not said)")
         .contains("by hand, charge, south", "by hand, knock down, north", "accepted");
     JsonNode history = onLedger("history", "one", "--json").json();
     assertThat(history.get(0).get("happenings").toString()).contains("act by hand");
@@ -325,7 +341,7 @@ class CommandsTest {
 
   @Test
   void refusesWorkByHandThatCannotBe() {
-    assertThat(onLedger(byHand("--typed", "880 G")).err()).contains("--typed: whose reading");
+    assertThat(onLedger(byHand("--typed", "870 G")).err()).contains("--typed: whose reading");
     assertThat(onLedger(byHand("--tone")).err()).contains("--tone: the bell needs a terminal");
     assertThat(onLedger("hand", "--alloy", "alnica 5").err()).contains("--alloy: 'alnica 5'");
     assertThat(ledger).doesNotExist();
