@@ -237,7 +237,7 @@ class CommandsTest {
 
     Ended ended = run("demo", "--rig", rig.toString());
 
-    assertThat(ended.exitCode()).as(ended.err()).isZero();
+    assertThat(ended.code()).as(ended.err()).isZero();
     assertThat(ended.out()).contains(" 0 refused, 0 recharge needed, 0 open", "VIRTUAL");
   }
 
