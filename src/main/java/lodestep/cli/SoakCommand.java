@@ -95,9 +95,11 @@ final class SoakCommand extends Asked {
   @Override
   public Integer call() {
     RigConfig rig = desk.program().rig(Optional.ofNullable(rigFile));
-    if (rig.headAlone()) {
+    if (!rig.hasBank() || rig.jig().isPresent()) {
       throw new Refusal(
-          "the rig '" + rig.name() + "' is a head alone; a soak needs a bank and coil");
+          "the soak's rules are those of a bank and pulse coil, which the rig '"
+              + rig.name()
+              + "' is not; name another with --rig, or none");
     }
     return replay != null ? replayed(rig, replay) : soaked(rig);
   }

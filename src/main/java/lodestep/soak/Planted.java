@@ -68,11 +68,13 @@ public enum Planted {
   private static final long FROM_NS = VirtualRig.START_NS + 5 * NS_PER_S;
 
   private final String words;
-  private final List<String> rules;
+
+  /** Divided by blanks. */
+  private final String rules;
 
   Planted(String words, String... rules) {
     this.words = words;
-    this.rules = List.of(rules);
+    this.rules = String.join(" ", rules);
   }
 
   /** What is wrong, in words. */
@@ -82,7 +84,7 @@ public enum Planted {
 
   /** The rules of which one must be seen broken; none when nothing is planted. */
   public List<String> rules() {
-    return rules;
+    return List.of(rules.split(" ", -1));
   }
 
   /** These faults, and those that are planted. */
