@@ -143,7 +143,10 @@ public enum HappeningKind {
 
   private final String words;
   private final Sort sort;
+
+  @SuppressWarnings("ImmutableEnumChecker") // made by List.copyOf
   private final List<String> on;
+
   private final double lowest;
   private final double highest;
 

@@ -69,12 +69,12 @@ public enum Planted {
 
   private final String words;
 
-  /** Divided by blanks. */
-  private final String rules;
+  @SuppressWarnings("ImmutableEnumChecker") // made by List.of
+  private final List<String> rules;
 
   Planted(String words, String... rules) {
     this.words = words;
-    this.rules = String.join(" ", rules);
+    this.rules = List.of(rules);
   }
 
   /** What is wrong, in words. */
@@ -84,7 +84,7 @@ public enum Planted {
 
   /** The rules of which one must be seen broken; none when nothing is planted. */
   public List<String> rules() {
-    return List.of(rules.split(" ", -1));
+    return rules;
   }
 
   /** These faults, and those that are planted. */
