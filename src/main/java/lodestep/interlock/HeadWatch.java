@@ -18,7 +18,8 @@ import lodestep.protocol.HeadFlag;
  * @param restarted whether a new run began in this very scan
  * @param latched whether the newest line said that the head has latched itself off
  * @param latching whether it began to say so in this very scan: whatever the head has seen, it may
- *     have been over before its next line, and the pulse too
+ *     have been over before its next line, and the pulse too; an open lid or stop loop tells why it
+ *     has, and is judged by itself
  * @param disagree contacts that host and head see differently
  * @param chainOpen an open chain that neither lid nor stop loop explains
  */
@@ -55,7 +56,7 @@ record HeadWatch(
         boot,
         isRestart(newest) || isRestart(boot),
         nowLatched,
-        heard && nowLatched && !latched,
+        heard && nowLatched && !latched && !explained,
         disagree.step(differing(seen), receivedAtNs),
         chainOpen.step(chainBits, receivedAtNs));
   }
