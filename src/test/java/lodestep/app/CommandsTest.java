@@ -280,10 +280,11 @@ class CommandsTest {
     assertThat(ended.code()).isZero();
     assertThat(ended.out())
         .startsWith("VIRTUAL")
+        .contains("Caution: charged magnets crush and shatter.")
         .contains("Reading in the rod nest, 2.00 mm from the face.", "The zero is taken.")
         .containsPattern("No pole: -?0\\.\\d G\\.")
         .containsPattern("North face: \\d{3}\\.\\d G\\. Least ")
-        .hasLineCount(4 + 8);
+        .hasLineCount(6 + 8);
     assertThat(run("read", "--for", "2s", "--unit", "millitesla").out()).contains(" mT.");
   }
 
