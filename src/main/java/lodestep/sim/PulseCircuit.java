@@ -16,12 +16,14 @@ import lodestep.config.CoilConfig;
 final class PulseCircuit extends PowerCircuit {
 
   private final BankConfig bank;
+  private final boolean there;
   private final BankPaths paths;
   private double bankVolts;
 
   PulseCircuit(BankConfig bank, CoilConfig coil, FaultState faults) {
     super(coil, faults);
     this.bank = bank;
+    this.there = !bank.equals(BankConfig.NONE);
     this.paths = new BankPaths(bank, faults);
   }
 
@@ -78,7 +80,7 @@ final class PulseCircuit extends PowerCircuit {
 
   @Override
   void feed(Switching switching) {
-    if (bank.equals(BankConfig.NONE)) {
+    if (!there) {
       return;
     }
     bankVolts = paths.after(bankVolts, switching);
