@@ -22,4 +22,15 @@ public record CoilConfig(
     double seriesOhms,
     double heatJoulesPerKelvin,
     double coolingKelvinPerWatt,
-    Temperature temperatureMax) {}
+    Temperature temperatureMax) {
+
+  /** Resistance of copper rises by this part of its value at 20 °C for each kelvin (IEC 60028). */
+  private static final double COPPER_PER_KELVIN = 3.93e-3;
+
+  private static final double REFERENCE_DEG_C = 20.0;
+
+  /** Resistance of coil, leads and switch at this temperature of the winding, in ohms. */
+  public double ohmsAt(Temperature winding) {
+    return resistanceOhms * (1 + COPPER_PER_KELVIN * (winding.degC() - REFERENCE_DEG_C));
+  }
+}

@@ -21,11 +21,6 @@ import lodestep.quantity.Voltage;
  */
 public record CoilDrive(CoilConfig coil, BankConfig bank) implements FieldSource {
 
-  /** Resistance of copper rises by this part of its value at 20 °C for each kelvin (IEC 60028). */
-  private static final double COPPER_PER_KELVIN = 3.93e-3;
-
-  private static final double REFERENCE_DEG_C = 20.0;
-
   /** The measured voltage may stand above the asked one by this part, and at least 10 mV. */
   private static final double HIGHEST_FRACTION = 0.002;
 
@@ -129,8 +124,7 @@ public record CoilDrive(CoilConfig coil, BankConfig bank) implements FieldSource
   }
 
   private PulseCircuit circuit(boolean full, Temperature coilTemperature) {
-    double warm = 1 + COPPER_PER_KELVIN * (coilTemperature.degC() - REFERENCE_DEG_C);
-    double ohms = coil.resistanceOhms() * warm + (full ? 0 : coil.seriesOhms());
+    double ohms = coil.ohmsAt(coilTemperature) + (full ? 0 : coil.seriesOhms());
     return new PulseCircuit(ohms, coil.inductanceHenries(), bank.capacitanceFarads());
   }
 }

@@ -21,11 +21,6 @@ import lodestep.quantity.Temperature;
  */
 public record SwitchedDrive(CoilConfig coil, SupplyConfig supply) implements FieldSource {
 
-  /** Resistance of copper rises by this part of its value at 20 °C for each kelvin (IEC 60028). */
-  private static final double COPPER_PER_KELVIN = 3.93e-3;
-
-  private static final double REFERENCE_DEG_C = 20.0;
-
   /** Several times what counts as no current, so that a shorted switch cannot hide. */
   private static final double PROOF_OVER_ZERO = 4;
 
@@ -100,7 +95,7 @@ public record SwitchedDrive(CoilConfig coil, SupplyConfig supply) implements Fie
   private int proofLevel(Temperature coilTemperature, Limits limits) {
     double enough = PROOF_OVER_ZERO * limits.currentZero().amps();
     int level = 1;
-    while (level < supply.levels() && supply.amps(level, ohms(coilTemperature)) < enough) {
+    while (level < supply.levels() && supply.amps(level, coil.ohmsAt(coilTemperature)) < enough) {
       level++;
     }
     return level;
@@ -108,14 +103,9 @@ public record SwitchedDrive(CoilConfig coil, SupplyConfig supply) implements Fie
 
   /** Current of a level with what the rig has taught, in amperes; level 0 is the charging range. */
   private double amps(int level, RigNow now) {
-    double ohms = ohms(now.coilTemperature());
+    double ohms = coil.ohmsAt(now.coilTemperature());
     return level == 0
         ? supply.fullAmps(ohms) * now.memory().ratio("charging")
         : supply.amps(level, ohms) * now.memory().ratio("ladder");
-  }
-
-  private double ohms(Temperature coilTemperature) {
-    return coil.resistanceOhms()
-        * (1 + COPPER_PER_KELVIN * (coilTemperature.degC() - REFERENCE_DEG_C));
   }
 }

@@ -5,6 +5,7 @@ import lodestep.config.CoilConfig;
 import lodestep.config.SupplyConfig;
 import lodestep.port.OutputLine;
 import lodestep.port.Outputs;
+import lodestep.quantity.Temperature;
 
 /**
  * What the interlocks must know of a switched coil. Any thread, immutable.
@@ -13,11 +14,6 @@ import lodestep.port.Outputs;
  * @param coils of the rig; the head reports one and does not say which
  */
 public record SwitchedFigures(SupplyConfig supply, List<CoilConfig> coils) {
-
-  /** Resistance of copper rises by this part of its value at 20 °C for each kelvin (IEC 60028). */
-  private static final double COPPER_PER_KELVIN = 3.93e-3;
-
-  private static final double REFERENCE_DEG_C = 20.0;
 
   /** A warm bench in summer, from which the coil's rise is reckoned; starting value. */
   private static final double WARM_BENCH_DEG_C = 30.0;
@@ -46,7 +42,7 @@ public record SwitchedFigures(SupplyConfig supply, List<CoilConfig> coils) {
     double least = Double.MAX_VALUE;
     double most = 0;
     for (CoilConfig coil : coils) {
-      double ohms = coil.resistanceOhms() * (1 + COPPER_PER_KELVIN * (coilDegC - REFERENCE_DEG_C));
+      double ohms = coil.ohmsAt(Temperature.ofDegC(coilDegC));
       double amps =
           outputs.isHigh(OutputLine.COIL_FULL)
               ? supply.fullAmps(ohms)
@@ -82,7 +78,7 @@ public record SwitchedFigures(SupplyConfig supply, List<CoilConfig> coils) {
   }
 
   private static double ohms(CoilConfig coil, double degC) {
-    return coil.resistanceOhms() * (1 + COPPER_PER_KELVIN * (degC - REFERENCE_DEG_C));
+    return coil.ohmsAt(Temperature.ofDegC(degC));
   }
 
   /**
