@@ -67,10 +67,11 @@ record TracedDisk(Path library, Path folder) {
     return new TracedDisk(library, Files.createDirectory(scratch.resolve("watched")));
   }
 
-  /** Lets a program be written down into this file. */
+  /** Lets a program that runs in the library's folder be written down into this file. */
   void trace(ProcessBuilder program, Path into) {
     Map<String, String> environment = program.environment();
-    environment.put("LD_PRELOAD", library.toString());
+    // A blank or a colon would end its name, and the folder may have them: it is named from there.
+    environment.put("LD_PRELOAD", "./" + library.getFileName());
     environment.put("DISK_TRACE_FOLDER", folder.toString());
     environment.put("DISK_TRACE_FILE", into.toString());
   }
