@@ -32,7 +32,7 @@ final class CoilReader {
     Optional<Double> cooling = section.positive("cooling_kelvin_per_watt", "6");
     Optional<Temperature> hottest =
         section.quantity("highest_temperature", "70 °C", Temperature::parse);
-    hottest.ifPresent(temperature -> checkTemperature(section, temperature));
+    hottest.ifPresent(temperature -> checkTemperature(section, temperature, HOTTEST, ""));
     if (!section.end() || name.isEmpty()) {
       return Optional.empty();
     }
@@ -76,16 +76,22 @@ final class CoilReader {
     return field;
   }
 
-  private static void checkTemperature(Section section, Temperature hottest) {
-    if (hottest.compareTo(COOLEST) < 0 || hottest.compareTo(HOTTEST) > 0) {
+  /**
+   * Refuses a highest temperature at which a warm room would be too hot already, or above the most.
+   *
+   * @param why goes on the end of the sentence
+   */
+  static void checkTemperature(Section section, Temperature given, Temperature most, String why) {
+    if (given.compareTo(COOLEST) < 0 || given.compareTo(most) > 0) {
       section.refuse(
           "highest_temperature",
           "'highest_temperature' must be "
               + COOLEST.written()
               + " to "
-              + HOTTEST.written()
+              + most.written()
               + ", not "
-              + hottest.written());
+              + given.written()
+              + why);
     }
   }
 }

@@ -28,7 +28,6 @@ final class JigReader {
 
   private static final double GAP_MM_MIN = 1.0;
   private static final double REMANENCE_TESLA_MAX = 1.6;
-  private static final Temperature COOLEST = Temperature.ofDegC(40);
   private static final Temperature HOTTEST = Temperature.ofDegC(80);
 
   private final Section section;
@@ -54,7 +53,10 @@ final class JigReader {
     Optional<Temperature> hottest =
         section.quantity("highest_temperature", "60 °C", Temperature::parse);
     speed.ifPresent(this::checkSpeed);
-    hottest.ifPresent(this::checkTemperature);
+    hottest.ifPresent(
+        given ->
+            CoilReader.checkTemperature(
+                section, given, HOTTEST, "; a hot magnet loses strength for good"));
     if (!section.end()) {
       return Optional.empty();
     }
@@ -122,20 +124,6 @@ final class JigReader {
       section.refuse(
           "speed_mm_per_second",
           said("'speed_mm_per_second' must be at most %.0f, not %.1f", SPEED_MAX, speed));
-    }
-  }
-
-  private void checkTemperature(Temperature hottest) {
-    if (hottest.compareTo(COOLEST) < 0 || hottest.compareTo(HOTTEST) > 0) {
-      section.refuse(
-          "highest_temperature",
-          "'highest_temperature' must be "
-              + COOLEST.written()
-              + " to "
-              + HOTTEST.written()
-              + ", not "
-              + hottest.written()
-              + "; a hot magnet loses strength for good");
     }
   }
 

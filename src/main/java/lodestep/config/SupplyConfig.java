@@ -46,11 +46,16 @@ public record SupplyConfig(
 
   /** Resistance in series with the coil at this level, in ohms; infinite at level 0. */
   public double seriesOhms(int level) {
+    return 1 / siemens(ladderOhms, level);
+  }
+
+  /** Conductance of these resistors at this level: those whose relays are closed, in parallel. */
+  static double siemens(List<Double> ladderOhms, int level) {
     double siemens = 0;
     for (int relay = 0; relay < ladderOhms.size(); relay++) {
       siemens += (level >> relay & 1) / ladderOhms.get(relay);
     }
-    return 1 / siemens;
+    return siemens;
   }
 
   /**

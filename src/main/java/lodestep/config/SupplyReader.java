@@ -37,8 +37,10 @@ final class SupplyReader {
     Optional<Voltage> voltage = section.quantity("voltage", "48 V", Voltage::parse);
     Optional<ElectricCurrent> limit =
         section.quantity("current_limit", "12 A", ElectricCurrent::parse);
-    Optional<List<Resistance>> ladder =
-        section.quantities("ladder", "[\"2.05 kΩ\", \"1.02 kΩ\", \"511 Ω\"]", Resistance::parse);
+    Optional<List<Double>> ladder =
+        section
+            .quantities("ladder", "[\"2.05 kΩ\", \"1.02 kΩ\", \"511 Ω\"]", Resistance::parse)
+            .map(resistors -> resistors.stream().map(Resistance::ohms).toList());
     Optional<Resistance> discharge =
         section.quantity("discharge_resistor", "470 Ω", Resistance::parse);
     long on = section.whole("on_time_ms", ON_MS_MIN, LONGEST_MS_MAX).orElse(ON_MS_MIN);
@@ -46,7 +48,7 @@ final class SupplyReader {
     voltage.ifPresent(volts -> checkVoltage(section, volts));
     limit.ifPresent(amps -> checkLimit(section, amps));
     discharge.ifPresent(ohms -> checkDischarge(section, ohms));
-    ladder.ifPresent(resistors -> checkLadder(section, resistors));
+    ladder.ifPresent(ohms -> checkLadder(section, ohms));
     if (longest > 0 && longest < on + TIMER_MARGIN_MS) {
       section.refuse(
           "longest_pulse_ms",
@@ -62,7 +64,7 @@ final class SupplyReader {
         new SupplyConfig(
             voltage.orElseThrow(),
             limit.orElseThrow(),
-            ladder.orElseThrow().stream().map(Resistance::ohms).toList(),
+            ladder.orElseThrow(),
             discharge.orElseThrow().ohms(),
             on * 1_000_000,
             longest * 1_000_000));
@@ -93,7 +95,7 @@ final class SupplyReader {
     }
   }
 
-  private static void checkLadder(Section section, List<Resistance> ladder) {
+  private static void checkLadder(Section section, List<Double> ladder) {
     if (ladder.size() < RELAYS_MIN || ladder.size() > SupplyConfig.RELAYS_MAX) {
       section.refuse(
           "ladder",
@@ -106,7 +108,7 @@ final class SupplyReader {
     double most = 0;
     double below = 0;
     for (int level = 1; level < 1 << ladder.size(); level++) {
-      double siemens = siemens(ladder, level);
+      double siemens = SupplyConfig.siemens(ladder, level);
       least = Math.min(least, siemens - below);
       most = Math.max(most, siemens - below);
       below = siemens;
@@ -117,14 +119,6 @@ final class SupplyReader {
           "'ladder' does not give rising, nearly equal steps; begin with the greatest resistance"
               + " and make each about half the one before");
     }
-  }
-
-  private static double siemens(List<Resistance> ladder, int level) {
-    double siemens = 0;
-    for (int relay = 0; relay < ladder.size(); relay++) {
-      siemens += (level >> relay & 1) / ladder.get(relay).ohms();
-    }
-    return siemens;
   }
 
   private static String said(String format, Object... figures) {

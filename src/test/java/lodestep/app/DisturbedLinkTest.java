@@ -15,7 +15,6 @@ import java.util.Set;
 import java.util.SplittableRandom;
 import java.util.concurrent.atomic.AtomicInteger;
 import java.util.function.UnaryOperator;
-import lodestep.adapter.serial.Polling;
 import lodestep.bench.BatchJob;
 import lodestep.dial.Verdict;
 import lodestep.ledger.EventCodec;
@@ -234,10 +233,10 @@ class DisturbedLinkTest {
           nowNs -> {
             giveUpInTime(host, nowNs);
             if (nowNs >= 14_000 * MS && acts.compareAndSet(0, 1)) {
-              pull(host);
+              host.pullCable();
             }
             if (nowNs >= 15_000 * MS && acts.compareAndSet(1, 2)) {
-              plugIn(host);
+              host.plugIn();
             }
           });
 
@@ -251,20 +250,6 @@ class DisturbedLinkTest {
           .hasSize(2);
       assertThat(outcomes(host)).doesNotContain("unknown");
       assertThat(accepted(host)).isEqualTo(1);
-    }
-  }
-
-  private static void pull(HostOnBoard host) {
-    host.remote().process().descendants().forEach(ProcessHandle::destroyForcibly);
-    Polling.until(
-        "the host to see the cable pulled", () -> !host.remote().head().state(host.nowNs()).open());
-  }
-
-  private static void plugIn(HostOnBoard host) {
-    try {
-      host.remote().plugIn();
-    } catch (IOException e) {
-      throw new IllegalStateException(e);
     }
   }
 }

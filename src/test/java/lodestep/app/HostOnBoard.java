@@ -10,6 +10,7 @@ import java.util.function.Consumer;
 import java.util.function.LongConsumer;
 import java.util.function.UnaryOperator;
 import lodestep.adapter.gpio.MockBoard;
+import lodestep.adapter.serial.Polling;
 import lodestep.app.remote.RemoteRig;
 import lodestep.app.remote.RigOrder;
 import lodestep.bench.Batch;
@@ -158,18 +159,24 @@ final class HostOnBoard implements AutoCloseable {
         Work.fresh(batch, config), seed, store, new OnALine(rig, between.apply(rig.head())));
   }
 
+  /** Ends what holds the line, and waits until the host has seen it go. */
+  void pullCable() {
+    remote().process().descendants().forEach(ProcessHandle::destroyForcibly);
+    Polling.until("the host to see the cable pulled", () -> !remote().head().state(nowNs()).open());
+  }
+
+  /** Lays the line again. */
+  void plugIn() {
+    try {
+      remote().plugIn();
+    } catch (IOException e) {
+      throw new IllegalStateException(e);
+    }
+  }
+
   /** The rig with its head on a line at this port. */
   static RigConfig onALine(Path port) {
-    return new RigConfig(
-        RIG.name(),
-        RIG.kind(),
-        new HeadConfig.SerialHead(port.toString(), "LINE-07"),
-        RIG.bank(),
-        RIG.coils(),
-        RIG.nests(),
-        RIG.gauge(),
-        RIG.limits(),
-        RIG.pins());
+    return RIG.with(new HeadConfig.SerialHead(port.toString(), "LINE-07"));
   }
 
   /** What a test does before each scan. */

@@ -14,7 +14,6 @@ import java.util.concurrent.atomic.AtomicInteger;
 import java.util.concurrent.atomic.AtomicLong;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
-import lodestep.adapter.serial.Polling;
 import lodestep.bench.Batch;
 import lodestep.bench.BatchJob;
 import lodestep.dial.Verdict;
@@ -192,11 +191,11 @@ class HostOnBoardOverALineTest {
           nowNs -> {
             giveUpInTime(host, nowNs);
             if (nowNs >= pullAtNs && pulled.compareAndSet(0, 1)) {
-              pullCable(host);
+              host.pullCable();
             }
             if (nowNs >= pullAtNs + 1_000 * MS && pulled.compareAndSet(1, 2)) {
               assertThat(host.board.standing().only(ENERGY)).isEqualTo(Outputs.ALL_LOW);
-              plugIn(host);
+              host.plugIn();
             }
           });
 
@@ -209,20 +208,6 @@ class HostOnBoardOverALineTest {
       assertGoesOnWithACharge(host);
     }
     assertNothingIsLeft(processes);
-  }
-
-  private static void pullCable(HostOnBoard host) {
-    host.remote().process().descendants().forEach(ProcessHandle::destroyForcibly);
-    Polling.until(
-        "the host to see the cable pulled", () -> !host.remote().head().state(host.nowNs()).open());
-  }
-
-  private static void plugIn(HostOnBoard host) {
-    try {
-      host.remote().plugIn();
-    } catch (IOException e) {
-      throw new IllegalStateException(e);
-    }
   }
 
   /** When this line goes high first; the same with the head on a line and inside. */

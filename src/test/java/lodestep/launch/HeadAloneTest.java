@@ -67,18 +67,8 @@ class HeadAloneTest {
   }
 
   private LiveRig head(String serial) throws IOException {
-    RigConfig inside = ReferenceRig.virtual();
     RigConfig onALine =
-        new RigConfig(
-            inside.name(),
-            inside.kind(),
-            new HeadConfig.SerialHead(port.toString(), serial),
-            inside.bank(),
-            inside.coils(),
-            inside.nests(),
-            inside.gauge(),
-            inside.limits(),
-            inside.pins());
+        ReferenceRig.virtual().with(new HeadConfig.SerialHead(port.toString(), serial));
     Shape rod = new Shape.Rod(Length.ofMm(5.1), Length.ofMm(18));
     StockPiece piece = new StockPiece("alnico 2", rod, false, false, 3, 4, "rod nest", List.of());
     HandOrder hand = new HandOrder("rod nest", 5, List.of(piece), List.of(420e3), 18_000);

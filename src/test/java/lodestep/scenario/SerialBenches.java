@@ -25,17 +25,7 @@ final class SerialBenches {
 
   /** The rig of the other scenarios with its head on a line at this path. */
   static RigConfig rig(Path port) {
-    RigConfig inside = Benches.RIG;
-    return new RigConfig(
-        inside.name(),
-        inside.kind(),
-        new HeadConfig.SerialHead(port.toString(), "LINE-07"),
-        inside.bank(),
-        inside.coils(),
-        inside.nests(),
-        inside.gauge(),
-        inside.limits(),
-        inside.pins());
+    return Benches.RIG.with(new HeadConfig.SerialHead(port.toString(), "LINE-07"));
   }
 
   static SerialBench onALine(Path port, Batch batch, Path ledger) throws IOException {

@@ -34,18 +34,8 @@ class LiveRigTest {
   }
 
   private RigOrder order() {
-    RigConfig inside = ReferenceRig.virtual();
     RigConfig onALine =
-        new RigConfig(
-            inside.name(),
-            inside.kind(),
-            new HeadConfig.SerialHead(port.toString(), "LIVE-1"),
-            inside.bank(),
-            inside.coils(),
-            inside.nests(),
-            inside.gauge(),
-            inside.limits(),
-            inside.pins());
+        ReferenceRig.virtual().with(new HeadConfig.SerialHead(port.toString(), "LIVE-1"));
     return new RigOrder(onALine, ReferenceRig.ROD_NEST, 3, 4, List.of());
   }
 
