@@ -228,7 +228,12 @@ class CommandsTest {
   }
 
   @ParameterizedTest
-  @ValueSource(strings = {"rig-jig.toml", "rig-coil-and-jig.toml", "rig-switched.toml"})
+  @ValueSource(
+      strings = {
+        "rig-virtual-jig.toml",
+        "rig-virtual-coil-and-jig.toml",
+        "rig-virtual-switched.toml"
+      })
   void runsTheDemoOnEachKindOfRig(String file) throws IOException {
     Path rig =
         Path.of(System.getProperty("lodestep.repository", ""))
@@ -352,7 +357,7 @@ class CommandsTest {
   void refusesToDialOnAHeadAlone() throws IOException {
     Path rig = folder.resolve("rig.toml");
     Path repository = Path.of(System.getProperty("lodestep.repository", ""));
-    Files.copy(repository.resolve("firmware-host/board/rig-head.toml"), rig);
+    Files.copy(repository.resolve("firmware-host/board/rig-real-head.toml"), rig);
 
     Ended ended = onLedger(with(ONE, "--rig", rig.toString()));
 

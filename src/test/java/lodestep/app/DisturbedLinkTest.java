@@ -1,5 +1,9 @@
 package lodestep.app;
 
+import static lodestep.app.OnRecord.assertAccepted;
+import static lodestep.app.OnRecord.events;
+import static lodestep.app.OnRecord.outcomes;
+import static lodestep.app.OnRecord.trips;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
@@ -15,10 +19,6 @@ import java.util.Set;
 import java.util.SplittableRandom;
 import java.util.concurrent.atomic.AtomicInteger;
 import java.util.function.UnaryOperator;
-import lodestep.bench.BatchJob;
-import lodestep.dial.Verdict;
-import lodestep.ledger.EventCodec;
-import lodestep.port.ActEvent;
 import lodestep.port.HeadLink;
 import lodestep.port.LedgerEvent;
 import lodestep.port.ReceivedFrame;
@@ -50,7 +50,9 @@ class DisturbedLinkTest {
   }
 
   private HostOnBoard host(FaultPlan faults, UnaryOperator<HeadLink> between) throws IOException {
-    HostOnBoard host = HostOnBoard.onALine(HostOnBoard.oneRod(), SEED, port, faults, between);
+    HostOnBoard host =
+        HostOnBoard.onALine(
+            HostOnBoard.oneRod(), SEED, HostOnBoard.at(port, HostOnBoard.RIG), faults, between);
     return host.eachScan(nowNs -> giveUpInTime(host, nowNs));
   }
 
@@ -58,33 +60,6 @@ class DisturbedLinkTest {
     if (nowNs > LIMIT_NS) {
       host.bench.askStop();
     }
-  }
-
-  private static List<LedgerEvent> events(HostOnBoard host) {
-    List<LedgerEvent> events = new ArrayList<>();
-    host.ledger
-        .archive()
-        .forEach(1, Long.MAX_VALUE, stored -> events.add(EventCodec.decode(stored).event()));
-    return events;
-  }
-
-  private static List<String> outcomes(HostOnBoard host) {
-    return events(host).stream()
-        .filter(ActEvent.PulseEnded.class::isInstance)
-        .map(event -> ((ActEvent.PulseEnded) event).outcome())
-        .toList();
-  }
-
-  private static List<TripCause> trips(HostOnBoard host) {
-    return events(host).stream()
-        .filter(LedgerEvent.Tripped.class::isInstance)
-        .map(event -> TripCause.of(((LedgerEvent.Tripped) event).code()).orElseThrow())
-        .toList();
-  }
-
-  private static long accepted(HostOnBoard host) {
-    assertThat(host.bench.failure()).isEmpty();
-    return ((BatchJob) host.bench.snapshot().job()).batch().count(Verdict.ACCEPTED);
   }
 
   /** Half of what is sent is sent once more; keeps what the head says to it. */
@@ -198,7 +173,7 @@ class DisturbedLinkTest {
       assertThat(trips(host)).containsExactly(TripCause.PERMIT_LOST);
       assertThat(outcomes(host).get(0)).isEqualTo("not fired");
       assertThat(outcomes(host).subList(1, outcomes(host).size())).containsOnly("delivered");
-      assertThat(accepted(host)).isEqualTo(1);
+      assertAccepted(host);
     }
   }
 
@@ -219,7 +194,7 @@ class DisturbedLinkTest {
 
       assertThat(trips(host)).first().isEqualTo(TripCause.HEAD_SILENT);
       assertThat(open.get()).as("scans in the trip with the port open").isGreaterThan(10);
-      assertThat(accepted(host)).isEqualTo(1);
+      assertAccepted(host);
     }
   }
 
@@ -249,7 +224,7 @@ class DisturbedLinkTest {
           .doesNotHaveDuplicates()
           .hasSize(2);
       assertThat(outcomes(host)).doesNotContain("unknown");
-      assertThat(accepted(host)).isEqualTo(1);
+      assertAccepted(host);
     }
   }
 }

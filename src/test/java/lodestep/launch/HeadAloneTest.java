@@ -59,7 +59,7 @@ class HeadAloneTest {
   /** The shipped example, at this port. */
   private String rig(Path at) throws IOException {
     Path repository = Path.of(System.getProperty("lodestep.repository", ""));
-    String example = Files.readString(repository.resolve("firmware-host/board/rig-head.toml"));
+    String example = Files.readString(repository.resolve("firmware-host/board/rig-real-head.toml"));
     assertThat(example).contains("/dev/lodestep-head", SERIAL);
     Path file = lodestep.folder().resolve("rig.toml");
     Files.writeString(file, example.replace("/dev/lodestep-head", at.toString()));

@@ -171,7 +171,8 @@ class HeadMotionTest {
     private static RigConfig rig() {
       Path file =
           Path.of(
-              System.getProperty("lodestep.repository", "."), "firmware-host/board/rig-jig.toml");
+              System.getProperty("lodestep.repository", "."),
+              "firmware-host/board/rig-virtual-jig.toml");
       try {
         return RigFile.read("rig", Files.readString(file))
             .match(
