@@ -95,8 +95,13 @@ final class Details {
 
   private static String silence(Seen seen) {
     String link = seen.in().link().open() ? "" : "; " + seen.in().link().words();
-    String what = seen.news() ? "its newest line comes late by " : "nothing for ";
-    return what + seen.headAgeNs() / 1_000_000 + " ms" + link;
+    // Between two lines nobody can say whether the last one came late or the next one is missing.
+    long ageMs = seen.headAgeNs() / 1_000_000;
+    String what =
+        seen.news()
+            ? "its newest line comes late by " + ageMs + " ms"
+            : "its newest line is " + ageMs + " ms old";
+    return what + link;
   }
 
   private static String flags(Seen seen) {

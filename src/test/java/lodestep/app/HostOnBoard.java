@@ -109,6 +109,7 @@ final class HostOnBoard implements AutoCloseable {
   final RealBench bench;
   private final Behind behind;
   private final Outputs onScreen;
+  private final RigConfig config;
   private LongConsumer eachScan = nowNs -> {};
 
   /** A batch, and what the ledger left. */
@@ -122,7 +123,7 @@ final class HostOnBoard implements AutoCloseable {
     this.store = store;
     this.ledger = new VirtualLedger(seed, store);
     this.behind = behind;
-    RigConfig config = work.config();
+    this.config = work.config();
     this.onScreen = config.pins().isEmpty() ? Outputs.ALL_LOW : lampsWithout(config.pins());
     ScanPorts ports =
         new ScanPorts(
@@ -182,10 +183,10 @@ final class HostOnBoard implements AutoCloseable {
   static HostOnBoard after(HostOnBoard dead, Batch batch, long seed) {
     LedgerStart.Program program =
         new LedgerStart.Program("test", "", false, batch.calibration(), "nominal");
-    LedgerStart start = LedgerStart.of(dead.store, RIG, program);
+    LedgerStart start = LedgerStart.of(dead.store, dead.config, program);
     // What has piled up at a port that nobody read is dropped when it is opened.
     dead.behind.head().take();
-    return new HostOnBoard(new Work(batch, RIG, start), seed, dead.store, dead.behind);
+    return new HostOnBoard(new Work(batch, dead.config, start), seed, dead.store, dead.behind);
   }
 
   /**
@@ -215,7 +216,7 @@ final class HostOnBoard implements AutoCloseable {
             stock.pieces(batch));
     RemoteRig rig = RemoteRig.start(order.with(faults));
     return new HostOnBoard(
-        Work.fresh(batch, config), seed, store, new OnALine(rig, between.apply(rig.head())));
+        Work.fresh(batch, config), seed, store, new OnALine(rig, kept(between.apply(rig.head()))));
   }
 
   /** Ends what holds the line, and waits until the host has seen it go. */
@@ -279,6 +280,14 @@ final class HostOnBoard implements AutoCloseable {
     behind.close();
   }
 
+  /** A port that is closed can be opened again; a link cannot, and the next host has this one. */
+  private static HeadLink kept(HeadLink link) {
+    return new PassedOn(link) {
+      @Override
+      public void close() {}
+    };
+  }
+
   private record Inside(
       VirtualRig rig, VirtualOperator operator, List<Command> words, AtomicReference<HandCue> cued)
       implements Behind {
@@ -303,11 +312,7 @@ final class HostOnBoard implements AutoCloseable {
 
     @Override
     public HeadLink head() {
-      // A port that is closed can be opened again; the virtual head's own link cannot.
-      return new PassedOn(rig.headLink()) {
-        @Override
-        public void close() {}
-      };
+      return kept(rig.headLink());
     }
 
     @Override
