@@ -246,6 +246,23 @@ class CommandsTest {
     assertThat(ended.out()).contains(" 0 refused, 0 recharge needed, 0 open", "VIRTUAL");
   }
 
+  @ParameterizedTest
+  @ValueSource(strings = {"coil", "jig", "coil-and-jig", "switched"})
+  void checksARigForABoardAnywhereAndRunsNoDemoOnIt(String kind) throws IOException {
+    String rig =
+        Path.of(System.getProperty("lodestep.repository", ""))
+            .resolve("firmware-host/board/rig-real-" + kind + ".toml")
+            .toString();
+
+    Ended shown = run("rig", rig);
+    Ended refused = run("demo", "--rig", rig);
+
+    assertThat(shown.code()).isZero();
+    assertThat(shown.out()).contains(", real", "/dev/lodestep-head", "stop_loop", "pin");
+    assertThat(refused.code()).isEqualTo(2);
+    assertThat(refused.err()).contains("the demo is for virtual rigs").hasLineCount(1);
+  }
+
   @Test
   void listsEveryInterlockWithItsRemedy() throws IOException {
     assertThat(run("interlocks").out()).contains("trip 10: ", "  why  ", "  do   ");
