@@ -39,6 +39,7 @@ import lodestep.config.RigReading;
 import lodestep.dial.PlannerMode;
 import lodestep.dial.RigMemory;
 import lodestep.ledger.LedgerBinding;
+import lodestep.ledger.MagnetNames;
 import lodestep.measure.GaugeCalibration;
 import lodestep.port.EventStore;
 import lodestep.port.LedgerArchive;
@@ -152,6 +153,16 @@ final class Wiring implements Program {
     }
   }
 
+  @Override
+  public MagnetNames namesOnRecord(Path ledgerFile) {
+    if (!Files.exists(ledgerFile)) {
+      return new MagnetNames(List.of());
+    }
+    try (LedgerArchive archive = archive(ledgerFile)) {
+      return MagnetNames.of(archive);
+    }
+  }
+
   private static String noLedger(Path ledgerFile) {
     return "there is no ledger "
         + ledgerFile
@@ -257,7 +268,7 @@ final class Wiring implements Program {
     try {
       Outcome outcome =
           new Watch(bench, told, watcher).toTheEnd(stop, () -> (monotonic.nowNs() - fromNs) * 1e-9);
-      bench.end(why(outcome));
+      bench.end(outcome.stopped() ? "stopped before the batch was over" : "the batch is over");
       return recorded(outcome, ledger);
     } finally {
       bench.close();
@@ -283,10 +294,6 @@ final class Wiring implements Program {
     } catch (IOException refused) {
       throw new Refusal(String.valueOf(refused.getMessage()));
     }
-  }
-
-  private static String why(Outcome outcome) {
-    return outcome.stopped() ? "stopped before the batch was over" : "the batch is over";
   }
 
   /** An end whose last entries did not reach the disk is not done, unless a trip said so before. */

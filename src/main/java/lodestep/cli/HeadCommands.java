@@ -172,9 +172,10 @@ final class HeadCommands {
     public Integer call() {
       Program program = desk.program();
       RigConfig rig = program.rig(Optional.ofNullable(rigFile));
+      Path ledgerFile = ledger == null ? program.usualLedger(rig) : ledger;
       Plan plan =
           program
-              .planText("by hand", magnet.planText(), rig)
+              .planText("by hand", magnet.planText(program, ledgerFile), rig)
               .match(
                   good -> good,
                   refused -> {
@@ -189,7 +190,7 @@ final class HeadCommands {
           new HeadWork.HandRun(
               rig,
               row,
-              ledger == null ? program.usualLedger(rig) : ledger,
+              ledgerFile,
               Optional.ofNullable(typed).map(this::typed).stream().toList(),
               gauge,
               seed);

@@ -132,7 +132,8 @@ final class WorkCommands {
     @Override
     public Integer call() {
       RigConfig rig = options.rig(desk.program());
-      PlanReading reading = desk.program().planText("one magnet", magnet.planText(), rig);
+      String text = magnet.planText(desk.program(), options.ledger(desk.program(), rig));
+      PlanReading reading = desk.program().planText("one magnet", text, rig);
       Plan plan =
           reading.match(
               good -> good,

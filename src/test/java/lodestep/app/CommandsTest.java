@@ -1,48 +1,23 @@
 package lodestep.app;
 
+import static lodestep.app.CommandRun.ONE;
+import static lodestep.app.CommandRun.run;
+import static lodestep.app.CommandRun.with;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.json.JsonMapper;
 import java.io.IOException;
-import java.io.PrintWriter;
-import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.sql.Connection;
-import java.sql.DriverManager;
-import java.sql.SQLException;
-import java.sql.Statement;
 import java.util.ArrayList;
 import java.util.List;
-import lodestep.cli.Commands;
+import lodestep.app.CommandRun.Ended;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import org.junit.jupiter.params.ParameterizedTest;
-import org.junit.jupiter.params.provider.ValueSource;
 
 /** Goal: every command does what its help says, with its exit code, and refuses in one sentence. */
 class CommandsTest {
-
-  private static final String[] ONE = {
-    "dial",
-    "--alloy",
-    "alnico 2",
-    "--size",
-    "5.1 x 18 mm",
-    "--pole-up",
-    "south",
-    "--target",
-    "430 G",
-    "--tolerance",
-    "8 G"
-  };
-
-  private record Ended(int code, String out, String err) {
-    JsonNode json() throws IOException {
-      return JsonMapper.builder().build().readTree(out);
-    }
-  }
 
   private final Path folder;
   private final Path ledger;
@@ -52,20 +27,8 @@ class CommandsTest {
     this.ledger = folder.resolve("test.ledger");
   }
 
-  private static Ended run(String... arguments) {
-    StringWriter out = new StringWriter();
-    StringWriter err = new StringWriter();
-    int code =
-        Commands.run(
-            new Wiring(), new PrintWriter(out, true), new PrintWriter(err, true), arguments);
-    return new Ended(code, out.toString(), err.toString());
-  }
-
   private Ended onLedger(String... arguments) {
-    List<String> all = new ArrayList<>(List.of(arguments));
-    all.add("--ledger");
-    all.add(ledger.toString());
-    return run(all.toArray(String[]::new));
+    return CommandRun.on(ledger, arguments);
   }
 
   @Test
@@ -203,67 +166,6 @@ class CommandsTest {
   }
 
   @Test
-  void saysInOneSentenceThatARowOfTheLedgerIsDamaged() throws SQLException {
-    onLedger(ONE);
-    try (Connection connection = DriverManager.getConnection("jdbc:sqlite:" + ledger);
-        Statement statement = connection.createStatement()) {
-      statement.execute("DROP TRIGGER event_no_update");
-      statement.execute("UPDATE event SET hash = x'00' WHERE number = 9");
-    }
-
-    for (Ended ended : List.of(onLedger("prove"), onLedger("history", "one"))) {
-      assertThat(ended.code()).isEqualTo(2);
-      assertThat(ended.err()).contains("is damaged: event 9").hasLineCount(1);
-    }
-  }
-
-  @Test
-  void namesTheNearestMagnetOnRecord() {
-    onLedger(with(ONE, "--name", "teal-4"));
-
-    Ended ended = onLedger("history", "teal-5");
-
-    assertThat(ended.code()).isEqualTo(2);
-    assertThat(ended.err()).contains("teal-4");
-  }
-
-  @ParameterizedTest
-  @ValueSource(
-      strings = {
-        "rig-virtual-jig.toml",
-        "rig-virtual-coil-and-jig.toml",
-        "rig-virtual-switched.toml"
-      })
-  void runsTheDemoOnEachKindOfRig(String file) throws IOException {
-    Path rig =
-        Path.of(System.getProperty("lodestep.repository", ""))
-            .resolve("firmware-host/board")
-            .resolve(file);
-
-    Ended ended = run("demo", "--rig", rig.toString());
-
-    assertThat(ended.code()).as(ended.err()).isZero();
-    assertThat(ended.out()).contains(" 0 refused, 0 recharge needed, 0 open", "VIRTUAL");
-  }
-
-  @ParameterizedTest
-  @ValueSource(strings = {"coil", "jig", "coil-and-jig", "switched"})
-  void checksARigForABoardAnywhereAndRunsNoDemoOnIt(String kind) throws IOException {
-    String rig =
-        Path.of(System.getProperty("lodestep.repository", ""))
-            .resolve("firmware-host/board/rig-real-" + kind + ".toml")
-            .toString();
-
-    Ended shown = run("rig", rig);
-    Ended refused = run("demo", "--rig", rig);
-
-    assertThat(shown.code()).isZero();
-    assertThat(shown.out()).contains(", real", "/dev/lodestep-head", "stop_loop", "pin");
-    assertThat(refused.code()).isEqualTo(2);
-    assertThat(refused.err()).contains("the demo is for virtual rigs").hasLineCount(1);
-  }
-
-  @Test
   void listsEveryInterlockWithItsRemedy() throws IOException {
     assertThat(run("interlocks").out()).contains("trip 10: ", "  why  ", "  do   ");
     assertThat(run("interlocks", "--json").json().size()).isGreaterThan(25);
@@ -388,12 +290,6 @@ class CommandsTest {
     List<String> all = new ArrayList<>(List.of(ONE));
     all.set(0, "hand");
     all.set(all.size() - 1, "15 G");
-    all.addAll(List.of(more));
-    return all.toArray(String[]::new);
-  }
-
-  private static String[] with(String[] arguments, String... more) {
-    List<String> all = new ArrayList<>(List.of(arguments));
     all.addAll(List.of(more));
     return all.toArray(String[]::new);
   }

@@ -28,8 +28,8 @@ import org.junit.jupiter.params.provider.ValueSource;
 class UnknownBoardTest {
 
   private static final String NO_BOARD =
-      "lodestep: this computer is no board whose lines can be driven, but the rig is a real one; run"
-          + " on a Raspberry Pi, or name a rig.toml of kind \"virtual\"";
+      "lodestep: this computer is no board whose lines can be driven, but the rig is a real one;"
+          + " run on a Raspberry Pi, or name a rig.toml of kind \"virtual\"";
 
   private final Lodestep lodestep;
 
