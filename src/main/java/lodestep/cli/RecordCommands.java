@@ -76,8 +76,8 @@ final class RecordCommands {
       description = "Proves that the ledger is whole, or names the first entry that is not.",
       footer = {
         "",
-        "Nothing in the file tells that its newest entries were cut off. Keep the number and hash",
-        "that are printed, on paper or elsewhere, and have them compared another day.",
+        "Nothing in the file tells that its newest entries were cut off. Keep the",
+        "number and hash that are printed, and have them compared another day.",
         "",
         "Examples: lodestep prove",
         "          lodestep prove --noted 45:9c0d...  (all 64 digits)"
@@ -176,6 +176,7 @@ final class RecordCommands {
       }
       first = false;
       desk.out().println(heading(history));
+      desk.out().println(AskedWords.of(history.identity()));
       desk.print(HistoryTable.of(history).lines());
     }
   }
@@ -184,10 +185,9 @@ final class RecordCommands {
   private static String heading(MagnetHistory history) {
     return String.format(
         Locale.ROOT,
-        "History of magnet %d, %s: %s, begun on %s UTC",
+        "History of magnet %d, %s, begun on %s UTC",
         history.magnet(),
         history.identity().name(),
-        AskedWords.of(history.identity()),
         MINUTE.format(history.namedWall()));
   }
 

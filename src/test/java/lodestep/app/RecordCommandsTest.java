@@ -43,7 +43,8 @@ class RecordCommandsTest {
     assertThat(third.out()).contains("one-3");
     assertThat(onLedger("history", "one").out()).containsOnlyOnce("History of magnet");
     assertThat(onLedger("history", "one-3").out())
-        .contains("one-3: alnico 2 rod 5.10 x 18.00 mm, pole up south, target -430.0 G ± 8.0 G");
+        .contains(
+            "one-3, begun on ", "\nalnico 2 rod 5.10 x 18.00 mm, pole up south, target -430.0 G");
   }
 
   @Test
@@ -55,8 +56,7 @@ class RecordCommandsTest {
     assertThat(onLedger("prove").out())
         .startsWith("whole: ")
         .contains("cannot be told from the ledger alone")
-        .containsPattern(
-            "compare event " + proof.get("newestEvent").asText() + " and\\s+its hash");
+        .containsPattern("compare event " + proof.get("newestEvent").asText() + " and\\s+its hash");
     assertThat(onLedger("prove", "--noted", noted).out()).contains("nothing is cut off");
     onLedger(ONE);
 
