@@ -64,7 +64,8 @@ class RecordCommandsTest {
     Ended beyond = onLedger("prove", "--noted", noted.replaceFirst("^\\d+", "999"));
 
     assertThat(later.code()).isZero();
-    assertThat(later.out().replace("\n", " ")).contains("up to event " + noted.split(":")[0]);
+    assertThat(later.out().replace("\n", " "))
+        .contains("up to event " + proof.get("newestEvent").asText());
     assertThat(beyond.code()).isEqualTo(1);
     assertThat(beyond.out()).startsWith("not whole").contains("999 was noted elsewhere");
     assertThat(onLedger("prove", "--noted", noted.replaceFirst("^\\d+", "9")).code()).isEqualTo(1);
