@@ -73,14 +73,20 @@ final class Wiring implements Program {
 
   @Override
   public void read(ReadRun run, LiveWatcher watcher) {
-    desk().read(run, calibration(run.rig()), watcher);
+    Diary.begins("read", run.rig(), Optional.empty());
+    desk().read(run, calibration(run.rig()), Diary.of(watcher));
+    Diary.ends("read");
   }
 
   @Override
   public HandOutcome byHand(HandRun run, HandWatcher watcher) {
     boolean real = run.rig().kind() == RigKind.REAL;
     String seed = real ? "" : Long.toString(run.seed());
-    return desk().byHand(run, calibration(run.rig()), program(run.rig(), seed), watcher);
+    Diary.begins("hand", run.rig(), Optional.of(run.ledgerFile()));
+    HandOutcome outcome =
+        desk().byHand(run, calibration(run.rig()), program(run.rig(), seed), Diary.of(watcher));
+    Diary.ends("hand, " + outcome.verdict().word());
+    return outcome;
   }
 
   private HeadDesk desk() {
@@ -190,7 +196,22 @@ final class Wiring implements Program {
   }
 
   @Override
+  public void note(Throwable thrown) {
+    Diary.note(thrown);
+  }
+
+  @Override
   public Outcome run(Run run, Watcher watcher) {
+    Diary.begins("batch", run.rig(), Optional.of(run.ledgerFile()));
+    Outcome outcome = ran(run, Diary.of(watcher));
+    Diary.ends(
+        "batch"
+            + (outcome.stopped() ? ", stopped" : "")
+            + (outcome.tripped() ? ", tripped on the way" : ""));
+    return outcome;
+  }
+
+  private Outcome ran(Run run, Watcher watcher) {
     if (run.rig().headAlone()) {
       throw new Refusal(
           "the rig '"

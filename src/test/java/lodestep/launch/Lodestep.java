@@ -22,6 +22,11 @@ record Lodestep(Path folder) {
     return folder.resolve("bench.ledger");
   }
 
+  /** Where its diagnostics go; made when they are. */
+  Path state() {
+    return folder.resolve("state");
+  }
+
   Path plan() throws IOException {
     return Files.writeString(folder.resolve("order.csv"), PLAN);
   }
@@ -36,9 +41,16 @@ record Lodestep(Path folder) {
                 System.getProperty("java.class.path"),
                 "-XX:TieredStopAtLevel=1",
                 "-Djava.io.tmpdir=" + folder,
+                // The program's own, which that of the tests stands before on this class path.
+                "-Dtinylog.configuration=" + ownTinylog(),
                 "lodestep.app.Main"));
     command.addAll(List.of(arguments));
     return command;
+  }
+
+  private static Path ownTinylog() {
+    Path repository = Path.of(System.getProperty("lodestep.repository", ""));
+    return repository.resolve("src/main/resources/tinylog.properties");
   }
 
   Process start(String... arguments) throws IOException {
@@ -48,6 +60,7 @@ record Lodestep(Path folder) {
   Process start(List<String> command) throws IOException {
     ProcessBuilder builder = new ProcessBuilder(command).directory(folder.toFile());
     builder.environment().put("XDG_DATA_HOME", folder.toString());
+    builder.environment().put("XDG_STATE_HOME", state().toString());
     return builder.start();
   }
 
