@@ -18,8 +18,8 @@ record JavaSpeaker(SourceDataLine line) implements Speaker {
     try {
       AudioFormat format = new AudioFormat(Synthesiser.RATE, 8 * BYTES_A_SAMPLE, 1, true, false);
       SourceDataLine line = AudioSystem.getSourceDataLine(format);
-      int buffered = (int) (BUFFERED_SECONDS * Synthesiser.RATE) * BYTES_A_SAMPLE;
-      line.open(format, buffered);
+      int samples = (int) (BUFFERED_SECONDS * Synthesiser.RATE);
+      line.open(format, BYTES_A_SAMPLE * samples);
       line.start();
       return new JavaSpeaker(line);
     } catch (LineUnavailableException busy) {
