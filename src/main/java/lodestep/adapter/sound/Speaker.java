@@ -17,6 +17,8 @@ interface Speaker extends AutoCloseable {
   interface Source {
 
     /**
+     * Opens it; may hold its thread up as long as the system likes.
+     *
      * @throws NoSpeakerException when there is none to be had
      */
     Speaker open() throws NoSpeakerException;
