@@ -149,7 +149,8 @@ class SpeakerToneTest {
     assertThat(
             refused(
                 () -> {
-                  throw new NoSpeakerException("this computer has no sound device", null);
+                  throw new NoSpeakerException(
+                      "this computer has no sound device", new IllegalArgumentException("no line"));
                 },
                 60_000))
         .isEqualTo("this computer has no sound device");
