@@ -36,6 +36,9 @@ final class LiveBench implements AutoCloseable {
   /** Twenty minutes of wakes; more than any measuring takes. */
   private static final int WAKES_MAX = 240_000;
 
+  /** Longer than the loop's own patience and every bound of what it closes, together. */
+  private static final long JOIN_MAX_MS = 60_000;
+
   private static final long BUSY_WAIT_NS = 60_000_000_000L;
 
   /** More magnets than a measuring can dial. */
@@ -57,6 +60,8 @@ final class LiveBench implements AutoCloseable {
     this.store = store;
     this.pace = pace;
     this.control = new Thread(bench::run, "control");
+    // One that hangs must not keep the program from ending.
+    this.control.setDaemon(true);
     rig.onContinue(() -> bench.offer(lodestep.port.Command.CONTINUE));
     control.start();
   }
@@ -96,6 +101,7 @@ final class LiveBench implements AutoCloseable {
       if (objection.isPresent()) {
         link.close();
         live.close();
+        store.close();
         throw new IOException(objection.get());
       }
       ScanPorts ports =
@@ -162,7 +168,7 @@ final class LiveBench implements AutoCloseable {
   public void close() {
     bench.askStop();
     try {
-      control.join();
+      control.join(JOIN_MAX_MS);
     } catch (InterruptedException e) {
       Thread.currentThread().interrupt();
     } finally {

@@ -40,6 +40,9 @@ public interface Program extends HeadWork, SoakWork {
   /** Runs a batch to its end, telling the watcher of each verdict. */
   Outcome run(Run run, Watcher watcher);
 
+  /** Keeps what a command was refused for, or a fault of the program with its trace, for later. */
+  void note(Throwable thrown);
+
   /** The version in words. */
   String version();
 

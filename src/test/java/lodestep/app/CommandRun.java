@@ -42,7 +42,10 @@ final class CommandRun {
     StringWriter err = new StringWriter();
     int code =
         Commands.run(
-            new Wiring(), new PrintWriter(out, true), new PrintWriter(err, true), arguments);
+            new Wiring(Outside.unattended()),
+            new PrintWriter(out, true),
+            new PrintWriter(err, true),
+            arguments);
     return new Ended(code, out.toString(), err.toString());
   }
 

@@ -234,6 +234,10 @@ class CommandsTest {
     assertThat(run("read", "--unit", "furlong").err()).contains("--unit: 'furlong'");
     assertThat(run("read", "--for", "soon").err()).contains("--for: 'soon'", "5s");
     assertThat(run("read", "--for", "0s").code()).isEqualTo(2);
+    assertThat(run("read", "--tone").err())
+        .contains("--tone, --target and --tolerance go together");
+    assertThat(run("read", "--tone", "--target", "430 G", "--tolerance", "loud").err())
+        .contains("--tolerance: ");
   }
 
   @Test
@@ -267,7 +271,6 @@ class CommandsTest {
   @Test
   void refusesWorkByHandThatCannotBe() {
     assertThat(onLedger(byHand("--typed", "870 G")).err()).contains("--typed: whose reading");
-    assertThat(onLedger(byHand("--tone")).err()).contains("--tone: the bell needs a terminal");
     assertThat(onLedger("hand", "--alloy", "alnica 5").err()).contains("--alloy: 'alnica 5'");
     assertThat(ledger).doesNotExist();
   }

@@ -25,6 +25,11 @@ record Lodestep(Path folder) {
     return folder.resolve("bench.ledger");
   }
 
+  /** Where its diagnostics go; made when they are. */
+  Path state() {
+    return folder.resolve("state");
+  }
+
   Path plan() throws IOException {
     return Files.writeString(folder.resolve("order.csv"), PLAN);
   }
@@ -58,7 +63,7 @@ record Lodestep(Path folder) {
   Process start(List<String> command) throws IOException {
     ProcessBuilder builder = new ProcessBuilder(command).directory(folder.toFile());
     builder.environment().put("XDG_DATA_HOME", folder.toString());
-    builder.environment().put("XDG_STATE_HOME", folder.resolve("state").toString());
+    builder.environment().put("XDG_STATE_HOME", state().toString());
     return builder.start();
   }
 
