@@ -92,7 +92,8 @@ static void send_status(struct head *head) {
 }
 
 void head_step(struct head *head, const struct head_inputs *inputs) {
-  head->clock_ms++;
+  const bool status_due = inputs->clock_ms / STATUS_PERIOD_MS != head->clock_ms / STATUS_PERIOD_MS;
+  head->clock_ms = inputs->clock_ms;
   head->seen = *inputs;
   const bool all_closed = (inputs->contacts & CLOSED_FOR_PERMIT) == CLOSED_FOR_PERMIT;
   permit_step(&head->permit, head->clock_ms, all_closed, measured_good(inputs));
@@ -101,7 +102,7 @@ void head_step(struct head *head, const struct head_inputs *inputs) {
   if (pulse != NULL) {
     report(head, pulse);
   }
-  if (head->clock_ms % STATUS_PERIOD_MS == 0) {
+  if (status_due) {
     send_status(head);
   }
 }

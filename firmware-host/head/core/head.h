@@ -18,6 +18,7 @@
 
 /* What the board reads in one millisecond. */
 struct head_inputs {
+  int64_t clock_ms;  /* since the start, by a timer that runs on while the program hangs */
   uint16_t contacts; /* bits of enum head_flag, CHAIN to JIG_FAR; raised means closed */
   uint8_t sample_counter;
   int32_t hall_counts;

@@ -16,7 +16,10 @@
 #define BANK_LIMIT_MV_MAX INT64_C(99999)
 #define POSITION_UM_MAX INT64_C(999999)
 
-#define HEARTBEAT_FRESH_MS 250
+/* With the relay's fall and the line the permit's contact is open 250 ms after the last heartbeat. */
+#define HEARTBEAT_FRESH_MS 230
+/* A loop that comes later than this has hung. */
+#define LOOP_LATE_MS 20
 #define CONTACTS_STABLE_MS 50
 #define TOKEN_LIVES_MS 500
 #define WINDOW_MAX_MS 300

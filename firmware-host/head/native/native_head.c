@@ -3,10 +3,10 @@
  *
  *   requests   bytes from standard input; prints each request's body, "stop", and at last "bad N"
  *   frames     bodies from standard input, one a line; writes each as the head's line
- *   permit     "s CLOSED GOOD" a millisecond, "h SEQUENCE ASKS" a heartbeat, "l" a latch; prints
+ *   permit     "s ELAPSED_MS CLOSED GOOD" a step, "h SEQUENCE ASKS" a heartbeat, "l" a latch; prints
  *              "HELD LATCHED" after each
  *   script     "i CONTACTS BANK_MV COIL_MA FIRE" what the board reads from now on (contacts in hex),
- *              "n MILLISECONDS" so many steps, "> LINE" a line of the host, "!" the stop byte;
+ *              "n MILLISECONDS" so many steps, "g MILLISECONDS" the program hangs so long, "> LINE" a line of the host, "!" the stop byte;
  *              writes the head's lines
  *   run        the protocol itself on standard input and output, in real time, with every contact
  *              closed, an empty bank and no magnet
@@ -146,8 +146,10 @@ static int permit(void) {
   while (fgets(text, sizeof text, stdin) != NULL) {
     int one = 0;
     int other = 0;
-    if (sscanf(text, "s %d %d", &one, &other) == 2) {
-      permit_step(&permit, ++clock_ms, one == 1, other == 1);
+    int elapsed_ms = 0;
+    if (sscanf(text, "s %d %d %d", &elapsed_ms, &one, &other) == 3) {
+      clock_ms += elapsed_ms;
+      permit_step(&permit, clock_ms, one == 1, other == 1);
     } else if (sscanf(text, "h %d %d", &one, &other) == 2) {
       permit_heartbeat(&permit, clock_ms, (uint16_t)one, other == 1);
     } else if (text[0] == 'l') {
@@ -189,9 +191,12 @@ static int script(void) {
       inputs.fire_high = fire == 1;
     } else if (sscanf(text, "n %d", &steps) == 1) {
       for (int step = 0; step < steps; step++) {
+        inputs.clock_ms++;
         head_step(&head, &inputs);
         inputs.sample_counter++;
       }
+    } else if (sscanf(text, "g %d", &steps) == 1) {
+      inputs.clock_ms += steps;
     } else if (text[0] == '>' && text[1] == ' ') {
       for (const char *at = text + 2; *at != '\0'; at++) {
         head_take(&head, (uint8_t)*at);
@@ -215,7 +220,7 @@ static int run(void) {
   struct head head;
   struct head_inputs inputs = at_rest();
   begin(&head, true);
-  int64_t stepped_ms = now_ms();
+  const int64_t began_ms = now_ms();
   for (;;) {
     struct pollfd input = {STDIN_FILENO, POLLIN, 0};
     if (poll(&input, 1, 1) > 0) {
@@ -228,7 +233,9 @@ static int run(void) {
         head_take(&head, bytes[i]);
       }
     }
-    for (; stepped_ms < now_ms(); stepped_ms++) {
+    const int64_t since_ms = now_ms() - began_ms;
+    if (since_ms > inputs.clock_ms) {
+      inputs.clock_ms = since_ms;
       head_step(&head, &inputs);
       inputs.sample_counter++;
     }

@@ -113,8 +113,10 @@ public final class VirtualHead {
       failing();
       return;
     }
+    long lastMs = clockMs;
+    // Its clock is a timer of its own and has run on while the program hung.
+    clockMs += 1 + hungMs;
     hungMs = 0;
-    clockMs++;
     if (clockMs < 0) {
       return;
     }
@@ -128,7 +130,7 @@ public final class VirtualHead {
     plant.feedPermit(permit.held());
     window.step(clockMs, contacts).ifPresent(this::send);
     motion.step(permit.held());
-    if (clockMs % STATUS_PERIOD_MS == 0) {
+    if (Math.floorDiv(clockMs, STATUS_PERIOD_MS) != Math.floorDiv(lastMs, STATUS_PERIOD_MS)) {
       sensors.convert(nowNs, STATUS_PERIOD_MS);
       send(status(contacts));
     }
@@ -154,7 +156,7 @@ public final class VirtualHead {
 
   /** A line from the host has come. */
   void receive(HeadRequest request) {
-    if (!running) {
+    if (!running || faults.headHung) {
       return;
     }
     if (request instanceof HeadRequest.Heartbeat heartbeat) {
@@ -183,7 +185,7 @@ public final class VirtualHead {
 
   /** The stop byte has come: permit and window go, and the head latches. */
   void receiveStop() {
-    if (running) {
+    if (running && !faults.headHung) {
       permit.latch();
       plant.feedPermit(false);
     }

@@ -64,8 +64,11 @@ class NativeHeadTest {
       } else {
         closed = random.nextInt(300) == 0 ? !closed : closed || random.nextInt(20) == 0;
         good = random.nextInt(400) == 0 ? !good : good || random.nextInt(20) == 0;
-        acts.append(closed ? "s 1" : "s 0").append(good ? " 1\n" : " 0\n");
-        twin.step(++clockMs, closed, good);
+        int elapsedMs = random.nextInt(500) == 0 ? 18 + random.nextInt(6) : 1;
+        acts.append("s ").append(elapsedMs).append(closed ? " 1" : " 0");
+        acts.append(good ? " 1\n" : " 0\n");
+        clockMs += elapsedMs;
+        twin.step(clockMs, closed, good);
       }
       held += twin.held() ? 1 : 0;
       expected.add((twin.held() ? "1 " : "0 ") + (twin.latched() ? "1" : "0"));
