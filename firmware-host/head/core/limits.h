@@ -4,7 +4,7 @@
 
 #include <stdint.h>
 
-#define PROTOCOL_VERSION 1
+#define PROTOCOL_VERSION 2
 #define LINE_BYTES_MAX 100
 #define STOP_BYTE UINT8_C(0x95)
 #define SERIAL_CHARACTERS_MAX 16
@@ -45,7 +45,8 @@ enum head_flag {
   FLAG_FULL_CONTACT = 1 << 9,
   FLAG_JIG_HOME = 1 << 10,
   FLAG_JIG_FAR = 1 << 11,
-  FLAG_LATCHED = 1 << 12
+  FLAG_LATCHED = 1 << 12,
+  FLAG_HOMED = 1 << 13
 };
 
 /* Why a request is declined; the numbers of PROTOCOL.md. */

@@ -17,6 +17,8 @@ import lodestep.bench.Plan;
 import lodestep.config.HeadConfig;
 import lodestep.config.RigConfig;
 import lodestep.dial.PlannerMode;
+import lodestep.interlock.HeadBuild;
+import lodestep.interlock.InterlockSettings;
 import lodestep.ledger.LedgerBinding;
 import lodestep.port.EventStore;
 import lodestep.port.MonotonicClock;
@@ -92,7 +94,12 @@ final class LiveBench implements AutoCloseable {
                   stock.pieces(batch)));
       WatchedPace pace = new WatchedPace(new RealPace(clock), WAKES_MAX);
       SerialHeadLink link = SerialHeadLink.to(port, clock);
-      Optional<String> objection = HeadStart.objection(link, head, new RealPace(clock));
+      Optional<String> objection =
+          HeadStart.objection(
+              link,
+              head,
+              Optional.of(HeadBuild.of(InterlockSettings.of(onALine))),
+              new RealPace(clock));
       if (objection.isPresent()) {
         link.close();
         live.close();

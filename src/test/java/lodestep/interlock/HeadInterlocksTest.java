@@ -67,7 +67,7 @@ class HeadInterlocksTest {
   @Provokes(TripCause.HEAD_RESTARTED)
   void tripsOnTheGreetingOfANewBootBeforeItsFirstStatus() {
     Bench bench = Bench.ready().scanToLine();
-    bench.send(new HeadFrame.Hello(18, "H-7", 1, "0.1", true));
+    bench.send(new HeadFrame.Hello(18, "H-7", HeadFrame.PROTOCOL_VERSION, "0.1", true));
 
     assertThat(bench.scan().tripped()).contains(TripCause.HEAD_RESTARTED);
   }
@@ -76,7 +76,7 @@ class HeadInterlocksTest {
   @Spares(TripCause.HEAD_RESTARTED)
   void sparesTheGreetingOfTheSameBoot() {
     Bench bench = Bench.ready().scanToLine();
-    bench.send(new HeadFrame.Hello(17, "H-7", 1, "0.1", true));
+    bench.send(new HeadFrame.Hello(17, "H-7", HeadFrame.PROTOCOL_VERSION, "0.1", true));
 
     assertThat(bench.run(100).tripped()).isEmpty();
   }
@@ -244,6 +244,47 @@ class HeadInterlocksTest {
 
     assertThat(bench.tripped()).contains(TripCause.HEAD_NOT_FIT);
     assertThat(bench.firstTrip.orElseThrow().detail()).contains("watchdog");
+  }
+
+  @Test
+  @Provokes(TripCause.HEAD_NOT_FIT)
+  void tripsOnAHeadBuiltWithAnotherScrewAndNamesBothFigures() {
+    Bench bench = new Bench(Bench.JIG);
+    bench.build = Builds.withScrew(bench.build, 800, 70_500);
+    bench.run(20);
+
+    assertThat(bench.tripped()).contains(TripCause.HEAD_NOT_FIT);
+    assertThat(bench.firstTrip.orElseThrow().detail())
+        .isEqualTo(
+            "it was built for another rig than rig.toml's: steps_per_turn 800 and not 1600, travel"
+                + " 70.5 mm and not 78 mm");
+  }
+
+  @Test
+  @Provokes(TripCause.HEAD_NOT_FIT)
+  void tripsOnAHeadThatWouldLetTheCoilGetHotter() {
+    Bench bench = new Bench();
+    bench.build = Builds.withHottest(bench.build, 7_001);
+    bench.run(20);
+
+    assertThat(bench.tripped()).contains(TripCause.HEAD_NOT_FIT);
+    assertThat(bench.firstTrip.orElseThrow().detail())
+        .contains("highest_temperature 70.01 \u00b0C and not 70 \u00b0C");
+  }
+
+  @Test
+  @Provokes(TripCause.HEAD_NOT_FIT)
+  void permitsNothingAndThenTripsWhenTheHeadDoesNotSayWhatItWasBuiltWith() {
+    Bench bench = new Bench();
+    bench.saysBuild = false;
+    bench.scanToLine().run(IdentityWatch.HELLO_WAIT_NS / Bench.MS);
+
+    assertThat(bench.tripped()).isEmpty();
+    assertThat(bench.state.row().met(Condition.HEAD_KNOWN)).isFalse();
+    assertThat(bench.state.headHasSaidWho()).isFalse();
+    bench.run(15);
+    assertThat(bench.tripped()).contains(TripCause.HEAD_NOT_FIT);
+    assertThat(bench.firstTrip.orElseThrow().detail()).contains("does not say what it was built");
   }
 
   @Test

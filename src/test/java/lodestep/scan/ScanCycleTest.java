@@ -275,7 +275,7 @@ class ScanCycleTest {
   @Test
   void forgetsTheStatusOfAnEarlierBoot() {
     ScanBench bench = ScanBench.ready();
-    bench.toSend.add(new HeadFrame.Hello(4, "H-1", 1, "0.1", true));
+    bench.toSend.add(new HeadFrame.Hello(4, "H-1", HeadFrame.PROTOCOL_VERSION, "0.1", true));
     bench.run(1);
 
     assertThat(bench.views.get(0).status()).isEmpty();
