@@ -95,11 +95,7 @@ final class LiveBench implements AutoCloseable {
       WatchedPace pace = new WatchedPace(new RealPace(clock), WAKES_MAX);
       SerialHeadLink link = SerialHeadLink.to(port, clock);
       Optional<String> objection =
-          HeadStart.objection(
-              link,
-              head,
-              Optional.of(HeadBuild.of(InterlockSettings.of(onALine))),
-              new RealPace(clock));
+          HeadStart.objection(link, head, wanted(onALine), new RealPace(clock));
       if (objection.isPresent()) {
         link.close();
         live.close();
@@ -115,6 +111,10 @@ final class LiveBench implements AutoCloseable {
       LedgerStart start =
           LedgerStart.of(store, onALine, wiring.program(onALine, Long.toString(SEED)));
       return new LiveBench(live, new RealBench(onALine, ports, pace, batch, start), store, pace);
+    }
+
+    private static Optional<HeadBuild> wanted(RigConfig rig) {
+      return Optional.of(HeadBuild.of(InterlockSettings.of(rig)));
     }
 
     private RigConfig onALine(HeadConfig.SerialHead head) {

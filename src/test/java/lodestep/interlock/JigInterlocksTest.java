@@ -110,7 +110,8 @@ class JigInterlocksTest {
     Bench home = moved(notHomed().set(HeadFlag.JIG_HOME, false), 15, 100);
     moved(home.free(HeadFlag.JIG_HOME), 15, -100);
     moved(home.set(HeadFlag.JIG_HOME, false), 10, 20);
-    Bench far = moved(notHomed().set(HeadFlag.JIG_FAR, false), 15, -100);
+    Bench far = moved(notHomed().set(HeadFlag.JIG_FAR, false), 1, 0);
+    moved(far, 15, -100);
     moved(far.free(HeadFlag.JIG_FAR), 100, -50);
 
     assertThat(home.tripped()).isEmpty();

@@ -93,11 +93,8 @@ final class Lines {
             new HeadFrame.TokenGrant(65_535, 2_147_483_647, 999_999_999_999_999_999L)),
         HeadLineWriter.line(
             new HeadFrame.Refused(65_535, RefusalReason.NOT_IN_RING, 999_999_999_999_999_999L)),
-        HeadLineWriter.line(
-            new HeadFrame.Hello(65_535, "S".repeat(16), 65_535, "F".repeat(12), true)),
-        HeadLineWriter.line(
-            new HeadFrame.Build(
-                65_535, 9_999_999, 99_999, 999_999, 99_999, 9_999, 99_999, -32_768)),
+        longestHello(),
+        longestBuild(),
         RequestWriter.line(new HeadRequest.Heartbeat(65_535, true)),
         RequestWriter.line(new HeadRequest.AskHello()),
         RequestWriter.line(new HeadRequest.AskToken(999_999_999_999_999_999L)),
@@ -105,6 +102,16 @@ final class Lines {
             new HeadRequest.OpenWindow(2_147_483_647, 999_999_999_999_999_999L, 99_999)),
         RequestWriter.line(new HeadRequest.MoveTo(-999_999)),
         RequestWriter.line(new HeadRequest.AskPulse(999_999_999_999_999_999L)));
+  }
+
+  private static byte[] longestBuild() {
+    return HeadLineWriter.line(
+        new HeadFrame.Build(65_535, 9_999_999, 99_999, 999_999, 99_999, 9_999, 99_999, -32_768));
+  }
+
+  private static byte[] longestHello() {
+    return HeadLineWriter.line(
+        new HeadFrame.Hello(65_535, "S".repeat(16), 65_535, "F".repeat(12), true));
   }
 
   static byte[] joined(byte[]... parts) {

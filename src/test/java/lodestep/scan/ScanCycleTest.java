@@ -329,12 +329,12 @@ class ScanCycleTest {
         .containsExactly(
             new LedgerEvent.PersonAsked("one"),
             new LedgerEvent.PersonAsked("two"),
-            new LedgerEvent.HeadSeen("H-3", 1, "0.1", 3, true));
+            new LedgerEvent.HeadSeen("H-3", HeadFrame.PROTOCOL_VERSION, "0.1", 3, true));
     assertThat(bench.events)
         .filteredOn(LedgerEvent.HeadSeen.class::isInstance)
         .containsExactly(
-            new LedgerEvent.HeadSeen("H-3", 1, "0.1", 3, true),
-            new LedgerEvent.HeadSeen("H-3", 1, "0.1", 9, true));
+            new LedgerEvent.HeadSeen("H-3", HeadFrame.PROTOCOL_VERSION, "0.1", 3, true),
+            new LedgerEvent.HeadSeen("H-3", HeadFrame.PROTOCOL_VERSION, "0.1", 9, true));
   }
 
   @Test

@@ -171,29 +171,15 @@ class NativeHeadTest {
   void findsHomeGoesToAPlaceAndStopsWithThePermit() {
     String away = "i 0cfc 0 0 0 1\n";
     String home = "i 08fc 0 0 0 1\n";
+    String found = away + kept(100) + home + kept(100) + away + kept(100) + home + kept(20);
+    String sent = line(new HeadRequest.MoveTo(5_000));
     List<HeadFrame> said =
         after(
             home
                 + permitted()
-                + line(new HeadRequest.MoveTo(5_000))
-                + line(new HeadRequest.MoveTo(0))
-                + kept(1_000)
-                + away
-                + kept(100)
-                + home
-                + kept(100)
-                + away
-                + kept(100)
-                + home
-                + kept(20)
-                + line(new HeadRequest.MoveTo(78_001))
-                + line(new HeadRequest.MoveTo(5_000))
-                + kept(40)
-                + away
-                + kept(2_000)
-                + line(new HeadRequest.MoveTo(20_000))
-                + kept(500)
-                + "!\nn 50\n"
+                + (sent + line(new HeadRequest.MoveTo(0)) + kept(1_000) + found)
+                + (line(new HeadRequest.MoveTo(78_001)) + sent + kept(40) + away + kept(2_000))
+                + (line(new HeadRequest.MoveTo(20_000)) + kept(500) + "!\nn 50\n")
                 + line(new HeadRequest.MoveTo(0)));
 
     assertThat(refusals(said))
