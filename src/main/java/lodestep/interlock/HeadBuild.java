@@ -26,7 +26,7 @@ public record HeadBuild(HeadFrame.Build wanted) {
             NO_BOOT,
             screw.map(it -> whole(it.pitch().metres() * 1e9)).orElse(0),
             screw.map(JigConfig.Screw::stepsPerTurn).orElse(0),
-            screw.map(it -> whole(it.travel().microMetres())).orElse(0),
+            screw.map(it -> (int) it.travel().microMetres()).orElse(0),
             screw.map(it -> whole(it.millimetresPerSecond() * 1e3)).orElse(0),
             (int) (settings.limits().windowWaitNs() / 1_000_000L),
             settings.limits().bankOver().milliVolts(),

@@ -171,6 +171,10 @@ record JigWatch(
         && (seen.says(HeadFlag.JIG_HOME) || seen.says(HeadFlag.JIG_FAR));
   }
 
+  private boolean tooFar(JigFigures jig) {
+    return pathMicroMetres > (homed ? jig.pathMicroMetresMax() : jig.homingMicroMetresMax());
+  }
+
   long causes(Seen seen) {
     JigFigures jig = seen.figures().jig();
     if (!jig.present()) {
@@ -181,7 +185,7 @@ record JigWatch(
         | Causes.when(wrong.longerThan(WRONG_NS, seen.nowNs()), TripCause.JIG_SWITCH_WRONG)
         | Causes.when(lost, TripCause.JIG_LOST)
         | Causes.when(wrongWay, TripCause.JIG_WRONG_WAY)
-        | Causes.when(pathMicroMetres > jig.pathMicroMetresMax(), TripCause.JIG_TRAVEL)
+        | Causes.when(tooFar(jig), TripCause.JIG_TRAVEL)
         | Causes.when(seen.known() && energy && !parked(seen), TripCause.JIG_NOT_PARKED);
   }
 }

@@ -113,7 +113,7 @@ public final class VirtualHead {
         0,
         screw.map(it -> (int) Math.round(it.pitch().metres() * 1e9)).orElse(0),
         screw.map(JigConfig.Screw::stepsPerTurn).orElse(0),
-        screw.map(it -> (int) Math.round(it.travel().microMetres())).orElse(0),
+        screw.map(it -> (int) it.travel().microMetres()).orElse(0),
         screw.map(it -> (int) Math.round(it.millimetresPerSecond() * 1e3)).orElse(0),
         (int) HeadWindow.WINDOW_MAX_MS,
         (int) Math.round(HeadWindow.BANK_CAP_MILLI_VOLTS),

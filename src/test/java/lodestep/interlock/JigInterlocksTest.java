@@ -92,6 +92,16 @@ class JigInterlocksTest {
     assertThat(bench.run(20).state.present(TripCause.JIG_WRONG_WAY)).isFalse();
   }
 
+  /** A motor that does not turn: the head counts, no switch opens, and at last it gives up. */
+  @Test
+  @Provokes(TripCause.JIG_TRAVEL)
+  void tripsWhenHomeIsNotFoundInATravelAndATenth() {
+    Bench bench = moved(notHomed(), 877, -100);
+    assertThat(bench.tripped()).isEmpty();
+
+    assertThat(moved(bench, 1, -1).tripped()).contains(TripCause.JIG_TRAVEL);
+  }
+
   @Test
   @Provokes(TripCause.JIG_WRONG_WAY)
   void tripsWhenItDoesNotLeaveAnOpenSwitchWithin2Millimetres() {
