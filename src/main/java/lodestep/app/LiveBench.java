@@ -17,6 +17,8 @@ import lodestep.bench.Plan;
 import lodestep.config.HeadConfig;
 import lodestep.config.RigConfig;
 import lodestep.dial.PlannerMode;
+import lodestep.interlock.HeadBuild;
+import lodestep.interlock.InterlockSettings;
 import lodestep.ledger.LedgerBinding;
 import lodestep.port.EventStore;
 import lodestep.port.MonotonicClock;
@@ -97,7 +99,8 @@ final class LiveBench implements AutoCloseable {
                   stock.pieces(batch)));
       WatchedPace pace = new WatchedPace(new RealPace(clock), WAKES_MAX);
       SerialHeadLink link = SerialHeadLink.to(port, clock);
-      Optional<String> objection = HeadStart.objection(link, head, new RealPace(clock));
+      Optional<String> objection =
+          HeadStart.objection(link, head, wanted(onALine), new RealPace(clock));
       if (objection.isPresent()) {
         link.close();
         live.close();
@@ -114,6 +117,10 @@ final class LiveBench implements AutoCloseable {
       LedgerStart start =
           LedgerStart.of(store, onALine, wiring.program(onALine, Long.toString(SEED)));
       return new LiveBench(live, new RealBench(onALine, ports, pace, batch, start), store, pace);
+    }
+
+    private static Optional<HeadBuild> wanted(RigConfig rig) {
+      return Optional.of(HeadBuild.of(InterlockSettings.of(rig)));
     }
 
     private RigConfig onALine(HeadConfig.SerialHead head) {

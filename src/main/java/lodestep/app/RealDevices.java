@@ -8,6 +8,8 @@ import lodestep.adapter.serial.SerialHeadLink;
 import lodestep.cli.Refusal;
 import lodestep.config.HeadConfig;
 import lodestep.config.RigConfig;
+import lodestep.interlock.HeadBuild;
+import lodestep.interlock.InterlockSettings;
 import lodestep.port.HeadLink;
 import lodestep.port.Lines;
 import lodestep.port.LinesException;
@@ -31,9 +33,10 @@ record RealDevices(Lines lines, HeadLink head) implements AutoCloseable {
     Lines lines = lines(rig, board);
     HeadLink head = SerialHeadLink.to(Path.of(wanted.port()), pace::nowNs);
     RealDevices devices = new RealDevices(lines, head);
+    HeadBuild build = HeadBuild.of(InterlockSettings.of(rig));
     Optional<String> objection = Optional.empty();
     try {
-      objection = HeadStart.objection(head, wanted, pace);
+      objection = HeadStart.objection(head, wanted, Optional.of(build), pace);
     } finally {
       if (objection.isPresent()) {
         devices.close();

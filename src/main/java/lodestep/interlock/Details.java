@@ -52,7 +52,8 @@ final class Details {
               + SwitchedWatch.level(seen);
       case CURRENT_UNCOMMANDED ->
           "coil at " + ElectricCurrent.ofMilliAmps(seen.head().coilMilliAmps()).written();
-      case JIG_MOVED, JIG_SWITCH_WRONG, JIG_LOST, JIG_TRAVEL, JIG_NOT_PARKED -> jig(seen);
+      case JIG_MOVED, JIG_SWITCH_WRONG, JIG_LOST, JIG_TRAVEL, JIG_WRONG_WAY, JIG_NOT_PARKED ->
+          jig(seen);
       case SCAN_LATE -> "late by " + seen.in().lateNs() / 1_000_000 + " ms";
       case LEDGER_FAILED -> seen.in().ledger().fault().orElse("");
     };
