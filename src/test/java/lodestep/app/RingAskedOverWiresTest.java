@@ -76,7 +76,7 @@ class RingAskedOverWiresTest {
 
   private Path rigFile() throws IOException {
     Path repository = Path.of(System.getProperty("lodestep.repository", ""));
-    String example = Files.readString(repository.resolve("firmware-host/board/rig-coil.toml"));
+    String example = Files.readString(repository.resolve("firmware-host/board/rig-real-coil.toml"));
     assertThat(example).contains("/dev/lodestep-head", "kind = \"real\"");
     return Files.writeString(
         folder.resolve("rig.toml"), example.replace("/dev/lodestep-head", port.toString()));

@@ -63,7 +63,7 @@ class DiaryOfARunTest {
             "name,alloy,shape,size,nest,pole up,target,tolerance\n"
                 + ROW.formatted("300 G", "2 G"));
     Path repository = Path.of(System.getProperty("lodestep.repository", ""));
-    String rig = repository.resolve("firmware-host/board/rig-switched.toml").toString();
+    String rig = repository.resolve("firmware-host/board/rig-virtual-switched.toml").toString();
     String doubt =
         lodestep
             .run("plan", plan.toString(), "--rig", rig)

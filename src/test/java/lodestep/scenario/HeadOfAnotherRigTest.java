@@ -64,7 +64,9 @@ class HeadOfAnotherRigTest {
 
   private static RigConfig otherRig() throws IOException {
     Path file =
-        Path.of(System.getProperty("lodestep.repository", "."), "firmware-host/board/rig-jig.toml");
+        Path.of(
+            System.getProperty("lodestep.repository", "."),
+            "firmware-host/board/rig-virtual-jig.toml");
     String text = Files.readString(file).replace("= 1600", "= 800");
     return RigFile.read("other", text)
         .match(
