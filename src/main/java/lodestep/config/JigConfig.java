@@ -12,7 +12,8 @@ import lodestep.quantity.Temperature;
  * @param heightAtHome from the nest's floor, on which the work stands, to the opposing magnet's
  *     face while the carriage is at home
  * @param smallestGap the opposing magnet never comes nearer to the work's face than this
- * @param budget the carriage's way in one attempt, there and back counted, before a person is asked
+ * @param budget the carriage's way in one attempt, there and back counted; a magnet that needs more
+ *     is refused
  * @param temperatureMax of the motor, above which nothing is moved; its thermometer is the head's
  *     coil channel on a rig with no coil
  */
@@ -51,6 +52,12 @@ public record JigConfig(
    */
   public record Opposing(
       Length diameter, Length length, FluxDensity remanence, boolean northFaces) {}
+
+  /** Whole strokes, there and back over the whole travel, that the budget allows one attempt. */
+  public int strokesMax() {
+    // The figures are in metres; six strokes' worth, written in millimetres, is six strokes.
+    return (int) Math.floor(budget.metres() / (2 * screw.travel().metres()) + 1e-9);
+  }
 
   /**
    * The lowest position the carriage may take over work of this height: the far switch or the

@@ -26,6 +26,9 @@ final class JigReader {
   /** A guard is shut, but the carriage ends against printed stops. */
   private static final double SPEED_MAX = 10.0;
 
+  /** A usual magnet takes three or four strokes, its proof among them; twice that. */
+  private static final int STROKES_MIN = 8;
+
   private static final double GAP_MM_MIN = 1.0;
   private static final double REMANENCE_TESLA_MAX = 1.6;
   private static final Temperature HOTTEST = Temperature.ofDegC(80);
@@ -150,12 +153,18 @@ final class JigReader {
                   + " magnet would strike it",
               screw.travel().written(), jig.heightAtHome().written()));
     }
-    if (jig.budget().metres() < 4 * screw.travel().metres()) {
+    if (jig.strokesMax() < STROKES_MIN) {
       section.refuse(
           "travel_budget",
           said(
-              "'travel_budget' is less than two strokes of %s there and back",
-              screw.travel().written()));
+              "'travel_budget' is %s and allows %d strokes of %s there and back; it must allow"
+                  + " %d, which is %s: four for a usual magnet with its proof, and as many after a"
+                  + " new charge",
+              jig.budget().written(),
+              jig.strokesMax(),
+              screw.travel().written(),
+              STROKES_MIN,
+              new Length(2 * STROKES_MIN * screw.travel().metres()).written()));
     }
   }
 

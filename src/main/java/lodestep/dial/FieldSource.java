@@ -42,7 +42,7 @@ public sealed interface FieldSource permits CoilDrive, SwitchedDrive, JigDrive {
     return false;
   }
 
-  /** Acts in one attempt, before a person is asked. */
+  /** Acts in one attempt; the magnet that needs more is refused. */
   default int actsMax() {
     return Integer.MAX_VALUE;
   }

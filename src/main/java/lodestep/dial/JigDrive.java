@@ -96,7 +96,7 @@ public record JigDrive(JigConfig jig, String kind, Length workHeight, List<Doubl
 
   @Override
   public int actsMax() {
-    return (int) (jig.budget().metres() / (2 * jig.screw().travel().metres()));
+    return jig.strokesMax();
   }
 
   @Override

@@ -40,7 +40,7 @@ record Planner(Work work, Zero zero, RigNow now) {
   /** A person who has charged one magnet so often does better to look for the cause. */
   private static final int HAND_CHARGES_MAX = 4;
 
-  /** New charges after falling below, before a person is asked. */
+  /** New charges after falling below, before it is given up. */
   private static final int RECHARGES_MAX = 2;
 
   /** The proof pulse against the largest so far: weaker, so that it must not move the magnet. */
@@ -59,26 +59,22 @@ record Planner(Work work, Zero zero, RigNow now) {
             .last()
             .orElseThrow(() -> new IllegalStateException("the planner needs a settled reading"));
     Move move = wanted(progress, reading);
-    return move.match(fire -> possible(fire, progress), finish -> finish);
+    return move.match(fire -> possible(fire, progress, reading), finish -> finish);
   }
 
   /** A move that its source can make, or the refusal that says why it cannot. */
-  private Move possible(Fire fire, Progress progress) {
-    if (fire.purpose() == Purpose.CHARGE) {
-      return fire;
-    }
-    Optional<String> why = work.knockDown().cannotDrive(fire.drivesNorth());
+  private Move possible(Fire fire, Progress progress, SettledReading reading) {
+    Optional<String> why =
+        fire.purpose() == Purpose.CHARGE
+            ? Optional.empty()
+            : work.knockDown().cannotDrive(fire.drivesNorth());
     if (why.isPresent()) {
       return new Finish(Verdict.REFUSED, why.get());
     }
-    Progress.Counts counts = progress.counts();
-    int strokes = counts.pulses() - counts.charges();
-    return strokes < work.knockDown().actsMax()
-        ? fire
-        : refuse(
-            "it took %d strokes, and with them the travel that rig.toml allows one attempt;"
-                + " see that the opposing magnet is whole and the work sits in its nest",
-            strokes);
+    return new StrokeBudget(work.knockDown())
+        .objection(fire, progress, reading)
+        .<Move>map(end -> end)
+        .orElse(fire);
   }
 
   private Move wanted(Progress progress, SettledReading reading) {

@@ -71,7 +71,7 @@ class JigReaderTest {
     "'park = \"2.0 mm\"', 'park = \"40 mm\"', next to home",
     "speed_mm_per_second = 8, speed_mm_per_second = 11, at most 10",
     "'smallest_gap = \"3.0 mm\"', 'smallest_gap = \"0.2 mm\"', smallest_gap",
-    "'travel_budget = \"6 m\"', 'travel_budget = \"0.2 m\"', less than two strokes",
+    "'travel_budget = \"6 m\"', 'travel_budget = \"1.24 m\"', it must allow 8",
     "'magnet_remanence = \"1.26 T\"', 'magnet_remanence = \"2 T\"', at most 1.6 T",
     "'magnet_faces_work = \"south\"', 'magnet_faces_work = \"sout\"', did you mean 'south'?",
     "'highest_temperature = \"60 °C\"', 'highest_temperature = \"90 °C\"', loses strength",
