@@ -120,6 +120,11 @@ final class Diary {
     LineWatch line = new LineWatch();
     return new HeadWork.LiveWatcher() {
       @Override
+      public void begins() {
+        watcher.begins();
+      }
+
+      @Override
       public void live(HeadWork.Live live) {
         line.look(live.silence());
         watcher.live(live);

@@ -70,6 +70,7 @@ final class LiveRun {
     long beganNs = source.nowNs();
     newestAtNs = beganNs;
     long tellAtNs = beganNs + TOLD_NS;
+    watcher.begins();
     if (run.zeroFirst()) {
       beginZero();
     } else {
@@ -102,7 +103,6 @@ final class LiveRun {
 
   private HeadWork.Live live(long beganNs) {
     long nowNs = source.nowNs();
-    Optional<Double> age = reading.ageNs(nowNs).map(ageNs -> ageNs * 1e-9);
     Optional<String> silence =
         source
             .gone()
@@ -113,7 +113,7 @@ final class LiveRun {
                         nowNs,
                         run.rig().limits().statusAgeTripNs(),
                         source.link().state(nowNs)));
-    return new HeadWork.Live(reading, seconds(beganNs), age, silence);
+    return new HeadWork.Live(reading, seconds(beganNs), nowNs, silence);
   }
 
   private void take(ReceivedFrame received) {

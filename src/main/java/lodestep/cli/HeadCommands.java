@@ -32,11 +32,12 @@ final class HeadCommands {
       description = "Shows what the head reads now; nothing is driven and nothing recorded.",
       footer = {
         "",
-        "On a terminal type a letter and Enter: h hold, r reset smallest and largest, z zero",
-        "(only with the seat empty), q end.",
+        "On a terminal type a letter and Enter: h hold or let go, r reset smallest and",
+        "largest, z zero (only with the seat empty), q end.",
         "",
-        "With --tone the pitch rises by two octaves from the furthest reading to the band; inside",
-        "it two tones sound together, and below it two low ones in turn.",
+        "With --tone the pitch rises by two octaves from the furthest reading to the",
+        "band; inside it two tones sound together, and below it two low ones in turn.",
+        "While a reading is held nothing is heard.",
         "",
         "Examples: lodestep read --nest \"rod nest\" --zero",
         "          lodestep read --zero --tone --target \"430 G\" --tolerance \"15 G\"",
@@ -110,10 +111,11 @@ final class HeadCommands {
       Screen readings = json ? new Screen(desk.out(), false) : sayings;
       try (Sounding sounding =
           tone ? Sounding.open(desk.program(), sayings) : Sounding.none(sayings)) {
-        tellBegin(told, rig, where, terminal);
+        begin(told, rig);
+        Cautions.showShort(told);
         Function<HeadWork.Live, String> line =
             json ? live -> Json.ofLive(rig, where, live).toString() : words::line;
-        LiveReport report = new LiveReport(readings, sayings, line);
+        LiveReport report = new LiveReport(readings, sayings, line, opening(where, terminal));
         HeadWork.LiveWatcher watcher = tone ? new LiveTone(report, sounding, band) : report;
         desk.program().read(new HeadWork.ReadRun(rig, where, seconds, zero, seed), watcher);
         report.end();
@@ -121,19 +123,13 @@ final class HeadCommands {
       return Desk.DONE;
     }
 
-    private static void tellBegin(
-        PrintWriter told, RigConfig rig, NestConfig where, boolean terminal) {
-      begin(told, rig);
-      Cautions.showShort(told);
-      told.printf(
-          Locale.ROOT,
-          "Reading in the %s, %s from the face.%n",
-          where.name(),
-          where.standOff().written());
-      told.flush();
-      if (terminal) {
-        told.println("Type a letter and Enter: h hold, r reset, z zero (seat empty), q end.");
-      }
+    private static List<String> opening(NestConfig where, boolean terminal) {
+      String reading =
+          "Reading in the " + where.name() + ", " + where.standOff().written() + " from the face.";
+      return terminal
+          ? List.of(
+              reading, "Type a letter and Enter: h hold, r reset, z zero (seat empty), q end.")
+          : List.of(reading);
     }
 
     /** What is heard; of no use without a tone. */
@@ -166,8 +162,8 @@ final class HeadCommands {
   @Command(
       name = "hand",
       description = {
-        "Guides charging and knocking down one magnet by hand, with a head and nothing driven.",
-        "The program says what to do, the gauge says when to stop, settled readings decide."
+        "Guides charging and knocking down one magnet by hand; nothing is driven.",
+        "The program says what to do, the gauge when to stop; settled readings decide."
       },
       footer = {
         "",
@@ -175,9 +171,9 @@ final class HeadCommands {
         "with, q to end, or another gauge's reading with its name:",
         "380 G south by shelf gauge.",
         "",
-        "With --tone the pitch rises, by two octaves at most, until it is time to stop; then two",
-        "low tones sound in turn until the opposing magnet is away. At rest inside the band two",
-        "high tones sound together.",
+        "With --tone the pitch rises, by two octaves at most, until it is time to stop;",
+        "then two low tones sound in turn until the opposing magnet is away. At rest",
+        "inside the band two high tones sound together.",
         "",
         "Examples:",
         "  lodestep hand --alloy \"alnico 2\" --size \"5.1 x 18 mm\" --pole-up south \\",

@@ -45,14 +45,27 @@ public interface HeadWork {
    * What is read now.
    *
    * @param seconds since the start
-   * @param ageSeconds of the newest line; empty before the first
+   * @param nowNs monotonic time of this moment
    * @param silence what is wrong with the line, in one sentence; empty while lines come
    */
-  record Live(
-      LiveReading reading, double seconds, Optional<Double> ageSeconds, Optional<String> silence) {}
+  record Live(LiveReading reading, double seconds, long nowNs, Optional<String> silence) {
+
+    /** Time since the newest line; empty before the first. */
+    public Optional<Double> ageSeconds() {
+      return reading.ageNs(nowNs).map(ageNs -> ageNs * 1e-9);
+    }
+
+    /** Time since what is held was read; empty while nothing is held. */
+    public Optional<Double> heldSeconds() {
+      return reading.heldNs(nowNs).map(heldNs -> heldNs * 1e-9);
+    }
+  }
 
   /** Is told what is read, at most ten times a second, by the thread that called. */
   interface LiveWatcher {
+
+    /** A head is there and answers; first of all, and not when there is none. */
+    void begins();
 
     /** The reading as it is now. */
     void live(Live live);

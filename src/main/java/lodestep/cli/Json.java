@@ -21,6 +21,7 @@ import lodestep.port.ActEvent;
 import lodestep.port.ChainEnd;
 import lodestep.port.LedgerEvent;
 import lodestep.port.TripCause;
+import lodestep.quantity.FluxDensity;
 
 /**
  * What commands say with {@code --json}. Names end in their unit; those of records are the record's
@@ -179,7 +180,10 @@ final class Json {
     node.put("seconds", live.seconds());
     reading.value().ifPresent(value -> node.put("fieldMicroTesla", value.microTesla()));
     node.put("pole", reading.value().map(LiveWords::pole).orElse(""));
-    reading.held().ifPresent(value -> node.put("heldMicroTesla", value.microTesla()));
+    reading
+        .held()
+        .ifPresent(kept -> node.put("heldMicroTesla", new FluxDensity(kept.tesla()).microTesla()));
+    live.heldSeconds().ifPresent(age -> node.put("heldSeconds", age));
     reading.smallest().ifPresent(value -> node.put("smallestMicroTesla", value.microTesla()));
     reading.largest().ifPresent(value -> node.put("largestMicroTesla", value.microTesla()));
     node.put("wanderMicroTesla", reading.wander().microTesla());

@@ -1,5 +1,6 @@
 package lodestep.cli;
 
+import java.util.List;
 import java.util.function.Function;
 
 /**
@@ -16,6 +17,7 @@ final class LiveReport implements HeadWork.LiveWatcher {
   private final Screen screen;
   private final Function<HeadWork.Live, String> words;
   private final Screen sayings;
+  private final List<String> opening;
   private double dueSeconds = EACH_SECONDS;
   private boolean silent;
 
@@ -23,11 +25,19 @@ final class LiveReport implements HeadWork.LiveWatcher {
    * @param out takes the readings
    * @param sayings takes everything else; the same as {@code out} where it may be
    * @param words a reading in one line
+   * @param opening what is said once a head answers
    */
-  LiveReport(Screen out, Screen sayings, Function<HeadWork.Live, String> words) {
+  LiveReport(
+      Screen out, Screen sayings, Function<HeadWork.Live, String> words, List<String> opening) {
     this.screen = out;
     this.sayings = sayings;
     this.words = words;
+    this.opening = List.copyOf(opening);
+  }
+
+  @Override
+  public void begins() {
+    opening.forEach(sayings::stay);
   }
 
   @Override

@@ -14,15 +14,24 @@ record LiveTone(LiveReport inner, Sounding sounding, SoundBand band)
     implements HeadWork.LiveWatcher {
 
   @Override
+  public void begins() {
+    inner.begins();
+  }
+
+  @Override
   public void live(HeadWork.Live live) {
     inner.live(live);
     sounding.sound(sound(live), live.seconds());
   }
 
-  /** Silence on the line, and an empty seat, are heard as nothing. */
+  /**
+   * Silence on the line, an empty seat and a held reading are heard as nothing: a tone is of now.
+   */
   Sound sound(HeadWork.Live live) {
     Optional<FluxDensity> value =
-        live.silence().isPresent() ? Optional.empty() : live.reading().value();
+        live.silence().isPresent() || live.reading().held().isPresent()
+            ? Optional.empty()
+            : live.reading().value();
     double tesla = value.map(field -> Math.abs(field.tesla())).orElse(0.0);
     boolean empty = value.map(LiveWords::pole).orElse("").isEmpty() && band.lowTesla() > 0;
     if (value.isEmpty() || empty) {

@@ -43,17 +43,25 @@ record LiveWords(Function<FluxDensity, String> unit, FluxDensity range) {
       return capital(live.silence().get()) + ".";
     }
     LiveReading reading = live.reading();
-    Optional<FluxDensity> value = reading.held().or(reading::value);
+    Optional<FluxDensity> value = reading.value();
     if (value.isEmpty()) {
       return "Nothing read yet.";
     }
-    String held = reading.held().isPresent() ? "Held: " : "";
     String least = reading.smallest().map(unit).orElse("-");
     String most = reading.largest().map(unit).orElse("-");
+    if (reading.held().isPresent()) {
+      // How the gauge wanders now says nothing of what was read then.
+      return String.format(
+          Locale.ROOT,
+          "Held %.1f s ago: %s Least %s, most %s.",
+          live.heldSeconds().orElse(0.0),
+          read(new FluxDensity(reading.held().get().tesla())),
+          least,
+          most);
+    }
     return String.format(
         Locale.ROOT,
-        "%s%s Least %s, most %s, wanders %s; %.2f s old.",
-        held,
+        "%s Least %s, most %s, wanders %s; %.2f s old.",
         read(value.get()),
         least,
         most,

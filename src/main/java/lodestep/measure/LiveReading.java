@@ -14,7 +14,7 @@ import lodestep.quantity.Temperature;
  * @param newest lines of the last second, oldest first
  * @param smallest least flux density of any line since the reset, signed
  * @param largest greatest flux density of any line since the reset, signed
- * @param held the value at which a person asked to hold
+ * @param held what was shown when a person asked to hold, and when its newest line came
  */
 public record LiveReading(
     GaugeCalibration calibration,
@@ -22,7 +22,7 @@ public record LiveReading(
     List<Sample> newest,
     Optional<FluxDensity> smallest,
     Optional<FluxDensity> largest,
-    Optional<FluxDensity> held) {
+    Optional<Sample> held) {
 
   /** What is shown is the mean of this long: a single line's noise would make it flicker. */
   private static final long SHOWN_NS = 100_000_000L;
@@ -30,7 +30,7 @@ public record LiveReading(
   /** Wander is what a person sees the figure do in about a second. */
   private static final long WANDER_NS = 1_000_000_000L;
 
-  /** One line's flux density, and when it came in monotonic nanoseconds. */
+  /** A flux density, and when its newest line came in monotonic nanoseconds. */
   public record Sample(double tesla, long atNs) {}
 
   public LiveReading {
@@ -93,9 +93,17 @@ public record LiveReading(
     return newest.isEmpty() ? Optional.empty() : Optional.of(nowNs - lastLine().atNs());
   }
 
+  /** Time since what is held was read, in nanoseconds; empty while nothing is held. */
+  public Optional<Long> heldNs(long nowNs) {
+    return held.map(kept -> nowNs - kept.atNs());
+  }
+
   /** Holds the value of this moment, or lets the held one go. */
   public LiveReading holdOrRelease() {
-    Optional<FluxDensity> next = held.isPresent() ? Optional.empty() : value();
+    Optional<Sample> next =
+        held.isPresent()
+            ? Optional.empty()
+            : value().map(shown -> new Sample(shown.tesla(), lastLine().atNs()));
     return new LiveReading(calibration, zeroCounts, newest, smallest, largest, next);
   }
 

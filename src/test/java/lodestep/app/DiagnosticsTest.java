@@ -69,7 +69,7 @@ class DiagnosticsTest {
     for (int line = 0; line < 3_000; line++) {
       Optional<String> silence =
           line >= 1_000 && line < 2_000 ? Optional.of("no line") : Optional.empty();
-      live.live(new HeadWork.Live(reading, 0.01 * line, Optional.empty(), silence));
+      live.live(new HeadWork.Live(reading, 0.01 * line, 0, silence));
     }
     Diary.note(new Refusal("name a plan"));
     Diary.note(new IllegalStateException("a wheel came off"));
@@ -86,6 +86,9 @@ class DiagnosticsTest {
 
     @Override
     public void trip(String sentence) {}
+
+    @Override
+    public void begins() {}
 
     @Override
     public void live(HeadWork.Live live) {}

@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.io.PrintWriter;
 import java.io.StringWriter;
+import java.util.List;
 import java.util.Optional;
 import lodestep.measure.GaugeCalibration;
 import lodestep.measure.LiveReading;
@@ -21,7 +22,7 @@ class LiveWordsTest {
   private static final FluxDensity RANGE = new FluxDensity(0.26);
 
   private static HeadWork.Live live(LiveReading reading, double seconds) {
-    return new HeadWork.Live(reading, seconds, Optional.of(0.01), Optional.empty());
+    return new HeadWork.Live(reading, seconds, 10_000_000L, Optional.empty());
   }
 
   private static HeadWork.Live counts(int counts, double seconds) {
@@ -29,7 +30,7 @@ class LiveWordsTest {
   }
 
   private static HeadWork.Live silent(double seconds) {
-    return new HeadWork.Live(START, seconds, Optional.empty(), Optional.of("no line"));
+    return new HeadWork.Live(START, seconds, 0, Optional.of("no line"));
   }
 
   @Test
@@ -57,10 +58,36 @@ class LiveWordsTest {
     assertThat(LiveWords.in("gauss", RANGE).line(counts(-120_000, 1))).hasSizeLessThan(90);
   }
 
+  @Test
+  void tellsHowLongAgoWhatIsHeldWasRead() {
+    LiveReading held = START.with(20_000, ROOM, 0).holdOrRelease();
+    LiveReading later = held.with(-30_000, ROOM, 2_600_000_000L);
+    HeadWork.Live live = new HeadWork.Live(later, 3, 2_610_000_000L, Optional.empty());
+    LiveWords gauss = LiveWords.in("gauss", RANGE);
+
+    assertThat(gauss.line(live))
+        .isEqualTo("Held 2.6 s ago: North face: 400.0 G. Least -600.0 G, most 400.0 G.");
+    HeadWork.Live gone =
+        new HeadWork.Live(later.holdOrRelease(), 3, 2_610_000_000L, Optional.empty());
+    assertThat(gauss.line(gone)).startsWith("South face: -600.0 G.").endsWith("; 0.01 s old.");
+  }
+
+  @Test
+  void saysWhereItReadsOnceAHeadAnswersAndNotBefore() {
+    StringWriter out = new StringWriter();
+    Screen screen = new Screen(new PrintWriter(out), false);
+    LiveReport report = new LiveReport(screen, screen, live -> "", List.of("Reading."));
+
+    assertThat(out.toString()).isEmpty();
+    report.begins();
+    assertThat(out.toString()).isEqualTo("Reading." + System.lineSeparator());
+  }
+
   private static String told(boolean terminal, HeadWork.Live... all) {
     StringWriter out = new StringWriter();
     Screen screen = new Screen(new PrintWriter(out), terminal);
-    LiveReport report = new LiveReport(screen, screen, LiveWords.in("gauss", RANGE)::line);
+    LiveReport report =
+        new LiveReport(screen, screen, LiveWords.in("gauss", RANGE)::line, List.of("Reading."));
     for (HeadWork.Live live : all) {
       report.live(live);
     }

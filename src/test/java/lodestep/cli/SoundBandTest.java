@@ -95,7 +95,7 @@ class SoundBandTest {
   }
 
   @Test
-  void hearsAReadingByItsSizeAndNothingOfAnEmptySeatOrASilentLine() {
+  void hearsAReadingByItsSizeAndNothingWhenHeldOrEmptyOrSilent() {
     GaugeCalibration gauge = new GaugeCalibration(500_000, 0, Temperature.ofDegC(20), 0.001);
     LiveReading charged = LiveReading.start(gauge, 0).with(-35_000, Temperature.ofDegC(20), 0);
     LiveReading lower = charged.with(-28_625, Temperature.ofDegC(20), 1_000_000_000L);
@@ -103,17 +103,22 @@ class SoundBandTest {
     Screen screen = new Screen(new PrintWriter(new StringWriter()), false);
     LiveTone tone =
         new LiveTone(
-            new LiveReport(screen, screen, live -> ""),
+            new LiveReport(screen, screen, live -> "", List.of()),
             Sounding.none(screen),
             SoundBand.of(FluxDensity.ofGauss(430), FluxDensity.ofGauss(15)));
 
     assertThat(nearness(tone.sound(now(charged, Optional.empty())))).isZero();
     assertThat(nearness(tone.sound(now(lower, Optional.empty())))).isCloseTo(0.5, offset(1e-3));
     assertThat(tone.sound(now(empty, Optional.empty()))).isEqualTo(new Sound.Silent());
+    assertThat(tone.sound(now(lower.holdOrRelease(), Optional.empty())))
+        .as("what is held is not what is read now")
+        .isEqualTo(new Sound.Silent());
+    assertThat(nearness(tone.sound(now(lower.holdOrRelease().holdOrRelease(), Optional.empty()))))
+        .isCloseTo(0.5, offset(1e-3));
     assertThat(tone.sound(now(charged, Optional.of("no line")))).isEqualTo(new Sound.Silent());
   }
 
   private static HeadWork.Live now(LiveReading reading, Optional<String> silence) {
-    return new HeadWork.Live(reading, 1, Optional.of(0.01), silence);
+    return new HeadWork.Live(reading, 1, 0, silence);
   }
 }

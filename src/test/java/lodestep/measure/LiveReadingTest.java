@@ -69,9 +69,11 @@ class LiveReadingTest {
   void holdsOneValueAndLetsItGo() {
     LiveReading held = fed(fed(start, 0, 1_100).holdOrRelease(), 500_000_000L, 9_000);
 
-    assertThat(held.held()).contains(new FluxDensity(0.002));
+    assertThat(held.held().orElseThrow().tesla()).isCloseTo(0.002, within(1e-12));
+    assertThat(held.heldNs(500_000_000L)).contains(500_000_000L);
     assertThat(held.value().orElseThrow().tesla()).isGreaterThan(0.01);
     assertThat(held.holdOrRelease().held()).isEmpty();
+    assertThat(held.holdOrRelease().heldNs(500_000_000L)).isEmpty();
   }
 
   @Test
