@@ -318,16 +318,16 @@ public sealed interface HandJob extends Job
     }
 
     private JobStep read(SettledReading reading, View view) {
-      Hand known = hand.read(reading);
+      Hand fresh = hand.read(reading);
+      Hand known = act.map(made -> HandNext.learned(hand, fresh, made, reached)).orElse(fresh);
       List<LedgerEvent> events = new ArrayList<>();
+      // As things happened: the act, then what was read after it.
+      double nearest = reached.map(HandReached::nearestTesla).orElse(0.0);
+      act.ifPresent(made -> events.add(HandEntries.act(known, made, nearest)));
       events.add(HandEntries.reading(known, act, view));
-      if (act.isPresent()) {
-        known = HandNext.learned(hand, known, act.get(), reached);
-        double nearest = reached.map(HandReached::nearestTesla).orElse(0.0);
-        events.add(HandEntries.act(known, act.get(), nearest));
-      }
       HandNext.Next next =
-          act.isPresent() ? HandNext.after(act.get(), known, view) : HandNext.found(known, view);
+          act.map(made -> HandNext.after(made, known, view))
+              .orElseGet(() -> HandNext.found(known, view));
       return HandSteps.follow(next, known, events);
     }
 

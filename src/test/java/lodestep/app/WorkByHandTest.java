@@ -268,6 +268,25 @@ class WorkByHandTest {
   }
 
   @Test
+  void putsEachActOnRecordBeforeTheReadingItLedTo() {
+    HeadWork.HandOutcome outcome =
+        worked(rod("alnico 4", PoleUp.NORTH, level(520, 12)), 11, List.of(JAWS));
+
+    List<String> story = new ArrayList<>();
+    for (MagnetHistory.Happening happening : history(outcome).happenings()) {
+      if (happening.what() instanceof MagnetHistory.What.ByHand act) {
+        story.add(act.event().act());
+      } else if (happening.what() instanceof MagnetHistory.What.Reading reading) {
+        story.add("read " + reading.event().stage());
+      }
+    }
+    assertThat(story)
+        .startsWith("read as found", "charge", "read charged", "charge", "read charged")
+        .endsWith("proof", "read proof")
+        .containsSequence("knock down", "read knocked down");
+  }
+
+  @Test
   void doesTheSameTwiceFromTheSameSeed() {
     HeadWork.HandOutcome once =
         worked(rod("alnico 4", PoleUp.NORTH, level(520, 12)), 11, List.of(JAWS));
