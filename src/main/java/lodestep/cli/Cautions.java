@@ -13,7 +13,8 @@ final class Cautions {
 
   private static final String TEXT = "/lodestep/cautions.txt";
   private static final String BY_HAND = "/lodestep/cautions-by-hand.txt";
-
+  private static final String BANK = "/lodestep/cautions-bank.txt";
+  private static final String COIL = "/lodestep/cautions-coil.txt";
   private static final String JIG = "/lodestep/cautions-jig.txt";
 
   private Cautions() {}
@@ -35,9 +36,15 @@ final class Cautions {
     show(BY_HAND, out);
   }
 
-  /** What is added where a jig moves, and where a person charges between jaws. */
+  /** What every rig needs, and what is added for each part that this one has. */
   static void showFor(RigConfig rig, PrintWriter out) {
     show(out);
+    if (rig.hasBank()) {
+      show(BANK, out);
+    }
+    if (!rig.coils().isEmpty()) {
+      show(COIL, out);
+    }
     if (rig.jig().isPresent()) {
       show(JIG, out);
     }

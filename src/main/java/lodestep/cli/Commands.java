@@ -1,8 +1,11 @@
 package lodestep.cli;
 
 import java.io.PrintWriter;
+import java.util.ArrayList;
 import java.util.List;
+import java.util.Set;
 import lodestep.port.LedgerException;
+import lodestep.quantity.Nearest;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
@@ -13,6 +16,8 @@ import picocli.CommandLine.Spec;
 /** The command line. Exit codes: 0 done, 1 not accepted, 2 bad input, 3 tripped. */
 @Command(name = "lodestep", subcommands = CommandLine.HelpCommand.class)
 public final class Commands implements Runnable, IVersionProvider {
+
+  private static final int COLUMNS = 80;
 
   private final Program program;
 
@@ -80,11 +85,34 @@ public final class Commands implements Runnable, IVersionProvider {
 
   private static int refused(PrintWriter err, CommandLine.ParameterException wrong) {
     String name = wrong.getCommandLine().getCommandSpec().qualifiedName(" ");
-    err.println("lodestep: " + wrong.getMessage());
-    CommandLine.UnmatchedArgumentException.printSuggestions(wrong, err);
+    if (wrong instanceof CommandLine.UnmatchedArgumentException unmatched) {
+      unknown(unmatched).forEach(err::println);
+    } else {
+      err.println("lodestep: " + wrong.getMessage());
+    }
     err.println("See: " + name + " --help");
     err.flush();
     return Desk.BAD_INPUT;
+  }
+
+  /** What is not known, the nearest there is, and at the place of a command all there are. */
+  private static List<String> unknown(CommandLine.UnmatchedArgumentException wrong) {
+    CommandSpec at = wrong.getCommandLine().getCommandSpec();
+    String word = wrong.getUnmatched().get(0);
+    boolean atCommand = !at.subcommands().isEmpty();
+    if (word.startsWith("-")) {
+      String option = word.split("=", 2)[0];
+      String hint = Nearest.hint(option, at.optionsMap().keySet());
+      return List.of("lodestep: " + at.qualifiedName(" ") + " has no option " + option + hint);
+    }
+    if (!atCommand) {
+      return List.of("lodestep: '" + word + "' is one word too many for " + at.qualifiedName(" "));
+    }
+    Set<String> commands = at.subcommands().keySet();
+    List<String> lines = new ArrayList<>();
+    lines.add("lodestep: there is no command '" + word + "'" + Nearest.hint(word, commands));
+    lines.addAll(Wrapped.lines("Commands: ", String.join(", ", commands), COLUMNS));
+    return lines;
   }
 
   private static int failed(Program program, PrintWriter err, Exception thrown) {

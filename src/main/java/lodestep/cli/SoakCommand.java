@@ -17,9 +17,10 @@ import picocli.CommandLine.Option;
 @Command(
     name = "soak",
     description = {
-      "Plays virtual rigs with broken parts, careless persons, kills and power cuts, and watches",
-      "every safety rule each millisecond. One seed is one run, always the same. Nothing real is",
-      "driven, whatever rig is named; its figures alone are used."
+      "Breaks virtual rigs at random and watches every safety rule each millisecond.",
+      "Parts fail, persons are careless, the program is killed, the power cut. One",
+      "seed is one run, always the same. Nothing real is driven, whatever rig is",
+      "named; its figures alone are used."
     },
     footer = {
       "",

@@ -3,6 +3,7 @@ package lodestep.config;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import lodestep.quantity.Nearest;
 
 /**
  * One rig, as {@code rig.toml} describes it. Any thread, immutable.
@@ -114,10 +115,7 @@ public record RigConfig(
         .orElseThrow(
             () ->
                 new IllegalArgumentException(
-                    "no nest '"
-                        + nestName
-                        + "'; this rig has "
-                        + nests.stream().map(NestConfig::name).toList()));
+                    unknown("nest", nestName, nests.stream().map(NestConfig::name).toList())));
   }
 
   /**
@@ -132,9 +130,17 @@ public record RigConfig(
         .orElseThrow(
             () ->
                 new IllegalArgumentException(
-                    "no coil '"
-                        + coilName
-                        + "'; this rig has "
-                        + coils.stream().map(CoilConfig::name).toList()));
+                    unknown("coil", coilName, coils.stream().map(CoilConfig::name).toList())));
+  }
+
+  private static String unknown(String what, String written, List<String> names) {
+    return "no "
+        + what
+        + " '"
+        + written
+        + "'"
+        + Nearest.hint(written, names)
+        + "; this rig has "
+        + (names.isEmpty() ? "none" : String.join(", ", names));
   }
 }

@@ -229,8 +229,29 @@ class CommandsTest {
   }
 
   @Test
+  void saysInItsOwnWordsWhatItDoesNotKnow() {
+    Ended command = run("dail");
+    assertThat(command.code()).isEqualTo(2);
+    assertThat(command.err())
+        .startsWith("lodestep: there is no command 'dail'; did you mean 'dial'?")
+        .contains("Commands: ", "history", "soak", "See: lodestep --help")
+        .doesNotContain("index");
+    assertThat(command.err().lines()).allSatisfy(line -> assertThat(line).hasSizeLessThan(81));
+    assertThat(run("read", "nest").err())
+        .startsWith("lodestep: 'nest' is one word too many for lodestep read")
+        .contains("See: lodestep read --help");
+    assertThat(run("read", "--nset", "bar nest").err())
+        .startsWith("lodestep: lodestep read has no option --nset; did you mean '--nest'?");
+    assertThat(run("read", "--nset=bar nest").err()).contains("no option --nset; did you");
+    assertThat(run("-x").err()).startsWith("lodestep: lodestep has no option -x");
+  }
+
+  @Test
   void refusesToReadWhatItIsNotTold() {
-    assertThat(run("read", "--nest", "hole").err()).contains("--nest: no nest 'hole'", "rod nest");
+    assertThat(run("read", "--nest", "hole").err())
+        .contains("--nest: no nest 'hole'; this rig has rod nest, bar nest")
+        .doesNotContain("[");
+    assertThat(run("read", "--nest", "bar nst").err()).contains("did you mean 'bar nest'?");
     assertThat(run("read", "--unit", "furlong").err()).contains("--unit: 'furlong'");
     assertThat(run("read", "--for", "soon").err()).contains("--for: 'soon'", "5s");
     assertThat(run("read", "--for", "0s").code()).isEqualTo(2);

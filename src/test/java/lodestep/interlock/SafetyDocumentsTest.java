@@ -13,6 +13,8 @@ import java.util.List;
 import java.util.regex.Pattern;
 import lodestep.port.TripCause;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 
 /** The safety documents say what the program does. */
 class SafetyDocumentsTest {
@@ -90,20 +92,30 @@ class SafetyDocumentsTest {
     assertThat(Arrays.stream(TripCause.values()).map(TripCause::code)).doesNotHaveDuplicates();
   }
 
-  @Test
-  void carriesTheCautionsInTheProgramAndLinksThemFromTheSafetyPage() throws IOException {
-    byte[] carried;
-    try (var stream = SafetyDocumentsTest.class.getResourceAsStream("/lodestep/cautions.txt")) {
-      assertThat(stream).as("cautions.txt on the class path").isNotNull();
-      carried = stream.readAllBytes();
-    }
-    String linked = "../src/main/resources/lodestep/cautions.txt";
+  @ParameterizedTest
+  @ValueSource(strings = {"", "-bank", "-coil", "-jig", "-by-hand"})
+  void carriesTheCautionsInTheProgramAndLinksThemFromTheSafetyPage(String of) throws IOException {
+    String name = "cautions" + of + ".txt";
     Path safety = repository().resolve("safety");
+    String linked = "../src/main/resources/lodestep/" + name;
 
     assertThat(Files.readString(safety.resolve("README.md"))).contains("(" + linked + ")");
-    assertThat(Files.readAllBytes(safety.resolve(linked))).isEqualTo(carried);
-    assertThat(new String(carried, StandardCharsets.UTF_8))
-        .contains("eye protection", "Pacemakers", "0.5 mT", "Cards", "Children", "bank", "licensed")
+    assertThat(Files.readString(safety.resolve(linked))).isEqualTo(carried(name));
+  }
+
+  @Test
+  void cautionsAboutWhatCanHurt() throws IOException {
+    assertThat(carried("cautions.txt"))
+        .contains("eye protection", "Pacemakers", "0.5 mT", "Cards", "Children", "licensed")
         .contains("not an emergency stop");
+    assertThat(carried("cautions-bank.txt")).contains("stores energy", "a meter");
+    assertThat(carried("cautions-coil.txt")).contains("hot", "lid closed", "does not end");
+  }
+
+  private static String carried(String name) throws IOException {
+    try (var stream = SafetyDocumentsTest.class.getResourceAsStream("/lodestep/" + name)) {
+      assertThat(stream).as("%s on the class path", name).isNotNull();
+      return new String(stream.readAllBytes(), StandardCharsets.UTF_8);
+    }
   }
 }

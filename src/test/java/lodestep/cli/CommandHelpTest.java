@@ -1,0 +1,48 @@
+package lodestep.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.Arrays;
+import java.util.List;
+import java.util.stream.Stream;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.MethodSource;
+import picocli.CommandLine.Command;
+
+/**
+ * Goal: help reads well on a terminal of 80 columns. Method: what each command says of itself,
+ * before the library lays it out.
+ */
+class CommandHelpTest {
+
+  /** The library breaks a line that fills the last column. */
+  private static final int COLUMNS = 79;
+
+  static List<Command> commands() {
+    Stream<Class<?>> nested =
+        Stream.of(WorkCommands.class, HeadCommands.class, RigCommands.class, RecordCommands.class)
+            .flatMap(holder -> Arrays.stream(holder.getDeclaredClasses()));
+    List<Command> commands =
+        Stream.concat(nested, Stream.of(SoakCommand.class))
+            .map(type -> type.getAnnotation(Command.class))
+            .filter(command -> command != null)
+            .toList();
+    assertThat(commands)
+        .extracting(Command::name)
+        .contains("demo", "read", "history", "rig", "soak");
+    return commands;
+  }
+
+  @ParameterizedTest
+  @MethodSource("commands")
+  void saysInOneWholeSentenceWhatItDoes(Command command) {
+    assertThat(command.description()[0]).endsWith(".");
+  }
+
+  @ParameterizedTest
+  @MethodSource("commands")
+  void breaksItsLinesItself(Command command) {
+    assertThat(Stream.of(command.description(), command.footer()).flatMap(Arrays::stream))
+        .allSatisfy(line -> assertThat(line.length()).as(line).isLessThanOrEqualTo(COLUMNS));
+  }
+}
