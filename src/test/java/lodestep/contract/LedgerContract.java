@@ -162,17 +162,16 @@ public abstract class LedgerContract {
   }
 
   /** A store whose n-th commit fails, and which would work again afterwards. */
-  protected static final class FailingStore implements EventStore {
+  protected static final class FailingStore extends StoreBehind {
 
     /** What it says. */
     static final String SENTENCE = "the ledger of this test cannot be written";
 
-    private final EventStore behind;
     private final int failing;
     private int attempts;
 
     FailingStore(EventStore behind, int failing) {
-      this.behind = behind;
+      super(behind);
       this.failing = failing;
     }
 
@@ -182,32 +181,7 @@ public abstract class LedgerContract {
       if (attempts == failing) {
         throw new LedgerException(SENTENCE);
       }
-      behind.commit(events);
-    }
-
-    @Override
-    public ChainEnd newest() {
-      return behind.newest();
-    }
-
-    @Override
-    public void forEach(long from, long to, Consumer<StoredEvent> each) {
-      behind.forEach(from, to, each);
-    }
-
-    @Override
-    public void forEachOfMagnet(long magnet, Consumer<StoredEvent> each) {
-      behind.forEachOfMagnet(magnet, each);
-    }
-
-    @Override
-    public void forEachOfKind(String kind, Consumer<StoredEvent> each) {
-      behind.forEachOfKind(kind, each);
-    }
-
-    @Override
-    public void close() {
-      behind.close();
+      super.commit(events);
     }
   }
 }

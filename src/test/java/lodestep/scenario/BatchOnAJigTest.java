@@ -94,10 +94,10 @@ class BatchOnAJigTest {
   }
 
   private static List<StoredEvent> stored(long seed) {
-    MemoryStore store = JigBenches.emptyLedger(JIG);
+    MemoryStore store = Benches.emptyLedger(JIG);
     try (VirtualBench bench =
-        JigBenches.started(JIG, store, JigBenches.batch(JIG, rods(JIG, 1)), seed, FaultPlan.NONE)) {
-      JigBenches.toTheEnd(bench);
+        Benches.started(JIG, store, JigBenches.batch(JIG, rods(JIG, 1)), seed, FaultPlan.NONE)) {
+      Benches.toTheEnd(bench);
       bench.end("done");
     }
     List<StoredEvent> events = new ArrayList<>();
@@ -171,8 +171,8 @@ class BatchOnAJigTest {
   }
 
   private static VirtualBench bench(FaultPlan faults) {
-    return JigBenches.started(
-        JIG, JigBenches.emptyLedger(JIG), JigBenches.batch(JIG, rods(JIG, 1)), SEED, faults);
+    return Benches.started(
+        JIG, Benches.emptyLedger(JIG), JigBenches.batch(JIG, rods(JIG, 1)), SEED, faults);
   }
 
   @ParameterizedTest
@@ -192,7 +192,7 @@ class BatchOnAJigTest {
       assertThat(moved).isTrue();
       assertThat(bench.scan().snapshot().trip().orElseThrow().cause()).isEqualTo(cause);
       assertThat(bench.scan().snapshot().driven().isHigh(OutputLine.JIG_ENABLE)).isFalse();
-      JigBenches.toTheEnd(bench);
+      Benches.toTheEnd(bench);
       bench.end("done");
       events = JigBenches.events(bench.ledger().archive());
     }
@@ -261,9 +261,9 @@ class BatchOnAJigTest {
       }
       var entries = going.get().entries(Entry.planned(List.of(rows), JIG));
       try (VirtualBench bench =
-          JigBenches.started(
+          Benches.started(
               JIG, store, JigBenches.batch(going.get().number(), entries), SEED, FaultPlan.NONE)) {
-        JigBenches.toTheEnd(bench);
+        Benches.toTheEnd(bench);
         bench.end("done");
       }
       List<LedgerEvent> events = JigBenches.events(store);

@@ -44,7 +44,7 @@ final class Benches {
   /** Virtual minutes no healthy batch of these tests needs, in nanoseconds. */
   static final long LONG_NS = 3_600_000_000_000L;
 
-  private static final GaugeCalibration CALIBRATION =
+  static final GaugeCalibration CALIBRATION =
       new GaugeCalibration(500_000, 0, Temperature.ofDegC(20), 0.001);
 
   private static final Instant WALL = Instant.parse("2031-03-04T08:00:00Z");
@@ -133,23 +133,33 @@ final class Benches {
                     going.entries(Entry.planned(List.of(rows), RIG))));
   }
 
-  /** A new ledger in memory for this rig. */
+  /** A new ledger in memory for the reference rig. */
   static MemoryStore emptyLedger() {
+    return emptyLedger(RIG);
+  }
+
+  /** A new ledger in memory for this rig. */
+  static MemoryStore emptyLedger(RigConfig rig) {
     MemoryStore store = new MemoryStore();
-    LedgerEvent created = new LedgerBinding(RIG.name(), RIG.kind()).created();
+    LedgerEvent created = new LedgerBinding(rig.name(), rig.kind()).created();
     store.commit(Chain.link(ChainEnd.EMPTY, List.of(new EventDraft(created, 0, WALL))));
     return store;
   }
 
   /** A start of the program on what this store holds; the store stays usable after the run. */
   static VirtualBench started(EventStore store, Batch batch, long seed) {
+    return started(RIG, store, batch, seed, FaultPlan.NONE);
+  }
+
+  /** The same on another rig, which breaks by this plan. */
+  static VirtualBench started(
+      RigConfig rig, EventStore store, Batch batch, long seed, FaultPlan faults) {
     LedgerStart.Program program =
         new LedgerStart.Program("test", Long.toString(seed), false, CALIBRATION, "nominal");
-    LedgerStart start = LedgerStart.of(store, RIG, program);
     return new VirtualBench(
-        new VirtualBench.Setup(RIG, seed, FaultPlan.NONE, WALL),
+        new VirtualBench.Setup(rig, seed, faults, WALL),
         batch,
-        start,
+        LedgerStart.of(store, rig, program),
         new VirtualLedger(seed, store));
   }
 

@@ -1,5 +1,7 @@
 package lodestep.scenario;
 
+import static lodestep.protocol.Said.refusals;
+import static lodestep.protocol.Said.statuses;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.ByteArrayOutputStream;
@@ -90,19 +92,5 @@ class ForeignWriterTest {
       rig.headLink().take().stream().map(ReceivedFrame::frame).forEach(said::add);
     }
     return said;
-  }
-
-  private static List<RefusalReason> refusals(List<HeadFrame> said) {
-    return said.stream()
-        .filter(HeadFrame.Refused.class::isInstance)
-        .map(frame -> ((HeadFrame.Refused) frame).reason())
-        .toList();
-  }
-
-  private static List<HeadFrame.Status> statuses(List<HeadFrame> said) {
-    return said.stream()
-        .filter(HeadFrame.Status.class::isInstance)
-        .map(HeadFrame.Status.class::cast)
-        .toList();
   }
 }

@@ -77,7 +77,7 @@ class HeadOfAnotherRigTest {
   }
 
   private static ScanCycle scan(RigConfig config, VirtualRig rig) {
-    MemoryStore store = JigBenches.emptyLedger(config);
+    MemoryStore store = Benches.emptyLedger(config);
     Task task = new Task.Demagnetise(Task.Demagnetise.UNCHARGED);
     Batch batch = JigBenches.batch(config, JigBenches.rods(config, task, 1));
     LedgerStart start =

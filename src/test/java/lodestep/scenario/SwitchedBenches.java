@@ -20,9 +20,7 @@ import lodestep.dial.RigMemory;
 import lodestep.dial.Task;
 import lodestep.magnet.AlloyBook;
 import lodestep.magnet.Shape;
-import lodestep.measure.GaugeCalibration;
 import lodestep.quantity.Length;
-import lodestep.quantity.Temperature;
 import lodestep.sim.FaultPlan;
 import lodestep.sim.VirtualLedger;
 
@@ -33,10 +31,7 @@ final class SwitchedBenches {
 
   static final RigConfig RIG = rig();
 
-  static final GaugeCalibration CALIBRATION =
-      new GaugeCalibration(500_000, 0, Temperature.ofDegC(20), 0.001);
-
-  static final Instant WALL = Instant.parse("2032-05-06T08:00:00Z");
+  private static final Instant WALL = Instant.parse("2032-05-06T08:00:00Z");
 
   private SwitchedBenches() {}
 
@@ -76,7 +71,7 @@ final class SwitchedBenches {
         PlannerMode.SECANT,
         RigMemory.none(),
         Optional.empty(),
-        CALIBRATION,
+        Benches.CALIBRATION,
         0);
   }
 

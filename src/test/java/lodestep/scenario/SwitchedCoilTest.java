@@ -1,9 +1,7 @@
 package lodestep.scenario;
 
-import static lodestep.scenario.SwitchedBenches.CALIBRATION;
 import static lodestep.scenario.SwitchedBenches.RIG;
 import static lodestep.scenario.SwitchedBenches.SEED;
-import static lodestep.scenario.SwitchedBenches.WALL;
 import static lodestep.scenario.SwitchedBenches.batch;
 import static lodestep.scenario.SwitchedBenches.bench;
 import static lodestep.scenario.SwitchedBenches.rod;
@@ -16,25 +14,19 @@ import lodestep.app.VirtualBench;
 import lodestep.bench.Batch;
 import lodestep.bench.Continuation;
 import lodestep.bench.Entry;
-import lodestep.bench.LedgerStart;
 import lodestep.bench.PlanRow;
 import lodestep.dial.Move;
 import lodestep.dial.PoleUp;
 import lodestep.dial.Task;
 import lodestep.dial.Verdict;
-import lodestep.ledger.Chain;
 import lodestep.ledger.EventCodec;
-import lodestep.ledger.LedgerBinding;
 import lodestep.ledger.LedgerEntry;
 import lodestep.ledger.MemoryStore;
 import lodestep.port.ActEvent;
-import lodestep.port.ChainEnd;
-import lodestep.port.EventDraft;
 import lodestep.port.LedgerEvent;
 import lodestep.port.OutputLine;
 import lodestep.quantity.FluxDensity;
 import lodestep.sim.FaultPlan;
-import lodestep.sim.VirtualLedger;
 import org.junit.jupiter.api.Test;
 
 /**
@@ -43,28 +35,20 @@ import org.junit.jupiter.api.Test;
  */
 class SwitchedCoilTest {
 
-  private static Task level(double gauss, double toleranceGauss) {
-    return new Task.ToLevel(FluxDensity.ofGauss(gauss), FluxDensity.ofGauss(toleranceGauss));
-  }
-
-  private static void toTheEnd(VirtualBench bench) {
-    Benches.toTheEnd(bench);
-  }
-
   private static List<Move.Finish> ends(VirtualBench bench) {
     return bench.job().batch().entries().stream().flatMap(e -> e.end().stream()).toList();
   }
 
   private static final PlanRow[] THREE = {
-    rod("heron", PoleUp.NORTH, level(540, 12)),
-    rod("egret", PoleUp.SOUTH, level(-690, 12)),
+    rod("heron", PoleUp.NORTH, Benches.level(540, 12)),
+    rod("egret", PoleUp.SOUTH, Benches.level(-690, 12)),
     rod("stork", PoleUp.NORTH, new Task.Demagnetise(FluxDensity.ofGauss(8)))
   };
 
   @Test
   void dialsRodsOfBothPolesAndTakesAllFromAThird() {
     try (VirtualBench bench = bench(FaultPlan.NONE, THREE)) {
-      toTheEnd(bench);
+      Benches.toTheEnd(bench);
 
       assertThat(ends(bench)).hasSize(3);
       assertThat(ends(bench))
@@ -82,9 +66,9 @@ class SwitchedCoilTest {
   }
 
   private static List<String> recordOf(PlanRow... rows) {
-    MemoryStore store = emptyLedger();
+    MemoryStore store = Benches.emptyLedger(RIG);
     try (VirtualBench bench = started(store, batch(0, Entry.planned(List.of(rows), RIG)), SEED)) {
-      toTheEnd(bench);
+      Benches.toTheEnd(bench);
     }
     List<String> bytes = new ArrayList<>();
     store.forEach(1, store.newest().number(), event -> bytes.add(event.payload().utf8()));
@@ -99,8 +83,8 @@ class SwitchedCoilTest {
     List<Move.Finish> ends = new ArrayList<>();
     for (int gauss = 400; gauss < 412; gauss += 2) {
       try (VirtualBench bench =
-          bench(FaultPlan.NONE, rod("crane", PoleUp.NORTH, level(gauss, 3.5)))) {
-        toTheEnd(bench);
+          bench(FaultPlan.NONE, rod("crane", PoleUp.NORTH, Benches.level(gauss, 3.5)))) {
+        Benches.toTheEnd(bench);
         ends.addAll(ends(bench));
       }
     }
@@ -117,7 +101,7 @@ class SwitchedCoilTest {
   @Test
   void letsTheCoilCoolInALongBatchRatherThanTrip() {
     PlanRow[] many = new PlanRow[24];
-    Arrays.setAll(many, i -> rod("tern " + i, PoleUp.NORTH, level(540, 12)));
+    Arrays.setAll(many, i -> rod("tern " + i, PoleUp.NORTH, Benches.level(540, 12)));
     try (VirtualBench bench = bench(FaultPlan.NONE, many)) {
       boolean rested = false;
       boolean tripped = false;
@@ -138,28 +122,14 @@ class SwitchedCoilTest {
     }
   }
 
-  private static MemoryStore emptyLedger() {
-    MemoryStore store = new MemoryStore();
-    LedgerEvent created = new LedgerBinding(RIG.name(), RIG.kind()).created();
-    store.commit(Chain.link(ChainEnd.EMPTY, List.of(new EventDraft(created, 0, WALL))));
-    return store;
-  }
-
   private static VirtualBench started(MemoryStore store, Batch batch, long seed) {
-    LedgerStart.Program program =
-        new LedgerStart.Program("test", Long.toString(seed), false, CALIBRATION, "nominal");
-    LedgerStart start = LedgerStart.of(store, RIG, program);
-    return new VirtualBench(
-        new VirtualBench.Setup(RIG, seed, FaultPlan.NONE, WALL),
-        batch,
-        start,
-        new VirtualLedger(seed, store));
+    return Benches.started(RIG, store, batch, seed, FaultPlan.NONE);
   }
 
   @Test
   void beginsAgainWithAChargeAfterAKillInThePulse() {
-    MemoryStore store = emptyLedger();
-    PlanRow row = rod("heron", PoleUp.NORTH, level(540, 12));
+    MemoryStore store = Benches.emptyLedger(RIG);
+    PlanRow row = rod("heron", PoleUp.NORTH, Benches.level(540, 12));
     VirtualBench killed = started(store, batch(0, Entry.planned(List.of(row), RIG)), SEED);
     int pulses = 0;
     boolean gate = false;
@@ -176,7 +146,7 @@ class SwitchedCoilTest {
             .orElseThrow();
     long from = store.newest().number();
     try (VirtualBench bench = started(store, left, SEED + 1)) {
-      toTheEnd(bench);
+      Benches.toTheEnd(bench);
 
       assertThat(ends(bench))
           .singleElement()

@@ -1,5 +1,7 @@
 package lodestep.sim;
 
+import static lodestep.protocol.Said.refusals;
+import static lodestep.protocol.Said.statuses;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.File;
@@ -256,19 +258,5 @@ class NativeHeadTest {
 
   private static String line(HeadRequest request) {
     return "> " + new String(RequestWriter.line(request), StandardCharsets.US_ASCII);
-  }
-
-  private static List<RefusalReason> refusals(List<HeadFrame> said) {
-    return said.stream()
-        .filter(HeadFrame.Refused.class::isInstance)
-        .map(frame -> ((HeadFrame.Refused) frame).reason())
-        .toList();
-  }
-
-  private static List<HeadFrame.Status> statuses(List<HeadFrame> said) {
-    return said.stream()
-        .filter(HeadFrame.Status.class::isInstance)
-        .map(HeadFrame.Status.class::cast)
-        .toList();
   }
 }

@@ -5,8 +5,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.util.List;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.atomic.AtomicInteger;
-import java.util.function.Consumer;
 import lodestep.contract.LedgerContract;
+import lodestep.contract.StoreBehind;
 import lodestep.ledger.MemoryStore;
 import lodestep.ledger.SampleEvents;
 import lodestep.port.ChainEnd;
@@ -113,12 +113,15 @@ class SqliteLedgerTest extends LedgerContract {
   }
 
   /** A store whose first commit waits until the gate opens. */
-  private static final class GatedStore implements EventStore {
+  private static final class GatedStore extends StoreBehind {
 
-    private final MemoryStore behind = new MemoryStore();
     private final CountDownLatch begun = new CountDownLatch(1);
     private final CountDownLatch gate = new CountDownLatch(1);
     private final AtomicInteger commits = new AtomicInteger();
+
+    GatedStore() {
+      super(new MemoryStore());
+    }
 
     void awaitCommit() {
       await(begun);
@@ -136,33 +139,8 @@ class SqliteLedgerTest extends LedgerContract {
     public void commit(List<StoredEvent> events) {
       begun.countDown();
       await(gate);
-      behind.commit(events);
+      super.commit(events);
       commits.incrementAndGet();
-    }
-
-    @Override
-    public ChainEnd newest() {
-      return behind.newest();
-    }
-
-    @Override
-    public void forEach(long from, long to, Consumer<StoredEvent> each) {
-      behind.forEach(from, to, each);
-    }
-
-    @Override
-    public void forEachOfMagnet(long magnet, Consumer<StoredEvent> each) {
-      behind.forEachOfMagnet(magnet, each);
-    }
-
-    @Override
-    public void forEachOfKind(String kind, Consumer<StoredEvent> each) {
-      behind.forEachOfKind(kind, each);
-    }
-
-    @Override
-    public void close() {
-      behind.close();
     }
   }
 }
