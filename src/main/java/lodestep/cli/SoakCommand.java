@@ -24,8 +24,8 @@ import picocli.CommandLine.Option;
     },
     footer = {
       "",
-      "A run that breaks a rule is made short and saved, to be played again with --replay.",
-      "Exit codes: 0 no rule broken, 1 a rule broken, 70 the soak itself cannot be trusted.",
+      "A run that breaks a rule is made short and saved, for --replay to play again.",
+      "Exit codes: 0 no rule broken, 1 a rule broken, 70 the soak cannot be trusted.",
       "",
       "Examples: lodestep soak --for 10min",
       "          lodestep soak --seeds 1..400 --json",
