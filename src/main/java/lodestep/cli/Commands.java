@@ -84,28 +84,28 @@ public final class Commands implements Runnable, IVersionProvider {
   }
 
   private static int refused(PrintWriter err, CommandLine.ParameterException wrong) {
-    String name = wrong.getCommandLine().getCommandSpec().qualifiedName(" ");
+    CommandSpec at = wrong.getCommandLine().getCommandSpec();
     if (wrong instanceof CommandLine.UnmatchedArgumentException unmatched) {
-      unknown(unmatched).forEach(err::println);
+      unknown(at, unmatched.getUnmatched().get(0)).forEach(err::println);
+    } else if (wrong.getArgSpec() == null && wrong.getValue() != null) {
+      // "help" of what is no command.
+      unknown(at, wrong.getValue()).forEach(err::println);
     } else {
       err.println("lodestep: " + wrong.getMessage());
     }
-    err.println("See: " + name + " --help");
+    err.println("See: " + at.qualifiedName(" ") + " --help");
     err.flush();
     return Desk.BAD_INPUT;
   }
 
   /** What is not known, the nearest there is, and at the place of a command all there are. */
-  private static List<String> unknown(CommandLine.UnmatchedArgumentException wrong) {
-    CommandSpec at = wrong.getCommandLine().getCommandSpec();
-    String word = wrong.getUnmatched().get(0);
-    boolean atCommand = !at.subcommands().isEmpty();
+  private static List<String> unknown(CommandSpec at, String word) {
     if (word.startsWith("-")) {
       String option = word.split("=", 2)[0];
       String hint = Nearest.hint(option, at.optionsMap().keySet());
       return List.of("lodestep: " + at.qualifiedName(" ") + " has no option " + option + hint);
     }
-    if (!atCommand) {
+    if (at.subcommands().isEmpty()) {
       return List.of("lodestep: '" + word + "' is one word too many for " + at.qualifiedName(" "));
     }
     Set<String> commands = at.subcommands().keySet();

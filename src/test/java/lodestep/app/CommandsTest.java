@@ -243,6 +243,8 @@ class CommandsTest {
     assertThat(run("read", "--nset", "bar nest").err())
         .startsWith("lodestep: lodestep read has no option --nset; did you mean '--nest'?");
     assertThat(run("read", "--nset=bar nest").err()).contains("no option --nset; did you");
+    assertThat(run("help", "reed").err())
+        .startsWith("lodestep: there is no command 'reed'; did you mean 'read'?");
     assertThat(run("-x").err()).startsWith("lodestep: lodestep has no option -x");
   }
 
