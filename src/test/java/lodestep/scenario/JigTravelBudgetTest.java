@@ -71,7 +71,8 @@ class JigTravelBudgetTest {
                   .startsWith("the travel budget of this jig is used up: it reads ")
                   .contains(" after 1 stroke, ", "is kept for the proof", "raise travel_budget")
                   .doesNotContain("whole");
-              assertThat(verdict.fieldMicroTesla()).isGreaterThan((long) (GAUSS + TOLERANCE) * 100);
+              assertThat(verdict.fieldMicroTesla())
+                  .isGreaterThan(Math.round((GAUSS + TOLERANCE) * 100));
               assertThat(strokes(events, verdict)).isEqualTo(1);
             });
   }
