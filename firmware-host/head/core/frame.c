@@ -118,3 +118,16 @@ void frame_hello(struct line *line, uint16_t boot_id, const char *serial, const 
   number(line, watchdog_proven ? 1 : 0);
   end(line);
 }
+
+void frame_build(struct line *line, uint16_t boot_id, const struct head_build *build) {
+  begin(line, 'B');
+  number(line, boot_id);
+  number(line, build->jig.pitch_nm);
+  number(line, build->jig.steps_per_turn);
+  number(line, build->jig.travel_um);
+  number(line, build->jig.speed_um_s);
+  number(line, WINDOW_MAX_MS);
+  number(line, BANK_CAP_MV);
+  number(line, build->coil_cdegc_max);
+  end(line);
+}

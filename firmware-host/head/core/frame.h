@@ -6,6 +6,7 @@
 #include <stdint.h>
 
 #include "limits.h"
+#include "motion.h"
 
 struct status {
   uint16_t sequence;
@@ -32,6 +33,12 @@ struct pulse_report {
   bool fired;
 };
 
+/* The figures of the rig that the head is built for. */
+struct head_build {
+  struct jig jig;
+  int16_t coil_cdegc_max; /* the coil stays below this, or no permit */
+};
+
 /* A line being written. */
 struct line {
   uint8_t bytes[LINE_BYTES_MAX];
@@ -46,5 +53,6 @@ void frame_refused(struct line *line, uint16_t boot_id, enum refusal why, int64_
 /* Words are printable ASCII without blanks, within their lengths. */
 void frame_hello(struct line *line, uint16_t boot_id, const char *serial, const char *firmware,
                  bool watchdog_proven);
+void frame_build(struct line *line, uint16_t boot_id, const struct head_build *build);
 
 #endif

@@ -16,6 +16,8 @@ static void hello(const struct head *head) {
   frame_hello(&line, head->identity.boot_id, head->identity.serial_number,
               head->identity.firmware_version, head->identity.watchdog_proven);
   send(head, &line);
+  frame_build(&line, head->identity.boot_id, &head->identity.build);
+  send(head, &line);
 }
 
 static void refuse(const struct head *head, enum refusal why, int64_t intent_number) {
@@ -36,6 +38,7 @@ void head_init(struct head *head, struct head_identity identity, int32_t tokens_
   request_reader_init(&head->reader);
   permit_init(&head->permit);
   window_init(&head->window, tokens_after);
+  motion_init(&head->motion, &identity.build.jig);
   head->identity = identity;
   head->send = send_line;
   head->send_to = send_to;
@@ -61,9 +64,20 @@ static struct window_inputs for_window(const struct head *head) {
   return in;
 }
 
-static bool measured_good(const struct head_inputs *inputs) {
-  return inputs->coil_cdegc > COIL_OPEN_CDEGC && inputs->coil_cdegc < COIL_SHORTED_CDEGC &&
-         inputs->coil_cdegc < inputs->coil_limit_cdegc && inputs->bank_mv <= BANK_CAP_MV;
+static struct motion_inputs for_motion(const struct head *head) {
+  const struct motion_inputs in = {
+      .permit_held = head->permit.held,
+      .enabled = head->seen.jig_enabled,
+      .home_closed = closed(&head->seen, FLAG_JIG_HOME),
+      .far_closed = closed(&head->seen, FLAG_JIG_FAR),
+  };
+  return in;
+}
+
+static bool measured_good(const struct head *head) {
+  const struct head_inputs *seen = &head->seen;
+  return seen->coil_cdegc > COIL_OPEN_CDEGC && seen->coil_cdegc < COIL_SHORTED_CDEGC &&
+         seen->coil_cdegc < head->identity.build.coil_cdegc_max && seen->bank_mv <= BANK_CAP_MV;
 }
 
 static void send_status(struct head *head) {
@@ -72,6 +86,7 @@ static void send_status(struct head *head) {
   flags |= head->permit.held ? (unsigned)FLAG_PERMIT : 0u;
   flags |= head->window.open ? (unsigned)FLAG_WINDOW : 0u;
   flags |= head->permit.latched ? (unsigned)FLAG_LATCHED : 0u;
+  flags |= head->motion.homed ? (unsigned)FLAG_HOMED : 0u;
   const struct status status = {
       .sequence = head->sequence,
       .boot_id = head->identity.boot_id,
@@ -82,7 +97,7 @@ static void send_status(struct head *head) {
       .coil_cdegc = seen->coil_cdegc,
       .bank_mv = seen->bank_mv,
       .coil_ma = seen->coil_ma,
-      .position_um = 0,
+      .position_um = motion_position_um(&head->motion),
       .flags = (uint16_t)flags,
   };
   struct line line;
@@ -92,16 +107,19 @@ static void send_status(struct head *head) {
 }
 
 void head_step(struct head *head, const struct head_inputs *inputs) {
-  head->clock_ms++;
+  const bool status_due = inputs->clock_ms / STATUS_PERIOD_MS != head->clock_ms / STATUS_PERIOD_MS;
+  head->clock_ms = inputs->clock_ms;
   head->seen = *inputs;
   const bool all_closed = (inputs->contacts & CLOSED_FOR_PERMIT) == CLOSED_FOR_PERMIT;
-  permit_step(&head->permit, head->clock_ms, all_closed, measured_good(inputs));
+  permit_step(&head->permit, head->clock_ms, all_closed, measured_good(head));
   const struct window_inputs in = for_window(head);
   const struct pulse_report *pulse = window_step(&head->window, &in);
   if (pulse != NULL) {
     report(head, pulse);
   }
-  if (head->clock_ms % STATUS_PERIOD_MS == 0) {
+  const struct motion_inputs moves = for_motion(head);
+  head->jig_steps = motion_step(&head->motion, &moves);
+  if (status_due) {
     send_status(head);
   }
 }
@@ -126,6 +144,14 @@ static void open_window(struct head *head, const struct request *asked) {
   }
 }
 
+static void move(struct head *head, const struct request *asked) {
+  const struct motion_inputs in = for_motion(head);
+  const enum refusal why = motion_move_to(&head->motion, &in, asked->position_um);
+  if (why != REFUSAL_NONE) {
+    refuse(head, why, 0);
+  }
+}
+
 static void past(const struct head *head, const struct request *asked) {
   const struct pulse_report *found = window_past(&head->window, asked->intent_number);
   if (found == NULL) {
@@ -144,6 +170,8 @@ void head_take(struct head *head, uint8_t octet) {
       permit_latch(&head->permit);
       /* The window must not outlive the permit by even the rest of this millisecond. */
       head->window.live_token = 0;
+      motion_stop(&head->motion);
+      head->jig_steps = 0;
       break;
     case REQUEST_HEARTBEAT:
       permit_heartbeat(&head->permit, head->clock_ms, asked.sequence, asked.permit);
@@ -158,8 +186,7 @@ void head_take(struct head *head, uint8_t octet) {
       open_window(head, &asked);
       break;
     case REQUEST_MOVE_TO:
-      /* This head has no jig yet, and says so as it would for one that may not move. */
-      refuse(head, REFUSAL_NOT_SAFE, 0);
+      move(head, &asked);
       break;
     case REQUEST_ASK_PULSE:
       past(head, &asked);
@@ -173,4 +200,8 @@ bool head_holds_permit(const struct head *head) {
 
 bool head_opens_window(const struct head *head) {
   return head->window.open && head->permit.held;
+}
+
+int32_t head_jig_steps(const struct head *head) {
+  return head->jig_steps;
 }

@@ -4,7 +4,7 @@
 
 #include <stdint.h>
 
-#define PROTOCOL_VERSION 1
+#define PROTOCOL_VERSION 2
 #define LINE_BYTES_MAX 100
 #define STOP_BYTE UINT8_C(0x95)
 #define SERIAL_CHARACTERS_MAX 16
@@ -16,7 +16,10 @@
 #define BANK_LIMIT_MV_MAX INT64_C(99999)
 #define POSITION_UM_MAX INT64_C(999999)
 
-#define HEARTBEAT_FRESH_MS 250
+/* With the relay's fall and the line the permit's contact is open 250 ms after the last heartbeat. */
+#define HEARTBEAT_FRESH_MS 230
+/* A loop that comes later than this has hung. */
+#define LOOP_LATE_MS 20
 #define CONTACTS_STABLE_MS 50
 #define TOKEN_LIVES_MS 500
 #define WINDOW_MAX_MS 300
@@ -42,7 +45,8 @@ enum head_flag {
   FLAG_FULL_CONTACT = 1 << 9,
   FLAG_JIG_HOME = 1 << 10,
   FLAG_JIG_FAR = 1 << 11,
-  FLAG_LATCHED = 1 << 12
+  FLAG_LATCHED = 1 << 12,
+  FLAG_HOMED = 1 << 13
 };
 
 /* Why a request is declined; the numbers of PROTOCOL.md. */

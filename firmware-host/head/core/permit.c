@@ -25,8 +25,10 @@ void permit_step(struct permit *permit, int64_t clock_ms, bool contacts_closed,
   permit->checks_good = contacts_closed &&
                         clock_ms - permit->contacts_open_at_ms >= CONTACTS_STABLE_MS &&
                         measured_good;
+  const bool on_time = clock_ms - permit->stepped_at_ms <= LOOP_LATE_MS;
+  permit->stepped_at_ms = clock_ms;
   /* While it is held an opening acts at once and waits for no stable time. */
-  if (permit->held && !(fresh && contacts_closed && measured_good)) {
+  if (permit->held && !(fresh && on_time && contacts_closed && measured_good)) {
     permit_latch(permit);
   }
   permit->held = fresh && permit->asked && permit->checks_good && !permit->latched;

@@ -11,6 +11,7 @@
 struct permit {
   int64_t heartbeat_at_ms;
   int64_t contacts_open_at_ms;
+  int64_t stepped_at_ms;
   uint16_t heartbeat_sequence;
   bool heard;
   bool checks_good;
@@ -22,7 +23,7 @@ struct permit {
 
 /* Everything off, nothing heard. */
 void permit_init(struct permit *permit);
-/* Once in each millisecond, with what the head sees. */
+/* Once in each millisecond, with what the head sees. The clock runs on while the program hangs. */
 void permit_step(struct permit *permit, int64_t clock_ms, bool contacts_closed, bool measured_good);
 /* A heartbeat has come; one with the sequence of the last is a repeat and refreshes nothing. */
 void permit_heartbeat(struct permit *permit, int64_t clock_ms, uint16_t sequence, bool asks);

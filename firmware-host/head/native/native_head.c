@@ -3,10 +3,13 @@
  *
  *   requests   bytes from standard input; prints each request's body, "stop", and at last "bad N"
  *   frames     bodies from standard input, one a line; writes each as the head's line
- *   permit     "s CLOSED GOOD" a millisecond, "h SEQUENCE ASKS" a heartbeat, "l" a latch; prints
+ *   permit     "s ELAPSED_MS CLOSED GOOD" a step, "h SEQUENCE ASKS" a heartbeat, "l" a latch; prints
  *              "HELD LATCHED" after each
- *   script     "i CONTACTS BANK_MV COIL_MA FIRE" what the board reads from now on (contacts in hex),
- *              "n MILLISECONDS" so many steps, "> LINE" a line of the host, "!" the stop byte;
+ *   motion     "j PITCH_NM STEPS_PER_TURN TRAVEL_UM SPEED_UM_S" another jig, "m POSITION_UM PERMIT
+ *              ENABLED HOME FAR" a request to move, "s PERMIT ENABLED HOME FAR" a millisecond;
+ *              prints why it is refused or 0, and "STEPS POSITION_UM HOMED"
+ *   script     "i CONTACTS BANK_MV COIL_MA FIRE JIG_ENABLE" what the board reads from now on (contacts in hex),
+ *              "n MILLISECONDS" so many steps, "g MILLISECONDS" the program hangs so long, "> LINE" a line of the host, "!" the stop byte;
  *              writes the head's lines
  *   run        the protocol itself on standard input and output, in real time, with every contact
  *              closed, an empty bank and no magnet
@@ -24,6 +27,7 @@
 
 #define TEXT_MAX 512
 #define BOOT_ID 40213
+#define COIL_CDEGC_MAX 7000
 #define NS_PER_MS 1000000L
 
 static void to_output(void *to, const uint8_t *bytes, uint8_t length) {
@@ -117,6 +121,17 @@ static bool other_of(const char *text, struct line *line) {
     frame_refused(line, boot_id, (enum refusal)number, intent_number);
     return true;
   }
+  struct head_build build;
+  int32_t window_ms;
+  int32_t cap_mv;
+  if (sscanf(text,
+             "B %" SCNu16 " %" SCNd32 " %" SCNd32 " %" SCNd32 " %" SCNd32 " %" SCNd32 " %" SCNd32
+             " %" SCNd16,
+             &boot_id, &build.jig.pitch_nm, &build.jig.steps_per_turn, &build.jig.travel_um,
+             &build.jig.speed_um_s, &window_ms, &cap_mv, &build.coil_cdegc_max) == 8) {
+    frame_build(line, boot_id, &build);
+    return true;
+  }
   if (sscanf(text, "H %" SCNu16 " %16s %d %12s %d", &boot_id, serial, &version, firmware,
              &number) == 5) {
     frame_hello(line, boot_id, serial, firmware, number == 1);
@@ -146,8 +161,10 @@ static int permit(void) {
   while (fgets(text, sizeof text, stdin) != NULL) {
     int one = 0;
     int other = 0;
-    if (sscanf(text, "s %d %d", &one, &other) == 2) {
-      permit_step(&permit, ++clock_ms, one == 1, other == 1);
+    int elapsed_ms = 0;
+    if (sscanf(text, "s %d %d %d", &elapsed_ms, &one, &other) == 3) {
+      clock_ms += elapsed_ms;
+      permit_step(&permit, clock_ms, one == 1, other == 1);
     } else if (sscanf(text, "h %d %d", &one, &other) == 2) {
       permit_heartbeat(&permit, clock_ms, (uint16_t)one, other == 1);
     } else if (text[0] == 'l') {
@@ -160,8 +177,42 @@ static int permit(void) {
   return 0;
 }
 
+static const struct jig jig = {2000000, 1600, 78000, 8000};
+
+static int motion(void) {
+  struct motion motion;
+  struct jig other;
+  char text[TEXT_MAX];
+  motion_init(&motion, &jig);
+  while (fgets(text, sizeof text, stdin) != NULL) {
+    int permit_held = 0;
+    int enabled = 0;
+    int home = 0;
+    int far = 0;
+    int32_t position_um = 0;
+    if (sscanf(text, "j %" SCNd32 " %" SCNd32 " %" SCNd32 " %" SCNd32, &other.pitch_nm,
+               &other.steps_per_turn, &other.travel_um, &other.speed_um_s) == 4) {
+      motion_init(&motion, &other);
+      continue;
+    }
+    if (sscanf(text, "m %" SCNd32 " %d %d %d %d", &position_um, &permit_held, &enabled, &home,
+               &far) == 5) {
+      const struct motion_inputs in = {permit_held == 1, enabled == 1, home == 1, far == 1};
+      printf("%d\n", (int)motion_move_to(&motion, &in, position_um));
+    } else if (sscanf(text, "s %d %d %d %d", &permit_held, &enabled, &home, &far) == 4) {
+      const struct motion_inputs in = {permit_held == 1, enabled == 1, home == 1, far == 1};
+      const int32_t steps = motion_step(&motion, &in);
+      printf("%" PRId32 " %" PRId32 " %d\n", steps, motion_position_um(&motion), motion.homed);
+    } else {
+      return 2;
+    }
+  }
+  return 0;
+}
+
 static void begin(struct head *head, bool proven) {
-  const struct head_identity identity = {"NATIVE-0001", "0.1-native", BOOT_ID, proven};
+  const struct head_identity identity = {
+      "NATIVE-0001", "0.2-native", BOOT_ID, proven, {jig, COIL_CDEGC_MAX}};
   head_init(head, identity, 55101, to_output, NULL);
 }
 
@@ -169,8 +220,7 @@ static struct head_inputs at_rest(void) {
   const struct head_inputs inputs = {.contacts = 0x00FC,
                                      .hall_counts = 12,
                                      .gauge_cdegc = 2298,
-                                     .coil_cdegc = 2405,
-                                     .coil_limit_cdegc = 8000};
+                                     .coil_cdegc = 2405};
   return inputs;
 }
 
@@ -182,16 +232,21 @@ static int script(void) {
   while (fgets(text, sizeof text, stdin) != NULL) {
     unsigned contacts = 0;
     int fire = 0;
+    int enable = 0;
     int steps = 0;
-    if (sscanf(text, "i %x %" SCNd32 " %" SCNd32 " %d", &contacts, &inputs.bank_mv,
-               &inputs.coil_ma, &fire) == 4) {
+    if (sscanf(text, "i %x %" SCNd32 " %" SCNd32 " %d %d", &contacts, &inputs.bank_mv,
+               &inputs.coil_ma, &fire, &enable) >= 4) {
       inputs.contacts = (uint16_t)contacts;
       inputs.fire_high = fire == 1;
+      inputs.jig_enabled = enable == 1;
     } else if (sscanf(text, "n %d", &steps) == 1) {
       for (int step = 0; step < steps; step++) {
+        inputs.clock_ms++;
         head_step(&head, &inputs);
         inputs.sample_counter++;
       }
+    } else if (sscanf(text, "g %d", &steps) == 1) {
+      inputs.clock_ms += steps;
     } else if (text[0] == '>' && text[1] == ' ') {
       for (const char *at = text + 2; *at != '\0'; at++) {
         head_take(&head, (uint8_t)*at);
@@ -215,7 +270,7 @@ static int run(void) {
   struct head head;
   struct head_inputs inputs = at_rest();
   begin(&head, true);
-  int64_t stepped_ms = now_ms();
+  const int64_t began_ms = now_ms();
   for (;;) {
     struct pollfd input = {STDIN_FILENO, POLLIN, 0};
     if (poll(&input, 1, 1) > 0) {
@@ -228,7 +283,9 @@ static int run(void) {
         head_take(&head, bytes[i]);
       }
     }
-    for (; stepped_ms < now_ms(); stepped_ms++) {
+    const int64_t since_ms = now_ms() - began_ms;
+    if (since_ms > inputs.clock_ms) {
+      inputs.clock_ms = since_ms;
       head_step(&head, &inputs);
       inputs.sample_counter++;
     }
@@ -249,12 +306,15 @@ int main(int count, char **arguments) {
   if (strcmp(mode, "permit") == 0) {
     return permit();
   }
+  if (strcmp(mode, "motion") == 0) {
+    return motion();
+  }
   if (strcmp(mode, "script") == 0) {
     return script();
   }
   if (strcmp(mode, "run") == 0) {
     return run();
   }
-  fprintf(stderr, "usage: native-head requests | frames | permit | script | run\n");
+  fprintf(stderr, "usage: native-head requests | frames | permit | motion | script | run\n");
   return 2;
 }

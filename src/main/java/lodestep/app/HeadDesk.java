@@ -2,7 +2,6 @@ package lodestep.app;
 
 import java.io.BufferedReader;
 import java.io.IOException;
-import java.io.InputStream;
 import java.io.InputStreamReader;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
@@ -47,19 +46,12 @@ final class HeadDesk {
 
   private final SystemMonotonicClock monotonic;
   private final SystemWallClock wall;
-  private final InputStream typedIn;
-  private final boolean terminal;
+  private final Outside outside;
 
-  /**
-   * @param typedIn what a person types, line by line
-   * @param terminal whether a person watches
-   */
-  HeadDesk(
-      SystemMonotonicClock monotonic, SystemWallClock wall, InputStream typedIn, boolean terminal) {
+  HeadDesk(SystemMonotonicClock monotonic, SystemWallClock wall, Outside outside) {
     this.monotonic = monotonic;
     this.wall = wall;
-    this.typedIn = typedIn;
-    this.terminal = terminal;
+    this.outside = outside;
   }
 
   void read(HeadWork.ReadRun run, GaugeCalibration calibration, HeadWork.LiveWatcher watcher) {
@@ -114,7 +106,8 @@ final class HeadDesk {
     if (rig.kind() == RigKind.REAL) {
       return RealHead.open(rig, wall, new RealPace(monotonic));
     }
-    Optional<Pace> watched = terminal ? Optional.of(new RealPace(monotonic)) : Optional.empty();
+    Optional<Pace> watched =
+        outside.terminal() ? Optional.of(new RealPace(monotonic)) : Optional.empty();
     if (rig.head() instanceof HeadConfig.VirtualHead) {
       return new InsideHead(rig, order, wall.now(), watched);
     }
@@ -129,7 +122,7 @@ final class HeadDesk {
   private Queue<String> typed() {
     Queue<String> lines = new ConcurrentLinkedQueue<>();
     BufferedReader reader =
-        new BufferedReader(new InputStreamReader(typedIn, StandardCharsets.UTF_8));
+        new BufferedReader(new InputStreamReader(outside.typedIn(), StandardCharsets.UTF_8));
     Thread thread = new Thread(() -> readAll(reader, lines), "typed");
     thread.setDaemon(true);
     thread.start();

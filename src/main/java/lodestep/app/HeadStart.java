@@ -2,6 +2,7 @@ package lodestep.app;
 
 import java.util.Optional;
 import lodestep.config.HeadConfig;
+import lodestep.interlock.HeadBuild;
 import lodestep.port.HeadLink;
 import lodestep.port.LinkState;
 import lodestep.port.ReceivedFrame;
@@ -20,20 +21,30 @@ final class HeadStart {
   private HeadStart() {}
 
   /**
-   * Waits for the head's greeting, {@value #WAIT_NS} ns at most; frames that come before it are
-   * dropped.
+   * Waits for the head's greeting, and for the figures it was built with where the rig has some,
+   * {@value #WAIT_NS} ns at most; frames that come before are dropped.
    *
+   * @param build what it must have been built with; empty for work in which it only measures
    * @return why the head cannot be used: what, where, what to do; empty when it can
    */
-  static Optional<String> objection(HeadLink link, HeadConfig.SerialHead wanted, Pace pace) {
+  static Optional<String> objection(
+      HeadLink link, HeadConfig.SerialHead wanted, Optional<HeadBuild> build, Pace pace) {
     long beganNs = pace.nowNs();
     String opening = link.state(beganNs).words();
     long nowNs = beganNs;
     long askAtNs = beganNs + ASK_AGAIN_NS;
+    boolean greeted = false;
     while (nowNs - beganNs < WAIT_NS) {
       for (ReceivedFrame received : link.take()) {
         if (received.frame() instanceof HeadFrame.Hello hello) {
-          return objection(hello, wanted);
+          Optional<String> objection = objection(hello, wanted);
+          if (objection.isPresent() || build.isEmpty()) {
+            return objection;
+          }
+          greeted = true;
+        }
+        if (greeted && received.frame() instanceof HeadFrame.Build said) {
+          return objection(said, wanted, build.orElseThrow());
         }
       }
       LinkState state = link.state(nowNs);
@@ -47,7 +58,13 @@ final class HeadStart {
       pace.until(nowNs + LOOK_NS);
       nowNs = pace.nowNs();
     }
-    return Optional.of(silence(link.state(nowNs), wanted));
+    return Optional.of(
+        greeted
+            ? "the head on port "
+                + wanted.port()
+                + " does not say what it was built with; load the firmware that belongs to this"
+                + " program into the head"
+            : silence(link.state(nowNs), wanted));
   }
 
   private static String silence(LinkState state, HeadConfig.SerialHead wanted) {
@@ -59,6 +76,20 @@ final class HeadStart {
             + " lines were not understood); see that the head has its supply and that the port in"
             + " rig.toml is the head's"
         : state.words();
+  }
+
+  /** Why a head with these figures cannot be used. */
+  private static Optional<String> objection(
+      HeadFrame.Build said, HeadConfig.SerialHead wanted, HeadBuild build) {
+    return build
+        .difference(said)
+        .map(
+            differing ->
+                "the head on port "
+                    + wanted.port()
+                    + " was built with other figures than rig.toml has: "
+                    + differing
+                    + "; correct rig.toml, or load the firmware built for this rig into the head");
   }
 
   /** Why the head that has greeted cannot be used. */

@@ -17,6 +17,8 @@ import lodestep.bench.Plan;
 import lodestep.config.HeadConfig;
 import lodestep.config.RigConfig;
 import lodestep.dial.PlannerMode;
+import lodestep.interlock.HeadBuild;
+import lodestep.interlock.InterlockSettings;
 import lodestep.ledger.LedgerBinding;
 import lodestep.port.EventStore;
 import lodestep.port.MonotonicClock;
@@ -35,6 +37,9 @@ final class LiveBench implements AutoCloseable {
 
   /** Twenty minutes of wakes; more than any measuring takes. */
   private static final int WAKES_MAX = 240_000;
+
+  /** Longer than the loop's own patience and every bound of what it closes, together. */
+  private static final long JOIN_MAX_MS = 60_000;
 
   private static final long BUSY_WAIT_NS = 60_000_000_000L;
 
@@ -57,6 +62,8 @@ final class LiveBench implements AutoCloseable {
     this.store = store;
     this.pace = pace;
     this.control = new Thread(bench::run, "control");
+    // One that hangs must not keep the program from ending.
+    this.control.setDaemon(true);
     rig.onContinue(() -> bench.offer(lodestep.port.Command.CONTINUE));
     control.start();
   }
@@ -92,10 +99,12 @@ final class LiveBench implements AutoCloseable {
                   stock.pieces(batch)));
       WatchedPace pace = new WatchedPace(new RealPace(clock), WAKES_MAX);
       SerialHeadLink link = SerialHeadLink.to(port, clock);
-      Optional<String> objection = HeadStart.objection(link, head, new RealPace(clock));
+      Optional<String> objection =
+          HeadStart.objection(link, head, wanted(onALine), new RealPace(clock));
       if (objection.isPresent()) {
         link.close();
         live.close();
+        store.close();
         throw new IOException(objection.get());
       }
       ScanPorts ports =
@@ -108,6 +117,10 @@ final class LiveBench implements AutoCloseable {
       LedgerStart start =
           LedgerStart.of(store, onALine, wiring.program(onALine, Long.toString(SEED)));
       return new LiveBench(live, new RealBench(onALine, ports, pace, batch, start), store, pace);
+    }
+
+    private static Optional<HeadBuild> wanted(RigConfig rig) {
+      return Optional.of(HeadBuild.of(InterlockSettings.of(rig)));
     }
 
     private RigConfig onALine(HeadConfig.SerialHead head) {
@@ -162,7 +175,7 @@ final class LiveBench implements AutoCloseable {
   public void close() {
     bench.askStop();
     try {
-      control.join();
+      control.join(JOIN_MAX_MS);
     } catch (InterruptedException e) {
       Thread.currentThread().interrupt();
     } finally {

@@ -22,7 +22,8 @@ public final class Main {
           "lodestep: no diagnostics are kept, as their folder cannot be made: "
               + unwritable.getMessage());
     }
-    int code = Commands.run(new Wiring(System.in, atTerminal()), out, err, arguments);
+    int code =
+        Commands.run(new Wiring(Outside.usual(System.in, atTerminal())), out, err, arguments);
     out.flush();
     System.exit(code);
   }

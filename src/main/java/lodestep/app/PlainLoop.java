@@ -13,6 +13,9 @@ final class PlainLoop {
 
   private static final long COMPILE_MAX_SECONDS = 60;
 
+  /** Ten times as long as it is asked to run. Its four figures fit in the pipe meanwhile. */
+  private static final long RUN_MAX_SECONDS = 300;
+
   private final Path program;
 
   private PlainLoop(Path program) {
@@ -52,8 +55,22 @@ final class PlainLoop {
         .start();
   }
 
-  /** What a loop that has been started came to; waits for its end. */
+  /**
+   * What a loop that has been started came to; waits for its end, with a bound for one that hangs.
+   *
+   * @throws IOException when it does not come to its end; it is ended then
+   */
   static Lateness result(Process started) throws IOException {
+    try {
+      if (!started.waitFor(RUN_MAX_SECONDS, TimeUnit.SECONDS)) {
+        started.destroyForcibly();
+        throw new IOException("the plain C loop does not come to its end; measure again");
+      }
+    } catch (InterruptedException e) {
+      started.destroyForcibly();
+      Thread.currentThread().interrupt();
+      throw new IOException("the program is being ended", e);
+    }
     String said =
         new String(started.getInputStream().readAllBytes(), StandardCharsets.US_ASCII).strip();
     String[] ns = said.split(" ", -1);

@@ -38,6 +38,7 @@ final class RealBench {
           OutputLine.COIL_FIRE,
           OutputLine.COIL_REVERSE,
           OutputLine.COIL_FULL,
+          OutputLine.COIL_ON,
           OutputLine.JIG_ENABLE);
 
   /** How often a watcher is told; people read no faster. */

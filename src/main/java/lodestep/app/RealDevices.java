@@ -1,12 +1,15 @@
 package lodestep.app;
 
 import java.nio.file.Path;
+import java.util.Map;
 import java.util.Optional;
-import lodestep.adapter.gpio.GpioLines;
+import java.util.function.Function;
 import lodestep.adapter.serial.SerialHeadLink;
 import lodestep.cli.Refusal;
 import lodestep.config.HeadConfig;
 import lodestep.config.RigConfig;
+import lodestep.interlock.HeadBuild;
+import lodestep.interlock.InterlockSettings;
 import lodestep.port.HeadLink;
 import lodestep.port.Lines;
 import lodestep.port.LinesException;
@@ -20,18 +23,20 @@ record RealDevices(Lines lines, HeadLink head) implements AutoCloseable {
   /**
    * Opens both; every output is low from here on.
    *
+   * @param board opens a board's lines by their pins
    * @throws Refusal in one sentence; nothing is held then
    */
-  static RealDevices open(RigConfig rig, Pace pace) {
+  static RealDevices open(RigConfig rig, Pace pace, Function<Map<String, Integer>, Lines> board) {
     if (!(rig.head() instanceof HeadConfig.SerialHead wanted)) {
       throw new Refusal("the real rig " + rig.name() + " names no head; add [head] to rig.toml");
     }
-    GpioLines lines = lines(rig);
+    Lines lines = lines(rig, board);
     HeadLink head = SerialHeadLink.to(Path.of(wanted.port()), pace::nowNs);
     RealDevices devices = new RealDevices(lines, head);
+    HeadBuild build = HeadBuild.of(InterlockSettings.of(rig));
     Optional<String> objection = Optional.empty();
     try {
-      objection = HeadStart.objection(head, wanted, pace);
+      objection = HeadStart.objection(head, wanted, Optional.of(build), pace);
     } finally {
       if (objection.isPresent()) {
         devices.close();
@@ -44,9 +49,9 @@ record RealDevices(Lines lines, HeadLink head) implements AutoCloseable {
     return devices;
   }
 
-  private static GpioLines lines(RigConfig rig) {
+  private static Lines lines(RigConfig rig, Function<Map<String, Integer>, Lines> board) {
     try {
-      return GpioLines.open(rig.pins());
+      return board.apply(rig.pins());
     } catch (LinesException refused) {
       throw new Refusal(refused.sentence());
     }

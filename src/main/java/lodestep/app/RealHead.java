@@ -33,7 +33,7 @@ record RealHead(HeadLink link, WallClock wall, Pace pace) implements HeadSource 
   static RealHead greeted(HeadLink link, HeadConfig.SerialHead wanted, WallClock wall, Pace pace) {
     Optional<String> objection = Optional.empty();
     try {
-      objection = HeadStart.objection(link, wanted, pace);
+      objection = HeadStart.objection(link, wanted, Optional.empty(), pace);
     } finally {
       if (objection.isPresent()) {
         link.close();

@@ -12,9 +12,6 @@ import java.util.ArrayDeque;
 import java.util.List;
 import java.util.Optional;
 import java.util.Queue;
-import java.util.concurrent.CountDownLatch;
-import java.util.concurrent.TimeUnit;
-import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.function.Consumer;
 import lodestep.adapter.clock.SystemMonotonicClock;
 import lodestep.adapter.clock.SystemWallClock;
@@ -39,11 +36,13 @@ import lodestep.config.RigReading;
 import lodestep.dial.PlannerMode;
 import lodestep.dial.RigMemory;
 import lodestep.ledger.LedgerBinding;
+import lodestep.ledger.MagnetNames;
 import lodestep.measure.GaugeCalibration;
 import lodestep.port.EventStore;
 import lodestep.port.LedgerArchive;
 import lodestep.port.LedgerEvent;
 import lodestep.port.LedgerException;
+import lodestep.port.Tone;
 import lodestep.quantity.Temperature;
 import lodestep.scan.ScanPorts;
 import lodestep.sim.FaultPlan;
@@ -55,46 +54,44 @@ final class Wiring implements Program {
   /** Until a calibration is on record: the gauge's nominal gain, good to a tenth of a per cent. */
   private static final double NOMINAL_GAIN_UNCERTAINTY = 0.001;
 
-  private static final long SHUTDOWN_SECONDS = 5;
-
   private final SystemMonotonicClock monotonic = new SystemMonotonicClock();
   private final SystemWallClock wall = new SystemWallClock();
-  private final InputStream typedIn;
-  private final boolean terminal;
+  private final Outside outside;
 
-  /** A program to which nobody types. */
-  Wiring() {
-    this(InputStream.nullInputStream(), false);
-  }
-
-  /**
-   * @param typedIn what a person types, line by line
-   * @param terminal whether a person watches
-   */
-  Wiring(InputStream typedIn, boolean terminal) {
-    this.typedIn = typedIn;
-    this.terminal = terminal;
+  Wiring(Outside outside) {
+    this.outside = outside;
   }
 
   @Override
   public boolean terminal() {
-    return terminal;
+    return outside.terminal();
+  }
+
+  @Override
+  public Tone.Opening tone() {
+    return outside.tones().get();
   }
 
   @Override
   public void read(ReadRun run, LiveWatcher watcher) {
-    desk().read(run, calibration(run.rig()), watcher);
+    Diary.begins("read", run.rig(), Optional.empty());
+    desk().read(run, calibration(run.rig()), Diary.of(watcher));
+    Diary.ends("read");
   }
 
   @Override
   public HandOutcome byHand(HandRun run, HandWatcher watcher) {
     boolean real = run.rig().kind() == RigKind.REAL;
     String seed = real ? "" : Long.toString(run.seed());
-    return desk().byHand(run, calibration(run.rig()), program(run.rig(), seed), watcher);
+    Diary.begins("hand", run.rig(), Optional.of(run.ledgerFile()));
+    HandOutcome outcome =
+        desk().byHand(run, calibration(run.rig()), program(run.rig(), seed), Diary.of(watcher));
+    Diary.ends("hand, " + outcome.verdict().word());
+    return outcome;
   }
 
   private HeadDesk desk() {
-    return new HeadDesk(monotonic, wall, typedIn, terminal);
+    return new HeadDesk(monotonic, wall, outside);
   }
 
   @Override
@@ -152,6 +149,16 @@ final class Wiring implements Program {
     }
   }
 
+  @Override
+  public MagnetNames namesOnRecord(Path ledgerFile) {
+    if (!Files.exists(ledgerFile)) {
+      return new MagnetNames(List.of());
+    }
+    try (LedgerArchive archive = archive(ledgerFile)) {
+      return MagnetNames.of(archive);
+    }
+  }
+
   private static String noLedger(Path ledgerFile) {
     return "there is no ledger "
         + ledgerFile
@@ -200,7 +207,22 @@ final class Wiring implements Program {
   }
 
   @Override
+  public void note(Throwable thrown) {
+    Diary.note(thrown);
+  }
+
+  @Override
   public Outcome run(Run run, Watcher watcher) {
+    Diary.begins("batch", run.rig(), Optional.of(run.ledgerFile()));
+    Outcome outcome = ran(run, Diary.of(watcher));
+    Diary.ends(
+        "batch"
+            + (outcome.stopped() ? ", stopped" : "")
+            + (outcome.tripped() ? ", tripped on the way" : ""));
+    return outcome;
+  }
+
+  private Outcome ran(Run run, Watcher watcher) {
     if (run.rig().headAlone()) {
       throw new Refusal(
           "the rig '"
@@ -226,7 +248,7 @@ final class Wiring implements Program {
   private Outcome runReal(Run run, Watcher watcher) {
     Pace pace = new RealPace(monotonic);
     LedgerBinding binding = new LedgerBinding(run.rig().name(), run.rig().kind());
-    try (RealDevices devices = RealDevices.open(run.rig(), pace);
+    try (RealDevices devices = RealDevices.open(run.rig(), pace, outside.board());
         EventStore store =
             SqliteStore.open(run.ledgerFile(), binding, monotonic.nowNs(), wall.now())) {
       Batch batch = begun(store, run).batch();
@@ -237,7 +259,8 @@ final class Wiring implements Program {
       RealBench bench = new RealBench(run.rig(), ports, pace, batch, start);
       System.err.println(Typed.WORDS);
       new Typed(bench::offer, System.err::println)
-          .listenTo(new BufferedReader(new InputStreamReader(typedIn, StandardCharsets.UTF_8)));
+          .listenTo(
+              new BufferedReader(new InputStreamReader(outside.typedIn(), StandardCharsets.UTF_8)));
       return bench.toTheEnd(watcher);
     } catch (LedgerException refused) {
       throw new Refusal(String.valueOf(refused.getMessage()));
@@ -249,22 +272,14 @@ final class Wiring implements Program {
     VirtualLedger ledger = new VirtualLedger(begun.seed(), store);
     Queue<LedgerEvent> told = new ArrayDeque<>();
     RunningBatch bench = bench(begun, run.rig(), ledger, told::add);
-    AtomicBoolean stop = new AtomicBoolean();
-    CountDownLatch closed = new CountDownLatch(1);
-    Thread hook = new Thread(() -> letGo(stop, closed), "stop");
-    Runtime.getRuntime().addShutdownHook(hook);
     long fromNs = monotonic.nowNs();
-    try {
+    try (StopAsked asked = StopAsked.standingBy();
+        bench) {
       Outcome outcome =
-          new Watch(bench, told, watcher).toTheEnd(stop, () -> (monotonic.nowNs() - fromNs) * 1e-9);
-      bench.end(why(outcome));
+          new Watch(bench, told, watcher)
+              .toTheEnd(asked.stop(), () -> (monotonic.nowNs() - fromNs) * 1e-9);
+      bench.end(outcome.stopped() ? "stopped before the batch was over" : "the batch is over");
       return recorded(outcome, ledger);
-    } finally {
-      bench.close();
-      closed.countDown();
-      if (!stop.get()) {
-        Runtime.getRuntime().removeShutdownHook(hook);
-      }
     }
   }
 
@@ -283,10 +298,6 @@ final class Wiring implements Program {
     } catch (IOException refused) {
       throw new Refusal(String.valueOf(refused.getMessage()));
     }
-  }
-
-  private static String why(Outcome outcome) {
-    return outcome.stopped() ? "stopped before the batch was over" : "the batch is over";
   }
 
   /** An end whose last entries did not reach the disk is not done, unless a trip said so before. */
@@ -311,20 +322,6 @@ final class Wiring implements Program {
     boolean synchronised = rig.kind() == RigKind.REAL && wall.synchronised();
     return new LedgerStart.Program(
         version(), virtualSeed, synchronised, calibration(rig), "nominal, not calibrated");
-  }
-
-  private static void letGo(AtomicBoolean stop, CountDownLatch closed) {
-    stop.set(true);
-    try {
-      boolean inTime = closed.await(SHUTDOWN_SECONDS, TimeUnit.SECONDS);
-      System.err.println(
-          inTime
-              ? "lodestep: stopped, and on record; on the same rig and ledger"
-                  + " go on with: lodestep batch --continue"
-              : "lodestep: the ledger was not closed in time; it repairs itself");
-    } catch (InterruptedException interrupted) {
-      Thread.currentThread().interrupt();
-    }
   }
 
   /**

@@ -294,8 +294,8 @@ public sealed interface BatchJob extends Job
 
     static JobStep from(Batch batch, Optional<Dialing> cut, View view) {
       String why = view.trip().map(trip -> trip.cause().what()).orElse("");
-      Tripped next = new Tripped(batch, cut, view.nowNs(), why);
-      return Steps.to(next, Outputs.high(OutputLine.BUZZER), Steps.asked(view));
+      // The very scan of the trip may have brought the report of the pulse that was cut.
+      return new Tripped(batch, cut, view.nowNs(), why).step(view);
     }
 
     @Override

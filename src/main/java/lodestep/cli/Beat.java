@@ -1,36 +1,34 @@
 package lodestep.cli;
 
-import lodestep.port.HandAsk;
-import lodestep.port.HandCue;
+import lodestep.port.Sound;
 
 /**
- * When a bell strikes: the nearer, the quicker, so that the eyes can stay on the magnets. Confined
- * to one thread.
+ * When a bell strikes, where there is no tone: the nearer, the quicker, so that the eyes can stay
+ * on the magnets. Confined to one thread.
  */
 final class Beat {
 
   private static final double SLOWEST_SECONDS = 1.2;
   private static final double QUICKEST_SECONDS = 0.1;
 
-  private final boolean asked;
   private double lastSeconds = Double.NEGATIVE_INFINITY;
 
-  /**
-   * @param asked whether anything is to be heard at all
-   */
-  Beat(boolean asked) {
-    this.asked = asked;
-  }
-
   /** Whether a stroke is due at this time. */
-  boolean due(double seconds, HandCue cue) {
-    boolean heard = cue.ask() == HandAsk.CLOSER || cue.ask() == HandAsk.AWAY;
-    double closeness = cue.ask() == HandAsk.AWAY ? 1 : cue.closeness();
+  boolean due(double seconds, Sound sound) {
+    double closeness = closeness(sound);
     double every = SLOWEST_SECONDS + (QUICKEST_SECONDS - SLOWEST_SECONDS) * closeness;
-    if (!asked || !heard || seconds - lastSeconds < every) {
+    if (closeness < 0 || seconds - lastSeconds < every) {
       return false;
     }
     lastSeconds = seconds;
     return true;
+  }
+
+  /** 0 to 1; negative where nothing is to be heard: inside the band the bell rests. */
+  private static double closeness(Sound sound) {
+    if (sound instanceof Sound.Rising rising) {
+      return rising.nearness();
+    }
+    return sound instanceof Sound.Past ? 1 : -1;
   }
 }

@@ -54,7 +54,7 @@ public final class Commands implements Runnable, IVersionProvider {
     line.setErr(err);
     line.setUsageHelpAutoWidth(true);
     line.setParameterExceptionHandler((wrong, given) -> refused(err, wrong));
-    line.setExecutionExceptionHandler((thrown, command, parsed) -> failed(err, thrown));
+    line.setExecutionExceptionHandler((thrown, command, parsed) -> failed(program, err, thrown));
     return line.execute(arguments);
   }
 
@@ -87,7 +87,8 @@ public final class Commands implements Runnable, IVersionProvider {
     return Desk.BAD_INPUT;
   }
 
-  private static int failed(PrintWriter err, Exception thrown) {
+  private static int failed(Program program, PrintWriter err, Exception thrown) {
+    program.note(thrown);
     // A ledger that cannot be read on is no fault of the program; its sentence says what to do.
     if (thrown instanceof Refusal || thrown instanceof LedgerException) {
       err.println("lodestep: " + thrown.getMessage());

@@ -1,37 +1,39 @@
 package lodestep.cli;
 
-import java.io.PrintWriter;
 import java.util.Locale;
 import java.util.Optional;
 import lodestep.port.HandAsk;
 import lodestep.port.LedgerEvent;
+import lodestep.port.Sound;
 import lodestep.quantity.FluxDensity;
 
 /**
  * Tells work by hand: each new sentence and each settled reading on a line that stays, and on a
- * terminal the live reading below; a bell that quickens, if asked. One thread.
+ * terminal the live reading below; what is to be heard goes with it. One thread.
  */
 final class HandReport implements HeadWork.HandWatcher {
 
   private final Screen screen;
   private final String band;
-  private final Beat beat;
+  private final HandSound heard;
+  private final Sounding sounding;
   private String sentence = "";
   private boolean silent;
 
   /**
    * @param band target and tolerance in words
-   * @param tone whether the bell is asked for
    */
-  HandReport(PrintWriter out, boolean terminal, String band, boolean tone) {
-    this.screen = new Screen(out, terminal);
+  HandReport(Screen screen, String band, HandSound heard, Sounding sounding) {
+    this.screen = screen;
     this.band = band;
-    this.beat = new Beat(tone);
+    this.heard = heard;
+    this.sounding = sounding;
   }
 
   @Override
   public void event(LedgerEvent event, double seconds) {
     if (event instanceof LedgerEvent.ReadingTaken reading) {
+      heard.read(reading);
       String read =
           String.format(
               Locale.ROOT,
@@ -58,9 +60,8 @@ final class HandReport implements HeadWork.HandWatcher {
     }
     silent = live.silence().isPresent();
     screen.keep(live.silence().orElseGet(() -> line(live)));
-    if (beat.due(live.seconds(), live.cue())) {
-      screen.bell();
-    }
+    sounding.sound(
+        silent ? new Sound.Silent() : heard.of(live.cue(), live.value()), live.seconds());
   }
 
   private String line(HeadWork.HandLive live) {

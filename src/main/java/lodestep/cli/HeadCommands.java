@@ -14,6 +14,7 @@ import lodestep.config.NestConfig;
 import lodestep.config.RigConfig;
 import lodestep.config.RigKind;
 import lodestep.dial.Verdict;
+import lodestep.quantity.FluxDensity;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -34,7 +35,11 @@ final class HeadCommands {
         "On a terminal type a letter and Enter: h hold, r reset smallest and largest, z zero",
         "(only with the seat empty), q end.",
         "",
+        "With --tone the pitch rises by two octaves from the furthest reading to the band; inside",
+        "it two tones sound together, and below it two low ones in turn.",
+        "",
         "Examples: lodestep read --nest \"rod nest\" --zero",
+        "          lodestep read --zero --tone --target \"430 G\" --tolerance \"15 G\"",
         "          lodestep read --unit millitesla --for 5s --json"
       })
   static final class Read extends Asked {
@@ -62,6 +67,22 @@ final class HeadCommands {
     @Option(names = "--zero", description = "takes a zero first; the seat must be empty")
     private boolean zero;
 
+    @Option(
+        names = "--tone",
+        description = "lets the reading be heard against a band; needs --target and --tolerance")
+    private boolean tone;
+
+    @Option(names = "--target", paramLabel = "LEVEL", description = "the band's middle: \"430 G\"")
+    @Nullable
+    private String target;
+
+    @Option(
+        names = "--tolerance",
+        paramLabel = "LEVEL",
+        description = "half width of the band: \"15 G\"")
+    @Nullable
+    private String tolerance;
+
     @Option(names = "--for", paramLabel = "TIME", description = "ends by itself: 5s, 2min")
     @Nullable
     private String time;
@@ -82,7 +103,26 @@ final class HeadCommands {
       NestConfig where = nestOf(rig, Optional.ofNullable(nest));
       LiveWords words = LiveWords.in(unit, rig.gauge().range());
       Optional<Double> seconds = Optional.ofNullable(time).map(TimeText::seconds);
+      SoundBand band = band();
       PrintWriter told = json ? desk.err() : desk.out();
+      boolean terminal = desk.program().terminal() && !json;
+      Screen sayings = new Screen(told, terminal);
+      Screen readings = json ? new Screen(desk.out(), false) : sayings;
+      try (Sounding sounding =
+          tone ? Sounding.open(desk.program(), sayings) : Sounding.none(sayings)) {
+        tellBegin(told, rig, where, terminal);
+        Function<HeadWork.Live, String> line =
+            json ? live -> Json.ofLive(rig, where, live).toString() : words::line;
+        LiveReport report = new LiveReport(readings, sayings, line);
+        HeadWork.LiveWatcher watcher = tone ? new LiveTone(report, sounding, band) : report;
+        desk.program().read(new HeadWork.ReadRun(rig, where, seconds, zero, seed), watcher);
+        report.end();
+      }
+      return Desk.DONE;
+    }
+
+    private static void tellBegin(
+        PrintWriter told, RigConfig rig, NestConfig where, boolean terminal) {
       begin(told, rig);
       Cautions.showShort(told);
       told.printf(
@@ -91,16 +131,35 @@ final class HeadCommands {
           where.name(),
           where.standOff().written());
       told.flush();
-      boolean terminal = desk.program().terminal() && !json;
       if (terminal) {
         told.println("Type a letter and Enter: h hold, r reset, z zero (seat empty), q end.");
       }
-      Function<HeadWork.Live, String> line =
-          json ? live -> Json.ofLive(rig, where, live).toString() : words::line;
-      LiveReport report = new LiveReport(desk.out(), told, terminal, line);
-      desk.program().read(new HeadWork.ReadRun(rig, where, seconds, zero, seed), report);
-      report.end();
-      return Desk.DONE;
+    }
+
+    /** What is heard; of no use without a tone. */
+    private SoundBand band() {
+      if (!tone && target == null && tolerance == null) {
+        return new SoundBand(0, 0);
+      }
+      if (!tone || target == null || tolerance == null) {
+        throw new Refusal(
+            "--tone, --target and --tolerance go together: the tone says how the reading lies to"
+                + " the band");
+      }
+      FluxDensity level = level("--target", target);
+      FluxDensity half = level("--tolerance", tolerance);
+      if (half.tesla() <= 0) {
+        throw new Refusal("--tolerance: the band needs a width above zero");
+      }
+      return SoundBand.of(level, half);
+    }
+
+    private static FluxDensity level(String option, String text) {
+      try {
+        return FluxDensity.parse(text);
+      } catch (IllegalArgumentException wrong) {
+        throw new Refusal(option + ": " + wrong.getMessage());
+      }
     }
   }
 
@@ -115,6 +174,10 @@ final class HeadCommands {
         "Type Enter when a thing is done, n when there is nothing stronger to charge",
         "with, q to end, or another gauge's reading with its name:",
         "380 G south by shelf gauge.",
+        "",
+        "With --tone the pitch rises, by two octaves at most, until it is time to stop; then two",
+        "low tones sound in turn until the opposing magnet is away. At rest inside the band two",
+        "high tones sound together.",
         "",
         "Examples:",
         "  lodestep hand --alloy \"alnico 2\" --size \"5.1 x 18 mm\" --pole-up south \\",
@@ -141,7 +204,9 @@ final class HeadCommands {
 
     @Option(
         names = "--tone",
-        description = "a bell that quickens as you come near; needs a terminal")
+        description =
+            "a tone that rises as you come near; where there is no sound device the terminal's"
+                + " bell quickens instead")
     private boolean tone;
 
     @Option(
@@ -172,9 +237,10 @@ final class HeadCommands {
     public Integer call() {
       Program program = desk.program();
       RigConfig rig = program.rig(Optional.ofNullable(rigFile));
+      Path ledgerFile = ledger == null ? program.usualLedger(rig) : ledger;
       Plan plan =
           program
-              .planText("by hand", magnet.planText(), rig)
+              .planText("by hand", magnet.planText(program, ledgerFile), rig)
               .match(
                   good -> good,
                   refused -> {
@@ -182,14 +248,11 @@ final class HeadCommands {
                   });
       PlanRow row = plan.rows().get(0);
       boolean terminal = program.terminal() && !json;
-      if (tone && !terminal) {
-        throw new Refusal("--tone: the bell needs a terminal; leave --tone out here");
-      }
       HeadWork.HandRun run =
           new HeadWork.HandRun(
               rig,
               row,
-              ledger == null ? program.usualLedger(rig) : ledger,
+              ledgerFile,
               Optional.ofNullable(typed).map(this::typed).stream().toList(),
               gauge,
               seed);
@@ -205,6 +268,14 @@ final class HeadCommands {
     }
 
     private HeadWork.HandOutcome guided(HeadWork.HandRun run, boolean terminal) {
+      Screen screen = new Screen(json ? desk.err() : desk.out(), terminal);
+      try (Sounding sounding =
+          tone ? Sounding.open(desk.program(), screen) : Sounding.none(screen)) {
+        return guided(run, screen, sounding);
+      }
+    }
+
+    private HeadWork.HandOutcome guided(HeadWork.HandRun run, Screen screen, Sounding sounding) {
       PrintWriter told = json ? desk.err() : desk.out();
       begin(told, run.rig());
       Cautions.show(told);
@@ -212,7 +283,8 @@ final class HeadCommands {
       String band =
           "target " + run.row().task().targetWords() + " ± " + run.row().task().toleranceWords();
       told.println(run.row().nameOf(1) + ": " + band);
-      HandReport report = new HandReport(told, terminal, band, tone);
+      HandSound heard = new HandSound(run.row().task());
+      HandReport report = new HandReport(screen, band, heard, sounding);
       HeadWork.HandOutcome outcome = desk.program().byHand(run, report);
       report.end();
       if (json) {

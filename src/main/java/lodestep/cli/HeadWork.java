@@ -12,6 +12,7 @@ import lodestep.dial.Verdict;
 import lodestep.measure.LiveReading;
 import lodestep.port.HandCue;
 import lodestep.port.LedgerEvent;
+import lodestep.port.Tone;
 import lodestep.quantity.FluxDensity;
 
 /** What the commands need of a head with nothing driven. Every refusal is a {@link Refusal}. */
@@ -19,6 +20,9 @@ public interface HeadWork {
 
   /** Whether a person sits at a terminal, who watches and types. */
   boolean terminal();
+
+  /** Opens the computer's sound device for a tone; waits a few seconds for it at most. */
+  Tone.Opening tone();
 
   /** Shows what the head reads, until it is ended; nothing is recorded. */
   void read(ReadRun run, LiveWatcher watcher);

@@ -36,11 +36,18 @@ public final class HistoryTable {
         rows);
   }
 
+  /** What the acts were made with: one word when all are of one kind. */
   private static String setting(MagnetHistory history) {
-    boolean ladder =
-        history.acts().stream()
-            .anyMatch(act -> act.intent() instanceof ActEvent.SwitchedPulseIntended);
-    return ladder ? "ladder" : "bank";
+    List<String> words =
+        history.acts().stream().map(act -> madeWith(act.intent())).distinct().toList();
+    return words.size() == 1 ? words.get(0) : "setting";
+  }
+
+  private static String madeWith(ActEvent.Intent intent) {
+    if (intent instanceof ActEvent.StrokeIntended) {
+      return "jig";
+    }
+    return intent instanceof ActEvent.SwitchedPulseIntended ? "ladder" : "bank";
   }
 
   private static final class Words implements MagnetHistory.Arms<List<String>> {

@@ -18,6 +18,7 @@ import lodestep.ledger.Proof;
 import lodestep.measure.LiveReading;
 import lodestep.measure.SettledReading;
 import lodestep.port.ActEvent;
+import lodestep.port.ChainEnd;
 import lodestep.port.LedgerEvent;
 import lodestep.port.TripCause;
 
@@ -204,13 +205,16 @@ final class Json {
     return node;
   }
 
-  static JsonNode ofProof(Proof.Result result) {
+  /** Up to which event it is known that nothing was cut off stands beside what is whole. */
+  static JsonNode ofProof(Proof.Result result, List<ChainEnd> anchors) {
     ObjectNode node = MAPPER.createObjectNode();
     return result.match(
         whole ->
             node.put("whole", true)
                 .put("events", whole.events())
-                .put("newestHash", whole.end().hash().toString()),
+                .put("newestEvent", whole.end().number())
+                .put("newestHash", whole.end().hash().toString())
+                .put("notedUpToEvent", Proof.newestNoted(anchors)),
         broken -> node.put("whole", false).put("event", broken.number()).put("why", broken.what()));
   }
 

@@ -1,6 +1,5 @@
 package lodestep.cli;
 
-import java.io.PrintWriter;
 import java.util.function.Function;
 
 /**
@@ -25,13 +24,9 @@ final class LiveReport implements HeadWork.LiveWatcher {
    * @param sayings takes everything else; the same as {@code out} where it may be
    * @param words a reading in one line
    */
-  LiveReport(
-      PrintWriter out,
-      PrintWriter sayings,
-      boolean terminal,
-      Function<HeadWork.Live, String> words) {
-    this.screen = new Screen(out, terminal);
-    this.sayings = out.equals(sayings) ? screen : new Screen(sayings, false);
+  LiveReport(Screen out, Screen sayings, Function<HeadWork.Live, String> words) {
+    this.screen = out;
+    this.sayings = sayings;
     this.words = words;
   }
 

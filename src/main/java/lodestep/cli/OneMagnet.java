@@ -1,5 +1,6 @@
 package lodestep.cli;
 
+import java.nio.file.Path;
 import java.util.List;
 import java.util.stream.Collectors;
 import lodestep.bench.PlanError;
@@ -10,12 +11,14 @@ import picocli.CommandLine.Option;
 /** One magnet, said in options: the columns of a plan's row. Filled by the command line. */
 final class OneMagnet {
 
+  private static final String NAME = "one";
+
   @Option(
       names = "--name",
       paramLabel = "NAME",
-      defaultValue = "one",
-      description = "name or serial")
-  private String name = "";
+      description =
+          "name or serial; \"one\", \"one-2\" ... if left out, the first not on record yet")
+  private @Nullable String name;
 
   @Option(names = "--alloy", paramLabel = "ALLOY", description = "for example \"alnico 2\"")
   private @Nullable String alloy;
@@ -48,11 +51,15 @@ final class OneMagnet {
       description = "half width of the band: \"8 G\", \"2 %%\"")
   private @Nullable String tolerance;
 
-  /** The same as a plan of one row. */
-  String planText() {
+  /**
+   * The same as a plan of one row.
+   *
+   * @param ledger on which an unnamed magnet gets a name that is free
+   */
+  String planText(Program program, Path ledger) {
     return "name,alloy,shape,size,nest,pole up,target,tolerance\n"
         + List.of(
-                name,
+                name == null ? program.namesOnRecord(ledger).free(NAME) : name,
                 given(alloy),
                 shape,
                 given(size),

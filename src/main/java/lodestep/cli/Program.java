@@ -9,6 +9,7 @@ import lodestep.bench.Plan;
 import lodestep.bench.PlanReading;
 import lodestep.config.RigConfig;
 import lodestep.dial.PlannerMode;
+import lodestep.ledger.MagnetNames;
 import lodestep.port.LedgerArchive;
 import lodestep.port.LedgerEvent;
 
@@ -30,11 +31,17 @@ public interface Program extends HeadWork, SoakWork {
   /** Opens a ledger for reading only; other programs may write it meanwhile. */
   LedgerArchive archive(Path ledgerFile);
 
+  /** The magnets on record in this ledger; none when there is no such file yet. */
+  MagnetNames namesOnRecord(Path ledgerFile);
+
   /** The ledger used when none is named, for this rig. */
   Path usualLedger(RigConfig rig);
 
   /** Runs a batch to its end, telling the watcher of each verdict. */
   Outcome run(Run run, Watcher watcher);
+
+  /** Keeps what a command was refused for, or a fault of the program with its trace, for later. */
+  void note(Throwable thrown);
 
   /** The version in words. */
   String version();

@@ -2,9 +2,11 @@ package lodestep.cli;
 
 import java.io.PrintWriter;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Optional;
 import lodestep.bench.Batch;
 import lodestep.bench.Plan;
+import lodestep.bench.PlanDoubts;
 import lodestep.bench.PlanReading;
 import lodestep.config.KnockDownBy;
 import lodestep.config.RigConfig;
@@ -132,7 +134,8 @@ final class WorkCommands {
     @Override
     public Integer call() {
       RigConfig rig = options.rig(desk.program());
-      PlanReading reading = desk.program().planText("one magnet", magnet.planText(), rig);
+      String text = magnet.planText(desk.program(), options.ledger(desk.program(), rig));
+      PlanReading reading = desk.program().planText("one magnet", text, rig);
       Plan plan =
           reading.match(
               good -> good,
@@ -155,6 +158,7 @@ final class WorkCommands {
       told.println("VIRTUAL: " + run.rig().name() + ", no hardware");
     }
     Cautions.showFor(run.rig(), told);
+    tellDoubts(run, told);
     Program.Outcome outcome = desk.program().run(run, watcher);
     if (options.json()) {
       desk.print(Json.ofOutcome(run, outcome));
@@ -169,6 +173,14 @@ final class WorkCommands {
     }
     desk.out().flush();
     return outcome;
+  }
+
+  /** What may well not be had is said before anything is charged; a batch that goes on said it. */
+  private static void tellDoubts(Program.Run run, PrintWriter told) {
+    run.plan().map(plan -> PlanDoubts.of(plan, run.rig())).orElse(List.of()).stream()
+        .map(doubt -> "Mind " + doubt)
+        .forEach(told::println);
+    told.flush();
   }
 
   private static int code(Program.Outcome outcome) {

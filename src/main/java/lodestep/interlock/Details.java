@@ -52,7 +52,8 @@ final class Details {
               + SwitchedWatch.level(seen);
       case CURRENT_UNCOMMANDED ->
           "coil at " + ElectricCurrent.ofMilliAmps(seen.head().coilMilliAmps()).written();
-      case JIG_MOVED, JIG_SWITCH_WRONG, JIG_LOST, JIG_TRAVEL, JIG_NOT_PARKED -> jig(seen);
+      case JIG_MOVED, JIG_SWITCH_WRONG, JIG_LOST, JIG_TRAVEL, JIG_WRONG_WAY, JIG_NOT_PARKED ->
+          jig(seen);
       case SCAN_LATE -> "late by " + seen.in().lateNs() / 1_000_000 + " ms";
       case LEDGER_FAILED -> seen.in().ledger().fault().orElse("");
     };
@@ -95,8 +96,13 @@ final class Details {
 
   private static String silence(Seen seen) {
     String link = seen.in().link().open() ? "" : "; " + seen.in().link().words();
-    String what = seen.news() ? "its newest line comes late by " : "nothing for ";
-    return what + seen.headAgeNs() / 1_000_000 + " ms" + link;
+    // Between two lines nobody can say whether the last one came late or the next one is missing.
+    long ageMs = seen.headAgeNs() / 1_000_000;
+    String what =
+        seen.news()
+            ? "its newest line comes late by " + ageMs + " ms"
+            : "its newest line is " + ageMs + " ms old";
+    return what + link;
   }
 
   private static String flags(Seen seen) {

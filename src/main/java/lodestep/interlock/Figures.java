@@ -15,6 +15,7 @@ import lodestep.config.Limits;
  * @param coil whether the rig has a coil, with its relays and their mirror contacts
  * @param jig the jig's figures
  * @param headSerialNumber the head that must answer; empty accepts any
+ * @param headBuild what that head must have been built with
  */
 record Figures(
     Limits limits,
@@ -29,7 +30,8 @@ record Figures(
     Optional<SwitchedFigures> switched,
     boolean coil,
     JigFigures jig,
-    String headSerialNumber) {
+    String headSerialNumber,
+    HeadBuild headBuild) {
 
   private static final double NS_PER_S = 1e9;
 
@@ -64,6 +66,7 @@ record Figures(
         settings.switched(),
         coil,
         JigFigures.of(settings.jig()),
-        settings.headSerialNumber());
+        settings.headSerialNumber(),
+        HeadBuild.of(settings));
   }
 }

@@ -35,7 +35,8 @@ public final class InterlockLogic {
     Latch latch =
         fresh
             ? Latch.of(trip(Causes.first(present), seen, watches))
-            : state.latch.step(present != 0, seen.closed(InputLine.ARM_KEY), in.nowNs());
+            : state.latch.step(
+                present != 0, seen.closed(InputLine.ARM_KEY), readInTime(seen), in.nowNs());
     PermissionRow row = row(seen, watches, latch.trip().isEmpty());
     InterlockState next = new InterlockState(drive, watches, latch, present, row);
     return new InterlockStep(
@@ -101,6 +102,10 @@ public final class InterlockLogic {
         | when(watches.pulse().windowOpen(seen), Condition.WINDOW_OPEN)
         | when(JigWatch.parked(seen), Condition.JIG_PARKED)
         | when(JigWatch.fit(seen), Condition.JIG_FIT);
+  }
+
+  private static boolean readInTime(Seen seen) {
+    return onTime(seen) && seen.nowNs() - seen.in().contacts().readAtNs() < Latch.STEADY_NS;
   }
 
   private static boolean onTime(Seen seen) {

@@ -60,7 +60,7 @@ public final class InterlockState {
 
   /** Whether the head has said who it is since its present run, or the link, began. */
   public boolean headHasSaidWho() {
-    return watches.identity().hello().isPresent();
+    return watches.identity().said();
   }
 
   /** The conditions of the last scan's permission. */

@@ -15,6 +15,10 @@ import lodestep.protocol.HeadFlag;
  * @param moved whether it has moved from there in this very scan
  * @param pathMicroMetres way since the driver was switched on, there and back counted
  * @param homed whether the position was proven in the newest line
+ * @param farClosed whether the far switch was closed in the newest line
+ * @param leftAtMicroMetres count at which a switch was first seen open since the driver was
+ *     switched on with the position not proven; {@link #NOT_LEFT} while it is not
+ * @param wrongWay whether the newest line shows that it went the wrong way, or did not go
  * @param lost whether a proven position was lost in this very scan
  * @param wrong switches that do not fit the position, or each other
  */
@@ -26,13 +30,18 @@ record JigWatch(
     boolean moved,
     long pathMicroMetres,
     boolean homed,
+    boolean farClosed,
+    int leftAtMicroMetres,
+    boolean wrongWay,
     boolean lost,
     Persisting wrong) {
 
   private static final int NO_BOOT = -1;
+  private static final int NOT_LEFT = Integer.MIN_VALUE;
 
   static final JigWatch POWER_ON =
-      new JigWatch(NO_BOOT, 0, false, 0, false, 0, false, false, Persisting.NONE);
+      new JigWatch(
+          NO_BOOT, 0, false, 0, false, 0, false, false, NOT_LEFT, false, false, Persisting.NONE);
 
   /** A line may still be on its way when the driver is switched off; starting value. */
   static final long STANDS_AFTER_NS = 100_000_000L;
@@ -49,6 +58,9 @@ record JigWatch(
   /** Parked means this near to the park position; starting value. */
   static final int PARKED_MICRO_METRES = 50;
 
+  /** The head stops at 2 mm when a switch does not close behind the carriage. */
+  static final int LEAVES_MICRO_METRES = 1_900;
+
   /** Contacts and lines may differ this long; starting value. */
   static final long WRONG_NS = 50_000_000L;
 
@@ -62,7 +74,7 @@ record JigWatch(
     }
     boolean off = !seen.driven(OutputLine.JIG_ENABLE);
     if (!seen.news()) {
-      return lost || moved || (off && pathMicroMetres > 0) ? quiet(off) : this;
+      return lost || moved || wrongWay || (off && pathMicroMetres > 0) ? quiet(off) : this;
     }
     int now = seen.head().positionMicroMetres();
     boolean sameRun = seen.head().bootId() == bootId;
@@ -78,6 +90,9 @@ record JigWatch(
         away,
         way,
         proven,
+        seen.says(HeadFlag.JIG_FAR),
+        sameRun && !off ? leftAt(seen, now) : NOT_LEFT,
+        sameRun && !off && wrongWay(seen, now),
         sameRun && homed && !proven,
         wrong.step(wrongSwitches(seen), seen.nowNs()));
   }
@@ -91,8 +106,30 @@ record JigWatch(
         false,
         off ? 0 : pathMicroMetres,
         homed,
+        farClosed,
+        off ? NOT_LEFT : leftAtMicroMetres,
+        false,
         false,
         wrong);
+  }
+
+  /** Where the count stood when it began to leave an open switch. */
+  private int leftAt(Seen seen, int now) {
+    boolean leaves =
+        !seen.says(HeadFlag.HOMED)
+            && !(seen.says(HeadFlag.JIG_HOME) && seen.says(HeadFlag.JIG_FAR));
+    return !leaves ? NOT_LEFT : leftAtMicroMetres == NOT_LEFT ? now : leftAtMicroMetres;
+  }
+
+  /**
+   * With the position not proven all that tells the way are the two switches: home is counted
+   * downwards and must not open the far one, and an open switch must close within 2 mm.
+   */
+  private boolean wrongWay(Seen seen, int now) {
+    boolean toFarEnd =
+        farClosed && !seen.says(HeadFlag.JIG_FAR) && now < positionMicroMetres && !homed;
+    int from = leftAt(seen, now);
+    return toFarEnd || (from != NOT_LEFT && Math.abs(now - from) > LEAVES_MICRO_METRES);
   }
 
   /** Whether the newest line was sent well after the driver was switched off. */
@@ -134,6 +171,10 @@ record JigWatch(
         && (seen.says(HeadFlag.JIG_HOME) || seen.says(HeadFlag.JIG_FAR));
   }
 
+  private boolean tooFar(JigFigures jig) {
+    return pathMicroMetres > (homed ? jig.pathMicroMetresMax() : jig.homingMicroMetresMax());
+  }
+
   long causes(Seen seen) {
     JigFigures jig = seen.figures().jig();
     if (!jig.present()) {
@@ -143,7 +184,8 @@ record JigWatch(
     return Causes.when(moved, TripCause.JIG_MOVED)
         | Causes.when(wrong.longerThan(WRONG_NS, seen.nowNs()), TripCause.JIG_SWITCH_WRONG)
         | Causes.when(lost, TripCause.JIG_LOST)
-        | Causes.when(pathMicroMetres > jig.pathMicroMetresMax(), TripCause.JIG_TRAVEL)
+        | Causes.when(wrongWay, TripCause.JIG_WRONG_WAY)
+        | Causes.when(tooFar(jig), TripCause.JIG_TRAVEL)
         | Causes.when(seen.known() && energy && !parked(seen), TripCause.JIG_NOT_PARKED);
   }
 }

@@ -6,7 +6,9 @@ import lodestep.port.Trip;
 /**
  * The latched trip and how far its reset has come. The first cause is kept. A reset is the arm key
  * seen off and then on again, each for long enough not to be a bounce, with no cause present all
- * the while; a cause that comes back makes the key begin anew.
+ * the while; a cause that comes back makes the key begin anew. A wire that flickers is no key: each
+ * level has to be seen steadily, scan after scan, so a late scan, which may have missed what lay
+ * between, makes that level begin anew.
  *
  * @param turn how far the key has been turned
  * @param sinceNs since when it has been there
@@ -36,17 +38,29 @@ record Latch(Optional<Trip> trip, Turn turn, long sinceNs) {
     return new Latch(Optional.of(trip), Turn.WAITING, 0);
   }
 
-  /** The next stage of the reset. */
-  Latch step(boolean causePresent, boolean keyOn, long nowNs) {
+  /**
+   * The next stage of the reset.
+   *
+   * @param fresh whether this scan followed the one before in time, on contacts read in it
+   */
+  Latch step(boolean causePresent, boolean keyOn, boolean fresh, long nowNs) {
     if (trip.isEmpty()) {
       return this;
     }
     boolean steady = nowNs - sinceNs >= STEADY_NS;
-    Turn next = causePresent ? Turn.WAITING : turned(keyOn, steady);
+    Turn next = causePresent ? Turn.WAITING : fresh ? turned(keyOn, steady) : settledBefore();
     if (next == Turn.TURNED) {
       return CLEAR;
     }
     return next == turn ? this : new Latch(trip, next, nowNs);
+  }
+
+  private Turn settledBefore() {
+    return switch (turn) {
+      case WAITING, GOING_OFF -> Turn.WAITING;
+      case OFF, GOING_ON -> Turn.OFF;
+      case TURNED -> Turn.TURNED;
+    };
   }
 
   private Turn turned(boolean keyOn, boolean steady) {

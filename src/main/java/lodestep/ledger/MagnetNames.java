@@ -73,6 +73,19 @@ public record MagnetNames(List<Named> magnets) {
     return found.isEmpty() ? new Search.Unknown(nearest(wanted)) : new Search.Found(found);
   }
 
+  /** This name, or "name-2", "name-3" and so on: the first that no magnet on record has. */
+  public String free(String wanted) {
+    String free = wanted;
+    for (int next = 2; isTaken(free); next++) {
+      free = wanted + "-" + next;
+    }
+    return free;
+  }
+
+  private boolean isTaken(String name) {
+    return magnets.stream().anyMatch(named -> named.name().equalsIgnoreCase(name));
+  }
+
   private List<Long> numbers(Predicate<Named> wanted) {
     return magnets.stream().filter(wanted).map(Named::magnet).toList();
   }

@@ -84,6 +84,11 @@ public final class Proof implements Consumer<StoredEvent> {
     return proof.result();
   }
 
+  /** Number of the newest event that was noted elsewhere; 0 when none was. */
+  public static long newestNoted(List<ChainEnd> anchors) {
+    return anchors.stream().mapToLong(ChainEnd::number).max().orElse(0);
+  }
+
   /** Takes the next event; after the first bad one the rest are not looked at. */
   @Override
   public void accept(StoredEvent event) {

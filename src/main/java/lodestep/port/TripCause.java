@@ -64,7 +64,8 @@ public enum TripCause {
   HEAD_NOT_FIT(
       25,
       "the head may not be used",
-      "rig.toml names another, it speaks another version, or its watchdog is not proven",
+      "rig.toml names another, it speaks another version, it was built with other figures than"
+          + " rig.toml has, or its watchdog is not proven",
       "connect the right head or mend rig.toml, or switch the head off and on; then turn the key"),
   HEAD_LINE_BAD(
       26,
@@ -177,6 +178,11 @@ public enum TripCause {
       "the jig moved further than a stroke may",
       "its home switch does not open, or the motor turns the wrong way",
       "switch the motor's supply off; check home switch and motor wires"),
+  JIG_WRONG_WAY(
+      75,
+      "the jig moves the wrong way, or not at all",
+      "sent home it came to its far end, or sent off its home switch it did not leave it",
+      "keep hands out; switch the motor's supply off; check motor wires, screw and both switches"),
   JIG_NOT_PARKED(
       74,
       "the jig is not parked with the bank in use",

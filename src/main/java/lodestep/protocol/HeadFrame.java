@@ -96,8 +96,32 @@ public sealed interface HeadFrame {
       boolean watchdogProven)
       implements HeadFrame {}
 
+  /**
+   * The figures of the rig that the head was built with; sent after each {@link Hello}. A head with
+   * others than {@code rig.toml} has is refused: it would step the jig by another screw, or let go
+   * at another temperature. All four figures of the jig are zero in a head without one.
+   *
+   * @param pitchNanoMetres way of one turn of the jig's screw
+   * @param stepsPerTurn of its motor, as the driver is set
+   * @param travelMicroMetres from the home switch to the far switch
+   * @param microMetresPerSecond the carriage's fastest
+   * @param windowMillis longest fire window
+   * @param bankCapMilliVolts above this no permit and no window
+   * @param coilCentiDegCMax the coil stays below this, or no permit
+   */
+  record Build(
+      int bootId,
+      int pitchNanoMetres,
+      int stepsPerTurn,
+      int travelMicroMetres,
+      int microMetresPerSecond,
+      int windowMillis,
+      int bankCapMilliVolts,
+      int coilCentiDegCMax)
+      implements HeadFrame {}
+
   /** Version of the line protocol this host speaks; a head of another version is refused. */
-  int PROTOCOL_VERSION = 1;
+  int PROTOCOL_VERSION = 2;
 
   /** Longest line on the wire in bytes, line end included; 115,200 baud carries 115 at 100 Hz. */
   int LINE_BYTES_MAX = 100;

@@ -66,6 +66,7 @@ public final class HeadLineDecoder {
                   in.refusalReason(),
                   in.number(WireField.INTENT_NUMBER_OR_NONE)));
       case 'H' -> in.end(hello(in));
+      case 'B' -> in.end(build(in));
       default -> new Decoded.Dropped<>(LineFault.UNKNOWN_TYPE);
     };
   }
@@ -96,6 +97,18 @@ public final class HeadLineDecoder {
         in.integer(WireField.BANK_MILLI_VOLTS),
         in.integer(WireField.DURATION_MICROS),
         in.yesNo());
+  }
+
+  private static HeadFrame build(FieldReader in) {
+    return new HeadFrame.Build(
+        in.integer(WireField.BOOT_ID),
+        in.integer(WireField.PITCH_NANO_METRES),
+        in.integer(WireField.STEPS_PER_TURN),
+        in.integer(WireField.TRAVEL_MICRO_METRES),
+        in.integer(WireField.MICRO_METRES_PER_SECOND),
+        in.integer(WireField.WINDOW_MILLIS),
+        in.integer(WireField.BANK_MILLI_VOLTS_MAX),
+        in.integer(WireField.CENTI_DEG_C));
   }
 
   private static HeadFrame hello(FieldReader in) {

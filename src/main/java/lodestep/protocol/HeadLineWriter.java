@@ -34,6 +34,9 @@ public final class HeadLineWriter {
           .number(WireField.INTENT_NUMBER_OR_NONE, refused.intentNumber())
           .line();
     }
+    if (frame instanceof HeadFrame.Build build) {
+      return build(build);
+    }
     return hello((HeadFrame.Hello) frame);
   }
 
@@ -64,6 +67,19 @@ public final class HeadLineWriter {
         .number(WireField.BANK_MILLI_VOLTS, report.bankAfterMilliVolts())
         .number(WireField.DURATION_MICROS, report.durationMicros())
         .yesNo(report.fired())
+        .line();
+  }
+
+  private static byte[] build(HeadFrame.Build build) {
+    return new FieldWriter('B')
+        .number(WireField.BOOT_ID, build.bootId())
+        .number(WireField.PITCH_NANO_METRES, build.pitchNanoMetres())
+        .number(WireField.STEPS_PER_TURN, build.stepsPerTurn())
+        .number(WireField.TRAVEL_MICRO_METRES, build.travelMicroMetres())
+        .number(WireField.MICRO_METRES_PER_SECOND, build.microMetresPerSecond())
+        .number(WireField.WINDOW_MILLIS, build.windowMillis())
+        .number(WireField.BANK_MILLI_VOLTS_MAX, build.bankCapMilliVolts())
+        .number(WireField.CENTI_DEG_C, build.coilCentiDegCMax())
         .line();
   }
 

@@ -42,6 +42,16 @@ public enum WireField {
   REFUSAL_REASON(1, 5),
   /** Version of this protocol. */
   VERSION(0, 65_535),
+  /** Way of one turn of the jig's screw; zero without a jig. */
+  PITCH_NANO_METRES(0, 9_999_999),
+  /** Steps of one turn of the jig's motor; zero without a jig. */
+  STEPS_PER_TURN(0, 99_999),
+  /** From the jig's home switch to its far switch; zero without a jig. */
+  TRAVEL_MICRO_METRES(0, 999_999),
+  /** The jig's fastest; zero without a jig. */
+  MICRO_METRES_PER_SECOND(0, 99_999),
+  /** Longest fire window. */
+  WINDOW_MILLIS(0, 9_999),
   /** Highest bank voltage allowed; zero allows none. */
   BANK_MILLI_VOLTS_MAX(0, 99_999);
 

@@ -3,42 +3,56 @@ package lodestep.sim;
 /**
  * When the head holds its permit relay, and what latches it off. Confined to its head.
  *
- * <p>The relay is held while all of these are true: the newest heartbeat is at most 250 ms old and
+ * <p>The relay is held while all of these are true: the newest heartbeat is at most 230 ms old and
  * asks for the permit; chain, both lids and stop loop are closed and have been for 50 ms (an
  * opening acts at once, a closing must be stable); coil temperature known and below its highest;
  * bank at or below the cap; not latched.
  *
- * <p>It latches when any of the head's own checks fails, or the heartbeats stay away, <em>while the
- * relay is held</em>; when the stop byte comes; and when the first heartbeat after a start already
- * asks for the permit, for such a host has not noticed the start. A latch is cleared by a heartbeat
- * that asks for the permit, if all checks are good at that moment and the heartbeat before it did
- * not ask: an edge given after the cause has gone. An edge given too early is spent; the host must
- * stop asking once more. Opening the lid while no permit is held latches nothing.
+ * <p>It latches when any of the head's own checks fails, its own step comes late, or the heartbeats
+ * stay away, <em>while the relay is held</em>; when the stop byte comes; and when the first
+ * heartbeat after a start already asks for the permit, for such a host has not noticed the start. A
+ * latch is cleared by a heartbeat that asks for the permit, if all checks are good at that moment
+ * and the heartbeat before it did not ask: an edge given after the cause has gone. An edge given
+ * too early is spent; the host must stop asking once more. Opening the lid while no permit is held
+ * latches nothing.
  */
 final class HeadPermit {
 
-  /** A heartbeat older than this is none. */
-  static final long HEARTBEAT_FRESH_MS = 250;
+  /**
+   * A heartbeat older than this is none. With the relay's fall and the way of the line the permit's
+   * contact is open 250 ms after the host sent its last one.
+   */
+  static final long HEARTBEAT_FRESH_MS = 230;
+
+  /** A step that comes later than this after the one before is of a program that has hung. */
+  static final long LOOP_LATE_MS = 20;
 
   /** Contacts must have been closed this long to count as closed. */
   static final long CONTACTS_STABLE_MS = 50;
 
   private long heartbeatAtMs = Long.MIN_VALUE / 2;
   private long contactsOpenAtMs;
+  private long steppedAtMs;
   private boolean checksGood;
   private boolean asked;
   private boolean seenNotAsking;
   private boolean latched;
   private boolean held;
 
-  /** A millisecond on the head's clock, with what it sees. */
+  /**
+   * A millisecond on the head's clock, with what it sees.
+   *
+   * @param clockMs by a timer that runs on while the program hangs
+   */
   void step(long clockMs, boolean contactsClosed, boolean measuredGood) {
     if (!contactsClosed) {
       contactsOpenAtMs = clockMs;
     }
     boolean fresh = clockMs - heartbeatAtMs <= HEARTBEAT_FRESH_MS;
     checksGood = contactsClosed && clockMs - contactsOpenAtMs >= CONTACTS_STABLE_MS && measuredGood;
-    if (held && !(fresh && contactsClosed && measuredGood)) {
+    boolean onTime = clockMs - steppedAtMs <= LOOP_LATE_MS;
+    steppedAtMs = clockMs;
+    if (held && !(fresh && onTime && contactsClosed && measuredGood)) {
       latch();
     }
     held = fresh && asked && checksGood && !latched;

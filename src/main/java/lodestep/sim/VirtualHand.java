@@ -66,6 +66,7 @@ public final class VirtualHand {
 
   private HandCue seen;
   private HandCue heard;
+  private boolean unheard;
   private long hearsAtNs;
   private long actAtNs;
   private boolean done;
@@ -125,12 +126,17 @@ public final class VirtualHand {
     HandCue now = cues.get();
     if (now.ask() != seen.ask()) {
       seen = now;
+      unheard = true;
       hearsAtNs = nowNs + (140 + random.nextInt(120) + slow(now.ask())) * NS_PER_MS;
     }
     if (heard.ask() == now.ask()) {
       heard = now;
-    } else if (nowNs - hearsAtNs >= 0) {
+    }
+    // Also the same thing asked twice, with something else between that was too short to hear: who
+    // asks again waits for it to be done again.
+    if (unheard && nowNs - hearsAtNs >= 0) {
       heard = now;
+      unheard = false;
       done = false;
       actAtNs = nowNs + (300 + random.nextInt(600)) * NS_PER_MS;
       oppose(nowNs);

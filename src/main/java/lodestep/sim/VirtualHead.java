@@ -1,8 +1,10 @@
 package lodestep.sim;
 
+import java.util.Comparator;
 import java.util.Optional;
 import java.util.SplittableRandom;
 import java.util.function.Consumer;
+import lodestep.config.CoilConfig;
 import lodestep.config.HeadConfig;
 import lodestep.config.JigConfig;
 import lodestep.config.RigConfig;
@@ -10,6 +12,7 @@ import lodestep.port.InputLine;
 import lodestep.protocol.HeadFlag;
 import lodestep.protocol.HeadFrame;
 import lodestep.protocol.HeadRequest;
+import lodestep.quantity.Temperature;
 
 /**
  * The head at the nest: a state machine of one millisecond that does what the real head's program
@@ -34,6 +37,9 @@ public final class VirtualHead {
 
   private static final int NO_HEARTBEAT = -1;
 
+  /** Of a head alone, whose thermometer lies in the room. */
+  private static final double NO_COIL_DEG_C = 70;
+
   private static final int BOOT_IDS = 65_536;
 
   private static final int LID_A = FaultState.bit(InputLine.LID_A);
@@ -51,7 +57,7 @@ public final class VirtualHead {
   private final SplittableRandom random;
   private final Consumer<HeadFrame> line;
   private final String serialNumber;
-  private final Optional<JigConfig> jig;
+  private final HeadFrame.Build build;
 
   private HeadPermit permit;
   private HeadWindow window;
@@ -79,14 +85,59 @@ public final class VirtualHead {
     this.bootId = random.nextInt(BOOT_IDS);
     this.permit = new HeadPermit();
     this.window = newWindow();
-    this.jig = config.jig();
-    this.motion = new HeadMotion(plant, jig);
+    this.build = build(config);
+    this.motion = newMotion();
   }
 
   private static String serialNumber(HeadConfig head) {
     return head instanceof HeadConfig.SerialHead serial && !serial.serialNumber().isEmpty()
         ? serial.serialNumber()
         : SERIAL_NUMBER;
+  }
+
+  /**
+   * What the figures of rig.toml are in a head's own units. The coil that bears least counts, since
+   * the head has one thermometer and does not know which coil it is at; without a coil it sits at
+   * the jig's motor.
+   */
+  private static HeadFrame.Build build(RigConfig config) {
+    Optional<JigConfig.Screw> screw = config.jig().map(JigConfig::screw);
+    double degC =
+        config.coils().stream()
+            .map(CoilConfig::temperatureMax)
+            .min(Comparator.naturalOrder())
+            .or(() -> config.jig().map(JigConfig::temperatureMax))
+            .map(Temperature::degC)
+            .orElse(NO_COIL_DEG_C);
+    return new HeadFrame.Build(
+        0,
+        screw.map(it -> (int) Math.round(it.pitch().metres() * 1e9)).orElse(0),
+        screw.map(JigConfig.Screw::stepsPerTurn).orElse(0),
+        screw.map(it -> (int) it.travel().microMetres()).orElse(0),
+        screw.map(it -> (int) Math.round(it.millimetresPerSecond() * 1e3)).orElse(0),
+        (int) HeadWindow.WINDOW_MAX_MS,
+        (int) Math.round(HeadWindow.BANK_CAP_MILLI_VOLTS),
+        (int) Math.round(degC * 100));
+  }
+
+  private HeadMotion newMotion() {
+    return new HeadMotion(
+        build.pitchNanoMetres() == 0
+            ? Optional.empty()
+            : Optional.of(
+                new HeadMotion.Build(
+                    build.pitchNanoMetres(),
+                    build.stepsPerTurn(),
+                    build.travelMicroMetres(),
+                    build.microMetresPerSecond())));
+  }
+
+  private HeadMotion.Inputs forMotion() {
+    return new HeadMotion.Inputs(
+        permit.held(),
+        plant.jigLineHigh(),
+        plant.carriage().map(Carriage::homeClosed).orElse(false),
+        plant.carriage().map(Carriage::farClosed).orElse(false));
   }
 
   private HeadWindow newWindow() {
@@ -97,7 +148,7 @@ public final class VirtualHead {
     bootId = (bootId + 1 + random.nextInt(BOOT_IDS - 1)) % BOOT_IDS;
     permit = new HeadPermit();
     window = newWindow();
-    motion = new HeadMotion(plant, jig);
+    motion = newMotion();
     sequence = 0;
     heartbeatSequence = NO_HEARTBEAT;
     clockMs = -BOOT_MS;
@@ -113,22 +164,27 @@ public final class VirtualHead {
       failing();
       return;
     }
+    long lastMs = clockMs;
+    // Its clock is a timer of its own and has run on while the program hung.
+    clockMs += 1 + hungMs;
     hungMs = 0;
-    clockMs++;
     if (clockMs < 0) {
       return;
     }
     if (!running) {
       running = true;
-      send(hello());
+      sayHello();
     }
     int contacts = plant.contactBits() & ~faults.wiresOpenAtHead;
     boolean closed = plant.chainClosed() && (contacts & CLOSED_FOR_PERMIT) == CLOSED_FOR_PERMIT;
     permit.step(clockMs, closed, measuredGood());
     plant.feedPermit(permit.held());
     window.step(clockMs, contacts).ifPresent(this::send);
-    motion.step(permit.held());
-    if (clockMs % STATUS_PERIOD_MS == 0) {
+    int steps = motion.step(forMotion());
+    for (int made = 0; made < Math.abs(steps); made++) {
+      plant.stepJig(steps > 0);
+    }
+    if (Math.floorDiv(clockMs, STATUS_PERIOD_MS) != Math.floorDiv(lastMs, STATUS_PERIOD_MS)) {
       sensors.convert(nowNs, STATUS_PERIOD_MS);
       send(status(contacts));
     }
@@ -148,19 +204,19 @@ public final class VirtualHead {
   private boolean measuredGood() {
     int coil = sensors.coilCentiDegC();
     return coil > HeadSensors.COIL_OPEN_CENTI_DEG_C
-        && coil < plant.coil().temperatureMax().degC() * 100.0
+        && coil < build.coilCentiDegCMax()
         && sensors.bankMilliVolts() <= HeadWindow.BANK_CAP_MILLI_VOLTS;
   }
 
   /** A line from the host has come. */
   void receive(HeadRequest request) {
-    if (!running) {
+    if (!running || faults.headHung) {
       return;
     }
     if (request instanceof HeadRequest.Heartbeat heartbeat) {
       heartbeat(heartbeat);
     } else if (request instanceof HeadRequest.AskHello) {
-      send(hello());
+      sayHello();
     } else if (request instanceof HeadRequest.AskToken askToken) {
       send(window.askToken(clockMs, askToken));
     } else if (request instanceof HeadRequest.OpenWindow openWindow) {
@@ -169,7 +225,9 @@ public final class VirtualHead {
     } else if (request instanceof HeadRequest.AskPulse askPulse) {
       send(window.askPulse(askPulse));
     } else if (request instanceof HeadRequest.MoveTo moveTo) {
-      motion.moveTo(moveTo, permit.held(), bootId).ifPresent(this::send);
+      motion
+          .moveTo(moveTo.positionMicroMetres(), forMotion())
+          .ifPresent(why -> send(new HeadFrame.Refused(bootId, why, 0)));
     }
   }
 
@@ -183,8 +241,9 @@ public final class VirtualHead {
 
   /** The stop byte has come: permit and window go, and the head latches. */
   void receiveStop() {
-    if (running) {
+    if (running && !faults.headHung) {
       permit.latch();
+      motion.stop();
       plant.feedPermit(false);
     }
   }
@@ -195,9 +254,20 @@ public final class VirtualHead {
     }
   }
 
-  private HeadFrame hello() {
-    return new HeadFrame.Hello(
-        bootId, serialNumber, HeadFrame.PROTOCOL_VERSION, FIRMWARE_VERSION, true);
+  private void sayHello() {
+    send(
+        new HeadFrame.Hello(
+            bootId, serialNumber, HeadFrame.PROTOCOL_VERSION, FIRMWARE_VERSION, true));
+    send(
+        new HeadFrame.Build(
+            bootId,
+            build.pitchNanoMetres(),
+            build.stepsPerTurn(),
+            build.travelMicroMetres(),
+            build.microMetresPerSecond(),
+            build.windowMillis(),
+            build.bankCapMilliVolts(),
+            build.coilCentiDegCMax()));
   }
 
   private HeadFrame status(int contacts) {

@@ -17,6 +17,9 @@ import lodestep.port.OutputLine;
  * <p>A trip is the buzzer with every lamp dark: she waits a little, turns the key off and on, says
  * "continue", opens and closes the lid and presses the pedal for the same magnet. When the trip
  * stands after {@link #KEY_TURNS_MAX} tries, she gives up and calls for help.
+ *
+ * <p>With every lamp dark and no buzzer the program is gone: she takes the magnet out, and begins
+ * with it again once the lamps tell that the rig is ready.
  */
 public final class VirtualOperator {
 
@@ -30,6 +33,9 @@ public final class VirtualOperator {
 
   /** With "ready" still lit this long after pressing, the press has not been taken. */
   private static final long PATIENCE_NS = 4_000L * NS_PER_MS;
+
+  /** With nothing lit this long while a magnet is at work, nobody works at it. */
+  private static final long DARK_NS = 10_000L * NS_PER_MS;
 
   /** A magnet and the nest it belongs in. */
   public record Piece(SeatedMagnet magnet, String nest) {}
@@ -69,6 +75,12 @@ public final class VirtualOperator {
   private boolean verdictLitBefore;
   private boolean seenBusy;
   private boolean reloading;
+
+  private boolean dark;
+  private long darkFromNs;
+
+  /** Whether the magnet comes out because nobody works at it any more. */
+  private boolean forsaken;
 
   /** Whether the lid is being closed over an empty nest, because that is asked. */
   private boolean bare;
@@ -261,13 +273,30 @@ public final class VirtualOperator {
 
   private Phase letPedalGo(long nowNs) {
     controls.pedal(false);
+    dark = false;
     patienceUntilNs = nowNs + PATIENCE_NS;
     return watch(nowNs);
+  }
+
+  private boolean darkTooLong(long nowNs) {
+    boolean before = dark;
+    dark =
+        !(verdictLit()
+            || lit(OutputLine.BUZZER)
+            || lit(OutputLine.LAMP_READY)
+            || lit(OutputLine.LAMP_BUSY));
+    darkFromNs = before ? darkFromNs : nowNs;
+    return dark && nowNs - darkFromNs > DARK_NS;
   }
 
   private Phase watch(long nowNs) {
     if (tripped()) {
       return seeTrip();
+    }
+    if (darkTooLong(nowNs)) {
+      dark = false;
+      forsaken = true;
+      return Phase.OPEN_SECOND_CONTACT;
     }
     if (lit(OutputLine.LAMP_BUSY)) {
       seenBusy = true;
@@ -307,6 +336,11 @@ public final class VirtualOperator {
     pause(400, 1000);
     if (bare) {
       bare = false;
+      return Phase.AWAIT_READY;
+    }
+    if (forsaken) {
+      forsaken = false;
+      controls.unseat();
       return Phase.AWAIT_READY;
     }
     if (recharging) {

@@ -38,13 +38,15 @@ final class BankRules {
 
   /** The permit goes with the host. */
   static final class PermitNeedsHost extends Rule {
-    /** 250 ms, the line to the head before it and the relay's fall after it. */
-    private static final long LINK_MS = 250 + 3 + 6;
+    /** The line to the head, the head's own limit and the relay's fall together. */
+    private static final long LINK_MS = 250;
 
     private static final long WATCHDOG_MS = 251;
 
     PermitNeedsHost() {
-      super("INV-08", "the permit falls 250 ms after the last heartbeat that asks for it");
+      super(
+          "INV-08",
+          "the permit's contact is open 250 ms after the last heartbeat that asks for it is sent");
     }
 
     @Override

@@ -12,14 +12,6 @@ import lodestep.scan.Snapshot;
 final class Recovery {
 
   private static final long CAUSES_GO_MS = 7_000;
-
-  /**
-   * The clock of a head that has hung lags, and its lines count as late by so much until the host's
-   * measure has followed, at one part in two hundred.
-   */
-  private static final long CLOCK_FOLLOWS_MS = 20_000;
-
-  private static final long HUNG_BEFORE_MS = 60_000;
   private static final long KEY_MS = 600;
   private static final long READY_WITHIN_MS = 10_000;
   private static final long VERDICT_WITHIN_MS = 300_000;
@@ -39,9 +31,6 @@ final class Recovery {
     run(20);
     stopWhatIsUnderWay();
     run(CAUSES_GO_MS);
-    if (witness.stood(HappeningKind.HEAD_HUNG, HUNG_BEFORE_MS)) {
-      run(CLOCK_FOLLOWS_MS);
-    }
     coolDown();
     reset();
     if (!world.over() && !ready(READY_WITHIN_MS)) {

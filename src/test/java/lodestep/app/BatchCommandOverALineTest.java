@@ -58,7 +58,7 @@ class BatchCommandOverALineTest {
 
   private static String example() throws IOException {
     Path repository = Path.of(System.getProperty("lodestep.repository", ""));
-    return Files.readString(repository.resolve("firmware-host/board/rig-serial.toml"));
+    return Files.readString(repository.resolve("firmware-host/board/rig-virtual-serial.toml"));
   }
 
   @Test
@@ -76,7 +76,7 @@ class BatchCommandOverALineTest {
             inside.limits(),
             inside.pins());
 
-    assertThat(RigFile.read("rig-serial.toml", example()))
+    assertThat(RigFile.read("rig-virtual-serial.toml", example()))
         .isEqualTo(new RigReading.Rig(expected.readFrom(example())));
   }
 

@@ -1,48 +1,23 @@
 package lodestep.app;
 
+import static lodestep.app.CommandRun.ONE;
+import static lodestep.app.CommandRun.run;
+import static lodestep.app.CommandRun.with;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.json.JsonMapper;
 import java.io.IOException;
-import java.io.PrintWriter;
-import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.sql.Connection;
-import java.sql.DriverManager;
-import java.sql.SQLException;
-import java.sql.Statement;
 import java.util.ArrayList;
 import java.util.List;
-import lodestep.cli.Commands;
+import lodestep.app.CommandRun.Ended;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import org.junit.jupiter.params.ParameterizedTest;
-import org.junit.jupiter.params.provider.ValueSource;
 
 /** Goal: every command does what its help says, with its exit code, and refuses in one sentence. */
 class CommandsTest {
-
-  private static final String[] ONE = {
-    "dial",
-    "--alloy",
-    "alnico 2",
-    "--size",
-    "5.1 x 18 mm",
-    "--pole-up",
-    "south",
-    "--target",
-    "430 G",
-    "--tolerance",
-    "8 G"
-  };
-
-  private record Ended(int code, String out, String err) {
-    JsonNode json() throws IOException {
-      return JsonMapper.builder().build().readTree(out);
-    }
-  }
 
   private final Path folder;
   private final Path ledger;
@@ -52,20 +27,8 @@ class CommandsTest {
     this.ledger = folder.resolve("test.ledger");
   }
 
-  private static Ended run(String... arguments) {
-    StringWriter out = new StringWriter();
-    StringWriter err = new StringWriter();
-    int code =
-        Commands.run(
-            new Wiring(), new PrintWriter(out, true), new PrintWriter(err, true), arguments);
-    return new Ended(code, out.toString(), err.toString());
-  }
-
   private Ended onLedger(String... arguments) {
-    List<String> all = new ArrayList<>(List.of(arguments));
-    all.add("--ledger");
-    all.add(ledger.toString());
-    return run(all.toArray(String[]::new));
+    return CommandRun.on(ledger, arguments);
   }
 
   @Test
@@ -203,45 +166,6 @@ class CommandsTest {
   }
 
   @Test
-  void saysInOneSentenceThatARowOfTheLedgerIsDamaged() throws SQLException {
-    onLedger(ONE);
-    try (Connection connection = DriverManager.getConnection("jdbc:sqlite:" + ledger);
-        Statement statement = connection.createStatement()) {
-      statement.execute("DROP TRIGGER event_no_update");
-      statement.execute("UPDATE event SET hash = x'00' WHERE number = 9");
-    }
-
-    for (Ended ended : List.of(onLedger("prove"), onLedger("history", "one"))) {
-      assertThat(ended.code()).isEqualTo(2);
-      assertThat(ended.err()).contains("is damaged: event 9").hasLineCount(1);
-    }
-  }
-
-  @Test
-  void namesTheNearestMagnetOnRecord() {
-    onLedger(with(ONE, "--name", "teal-4"));
-
-    Ended ended = onLedger("history", "teal-5");
-
-    assertThat(ended.code()).isEqualTo(2);
-    assertThat(ended.err()).contains("teal-4");
-  }
-
-  @ParameterizedTest
-  @ValueSource(strings = {"rig-jig.toml", "rig-coil-and-jig.toml", "rig-switched.toml"})
-  void runsTheDemoOnEachKindOfRig(String file) throws IOException {
-    Path rig =
-        Path.of(System.getProperty("lodestep.repository", ""))
-            .resolve("firmware-host/board")
-            .resolve(file);
-
-    Ended ended = run("demo", "--rig", rig.toString());
-
-    assertThat(ended.code()).as(ended.err()).isZero();
-    assertThat(ended.out()).contains(" 0 refused, 0 recharge needed, 0 open", "VIRTUAL");
-  }
-
-  @Test
   void listsEveryInterlockWithItsRemedy() throws IOException {
     assertThat(run("interlocks").out()).contains("trip 10: ", "  why  ", "  do   ");
     assertThat(run("interlocks", "--json").json().size()).isGreaterThan(25);
@@ -310,6 +234,10 @@ class CommandsTest {
     assertThat(run("read", "--unit", "furlong").err()).contains("--unit: 'furlong'");
     assertThat(run("read", "--for", "soon").err()).contains("--for: 'soon'", "5s");
     assertThat(run("read", "--for", "0s").code()).isEqualTo(2);
+    assertThat(run("read", "--tone").err())
+        .contains("--tone, --target and --tolerance go together");
+    assertThat(run("read", "--tone", "--target", "430 G", "--tolerance", "loud").err())
+        .contains("--tolerance: ");
   }
 
   @Test
@@ -343,7 +271,6 @@ class CommandsTest {
   @Test
   void refusesWorkByHandThatCannotBe() {
     assertThat(onLedger(byHand("--typed", "870 G")).err()).contains("--typed: whose reading");
-    assertThat(onLedger(byHand("--tone")).err()).contains("--tone: the bell needs a terminal");
     assertThat(onLedger("hand", "--alloy", "alnica 5").err()).contains("--alloy: 'alnica 5'");
     assertThat(ledger).doesNotExist();
   }
@@ -352,7 +279,7 @@ class CommandsTest {
   void refusesToDialOnAHeadAlone() throws IOException {
     Path rig = folder.resolve("rig.toml");
     Path repository = Path.of(System.getProperty("lodestep.repository", ""));
-    Files.copy(repository.resolve("firmware-host/board/rig-head.toml"), rig);
+    Files.copy(repository.resolve("firmware-host/board/rig-real-head.toml"), rig);
 
     Ended ended = onLedger(with(ONE, "--rig", rig.toString()));
 
@@ -366,12 +293,6 @@ class CommandsTest {
     List<String> all = new ArrayList<>(List.of(ONE));
     all.set(0, "hand");
     all.set(all.size() - 1, "15 G");
-    all.addAll(List.of(more));
-    return all.toArray(String[]::new);
-  }
-
-  private static String[] with(String[] arguments, String... more) {
-    List<String> all = new ArrayList<>(List.of(arguments));
     all.addAll(List.of(more));
     return all.toArray(String[]::new);
   }

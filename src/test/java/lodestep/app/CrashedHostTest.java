@@ -1,7 +1,11 @@
 package lodestep.app;
 
+import static lodestep.app.OnRecord.all;
+import static lodestep.app.OnRecord.events;
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.io.IOException;
+import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.atomic.AtomicInteger;
@@ -9,7 +13,6 @@ import lodestep.bench.Batch;
 import lodestep.bench.BatchJob;
 import lodestep.bench.Continuation;
 import lodestep.bench.Entry;
-import lodestep.ledger.EventCodec;
 import lodestep.ledger.OpenWork;
 import lodestep.port.ActEvent;
 import lodestep.port.LedgerEvent;
@@ -17,12 +20,15 @@ import lodestep.port.OutputLine;
 import lodestep.port.Outputs;
 import lodestep.sim.Fault;
 import lodestep.sim.FaultPlan;
-import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.EnumSource;
 
 /**
  * Goal: a pulse that a crash has cut off is asked of the head, which goes on living, before it is
  * given up as unknown. Method: the host on a board is ended in the middle of a pulse, in a way that
- * lets it write nothing more; then another is begun at the same rig and ledger.
+ * lets it write nothing more; then another is begun at the same rig and ledger. Once with the head
+ * inside the program, once with it in a process of its own on a pseudo-terminal.
  */
 class CrashedHostTest {
 
@@ -35,8 +41,27 @@ class CrashedHostTest {
     private static final long serialVersionUID = 1L;
   }
 
-  private static HostOnBoard killedWhile(OutputLine driven, int scans, FaultPlan faults) {
-    HostOnBoard host = HostOnBoard.inside(HostOnBoard.oneRod(), SEED, HostOnBoard.RIG, faults);
+  private enum HeadIs {
+    INSIDE,
+    ON_A_LINE
+  }
+
+  private final Path port;
+
+  CrashedHostTest(@TempDir Path folder) {
+    this.port = folder.resolve("head");
+  }
+
+  private HostOnBoard host(HeadIs where, FaultPlan faults) throws IOException {
+    Batch batch = HostOnBoard.oneRod();
+    return where == HeadIs.INSIDE
+        ? HostOnBoard.inside(batch, SEED, HostOnBoard.RIG, faults)
+        : HostOnBoard.onALine(batch, SEED, HostOnBoard.at(port, HostOnBoard.RIG), faults);
+  }
+
+  private HostOnBoard killedWhile(HeadIs where, OutputLine driven, int scans, FaultPlan faults)
+      throws IOException {
+    HostOnBoard host = host(where, faults);
     AtomicInteger seen = new AtomicInteger();
     host.eachScan(
             nowNs -> {
@@ -90,13 +115,6 @@ class CrashedHostTest {
         0);
   }
 
-  private static List<LedgerEvent> events(HostOnBoard host) {
-    List<LedgerEvent> events = new ArrayList<>();
-    host.store.forEach(
-        1, host.store.newest().number(), stored -> events.add(EventCodec.decode(stored).event()));
-    return events;
-  }
-
   private static ActEvent.PulseEnded onlyEnd(HostOnBoard host) {
     List<LedgerEvent> events = events(host);
     List<ActEvent.PulseEnded> ends = new ArrayList<>();
@@ -116,40 +134,42 @@ class CrashedHostTest {
     return ends.get(0);
   }
 
-  @Test
-  void hasTheHeadTellHowThePulseEnded() {
-    HostOnBoard dead = killedWhile(OutputLine.COIL_FIRE, 3, FaultPlan.NONE);
+  @ParameterizedTest
+  @EnumSource
+  void hasTheHeadTellHowThePulseEnded(HeadIs where) throws IOException {
+    try (HostOnBoard dead = killedWhile(where, OutputLine.COIL_FIRE, 3, FaultPlan.NONE)) {
+      HostOnBoard host = startedAnew(dead);
 
-    HostOnBoard host = startedAnew(dead);
-
-    ActEvent.PulseEnded end = onlyEnd(host);
-    assertThat(end.outcome()).isEqualTo("delivered");
-    assertThat(end.why()).contains("the head's ring told how it ended");
-    assertThat(end.peakForwardMilliAmps()).as("a charge to the north").isGreaterThan(10_000);
-    assertThat(end.bootId()).isPositive();
-    assertThat(events(host))
-        .filteredOn(LedgerEvent.VerdictGiven.class::isInstance)
-        .extracting(event -> ((LedgerEvent.VerdictGiven) event).verdict())
-        .as("the magnet begins again with a charge")
-        .containsExactly("tripped");
+      ActEvent.PulseEnded end = onlyEnd(host);
+      assertThat(end.outcome()).isEqualTo("delivered");
+      assertThat(end.why()).contains("the head's ring told how it ended");
+      assertThat(end.peakForwardMilliAmps()).as("a charge to the north").isGreaterThan(10_000);
+      assertThat(end.bootId()).isPositive();
+      assertThat(all(host, LedgerEvent.VerdictGiven.class))
+          .extracting(LedgerEvent.VerdictGiven::verdict)
+          .as("the magnet begins again with a charge")
+          .containsExactly("tripped");
+    }
   }
 
-  @Test
-  void saysUnknownWhenTheHeadHasNoReportOfIt() {
-    HostOnBoard dead = killedWhile(OutputLine.BANK_FILL, 20, FaultPlan.NONE);
-
-    assertThat(onlyEnd(startedAnew(dead)).outcome()).isEqualTo("unknown");
+  @ParameterizedTest
+  @EnumSource
+  void saysUnknownWhenTheHeadHasNoReportOfIt(HeadIs where) throws IOException {
+    try (HostOnBoard dead = killedWhile(where, OutputLine.BANK_FILL, 20, FaultPlan.NONE)) {
+      assertThat(onlyEnd(startedAnew(dead)).outcome()).isEqualTo("unknown");
+    }
   }
 
-  @Test
-  void saysUnknownWhenTheHeadHasStartedAnewMeanwhile() {
-    HostOnBoard trial = killedWhile(OutputLine.COIL_FIRE, 3, FaultPlan.NONE);
+  @ParameterizedTest
+  @EnumSource
+  void saysUnknownWhenTheHeadHasStartedAnewMeanwhile(HeadIs where) throws IOException {
+    HostOnBoard trial = killedWhile(HeadIs.INSIDE, OutputLine.COIL_FIRE, 3, FaultPlan.NONE);
     long killedAtNs = trial.nowNs() - DOWN_MS * MS;
     FaultPlan down =
         FaultPlan.NONE.with(new Fault.HeadDown(), killedAtNs + 200 * MS, killedAtNs + 220 * MS);
 
-    HostOnBoard dead = killedWhile(OutputLine.COIL_FIRE, 3, down);
-
-    assertThat(onlyEnd(startedAnew(dead)).outcome()).isEqualTo("unknown");
+    try (HostOnBoard dead = killedWhile(where, OutputLine.COIL_FIRE, 3, down)) {
+      assertThat(onlyEnd(startedAnew(dead)).outcome()).isEqualTo("unknown");
+    }
   }
 }

@@ -1,8 +1,16 @@
 package lodestep.app;
 
+import static lodestep.app.OnRecord.assertAccepted;
+import static lodestep.app.OnRecord.events;
+import static lodestep.app.OnRecord.first;
+import static lodestep.app.OnRecord.outcomes;
+import static lodestep.app.OnRecord.trips;
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.io.FileInputStream;
 import java.io.IOException;
+import java.io.InputStream;
+import java.io.UncheckedIOException;
 import java.nio.file.Path;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
@@ -13,14 +21,15 @@ import java.util.Map;
 import java.util.Queue;
 import java.util.Set;
 import java.util.SplittableRandom;
+import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.concurrent.atomic.AtomicInteger;
+import java.util.concurrent.atomic.AtomicLong;
+import java.util.function.LongSupplier;
 import java.util.function.UnaryOperator;
-import lodestep.bench.BatchJob;
-import lodestep.dial.Verdict;
-import lodestep.ledger.EventCodec;
-import lodestep.port.ActEvent;
 import lodestep.port.HeadLink;
 import lodestep.port.LedgerEvent;
+import lodestep.port.OutputLine;
+import lodestep.port.Outputs;
 import lodestep.port.ReceivedFrame;
 import lodestep.port.TripCause;
 import lodestep.protocol.HeadFrame;
@@ -42,6 +51,8 @@ class DisturbedLinkTest {
   private static final long SEED = 23;
   private static final long MS = 1_000_000L;
   private static final long LIMIT_NS = 120_000 * MS;
+  private static final Outputs ENERGY =
+      Outputs.high(OutputLine.BANK_FILL, OutputLine.BANK_HOLD, OutputLine.COIL_FIRE);
 
   private final Path port;
 
@@ -50,7 +61,9 @@ class DisturbedLinkTest {
   }
 
   private HostOnBoard host(FaultPlan faults, UnaryOperator<HeadLink> between) throws IOException {
-    HostOnBoard host = HostOnBoard.onALine(HostOnBoard.oneRod(), SEED, port, faults, between);
+    HostOnBoard host =
+        HostOnBoard.onALine(
+            HostOnBoard.oneRod(), SEED, HostOnBoard.at(port, HostOnBoard.RIG), faults, between);
     return host.eachScan(nowNs -> giveUpInTime(host, nowNs));
   }
 
@@ -58,33 +71,6 @@ class DisturbedLinkTest {
     if (nowNs > LIMIT_NS) {
       host.bench.askStop();
     }
-  }
-
-  private static List<LedgerEvent> events(HostOnBoard host) {
-    List<LedgerEvent> events = new ArrayList<>();
-    host.ledger
-        .archive()
-        .forEach(1, Long.MAX_VALUE, stored -> events.add(EventCodec.decode(stored).event()));
-    return events;
-  }
-
-  private static List<String> outcomes(HostOnBoard host) {
-    return events(host).stream()
-        .filter(ActEvent.PulseEnded.class::isInstance)
-        .map(event -> ((ActEvent.PulseEnded) event).outcome())
-        .toList();
-  }
-
-  private static List<TripCause> trips(HostOnBoard host) {
-    return events(host).stream()
-        .filter(LedgerEvent.Tripped.class::isInstance)
-        .map(event -> TripCause.of(((LedgerEvent.Tripped) event).code()).orElseThrow())
-        .toList();
-  }
-
-  private static long accepted(HostOnBoard host) {
-    assertThat(host.bench.failure()).isEmpty();
-    return ((BatchJob) host.bench.snapshot().job()).batch().count(Verdict.ACCEPTED);
   }
 
   /** Half of what is sent is sent once more; keeps what the head says to it. */
@@ -198,7 +184,7 @@ class DisturbedLinkTest {
       assertThat(trips(host)).containsExactly(TripCause.PERMIT_LOST);
       assertThat(outcomes(host).get(0)).isEqualTo("not fired");
       assertThat(outcomes(host).subList(1, outcomes(host).size())).containsOnly("delivered");
-      assertThat(accepted(host)).isEqualTo(1);
+      assertAccepted(host);
     }
   }
 
@@ -219,7 +205,7 @@ class DisturbedLinkTest {
 
       assertThat(trips(host)).first().isEqualTo(TripCause.HEAD_SILENT);
       assertThat(open.get()).as("scans in the trip with the port open").isGreaterThan(10);
-      assertThat(accepted(host)).isEqualTo(1);
+      assertAccepted(host);
     }
   }
 
@@ -249,7 +235,148 @@ class DisturbedLinkTest {
           .doesNotHaveDuplicates()
           .hasSize(2);
       assertThat(outcomes(host)).doesNotContain("unknown");
-      assertThat(accepted(host)).isEqualTo(1);
+      assertAccepted(host);
+    }
+  }
+
+  /** A line on which all that the head says comes later and later, until it is cleared. */
+  private static final class Clogging extends PassedOn {
+    private static final long LATE_NS = 400 * MS;
+
+    private final Queue<ReceivedFrame> kept = new ArrayDeque<>();
+    private final LongSupplier clock;
+    private long fromNs = Long.MAX_VALUE;
+
+    Clogging(HeadLink link, LongSupplier clock) {
+      super(link);
+      this.clock = clock;
+    }
+
+    void from(long nowNs) {
+      fromNs = nowNs;
+    }
+
+    void clear() {
+      fromNs = Long.MAX_VALUE;
+    }
+
+    @Override
+    public List<ReceivedFrame> take() {
+      long nowNs = clock.getAsLong();
+      kept.addAll(super.take());
+      List<ReceivedFrame> come = new ArrayList<>();
+      while (!kept.isEmpty() && kept.element().receivedAtNs() + lateNs() <= nowNs) {
+        ReceivedFrame frame = kept.remove();
+        boolean late = frame.receivedAtNs() >= fromNs;
+        come.add(late ? new ReceivedFrame(frame.frame(), nowNs) : frame);
+      }
+      return come;
+    }
+
+    private long lateNs() {
+      long onTheWayNs = kept.element().receivedAtNs() - fromNs;
+      return fromNs == Long.MAX_VALUE ? 0 : Math.max(0, Math.min(LATE_NS, onTheWayNs / 5));
+    }
+  }
+
+  @Test
+  void tripsWhenLinesComeLaterAndLaterThoughTheyNeverStop() throws IOException {
+    List<Clogging> links = new ArrayList<>();
+    List<HostOnBoard> hosts = new ArrayList<>();
+    try (HostOnBoard host =
+        host(
+            FaultPlan.NONE,
+            link -> {
+              links.add(new Clogging(link, () -> hosts.isEmpty() ? 0 : hosts.get(0).nowNs()));
+              return links.get(0);
+            })) {
+      hosts.add(host);
+      AtomicInteger acts = new AtomicInteger();
+      host.eachScan(
+          nowNs -> {
+            giveUpInTime(host, nowNs);
+            if (nowNs >= 14_000 * MS && acts.compareAndSet(0, 1)) {
+              links.get(0).from(nowNs);
+            }
+            if (host.bench.snapshot().trip().isPresent()) {
+              links.get(0).clear();
+              assertThat(host.board.standing().only(ENERGY)).isEqualTo(Outputs.ALL_LOW);
+            }
+          });
+
+      host.bench.run();
+
+      assertThat(trips(host)).containsExactly(TripCause.HEAD_SILENT);
+      assertThat(first(events(host), LedgerEvent.Tripped.class).detail())
+          .startsWith("its newest line ");
+      assertAccepted(host);
+    }
+  }
+
+  /** Another program at the host's port, which takes a few bytes whenever it comes first. */
+  private static final class Thief implements AutoCloseable {
+    private final AtomicLong taken = new AtomicLong();
+    private final AtomicBoolean ended = new AtomicBoolean();
+    private final InputStream port;
+
+    Thief(Path port) {
+      try {
+        this.port = new FileInputStream(port.toFile());
+      } catch (IOException e) {
+        throw new UncheckedIOException(e);
+      }
+      Thread thread = new Thread(this::steal, "thief");
+      thread.setDaemon(true);
+      thread.start();
+    }
+
+    private void steal() {
+      byte[] few = new byte[7];
+      try (InputStream from = port) {
+        int got = from.read(few);
+        while (got > 0 && taken.addAndGet(got) > 0 && !ended.get()) {
+          got = from.read(few);
+        }
+      } catch (IOException gone) {
+        // The line has been taken away, and there is nothing more to steal.
+      }
+    }
+
+    /** It takes a few bytes more at most. */
+    @Override
+    public void close() {
+      ended.set(true);
+    }
+  }
+
+  @Test
+  void tripsWhenAnotherProgramReadsFromThePortAndGoesOnWhenItHasGone() throws IOException {
+    try (HostOnBoard host = host(FaultPlan.NONE, link -> link)) {
+      List<Thief> thieves = new ArrayList<>();
+      AtomicLong badLines = new AtomicLong();
+      host.eachScan(
+          nowNs -> {
+            giveUpInTime(host, nowNs);
+            if (nowNs >= 14_000 * MS && thieves.isEmpty()) {
+              Thief thief = new Thief(port);
+              thieves.add(thief);
+              host.remote().sharePort(thief.taken::get);
+            }
+            if (host.bench.snapshot().trip().isPresent()) {
+              thieves.forEach(Thief::close);
+              badLines.set(host.remote().head().state(nowNs).badLines());
+              assertThat(host.board.standing().only(ENERGY)).isEqualTo(Outputs.ALL_LOW);
+            }
+          });
+
+      host.bench.run();
+
+      assertThat(thieves).hasSize(1);
+      assertThat(thieves.get(0).taken.get()).isPositive();
+      // Silent, if it happened to come first at every byte.
+      assertThat(trips(host).get(0)).isIn(TripCause.HEAD_LINE_BAD, TripCause.HEAD_SILENT);
+      assertThat(badLines.get()).isPositive();
+      assertAccepted(host);
     }
   }
 }

@@ -5,12 +5,18 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import lodestep.config.BankConfig;
 import lodestep.config.HeadConfig;
+import lodestep.config.Limits;
+import lodestep.interlock.Builds;
+import lodestep.interlock.HeadBuild;
+import lodestep.interlock.InterlockSettings;
 import lodestep.port.HeadLink;
 import lodestep.port.LinkState;
 import lodestep.port.ReceivedFrame;
 import lodestep.protocol.HeadFrame;
 import lodestep.protocol.HeadRequest;
+import lodestep.quantity.Temperature;
 import org.junit.jupiter.api.Test;
 
 /** Goal: a head that is missing, busy, silent or another one is refused before anything runs. */
@@ -20,6 +26,13 @@ class HeadStartTest {
       new HeadConfig.SerialHead("/dev/serial/by-id/usb-head-k3", "k3");
   private static final HeadFrame.Hello RIGHT =
       new HeadFrame.Hello(7, "k3", HeadFrame.PROTOCOL_VERSION, "1.2", true);
+
+  private static final HeadBuild BUILD =
+      HeadBuild.of(
+          new InterlockSettings(Limits.standard(), BankConfig.NONE, Temperature.ofDegC(65), "k3"));
+
+  /** What the rig asks of its head; nothing where it only measures. */
+  private Optional<HeadBuild> build = Optional.empty();
 
   private final HandPace pace = new HandPace(1_000_000L);
   private final ScriptedLink link = new ScriptedLink();
@@ -55,7 +68,7 @@ class HeadStartTest {
   }
 
   private Optional<String> objection() {
-    return HeadStart.objection(link, WANTED, pace);
+    return HeadStart.objection(link, WANTED, build, pace);
   }
 
   private void open(HeadFrame... frames) {
@@ -80,6 +93,45 @@ class HeadStartTest {
     HeadConfig.SerialHead any = new HeadConfig.SerialHead(WANTED.port(), "");
 
     assertThat(HeadStart.objection(RIGHT, any)).isEmpty();
+  }
+
+  @Test
+  void acceptsAHeadBuiltWithTheRigsFiguresAndWaitsForThem() {
+    build = Optional.of(BUILD);
+    pace.meanwhile(
+        nowNs -> {
+          if (link.requests.isEmpty()) {
+            open(RIGHT);
+          } else {
+            open(RIGHT, Builds.inRun(7, BUILD.wanted()));
+          }
+        });
+
+    assertThat(objection()).isEmpty();
+    assertThat(link.requests).isNotEmpty();
+  }
+
+  @Test
+  void refusesAHeadBuiltWithOtherFiguresAndNamesBoth() {
+    build = Optional.of(BUILD);
+    open(RIGHT, Builds.withHottest(BUILD.wanted(), 8_000));
+
+    assertThat(objection())
+        .contains(
+            "the head on port "
+                + WANTED.port()
+                + " was built with other figures than rig.toml has: highest_temperature 80 \u00b0C"
+                + " and not 65 \u00b0C; correct rig.toml, or load the firmware built for this rig"
+                + " into the head");
+  }
+
+  @Test
+  void refusesAHeadThatDoesNotSayWhatItWasBuiltWith() {
+    build = Optional.of(BUILD);
+    open(RIGHT);
+
+    assertThat(objection())
+        .hasValueSatisfying(why -> assertThat(why).contains("does not say what it was built with"));
   }
 
   @Test
@@ -108,7 +160,10 @@ class HeadStartTest {
     open(new HeadFrame.Hello(7, "k3", HeadFrame.PROTOCOL_VERSION + 1, "9.0", true));
 
     assertThat(objection())
-        .hasValueSatisfying(why -> assertThat(why).contains("speaks protocol version 2"));
+        .hasValueSatisfying(
+            why ->
+                assertThat(why)
+                    .contains("speaks protocol version " + (HeadFrame.PROTOCOL_VERSION + 1) + ""));
   }
 
   @Test

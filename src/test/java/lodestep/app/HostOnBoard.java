@@ -1,11 +1,16 @@
 package lodestep.app;
 
 import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
+import java.util.concurrent.atomic.AtomicReference;
 import java.util.function.Consumer;
 import java.util.function.LongConsumer;
 import java.util.function.UnaryOperator;
@@ -14,29 +19,41 @@ import lodestep.adapter.serial.Polling;
 import lodestep.app.remote.RemoteRig;
 import lodestep.app.remote.RigOrder;
 import lodestep.bench.Batch;
+import lodestep.bench.BatchJob;
 import lodestep.bench.Entry;
 import lodestep.bench.LedgerStart;
 import lodestep.bench.PlanRow;
 import lodestep.config.HeadConfig;
 import lodestep.config.ReferenceRig;
 import lodestep.config.RigConfig;
+import lodestep.config.RigFile;
+import lodestep.config.RigReading;
 import lodestep.dial.PlannerMode;
 import lodestep.dial.PoleUp;
 import lodestep.dial.RigMemory;
 import lodestep.dial.Task;
+import lodestep.ledger.Chain;
+import lodestep.ledger.LedgerBinding;
 import lodestep.ledger.MemoryStore;
 import lodestep.magnet.AlloyBook;
 import lodestep.magnet.Shape;
 import lodestep.measure.GaugeCalibration;
+import lodestep.port.ChainEnd;
 import lodestep.port.Command;
+import lodestep.port.EventDraft;
+import lodestep.port.HandAsk;
+import lodestep.port.HandCue;
 import lodestep.port.HeadLink;
 import lodestep.port.LedgerEvent;
 import lodestep.port.Lines;
 import lodestep.port.MonotonicClock;
+import lodestep.port.OutputLine;
+import lodestep.port.Outputs;
 import lodestep.quantity.FluxDensity;
 import lodestep.quantity.Length;
 import lodestep.quantity.Temperature;
 import lodestep.scan.ScanPorts;
+import lodestep.scan.Snapshot;
 import lodestep.sim.FaultPlan;
 import lodestep.sim.StockPiece;
 import lodestep.sim.VirtualLedger;
@@ -50,11 +67,22 @@ import lodestep.sim.VirtualWallClock;
  * behind the board's pins, and its head on a cable inside the program or on a serial line. Time
  * moves when the loop waits: the pins drive the plant, and its contacts stand at the pins when the
  * scan comes. One thread, but for those of a serial line.
+ *
+ * <p>A rig that names pins has those and no others. Lamps it has no pin for are seen on the screen
+ * by whoever stands at the rig.
  */
 final class HostOnBoard implements AutoCloseable {
 
   static final RigConfig RIG = ReferenceRig.virtual();
   static final Instant WALL = Instant.parse("2031-03-04T08:00:00Z");
+
+  private static final Outputs LAMPS =
+      Outputs.high(
+          OutputLine.LAMP_READY,
+          OutputLine.LAMP_BUSY,
+          OutputLine.LAMP_ACCEPT,
+          OutputLine.LAMP_REFUSE,
+          OutputLine.BUZZER);
 
   /** What stands behind the pins, with its head, its operator and its time. */
   private interface Behind extends AutoCloseable {
@@ -64,8 +92,12 @@ final class HostOnBoard implements AutoCloseable {
 
     MonotonicClock clock();
 
-    /** Runs until then; whoever stands at the rig may say "continue" on the way. */
-    void runTo(long untilNs, Consumer<Command> said);
+    /**
+     * Runs until then; whoever stands at the rig may say "continue" on the way.
+     *
+     * @param cue what the program asks of a hand now
+     */
+    void runTo(long untilNs, HandCue cue, Consumer<Command> said);
 
     @Override
     void close();
@@ -76,6 +108,8 @@ final class HostOnBoard implements AutoCloseable {
   final VirtualLedger ledger;
   final RealBench bench;
   private final Behind behind;
+  private final Outputs onScreen;
+  private final RigConfig config;
   private LongConsumer eachScan = nowNs -> {};
 
   /** A batch, and what the ledger left. */
@@ -89,10 +123,11 @@ final class HostOnBoard implements AutoCloseable {
     this.store = store;
     this.ledger = new VirtualLedger(seed, store);
     this.behind = behind;
-    RigConfig config = work.config();
+    this.config = work.config();
+    this.onScreen = config.pins().isEmpty() ? Outputs.ALL_LOW : lampsWithout(config.pins());
     ScanPorts ports =
         new ScanPorts(
-            board.open(MockBoard.allPins()),
+            board.open(config.pins().isEmpty() ? MockBoard.allPins() : config.pins()),
             behind.head(),
             ledger,
             new VirtualPlanDesk(behind.clock(), VirtualPlanDesk.USUAL_DELAY_NS),
@@ -102,6 +137,32 @@ final class HostOnBoard implements AutoCloseable {
     this.bench = new RealBench(config, ports, pace, work.batch(), work.start());
   }
 
+  private static Outputs lampsWithout(Map<String, Integer> pins) {
+    Outputs without = LAMPS;
+    for (OutputLine line : LAMPS.lines()) {
+      without = without.with(line, !pins.containsKey(line.name().toLowerCase(Locale.ROOT)));
+    }
+    return without;
+  }
+
+  /** A ledger of this rig with nothing in it but its creation. */
+  static MemoryStore newLedger(RigConfig config) {
+    MemoryStore store = new MemoryStore();
+    LedgerEvent created = new LedgerBinding(config.name(), config.kind()).created();
+    store.commit(Chain.link(ChainEnd.EMPTY, List.of(new EventDraft(created, 0, WALL))));
+    return store;
+  }
+
+  /** A rig of those shipped for a board. */
+  static RigConfig shipped(String name) {
+    Path folder = Path.of(System.getProperty("lodestep.repository"), "firmware-host", "board");
+    try {
+      return ((RigReading.Rig) RigFile.read(name, Files.readString(folder.resolve(name)))).config();
+    } catch (IOException unreadable) {
+      throw new UncheckedIOException(unreadable);
+    }
+  }
+
   /** With everything in this program. */
   static HostOnBoard inside(Batch batch, long seed) {
     return inside(batch, seed, RIG, FaultPlan.NONE);
@@ -109,7 +170,7 @@ final class HostOnBoard implements AutoCloseable {
 
   /** With everything in this program, whatever line the head of this rig is on. */
   static HostOnBoard inside(Batch batch, long seed, RigConfig config, FaultPlan faults) {
-    MemoryStore store = new MemoryStore();
+    MemoryStore store = newLedger(config);
     Stock stock = new Stock(seed, store);
     VirtualRig rig = new VirtualRig(config, ReferenceRig.ROD_NEST, seed, faults);
     return new HostOnBoard(Work.fresh(batch, config), seed, store, Inside.of(rig, batch, stock));
@@ -122,31 +183,30 @@ final class HostOnBoard implements AutoCloseable {
   static HostOnBoard after(HostOnBoard dead, Batch batch, long seed) {
     LedgerStart.Program program =
         new LedgerStart.Program("test", "", false, batch.calibration(), "nominal");
-    LedgerStart start = LedgerStart.of(dead.store, RIG, program);
+    LedgerStart start = LedgerStart.of(dead.store, dead.config, program);
     // What has piled up at a port that nobody read is dropped when it is opened.
     dead.behind.head().take();
-    return new HostOnBoard(new Work(batch, RIG, start), seed, dead.store, dead.behind);
+    return new HostOnBoard(new Work(batch, dead.config, start), seed, dead.store, dead.behind);
   }
 
   /**
-   * With the rig in a process of its own, and its head on a pseudo-terminal at this port.
+   * With the rig in a process of its own, and its head on a pseudo-terminal at the port it names.
    *
    * @param faults of the rig, in its own time
    */
-  static HostOnBoard onALine(Batch batch, long seed, Path port, FaultPlan faults)
+  static HostOnBoard onALine(Batch batch, long seed, RigConfig config, FaultPlan faults)
       throws IOException {
-    return onALine(batch, seed, port, faults, link -> link);
+    return onALine(batch, seed, config, faults, link -> link);
   }
 
   /**
    * @param between what is done to the link before the host has it
    */
   static HostOnBoard onALine(
-      Batch batch, long seed, Path port, FaultPlan faults, UnaryOperator<HeadLink> between)
+      Batch batch, long seed, RigConfig config, FaultPlan faults, UnaryOperator<HeadLink> between)
       throws IOException {
-    MemoryStore store = new MemoryStore();
+    MemoryStore store = newLedger(config);
     Stock stock = new Stock(seed, store);
-    RigConfig config = onALine(port);
     RigOrder order =
         new RigOrder(
             config,
@@ -156,7 +216,7 @@ final class HostOnBoard implements AutoCloseable {
             stock.pieces(batch));
     RemoteRig rig = RemoteRig.start(order.with(faults));
     return new HostOnBoard(
-        Work.fresh(batch, config), seed, store, new OnALine(rig, between.apply(rig.head())));
+        Work.fresh(batch, config), seed, store, new OnALine(rig, kept(between.apply(rig.head()))));
   }
 
   /** Ends what holds the line, and waits until the host has seen it go. */
@@ -175,8 +235,8 @@ final class HostOnBoard implements AutoCloseable {
   }
 
   /** The rig with its head on a line at this port. */
-  static RigConfig onALine(Path port) {
-    return RIG.with(new HeadConfig.SerialHead(port.toString(), "LINE-07"));
+  static RigConfig at(Path port, RigConfig rig) {
+    return rig.with(new HeadConfig.SerialHead(port.toString(), "LINE-07"));
   }
 
   /** What a test does before each scan. */
@@ -194,8 +254,11 @@ final class HostOnBoard implements AutoCloseable {
 
   /** Moves the plant on to this time, driven by whatever stands at the pins. */
   void runPlant(long untilNs) {
-    behind.lines().drive(board.standing());
-    behind.runTo(untilNs, bench::offer);
+    Snapshot snapshot = bench.snapshot();
+    int screen = snapshot.driven().only(onScreen).highBits();
+    behind.lines().drive(new Outputs(board.standing().highBits() | screen));
+    HandCue cue = snapshot.job() instanceof BatchJob job ? job.cue() : HandCue.of(HandAsk.WAIT);
+    behind.runTo(untilNs, cue, bench::offer);
   }
 
   long nowNs() {
@@ -217,18 +280,29 @@ final class HostOnBoard implements AutoCloseable {
     behind.close();
   }
 
-  private record Inside(VirtualRig rig, VirtualOperator operator, List<Command> words)
+  /** A port that is closed can be opened again; a link cannot, and the next host has this one. */
+  private static HeadLink kept(HeadLink link) {
+    return new PassedOn(link) {
+      @Override
+      public void close() {}
+    };
+  }
+
+  private record Inside(
+      VirtualRig rig, VirtualOperator operator, List<Command> words, AtomicReference<HandCue> cued)
       implements Behind {
 
     static Inside of(VirtualRig rig, Batch batch, Stock stock) {
       List<Command> words = new ArrayList<>();
+      AtomicReference<HandCue> cued = new AtomicReference<>(HandCue.of(HandAsk.WAIT));
       VirtualOperator operator =
           new VirtualOperator(
               rig,
               stock.pieces(batch).stream().map(StockPiece::made).toList(),
               words::add,
+              cued::get,
               stock.operatorSeed(batch));
-      return new Inside(rig, operator, words);
+      return new Inside(rig, operator, words, cued);
     }
 
     @Override
@@ -238,11 +312,7 @@ final class HostOnBoard implements AutoCloseable {
 
     @Override
     public HeadLink head() {
-      // A port that is closed can be opened again; the virtual head's own link cannot.
-      return new PassedOn(rig.headLink()) {
-        @Override
-        public void close() {}
-      };
+      return kept(rig.headLink());
     }
 
     @Override
@@ -251,7 +321,8 @@ final class HostOnBoard implements AutoCloseable {
     }
 
     @Override
-    public void runTo(long untilNs, Consumer<Command> said) {
+    public void runTo(long untilNs, HandCue cue, Consumer<Command> said) {
+      cued.set(cue);
       while (rig.clock().nowNs() - untilNs < 0) {
         operator.step(rig.clock().nowNs());
         rig.step();
@@ -276,8 +347,9 @@ final class HostOnBoard implements AutoCloseable {
     }
 
     @Override
-    public void runTo(long untilNs, Consumer<Command> said) {
+    public void runTo(long untilNs, HandCue cue, Consumer<Command> said) {
       if (clock().nowNs() - untilNs < 0) {
+        rig.cue(cue);
         rig.advance(untilNs - clock().nowNs());
         for (int times = 0; times < rig.continues(); times++) {
           said.accept(Command.CONTINUE);
@@ -292,6 +364,10 @@ final class HostOnBoard implements AutoCloseable {
   }
 
   static Batch oneRod() {
+    return oneRod(RIG);
+  }
+
+  static Batch oneRod(RigConfig rig) {
     PlanRow row =
         new PlanRow(
             1,
@@ -299,7 +375,7 @@ final class HostOnBoard implements AutoCloseable {
             Optional.empty(),
             AlloyBook.standard().find("alnico 5").orElseThrow(),
             new Shape.Rod(Length.ofMm(4.9), Length.ofMm(16.5)),
-            RIG.nest(ReferenceRig.ROD_NEST),
+            rig.nest(ReferenceRig.ROD_NEST),
             PoleUp.NORTH,
             new Task.ToLevel(FluxDensity.ofGauss(790), FluxDensity.ofGauss(12)),
             1);
@@ -308,7 +384,7 @@ final class HostOnBoard implements AutoCloseable {
         "0".repeat(64),
         "",
         0,
-        Entry.planned(List.of(row), RIG),
+        Entry.planned(List.of(row), rig),
         PlannerMode.SECANT,
         RigMemory.none(),
         Optional.empty(),

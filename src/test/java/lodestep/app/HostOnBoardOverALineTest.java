@@ -1,5 +1,10 @@
 package lodestep.app;
 
+import static lodestep.app.OnRecord.assertAccepted;
+import static lodestep.app.OnRecord.assertGoesOnWithACharge;
+import static lodestep.app.OnRecord.boots;
+import static lodestep.app.OnRecord.outcomeOfTheCutAct;
+import static lodestep.app.OnRecord.trips;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
@@ -8,20 +13,12 @@ import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Optional;
-import java.util.Set;
 import java.util.concurrent.atomic.AtomicInteger;
 import java.util.concurrent.atomic.AtomicLong;
-import java.util.stream.Collectors;
 import java.util.stream.Stream;
-import lodestep.bench.Batch;
-import lodestep.bench.BatchJob;
-import lodestep.dial.Verdict;
-import lodestep.ledger.EventCodec;
-import lodestep.port.ActEvent;
+import lodestep.config.RigConfig;
 import lodestep.port.Bytes;
 import lodestep.port.InputLine;
-import lodestep.port.LedgerEvent;
 import lodestep.port.OutputLine;
 import lodestep.port.Outputs;
 import lodestep.port.TripCause;
@@ -50,14 +47,16 @@ class HostOnBoardOverALineTest {
 
   private final Path folder;
   private final Path port;
+  private final RigConfig rig;
 
   HostOnBoardOverALineTest(@TempDir Path folder) {
     this.folder = folder;
     this.port = folder.resolve("head");
+    this.rig = HostOnBoard.at(port, HostOnBoard.RIG);
   }
 
   private HostOnBoard host(FaultPlan faults) throws IOException {
-    HostOnBoard host = HostOnBoard.onALine(HostOnBoard.oneRod(), SEED, port, faults);
+    HostOnBoard host = HostOnBoard.onALine(HostOnBoard.oneRod(), SEED, rig, faults);
     return host.eachScan(nowNs -> giveUpInTime(host, nowNs));
   }
 
@@ -71,8 +70,7 @@ class HostOnBoardOverALineTest {
   @Test
   void dialsAMagnetToTheSameRecordAsInsideTheProgram() throws IOException {
     Bytes inside;
-    try (HostOnBoard host =
-        HostOnBoard.inside(HostOnBoard.oneRod(), SEED, HostOnBoard.onALine(port), FaultPlan.NONE)) {
+    try (HostOnBoard host = HostOnBoard.inside(HostOnBoard.oneRod(), SEED, rig, FaultPlan.NONE)) {
       host.eachScan(nowNs -> giveUpInTime(host, nowNs)).bench.run();
       inside = host.ledger.canonicalBytes();
     }
@@ -173,7 +171,7 @@ class HostOnBoardOverALineTest {
       assertThat(host.bench.failure()).isEmpty();
       assertThat(scansInTrip.get()).isPositive();
       assertThat(trips(host)).first().isEqualTo(given.cause());
-      assertThat(outcomeOfTheCutPulse(host)).isIn(given.outcomes());
+      assertThat(outcomeOfTheCutAct(host)).isIn(given.outcomes());
       assertThat(boots(host)).as("starts of the head").hasSize(given.startsAnew() ? 2 : 1);
       assertGoesOnWithACharge(host);
     }
@@ -204,7 +202,7 @@ class HostOnBoardOverALineTest {
       processes = processes(host);
       assertThat(pulled).hasValue(2);
       assertThat(trips(host)).containsExactly(TripCause.HEAD_SILENT);
-      assertThat(outcomeOfTheCutPulse(host)).isEqualTo("not fired");
+      assertThat(outcomeOfTheCutAct(host)).isEqualTo("not fired");
       assertGoesOnWithACharge(host);
     }
     assertNothingIsLeft(processes);
@@ -227,55 +225,6 @@ class HostOnBoardOverALineTest {
       assertThat(atNs.get()).isPositive();
       return atNs.get();
     }
-  }
-
-  private static void assertAccepted(HostOnBoard host) {
-    Batch batch = ((BatchJob) host.bench.snapshot().job()).batch();
-    assertThat(host.bench.failure()).isEmpty();
-    assertThat(batch.entries())
-        .extracting(entry -> entry.end().map(end -> end.verdict()))
-        .containsExactly(Optional.of(Verdict.ACCEPTED));
-  }
-
-  private static void assertGoesOnWithACharge(HostOnBoard host) {
-    assertAccepted(host);
-    List<LedgerEvent> events = events(host);
-    int trip = events.indexOf(first(events, LedgerEvent.Tripped.class));
-    ActEvent.PulseIntended next =
-        first(events.subList(trip, events.size()), ActEvent.PulseIntended.class);
-    assertThat(next.purpose()).isEqualTo("charge");
-  }
-
-  private static String outcomeOfTheCutPulse(HostOnBoard host) {
-    List<LedgerEvent> events = events(host);
-    int trip = events.indexOf(first(events, LedgerEvent.Tripped.class));
-    return first(events.subList(trip, events.size()), ActEvent.PulseEnded.class).outcome();
-  }
-
-  private static List<TripCause> trips(HostOnBoard host) {
-    return events(host).stream()
-        .filter(LedgerEvent.Tripped.class::isInstance)
-        .map(event -> TripCause.of(((LedgerEvent.Tripped) event).code()).orElseThrow())
-        .toList();
-  }
-
-  private static Set<Long> boots(HostOnBoard host) {
-    return events(host).stream()
-        .filter(LedgerEvent.HeadSeen.class::isInstance)
-        .map(event -> ((LedgerEvent.HeadSeen) event).bootId())
-        .collect(Collectors.toSet());
-  }
-
-  private static <E extends LedgerEvent> E first(List<LedgerEvent> events, Class<E> kind) {
-    return events.stream().filter(kind::isInstance).map(kind::cast).findFirst().orElseThrow();
-  }
-
-  private static List<LedgerEvent> events(HostOnBoard host) {
-    List<LedgerEvent> events = new ArrayList<>();
-    host.ledger
-        .archive()
-        .forEach(1, Long.MAX_VALUE, stored -> events.add(EventCodec.decode(stored).event()));
-    return events;
   }
 
   private static List<ProcessHandle> processes(HostOnBoard host) {

@@ -70,7 +70,7 @@ class HostOnBoardTest {
   }
 
   private static Bytes bytesOfTheVirtualBench() {
-    VirtualLedger ledger = new VirtualLedger(SEED);
+    VirtualLedger ledger = new VirtualLedger(SEED, HostOnBoard.newLedger(HostOnBoard.RIG));
     VirtualBench bench =
         new VirtualBench(
             new VirtualBench.Setup(HostOnBoard.RIG, SEED, FaultPlan.NONE, HostOnBoard.WALL),

@@ -54,7 +54,7 @@ class RealHeadTest {
   private final HeadConfig.SerialHead described;
 
   RealHeadTest(@TempDir Path folder) {
-    this.config = HostOnBoard.onALine(folder.resolve("head"));
+    this.config = HostOnBoard.at(folder.resolve("head"), HostOnBoard.RIG);
     this.described = (HeadConfig.SerialHead) config.head();
   }
 

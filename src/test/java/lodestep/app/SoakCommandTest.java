@@ -47,7 +47,11 @@ class SoakCommandTest {
     StringWriter out = new StringWriter();
     StringWriter err = new StringWriter();
     int code =
-        Commands.run(new Wiring(), new PrintWriter(out, true), new PrintWriter(err, true), all);
+        Commands.run(
+            new Wiring(Outside.unattended()),
+            new PrintWriter(out, true),
+            new PrintWriter(err, true),
+            all);
     return new Ended(code, out.toString(), err.toString());
   }
 

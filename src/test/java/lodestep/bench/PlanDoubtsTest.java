@@ -26,7 +26,7 @@ class PlanDoubtsTest {
     Path file =
         Path.of(
             System.getProperty("lodestep.repository", "."),
-            "firmware-host/board/rig-switched.toml");
+            "firmware-host/board/rig-virtual-switched.toml");
     return ((RigReading.Rig) RigFile.read("rig.toml", Files.readString(file))).config();
   }
 

@@ -3,6 +3,7 @@ package lodestep.cli;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.time.Instant;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import lodestep.ledger.MagnetHistory;
@@ -52,28 +53,67 @@ class HistoryTableTest {
     LedgerEvent.VerdictGiven verdict =
         new LedgerEvent.VerdictGiven(
             6, 1, "tripped", microTesla, nanoTesla, 0, 0, 0, 0, 0, 0, "the lid was opened");
-    LedgerEvent.MagnetNamed named =
-        new LedgerEvent.MagnetNamed(
-            5,
-            "wren-3",
-            2,
-            1,
-            "",
-            "",
-            "alnico 5",
-            "rod",
-            List.of(4_900L, 16_500L),
-            "rod nest",
-            "south",
-            "level",
-            -43_000,
-            0,
-            0,
-            800,
-            0,
-            0);
     MagnetHistory.Happening end =
         new MagnetHistory.Happening(12, Instant.EPOCH, 1, new MagnetHistory.What.Verdict(verdict));
-    return new MagnetHistory(6, named, Instant.EPOCH, List.of(end));
+    return new MagnetHistory(6, named(), Instant.EPOCH, List.of(end));
+  }
+
+  @Test
+  void namesItsColumnByWhatAllActsWereMadeWith() {
+    ActEvent.Intent stroke =
+        new ActEvent.StrokeIntended(6, 1, 2, "knock down", true, 61_000, 9_200, 51_000);
+
+    assertThat(heading(List.of(INTENT))).contains(" bank ");
+    assertThat(heading(List.of(stroke, stroke))).contains(" jig ").doesNotContain("bank");
+    assertThat(heading(List.of(INTENT, stroke))).contains(" setting ").doesNotContain("bank");
+    assertThat(heading(List.of())).contains(" setting ");
+  }
+
+  private static String heading(List<ActEvent.Intent> intents) {
+    List<MagnetHistory.Happening> acts = new ArrayList<>();
+    for (ActEvent.Intent intent : intents) {
+      MagnetHistory.What act = new MagnetHistory.What.Acted(intent, Optional.empty());
+      acts.add(new MagnetHistory.Happening(11 + acts.size(), Instant.EPOCH, 1, act));
+    }
+    return HistoryTable.of(new MagnetHistory(6, named(), Instant.EPOCH, acts)).lines().get(0);
+  }
+
+  @Test
+  void saysWhatWasAskedOfAMagnet() {
+    assertThat(AskedWords.of(named()))
+        .isEqualTo("alnico 5 rod 4.90 x 16.50 mm, pole up south, target -430.0 G ± 8.0 G");
+    assertThat(AskedWords.of(asked("down-by", 0, 120_000, 0, 25_000, 0)))
+        .endsWith("target down 12 % ± 2.5 %");
+    assertThat(AskedWords.of(asked("down-by", 3_100, 0, 700, 0, 0)))
+        .endsWith("target down 31.0 G ± 7.0 G");
+    assertThat(AskedWords.of(asked("demagnetise", 0, 0, 0, 0, 500)))
+        .endsWith("target demagnetise, within 5.0 G");
+  }
+
+  private static LedgerEvent.MagnetNamed named() {
+    return asked("level", 0, 0, 800, 0, 0);
+  }
+
+  private static LedgerEvent.MagnetNamed asked(
+      String task, long drop, long dropParts, long tolerance, long toleranceParts, long limit) {
+    return new LedgerEvent.MagnetNamed(
+        5,
+        "wren-3",
+        2,
+        1,
+        "",
+        "",
+        "alnico 5",
+        "rod",
+        List.of(4_900L, 16_500L),
+        "rod nest",
+        "south",
+        task,
+        task.equals("level") ? -43_000 : 0,
+        drop,
+        dropParts,
+        tolerance,
+        toleranceParts,
+        limit);
   }
 }

@@ -8,8 +8,7 @@ import java.io.StringWriter;
 import java.util.Optional;
 import lodestep.measure.GaugeCalibration;
 import lodestep.measure.LiveReading;
-import lodestep.port.HandAsk;
-import lodestep.port.HandCue;
+import lodestep.port.Sound;
 import lodestep.quantity.FluxDensity;
 import lodestep.quantity.Temperature;
 import org.junit.jupiter.api.Test;
@@ -60,9 +59,8 @@ class LiveWordsTest {
 
   private static String told(boolean terminal, HeadWork.Live... all) {
     StringWriter out = new StringWriter();
-    PrintWriter writer = new PrintWriter(out);
-    LiveReport report =
-        new LiveReport(writer, writer, terminal, LiveWords.in("gauss", RANGE)::line);
+    Screen screen = new Screen(new PrintWriter(out), terminal);
+    LiveReport report = new LiveReport(screen, screen, LiveWords.in("gauss", RANGE)::line);
     for (HeadWork.Live live : all) {
       report.live(live);
     }
@@ -94,24 +92,25 @@ class LiveWordsTest {
     assertThat(told).endsWith(System.lineSeparator());
   }
 
-  private static long strokes(Beat beat, HandCue cue) {
+  private static long strokes(Sound sound) {
+    Beat beat = new Beat();
     long strokes = 0;
     for (int tenth = 0; tenth < 100; tenth++) {
-      strokes += beat.due(tenth * 0.1, cue) ? 1 : 0;
+      strokes += beat.due(tenth * 0.1, sound) ? 1 : 0;
     }
     return strokes;
   }
 
   @Test
   void quickensTheBellAsTheMagnetComesNearer() {
-    long far = strokes(new Beat(true), new HandCue(HandAsk.CLOSER, 0));
-    long near = strokes(new Beat(true), new HandCue(HandAsk.CLOSER, 0.6));
-    long stop = strokes(new Beat(true), HandCue.of(HandAsk.AWAY));
+    long far = strokes(new Sound.Rising(0));
+    long near = strokes(new Sound.Rising(0.6));
+    long stop = strokes(new Sound.Past());
 
     assertThat(far).isBetween(7L, 10L);
     assertThat(near).isGreaterThan(far);
     assertThat(stop).isGreaterThan(3 * near / 2);
-    assertThat(strokes(new Beat(true), HandCue.of(HandAsk.WAIT))).isZero();
-    assertThat(strokes(new Beat(false), HandCue.of(HandAsk.AWAY))).isZero();
+    assertThat(strokes(new Sound.Silent())).isZero();
+    assertThat(strokes(new Sound.Inside())).isZero();
   }
 }

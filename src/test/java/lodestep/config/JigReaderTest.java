@@ -30,7 +30,7 @@ class JigReaderTest {
 
   @Test
   void readsARigWithAJigAndNoCoil() throws IOException {
-    RigConfig rig = RigFileTest.rig(shipped("rig-jig.toml"));
+    RigConfig rig = RigFileTest.rig(shipped("rig-virtual-jig.toml"));
 
     assertThat(rig.hasBank()).isFalse();
     assertThat(rig.headAlone()).isFalse();
@@ -44,7 +44,7 @@ class JigReaderTest {
 
   @Test
   void readsARigWithBothAndSaysSoInWords() throws IOException {
-    RigConfig rig = RigFileTest.rig(shipped("rig-coil-and-jig.toml"));
+    RigConfig rig = RigFileTest.rig(shipped("rig-virtual-coil-and-jig.toml"));
 
     assertThat(rig.hasBank()).isTrue();
     assertThat(rig.sources().charge()).isEqualTo(ChargeBy.COIL);
@@ -54,10 +54,10 @@ class JigReaderTest {
 
   @Test
   void takesWhatTheRigHasWhenNothingIsSaid() throws IOException {
-    String text = shipped("rig-jig.toml").replaceAll("(?m)^(charge|knock_down) =.*\n", "");
+    String text = shipped("rig-virtual-jig.toml").replaceAll("(?m)^(charge|knock_down) =.*\n", "");
 
     assertThat(RigFileTest.rig(text).sources())
-        .isEqualTo(RigFileTest.rig(shipped("rig-jig.toml")).sources());
+        .isEqualTo(RigFileTest.rig(shipped("rig-virtual-jig.toml")).sources());
     assertThat(ReferenceRig.virtual().sources()).isEqualTo(Sources.COIL);
   }
 
@@ -80,7 +80,7 @@ class JigReaderTest {
     "'park = \"2.0 mm\"', 'parc = \"2.0 mm\"', did you mean 'park'?"
   })
   void refusesWhatCannotBe(String good, String bad, String why) throws IOException {
-    String text = shipped("rig-jig.toml");
+    String text = shipped("rig-virtual-jig.toml");
     assertThat(text).contains(good);
 
     assertThat(problems(text.replace(good, bad)))

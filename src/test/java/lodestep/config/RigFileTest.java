@@ -104,7 +104,7 @@ class RigFileTest {
 
   private static String headAlone() throws IOException {
     Path folder = Path.of(System.getProperty("lodestep.repository")).resolve("firmware-host/board");
-    return Files.readString(folder.resolve("rig-head.toml"));
+    return Files.readString(folder.resolve("rig-real-head.toml"));
   }
 
   @Test

@@ -20,7 +20,7 @@ class SupplyTest {
     return Files.readString(
         Path.of(
             System.getProperty("lodestep.repository", "."),
-            "firmware-host/board/rig-switched.toml"));
+            "firmware-host/board/rig-virtual-switched.toml"));
   }
 
   private static String with(String key, String value) throws IOException {

@@ -64,6 +64,8 @@ final class Bench {
   int positionMicroMetres = 2_000;
   boolean headSpeaks = true;
   boolean saysHello = true;
+  boolean saysBuild = true;
+  HeadFrame.Build build;
   String serialNumber = "H-7";
   int protocolVersion = HeadFrame.PROTOCOL_VERSION;
   boolean watchdogProven = true;
@@ -103,6 +105,7 @@ final class Bench {
 
   Bench(InterlockSettings settings) {
     logic = new InterlockLogic(settings);
+    build = HeadBuild.of(settings).wanted();
     coil = !settings.bank().equals(BankConfig.NONE) || settings.switched().isPresent();
   }
 
@@ -226,10 +229,14 @@ final class Bench {
 
   /** As a head does when it starts, and when it is asked after the line was lost. */
   private void sayHello(List<ReceivedFrame> frames) {
+    build = Builds.inRun(bootId, build);
     saidHelloIn = linkOpen ? saidHelloIn : -1;
     if (saysHello && linkOpen && saidHelloIn != bootId) {
       saidHelloIn = bootId;
       frames.add(new ReceivedFrame(hello(), nowNs));
+      if (saysBuild) {
+        frames.add(new ReceivedFrame(build, nowNs));
+      }
     }
   }
 

@@ -67,7 +67,7 @@ class HeadInterlocksTest {
   @Provokes(TripCause.HEAD_RESTARTED)
   void tripsOnTheGreetingOfANewBootBeforeItsFirstStatus() {
     Bench bench = Bench.ready().scanToLine();
-    bench.send(new HeadFrame.Hello(18, "H-7", 1, "0.1", true));
+    bench.send(new HeadFrame.Hello(18, "H-7", HeadFrame.PROTOCOL_VERSION, "0.1", true));
 
     assertThat(bench.scan().tripped()).contains(TripCause.HEAD_RESTARTED);
   }
@@ -76,7 +76,7 @@ class HeadInterlocksTest {
   @Spares(TripCause.HEAD_RESTARTED)
   void sparesTheGreetingOfTheSameBoot() {
     Bench bench = Bench.ready().scanToLine();
-    bench.send(new HeadFrame.Hello(17, "H-7", 1, "0.1", true));
+    bench.send(new HeadFrame.Hello(17, "H-7", HeadFrame.PROTOCOL_VERSION, "0.1", true));
 
     assertThat(bench.run(100).tripped()).isEmpty();
   }
@@ -278,7 +278,7 @@ class HeadInterlocksTest {
     bench.scanToLine();
 
     assertThat(bench.state.row().met(Condition.HEAD_KNOWN)).isFalse();
-    bench.send(bench.hello());
+    bench.send(bench.hello()).send(Builds.inRun(bench.bootId, bench.build));
     assertThat(bench.scan().state.row().met(Condition.HEAD_KNOWN)).isTrue();
   }
 

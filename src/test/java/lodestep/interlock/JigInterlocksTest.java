@@ -71,6 +71,63 @@ class JigInterlocksTest {
     assertThat(bench.allows(OutputLine.JIG_ENABLE)).isFalse();
   }
 
+  private static Bench notHomed() {
+    return new Bench(Bench.JIG)
+        .set(HeadFlag.HOMED, false)
+        .madeReady()
+        .run(300)
+        .drive(OutputLine.JIG_ENABLE)
+        .run(50);
+  }
+
+  @Test
+  @Provokes(TripCause.JIG_WRONG_WAY)
+  void tripsWhenItIsSentHomeAndComesToItsFarEnd() {
+    Bench bench = moved(notHomed(), 20, -50);
+    bench.set(HeadFlag.JIG_FAR, false);
+    moved(bench, 1, -50);
+
+    assertThat(bench.tripped()).contains(TripCause.JIG_WRONG_WAY);
+    assertThat(bench.firstTrip.orElseThrow().detail()).contains("not proven", "far switch open");
+    assertThat(bench.run(20).state.present(TripCause.JIG_WRONG_WAY)).isFalse();
+  }
+
+  /** A motor that does not turn: the head counts, no switch opens, and at last it gives up. */
+  @Test
+  @Provokes(TripCause.JIG_TRAVEL)
+  void tripsWhenHomeIsNotFoundInATravelAndATenth() {
+    Bench bench = moved(notHomed(), 877, -100);
+    assertThat(bench.tripped()).isEmpty();
+
+    assertThat(moved(bench, 1, -1).tripped()).contains(TripCause.JIG_TRAVEL);
+  }
+
+  @Test
+  @Provokes(TripCause.JIG_WRONG_WAY)
+  void tripsWhenItDoesNotLeaveAnOpenSwitchWithin2Millimetres() {
+    Bench bench = notHomed().set(HeadFlag.JIG_HOME, false);
+    moved(bench, 1, 0);
+    moved(bench, 19, 100);
+    assertThat(bench.tripped()).isEmpty();
+
+    assertThat(moved(bench, 1, 1).tripped()).contains(TripCause.JIG_WRONG_WAY);
+  }
+
+  /** Over home, back off it, up again; and off the far end, on which it was left. */
+  @Test
+  @Spares(TripCause.JIG_WRONG_WAY)
+  void sparesAHomingFromEitherEnd() {
+    Bench home = moved(notHomed().set(HeadFlag.JIG_HOME, false), 15, 100);
+    moved(home.free(HeadFlag.JIG_HOME), 15, -100);
+    moved(home.set(HeadFlag.JIG_HOME, false), 10, 20);
+    Bench far = moved(notHomed().set(HeadFlag.JIG_FAR, false), 1, 0);
+    moved(far, 15, -100);
+    moved(far.free(HeadFlag.JIG_FAR), 100, -50);
+
+    assertThat(home.tripped()).isEmpty();
+    assertThat(far.tripped()).isEmpty();
+  }
+
   @Test
   @Provokes(TripCause.JIG_MOVED)
   void tripsWhenItMovesWithTheDriverOff() {

@@ -72,6 +72,29 @@ class LatchTest {
     assertThat(bench.free(InputLine.ARM_KEY).run(100).state.trip()).isEmpty();
   }
 
+  /** A wire that is open twice with a long gap between was not seen off for all that while. */
+  @Test
+  void takesAKeySeenBeforeAndAfterALateScanForNoTurn() {
+    Bench bench = stopped().set(InputLine.ARM_KEY, false).scan();
+    lateBy(bench, 60);
+    bench.free(InputLine.ARM_KEY).run(500);
+    assertThat(bench.state.trip()).as("off seen in two scans 65 ms apart").isPresent();
+
+    bench.set(InputLine.ARM_KEY, false).run(200).free(InputLine.ARM_KEY).scan();
+    for (int i = 0; i < 20; i++) {
+      lateBy(bench, 60);
+    }
+    assertThat(bench.state.trip()).as("on seen in late scans alone").isPresent();
+    assertThat(bench.run(70).state.trip()).isEmpty();
+  }
+
+  private static void lateBy(Bench bench, long milliseconds) {
+    bench.pass(milliseconds * Bench.MS);
+    bench.lateNs = milliseconds * Bench.MS;
+    bench.scan();
+    bench.lateNs = 0;
+  }
+
   @Test
   void doesNotResetWhileTheCauseIsThere() {
     Bench bench = Bench.ready().set(InputLine.STOP_LOOP, false).run(100);

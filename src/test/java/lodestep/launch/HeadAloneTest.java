@@ -59,7 +59,7 @@ class HeadAloneTest {
   /** The shipped example, at this port. */
   private String rig(Path at) throws IOException {
     Path repository = Path.of(System.getProperty("lodestep.repository", ""));
-    String example = Files.readString(repository.resolve("firmware-host/board/rig-head.toml"));
+    String example = Files.readString(repository.resolve("firmware-host/board/rig-real-head.toml"));
     assertThat(example).contains("/dev/lodestep-head", SERIAL);
     Path file = lodestep.folder().resolve("rig.toml");
     Files.writeString(file, example.replace("/dev/lodestep-head", at.toString()));
@@ -126,7 +126,10 @@ class HeadAloneTest {
       keys.flush();
     }
 
-    /** Reads on to a line with these words; what the program only wants looked at is gone over. */
+    /**
+     * Reads on to a line with these words. What the program asks for on the way is done by the
+     * hand, as often as it is asked: on a busy computer a zero or a reading may be taken again.
+     */
     void awaits(String words) throws IOException, InterruptedException {
       for (String line = said.take(); ; line = said.take()) {
         heard.add(line);
@@ -136,15 +139,24 @@ class HeadAloneTest {
         if (line.equals("(the end)")) {
           throw new AssertionError("never said '" + words + "', but " + heard);
         }
-        if (line.contains("Then press Enter.")) {
-          type("");
-        }
+        does(line);
+      }
+    }
+
+    private void does(String line) throws IOException, InterruptedException {
+      if (line.contains("Leave the nest empty")) {
+        has(HandAsk.LEAVE_EMPTY);
+      } else if (line.contains("in the rod nest, the face")) {
+        has(HandAsk.SEAT);
+      } else if (line.contains("Charge it between the jaws") || line.contains("Prove that it is")) {
+        has(HandAsk.CHARGE_SOUTH);
+      } else if (line.contains("Then press Enter.")) {
+        type("");
       }
     }
 
     /** Has it done by the hand, and says so. */
-    void doesWhenAsked(String words, HandAsk ask) throws IOException, InterruptedException {
-      awaits(words);
+    private void has(HandAsk ask) throws IOException, InterruptedException {
       rig.cue(HandCue.of(ask));
       done.take();
       rig.cue(HandCue.of(HandAsk.WAIT));
@@ -163,17 +175,13 @@ class HeadAloneTest {
     String ledger = lodestep.ledger().toString();
     try (LiveRig head = head(SERIAL);
         Person person = new Person(lodestep.start(handCommand(port, ledger)), head)) {
-      person.doesWhenAsked("Leave the nest empty", HandAsk.LEAVE_EMPTY);
-      person.doesWhenAsked("in the rod nest", HandAsk.SEAT);
-      person.doesWhenAsked("Charge it between the jaws", HandAsk.CHARGE_SOUTH);
-      person.doesWhenAsked("Prove that it is full", HandAsk.CHARGE_SOUTH);
       person.awaits("a stronger one did not move it: it is full");
       person.type("n");
       person.awaits("There is nothing to leave out");
       person.type("700 G south by drawer gauge");
       person.awaits("On record as typed, not ours: drawer gauge reads 700 G");
       person.type("q");
-      person.awaits("left open after 2 acts by hand");
+      person.awaits("left open after ");
       assertThat(person.program.waitFor()).isEqualTo(1);
       assertThat(String.join("\n", person.heard)).contains("eye protection").doesNotContain("VIRT");
     }

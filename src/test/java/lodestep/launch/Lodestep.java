@@ -1,10 +1,13 @@
 package lodestep.launch;
 
+import java.io.File;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
+import java.util.stream.Collectors;
 
 /**
  * The program itself, run in processes of its own as a user runs it, with a folder for its data.
@@ -22,6 +25,11 @@ record Lodestep(Path folder) {
     return folder.resolve("bench.ledger");
   }
 
+  /** Where its diagnostics go; made when they are. */
+  Path state() {
+    return folder.resolve("state");
+  }
+
   Path plan() throws IOException {
     return Files.writeString(folder.resolve("order.csv"), PLAN);
   }
@@ -33,12 +41,19 @@ record Lodestep(Path folder) {
             List.of(
                 Path.of(System.getProperty("java.home"), "bin", "java").toString(),
                 "-cp",
-                System.getProperty("java.class.path"),
+                classPath(),
                 "-XX:TieredStopAtLevel=1",
                 "-Djava.io.tmpdir=" + folder,
                 "lodestep.app.Main"));
     command.addAll(List.of(arguments));
     return command;
+  }
+
+  /** Without the tests' own files, which would have the program log as a test does. */
+  private static String classPath() {
+    return Arrays.stream(System.getProperty("java.class.path").split(File.pathSeparator))
+        .filter(entry -> !Path.of(entry).endsWith("test-classes"))
+        .collect(Collectors.joining(File.pathSeparator));
   }
 
   Process start(String... arguments) throws IOException {
@@ -48,6 +63,7 @@ record Lodestep(Path folder) {
   Process start(List<String> command) throws IOException {
     ProcessBuilder builder = new ProcessBuilder(command).directory(folder.toFile());
     builder.environment().put("XDG_DATA_HOME", folder.toString());
+    builder.environment().put("XDG_STATE_HOME", state().toString());
     return builder.start();
   }
 

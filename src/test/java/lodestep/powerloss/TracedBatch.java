@@ -45,7 +45,7 @@ record TracedBatch(Path scratch, TracedDisk disk) {
     Path rig = scratch.resolve("rig.toml");
     Path example =
         Path.of(System.getProperty("lodestep.repository", ""))
-            .resolve("firmware-host/board/rig-serial.toml");
+            .resolve("firmware-host/board/rig-virtual-serial.toml");
     Path line = Files.createTempDirectory(scratch, "line").resolve("head");
     Files.writeString(
         rig, Files.readString(example).replace("/tmp/lodestep-head", line.toString()));

@@ -15,7 +15,7 @@ final class Lines {
   private Lines() {}
 
   static Arbitrary<HeadFrame> frames() {
-    return Arbitraries.oneOf(statuses(), reports(), grants(), refusals(), hellos());
+    return Arbitraries.oneOf(statuses(), reports(), grants(), refusals(), hellos(), builds());
   }
 
   static Arbitrary<HeadRequest> requests() {
@@ -93,8 +93,8 @@ final class Lines {
             new HeadFrame.TokenGrant(65_535, 2_147_483_647, 999_999_999_999_999_999L)),
         HeadLineWriter.line(
             new HeadFrame.Refused(65_535, RefusalReason.NOT_IN_RING, 999_999_999_999_999_999L)),
-        HeadLineWriter.line(
-            new HeadFrame.Hello(65_535, "S".repeat(16), 65_535, "F".repeat(12), true)),
+        longestHello(),
+        longestBuild(),
         RequestWriter.line(new HeadRequest.Heartbeat(65_535, true)),
         RequestWriter.line(new HeadRequest.AskHello()),
         RequestWriter.line(new HeadRequest.AskToken(999_999_999_999_999_999L)),
@@ -102,6 +102,16 @@ final class Lines {
             new HeadRequest.OpenWindow(2_147_483_647, 999_999_999_999_999_999L, 99_999)),
         RequestWriter.line(new HeadRequest.MoveTo(-999_999)),
         RequestWriter.line(new HeadRequest.AskPulse(999_999_999_999_999_999L)));
+  }
+
+  private static byte[] longestBuild() {
+    return HeadLineWriter.line(
+        new HeadFrame.Build(65_535, 9_999_999, 99_999, 999_999, 99_999, 9_999, 99_999, -32_768));
+  }
+
+  private static byte[] longestHello() {
+    return HeadLineWriter.line(
+        new HeadFrame.Hello(65_535, "S".repeat(16), 65_535, "F".repeat(12), true));
   }
 
   static byte[] joined(byte[]... parts) {
@@ -169,6 +179,26 @@ final class Lines {
             words(12),
             Arbitraries.of(true, false))
         .as(HeadFrame.Hello::new);
+  }
+
+  private static Arbitrary<HeadFrame> builds() {
+    return Combinators.combine(
+            Stream.of(
+                    WireField.BOOT_ID,
+                    WireField.PITCH_NANO_METRES,
+                    WireField.STEPS_PER_TURN,
+                    WireField.TRAVEL_MICRO_METRES,
+                    WireField.MICRO_METRES_PER_SECOND,
+                    WireField.WINDOW_MILLIS,
+                    WireField.BANK_MILLI_VOLTS_MAX,
+                    WireField.CENTI_DEG_C)
+                .map(Lines::integers)
+                .toList())
+        .as(
+            n ->
+                new HeadFrame.Build(
+                    n.get(0), n.get(1), n.get(2), n.get(3), n.get(4), n.get(5), n.get(6),
+                    n.get(7)));
   }
 
   private static Arbitrary<String> words(int charactersMax) {

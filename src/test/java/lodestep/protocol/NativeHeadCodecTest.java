@@ -52,8 +52,19 @@ class NativeHeadCodecTest {
         .isEqualTo(lines.toString(StandardCharsets.US_ASCII));
   }
 
-  /** The firmware writes its own version into its hello and no other. */
+  /** The firmware writes its own version, window and cap, and no others. */
   private static HeadFrame withOurVersion(HeadFrame frame) {
+    if (frame instanceof HeadFrame.Build build) {
+      return new HeadFrame.Build(
+          build.bootId(),
+          build.pitchNanoMetres(),
+          build.stepsPerTurn(),
+          build.travelMicroMetres(),
+          build.microMetresPerSecond(),
+          300,
+          51_000,
+          build.coilCentiDegCMax());
+    }
     return frame instanceof HeadFrame.Hello hello
         ? new HeadFrame.Hello(
             hello.bootId(),

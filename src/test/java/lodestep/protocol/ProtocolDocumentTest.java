@@ -65,6 +65,13 @@ class ProtocolDocumentTest {
           Map.entry("watchdogProven", WireField.YES_NO),
           Map.entry("reason", WireField.REFUSAL_REASON),
           Map.entry("protocolVersion", WireField.VERSION),
+          Map.entry("pitchNanoMetres", WireField.PITCH_NANO_METRES),
+          Map.entry("stepsPerTurn", WireField.STEPS_PER_TURN),
+          Map.entry("travelMicroMetres", WireField.TRAVEL_MICRO_METRES),
+          Map.entry("microMetresPerSecond", WireField.MICRO_METRES_PER_SECOND),
+          Map.entry("windowMillis", WireField.WINDOW_MILLIS),
+          Map.entry("bankCapMilliVolts", WireField.BANK_MILLI_VOLTS_MAX),
+          Map.entry("coilCentiDegCMax", WireField.CENTI_DEG_C),
           Map.entry("bankMilliVoltsMax", WireField.BANK_MILLI_VOLTS_MAX));
 
   private static final Map<String, Class<? extends Record>> TYPES =
@@ -74,6 +81,7 @@ class ProtocolDocumentTest {
           Map.entry("T", HeadFrame.TokenGrant.class),
           Map.entry("R", HeadFrame.Refused.class),
           Map.entry("H", HeadFrame.Hello.class),
+          Map.entry("B", HeadFrame.Build.class),
           Map.entry("b", HeadRequest.Heartbeat.class),
           Map.entry("h", HeadRequest.AskHello.class),
           Map.entry("t", HeadRequest.AskToken.class),

@@ -102,7 +102,7 @@ class HeadCycleTest {
   }
 
   private static HeadFrame.Hello hello(int bootId) {
-    return new HeadFrame.Hello(bootId, "T-7", 1, "1.0", true);
+    return new HeadFrame.Hello(bootId, "T-7", HeadFrame.PROTOCOL_VERSION, "1.0", true);
   }
 
   @Test

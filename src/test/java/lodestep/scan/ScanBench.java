@@ -9,6 +9,8 @@ import java.util.Set;
 import java.util.function.Function;
 import lodestep.config.BankConfig;
 import lodestep.config.Limits;
+import lodestep.interlock.Builds;
+import lodestep.interlock.HeadBuild;
 import lodestep.interlock.InterlockSettings;
 import lodestep.interlock.InterlockState;
 import lodestep.port.Contacts;
@@ -235,8 +237,11 @@ final class ScanBench {
       List<ReceivedFrame> frames = new ArrayList<>();
       if (saysHello && saidHelloIn != bootId) {
         saidHelloIn = bootId;
-        HeadFrame.Hello hello = new HeadFrame.Hello(bootId, "H-3", 1, "0.1", true);
+        HeadFrame.Hello hello =
+            new HeadFrame.Hello(bootId, "H-3", HeadFrame.PROTOCOL_VERSION, "0.1", true);
         frames.add(new ReceivedFrame(hello, nowNs));
+        HeadFrame.Build build = Builds.inRun(bootId, HeadBuild.of(SETTINGS).wanted());
+        frames.add(new ReceivedFrame(build, nowNs));
       }
       frames.add(new ReceivedFrame(status(), nowNs));
       toSend.forEach(frame -> frames.add(new ReceivedFrame(frame, nowNs)));

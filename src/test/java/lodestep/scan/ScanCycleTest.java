@@ -275,7 +275,7 @@ class ScanCycleTest {
   @Test
   void forgetsTheStatusOfAnEarlierBoot() {
     ScanBench bench = ScanBench.ready();
-    bench.toSend.add(new HeadFrame.Hello(4, "H-1", 1, "0.1", true));
+    bench.toSend.add(new HeadFrame.Hello(4, "H-1", HeadFrame.PROTOCOL_VERSION, "0.1", true));
     bench.run(1);
 
     assertThat(bench.views.get(0).status()).isEmpty();
@@ -329,12 +329,12 @@ class ScanCycleTest {
         .containsExactly(
             new LedgerEvent.PersonAsked("one"),
             new LedgerEvent.PersonAsked("two"),
-            new LedgerEvent.HeadSeen("H-3", 1, "0.1", 3, true));
+            new LedgerEvent.HeadSeen("H-3", HeadFrame.PROTOCOL_VERSION, "0.1", 3, true));
     assertThat(bench.events)
         .filteredOn(LedgerEvent.HeadSeen.class::isInstance)
         .containsExactly(
-            new LedgerEvent.HeadSeen("H-3", 1, "0.1", 3, true),
-            new LedgerEvent.HeadSeen("H-3", 1, "0.1", 9, true));
+            new LedgerEvent.HeadSeen("H-3", HeadFrame.PROTOCOL_VERSION, "0.1", 3, true),
+            new LedgerEvent.HeadSeen("H-3", HeadFrame.PROTOCOL_VERSION, "0.1", 9, true));
   }
 
   @Test

@@ -24,6 +24,7 @@ import lodestep.port.InputLine;
 import lodestep.port.LedgerEvent;
 import lodestep.port.OutputLine;
 import lodestep.port.StoredEvent;
+import lodestep.port.Trip;
 import lodestep.port.TripCause;
 import lodestep.sim.Fault;
 import lodestep.sim.FaultPlan;
@@ -229,13 +230,13 @@ class BatchOnAJigTest {
   }
 
   @Test
-  void findsNoHomeWithTheMotorTurningTheWrongWay() {
+  void tripsWhenTheMotorTurnsTheWrongWay() {
     FaultPlan plan = FaultPlan.NONE.with(new Fault.JigReversed(), 0);
     try (VirtualBench bench = bench(plan)) {
-      for (int i = 0; i < 20_000 && !bench.job().sentence().contains("waits"); i++) {
+      for (int i = 0; i < 20_000 && bench.scan().snapshot().trip().isEmpty(); i++) {
         bench.runScan();
       }
-      assertThat(bench.job().sentence()).contains("the jig did not move any more");
+      assertThat(bench.scan().snapshot().trip().map(Trip::cause)).contains(TripCause.JIG_WRONG_WAY);
     }
   }
 

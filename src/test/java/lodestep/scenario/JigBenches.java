@@ -40,8 +40,8 @@ import lodestep.sim.VirtualLedger;
 /** Virtual benches with a jig, of the rigs that are shipped. */
 final class JigBenches {
 
-  static final RigConfig JIG = shipped("rig-jig.toml");
-  static final RigConfig BOTH = shipped("rig-coil-and-jig.toml");
+  static final RigConfig JIG = shipped("rig-virtual-jig.toml");
+  static final RigConfig BOTH = shipped("rig-virtual-coil-and-jig.toml");
 
   private static final GaugeCalibration CALIBRATION =
       new GaugeCalibration(500_000, 0, Temperature.ofDegC(20), 0.001);

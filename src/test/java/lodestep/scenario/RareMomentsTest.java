@@ -14,6 +14,7 @@ import lodestep.port.InputLine;
 import lodestep.port.LedgerEvent;
 import lodestep.port.OutputLine;
 import lodestep.port.TripCause;
+import lodestep.protocol.HeadFrame;
 import lodestep.sim.Fault;
 import lodestep.sim.FaultPlan;
 import org.junit.jupiter.api.Test;
@@ -78,6 +79,39 @@ class RareMomentsTest {
 
       assertThat(recorded(bench, ActEvent.PulseEnded.class).get(0).outcome())
           .isIn("delivered", "unverified");
+    }
+  }
+
+  private static boolean reported(VirtualBench bench) {
+    return bench.scan().snapshot().view().frames().stream()
+        .anyMatch(received -> received.frame() instanceof HeadFrame.PulseReport);
+  }
+
+  /** The report is not sent again, and an answer to it would come too late. */
+  @Test
+  void takesThePulseReportThatComesInTheVeryScanOfATrip() {
+    long reportNs;
+    try (VirtualBench bench = bench(FaultPlan.NONE)) {
+      while (!reported(bench)) {
+        bench.runScan();
+      }
+      reportNs = bench.scan().snapshot().nowNs();
+    }
+    FaultPlan plan =
+        FaultPlan.NONE.with(
+            new Fault.InputFlipped(InputLine.STOP_LOOP), reportNs - 2 * MS, reportNs + MS);
+    try (VirtualBench bench = bench(plan)) {
+      while (bench.scan().snapshot().trip().isEmpty()) {
+        bench.runScan();
+      }
+      assertThat(reported(bench)).as("in the scan of the trip").isTrue();
+      while (recorded(bench, ActEvent.PulseEnded.class).isEmpty()) {
+        bench.runScan();
+        assertThat(bench.nowNs()).isLessThan(Benches.LONG_NS);
+      }
+
+      assertThat(recorded(bench, ActEvent.PulseEnded.class).get(0).outcome())
+          .isEqualTo("delivered");
     }
   }
 

@@ -44,7 +44,7 @@ final class SwitchedBenches {
     Path file =
         Path.of(
             System.getProperty("lodestep.repository", "."),
-            "firmware-host/board/rig-switched.toml");
+            "firmware-host/board/rig-virtual-switched.toml");
     try {
       RigReading reading = RigFile.read(file.toString(), Files.readString(file));
       return ((RigReading.Rig) reading).config();

@@ -108,12 +108,76 @@ class HeadMotionTest {
 
   @Test
   void stopsAtTheFarSwitch() {
-    TestHost host = homed(FaultPlan.NONE);
-    host.send(new HeadRequest.MoveTo(200_000));
-    host.run(15_000);
+    FaultPlan plan = FaultPlan.NONE.with(new Fault.JigStepsLost(0.02), TestHost.atMs(0));
+    TestHost host = homed(plan);
+    host.send(new HeadRequest.MoveTo(78_000));
+    host.run(12_000);
+    double lagging = trueMillimetres(host);
+    host =
+        homed(FaultPlan.NONE.with(new Fault.JigSwitchStuck(false, false), TestHost.atMs(30_000)));
+    host.await(new Until(host, 29_000)::come, 40_000);
+    host.send(new HeadRequest.MoveTo(60_000));
+    host.run(8_000);
 
+    assertThat(lagging).isLessThan(78.05);
     assertThat(host.has(HeadFlag.JIG_FAR)).isFalse();
-    assertThat(trueMillimetres(host)).isCloseTo(78, within(0.05));
+    assertThat(trueMillimetres(host)).as("a second on its way").isBetween(6.0, 9.0);
+  }
+
+  private record Until(TestHost host, long ms) {
+    boolean come() {
+      return host.rig.clock().nowNs() >= TestHost.atMs(ms);
+    }
+  }
+
+  @Test
+  void goesNowhereBeyondItsTravel() {
+    TestHost host = homed(FaultPlan.NONE);
+    host.send(new HeadRequest.MoveTo(78_001));
+    host.run(30);
+    host.send(new HeadRequest.MoveTo(-1));
+    host.run(500);
+
+    assertThat(host.all(HeadFrame.Refused.class)).hasSize(2);
+    assertThat(trueMillimetres(host)).isCloseTo(0, within(0.02));
+  }
+
+  /** M3: where a switch has to change, it has 2 mm for it. */
+  @Test
+  void stopsWithin2MillimetresWhenItDoesNotLeaveTheHomeSwitch() {
+    FaultPlan plan = FaultPlan.NONE.with(new Fault.JigReversed(), TestHost.atMs(30_000));
+    TestHost host = homed(plan);
+    host.permit = false;
+    host.await(new Until(host, 30_000)::come, 40_000);
+    host.permit = true;
+    host.run(200);
+    int from = host.status().positionMicroMetres();
+    host.send(new HeadRequest.MoveTo(0));
+    host.run(5_000);
+
+    assertThat(host.status().positionMicroMetres() - from).isBetween(1_990, 2_010);
+    assertThat(host.has(HeadFlag.JIG_HOME)).isFalse();
+    assertThat(trueMillimetres(host)).as("against the hard stop").isBetween(-1.51, 0.0);
+  }
+
+  /** M3: with both switches closed nothing shows the way until one opens; it is slow so long. */
+  @Test
+  void creepsWhileTheWayIsNotKnownAndStopsAtTheFarSwitchWhenItIsTheWrongOne() {
+    TestHost host = enabled(FaultPlan.NONE.with(new Fault.JigReversed(), 0));
+    double before = trueMillimetres(host);
+    host.send(new HeadRequest.MoveTo(0));
+    double fastest = 0;
+    while (host.has(HeadFlag.JIG_FAR)) {
+      double was = trueMillimetres(host);
+      host.run(100);
+      fastest = Math.max(fastest, Math.abs(trueMillimetres(host) - was) / 0.1);
+    }
+    host.run(2_000);
+
+    assertThat(before).isBetween(2.0, 14.0);
+    assertThat(fastest).isBetween(4.9, 5.01);
+    assertThat(trueMillimetres(host)).isBetween(77.99, 78.02);
+    assertThat(host.has(HeadFlag.HOMED)).isFalse();
   }
 
   @Test
@@ -171,7 +235,8 @@ class HeadMotionTest {
     private static RigConfig rig() {
       Path file =
           Path.of(
-              System.getProperty("lodestep.repository", "."), "firmware-host/board/rig-jig.toml");
+              System.getProperty("lodestep.repository", "."),
+              "firmware-host/board/rig-virtual-jig.toml");
       try {
         return RigFile.read("rig", Files.readString(file))
             .match(

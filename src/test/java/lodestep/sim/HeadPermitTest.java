@@ -57,11 +57,11 @@ class HeadPermitTest {
   }
 
   @Test
-  void letsGoAndLatchesWhenHeartbeatsStayAwayPast250Milliseconds() {
+  void letsGoAndLatchesWhenHeartbeatsStayAwayPast230Milliseconds() {
     holdIt();
     long lastBeatMs = clockMs - clockMs % 5;
 
-    run((int) (lastBeatMs + 250 - clockMs), false, true);
+    run((int) (lastBeatMs + 230 - clockMs), false, true);
     assertThat(permit.held()).isTrue();
     run(1, false, true);
 
@@ -85,6 +85,20 @@ class HeadPermitTest {
     holdIt();
 
     measured = false;
+    run(1, true, true);
+
+    assertThat(permit.held()).isFalse();
+    assertThat(permit.latched()).isTrue();
+  }
+
+  @Test
+  void letsGoWhenItsOwnStepComesLateAndForgivesALittle() {
+    holdIt();
+    clockMs += 19;
+    run(1, true, true);
+    assertThat(permit.held()).isTrue();
+
+    clockMs += 20;
     run(1, true, true);
 
     assertThat(permit.held()).isFalse();

@@ -64,8 +64,11 @@ class NativeHeadTest {
       } else {
         closed = random.nextInt(300) == 0 ? !closed : closed || random.nextInt(20) == 0;
         good = random.nextInt(400) == 0 ? !good : good || random.nextInt(20) == 0;
-        acts.append(closed ? "s 1" : "s 0").append(good ? " 1\n" : " 0\n");
-        twin.step(++clockMs, closed, good);
+        int elapsedMs = random.nextInt(500) == 0 ? 18 + random.nextInt(6) : 1;
+        acts.append("s ").append(elapsedMs).append(closed ? " 1" : " 0");
+        acts.append(good ? " 1\n" : " 0\n");
+        clockMs += elapsedMs;
+        twin.step(clockMs, closed, good);
       }
       held += twin.held() ? 1 : 0;
       expected.add((twin.held() ? "1 " : "0 ") + (twin.latched() ? "1" : "0"));
@@ -80,11 +83,14 @@ class NativeHeadTest {
     List<HeadFrame> said = after("n 1000\n");
 
     assertThat(said.get(0))
-        .isEqualTo(new HeadFrame.Hello(40_213, "NATIVE-0001", 1, "0.1-native", true));
-    assertThat(said.subList(1, said.size()))
+        .isEqualTo(new HeadFrame.Hello(40_213, "NATIVE-0001", 2, "0.2-native", true));
+    assertThat(said.get(1))
+        .isEqualTo(
+            new HeadFrame.Build(40_213, 2_000_000, 1_600, 78_000, 8_000, 300, 51_000, 7_000));
+    assertThat(said.subList(2, said.size()))
         .hasSize(100)
         .allMatch(HeadFrame.Status.class::isInstance);
-    assertThat(((HeadFrame.Status) said.get(1)).sequence()).isZero();
+    assertThat(((HeadFrame.Status) said.get(2)).sequence()).isZero();
   }
 
   @Test
@@ -158,6 +164,36 @@ class NativeHeadTest {
     assertThat(last.has(HeadFlag.PERMIT) || last.has(HeadFlag.WINDOW)).isFalse();
     assertThat(last.has(HeadFlag.LATCHED)).isTrue();
     assertThat(said).filteredOn(HeadFrame.PulseReport.class::isInstance).hasSize(1);
+  }
+
+  /** Home switch open at the start: away from it, back to it, then to a place, then no permit. */
+  @Test
+  void findsHomeGoesToAPlaceAndStopsWithThePermit() {
+    String away = "i 0cfc 0 0 0 1\n";
+    String home = "i 08fc 0 0 0 1\n";
+    String found = away + kept(100) + home + kept(100) + away + kept(100) + home + kept(20);
+    String sent = line(new HeadRequest.MoveTo(5_000));
+    List<HeadFrame> said =
+        after(
+            home
+                + permitted()
+                + (sent + line(new HeadRequest.MoveTo(0)) + kept(1_000) + found)
+                + (line(new HeadRequest.MoveTo(78_001)) + sent + kept(40) + away + kept(2_000))
+                + (line(new HeadRequest.MoveTo(20_000)) + kept(500) + "!\nn 50\n")
+                + line(new HeadRequest.MoveTo(0)));
+
+    assertThat(refusals(said))
+        .as("not homed; beyond its travel; no permit")
+        .containsExactly(RefusalReason.NOT_SAFE, RefusalReason.NOT_SAFE, RefusalReason.NO_PERMIT);
+    List<HeadFrame.Status> lines = statuses(said);
+    assertThat(lines).anyMatch(line -> line.has(HeadFlag.HOMED) && line.positionMicroMetres() == 0);
+    assertThat(lines).anyMatch(line -> line.positionMicroMetres() == 5_000);
+    HeadFrame.Status last = lines.get(lines.size() - 1);
+    assertThat(last.positionMicroMetres()).isBetween(7_000, 9_000);
+    assertThat(lines.get(lines.size() - 4).positionMicroMetres())
+        .as("it stands")
+        .isEqualTo(last.positionMicroMetres());
+    assertThat(last.has(HeadFlag.HOMED)).isTrue();
   }
 
   /** On a real terminal, in real time, with the host's own link at the other end. */

@@ -31,6 +31,12 @@ class VirtualHeadTest {
     assertThat(host.frames.get(0).frame()).isInstanceOf(HeadFrame.Hello.class);
     HeadFrame.Hello hello = host.last(HeadFrame.Hello.class);
     assertThat(hello.protocolVersion()).isEqualTo(HeadFrame.PROTOCOL_VERSION);
+    HeadFrame.Build build = host.last(HeadFrame.Build.class);
+    assertThat(host.frames.get(1).frame()).isEqualTo(build);
+    assertThat(build.stepsPerTurn()).as("no jig").isZero();
+    assertThat(build.windowMillis()).isEqualTo(300);
+    assertThat(build.bankCapMilliVolts()).isEqualTo(51_000);
+    assertThat(build.coilCentiDegCMax()).isEqualTo(7_000);
     assertThat(hello.watchdogProven()).isTrue();
     assertThat(hello.serialNumber()).matches("\\S{1,16}");
     assertThat(hello.firmwareVersion()).matches("\\S{1,12}");
@@ -282,9 +288,9 @@ class VirtualHeadTest {
     TestHost host = new TestHost(FaultPlan.NONE).filledTo(30.0);
 
     host.heartbeats = false;
-    host.run(240);
+    host.run(220);
     assertThat(host.rig.plant().permitClosed()).isTrue();
-    host.run(40);
+    host.run(30);
 
     assertThat(host.rig.plant().permitClosed()).isFalse();
     assertThat(host.closed(InputLine.BLEED_CONTACT)).isTrue();

@@ -28,7 +28,7 @@ class BankRulesTest {
     Stage stage = new Stage(new BankRules.PermitNeedsHost());
     stage.w.permit = true;
     stage.w.permitBeatAtMs = stage.w.ms;
-    assertThat(stage.brokenIn(259)).isFalse();
+    assertThat(stage.brokenIn(250)).isFalse();
     assertThat(stage.brokenIn(1)).isTrue();
   }
 
@@ -38,7 +38,7 @@ class BankRulesTest {
     stage.w.permit = true;
     stage.w.permitBeatAtMs = stage.w.ms;
     stage.stands(HappeningKind.HEAD_HUNG, "");
-    assertThat(stage.brokenIn(510)).isFalse();
+    assertThat(stage.brokenIn(501)).isFalse();
     assertThat(stage.brokenIn(1)).isTrue();
   }
 

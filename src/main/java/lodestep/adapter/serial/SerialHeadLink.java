@@ -261,6 +261,7 @@ public final class SerialHeadLink implements HeadLink {
     boolean stuck = current.isStuck(clock.nowNs());
     if (!closing) {
       losses.incrementAndGet();
+      Logger.warn("an open line was lost, for the {}. time", losses.get());
       say(new Standing(false, stuck ? LinkWords.notTaken(path) : LinkWords.lost(path)));
     }
     sender = Optional.empty();

@@ -10,8 +10,11 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.BlockingQueue;
+import java.util.concurrent.CompletableFuture;
+import java.util.concurrent.ExecutionException;
 import java.util.concurrent.LinkedBlockingQueue;
 import java.util.concurrent.TimeUnit;
+import java.util.concurrent.TimeoutException;
 import lodestep.port.Contacts;
 import lodestep.port.HandCue;
 import lodestep.port.Lines;
@@ -24,6 +27,7 @@ import lodestep.port.Outputs;
  */
 public final class LiveRig implements Lines {
 
+  private static final long START_WAIT_SECONDS = 60;
   private static final long END_WAIT_SECONDS = 5;
 
   private final Process process;
@@ -70,12 +74,35 @@ public final class LiveRig implements Lines {
     out.flush();
     BufferedReader said =
         new BufferedReader(new InputStreamReader(process.getInputStream(), StandardCharsets.UTF_8));
-    String first = said.readLine();
-    if (!"ready".equals(first)) {
+    CompletableFuture<String> first = new CompletableFuture<>();
+    begin("rig-first", () -> first.complete(firstLine(said)));
+    String word = within(first);
+    if (!word.equals("ready")) {
+      process.descendants().forEach(ProcessHandle::destroyForcibly);
       process.destroyForcibly();
-      throw new IOException("the live rig's process does not start; it said: " + first);
+      throw new IOException("the live rig's process does not start; it said: " + word);
     }
     return new LiveRig(process, said);
+  }
+
+  private static String firstLine(BufferedReader said) {
+    try {
+      return String.valueOf(said.readLine());
+    } catch (IOException broken) {
+      return String.valueOf(broken.getMessage());
+    }
+  }
+
+  /** The bound is for a process that hangs; nothing depends on how soon it is there. */
+  private static String within(CompletableFuture<String> first) {
+    try {
+      return first.get(START_WAIT_SECONDS, TimeUnit.SECONDS);
+    } catch (TimeoutException | ExecutionException silent) {
+      return "nothing within " + START_WAIT_SECONDS + " s";
+    } catch (InterruptedException ending) {
+      Thread.currentThread().interrupt();
+      return "nothing, as this program is being ended";
+    }
   }
 
   private static void begin(String name, Runnable work) {

@@ -3,6 +3,7 @@ package lodestep.app.remote;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.Optional;
+import java.util.function.LongSupplier;
 import lodestep.adapter.serial.SerialHeadLink;
 import lodestep.config.HeadConfig;
 import lodestep.port.Contacts;
@@ -34,6 +35,9 @@ public final class RemoteRig implements Lines {
 
   private static final long ANSWER_MAX_MS = 1_000 * RigPipe.ANSWER_MAX_SECONDS;
 
+  /** How often what another reader has taken is asked for. */
+  private static final long LOOK_MS = 10;
+
   private final RigPipe pipe;
   private final SteppedClock clock = new SteppedClock(VirtualRig.START_NS);
   private final SerialHeadLink head;
@@ -49,6 +53,8 @@ public final class RemoteRig implements Lines {
 
   /** Bytes of the rig's end that went with a cut cable. */
   private long lostBytes;
+
+  private LongSupplier takenByOthers = () -> 0;
 
   private RemoteRig(RigPipe pipe, Path port) {
     this.pipe = pipe;
@@ -197,7 +203,16 @@ public final class RemoteRig implements Lines {
   }
 
   private void awaitReceived(long totalBytes) {
-    await(() -> head.awaitReceived(totalBytes, ANSWER_MAX_MS), "has sent what does not arrive");
+    await(() -> allReceived(totalBytes), "has sent what does not arrive");
+  }
+
+  private boolean allReceived(long totalBytes) throws InterruptedException {
+    for (long waitedMs = 0; waitedMs < ANSWER_MAX_MS; waitedMs += LOOK_MS) {
+      if (head.awaitReceived(totalBytes - takenByOthers.getAsLong(), LOOK_MS)) {
+        return true;
+      }
+    }
+    return false;
   }
 
   private interface Wait {
@@ -275,6 +290,15 @@ public final class RemoteRig implements Lines {
   /** Why the rig is gone, in one sentence for a person; empty while it is there. */
   public Optional<String> gone() {
     return gone;
+  }
+
+  /**
+   * Another program reads from the host's port as well; for tests.
+   *
+   * @param taken how many bytes it has had so far; asked on the control thread
+   */
+  public void sharePort(LongSupplier taken) {
+    takenByOthers = taken;
   }
 
   /** The rig's process, for tests that end it or what it has started. */

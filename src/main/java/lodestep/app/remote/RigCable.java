@@ -164,6 +164,12 @@ final class RigCable implements AutoCloseable {
       }
       LockSupport.parkNanos(LOOK_NS);
     }
+    if (!Files.exists(ownLink)) {
+      throw new IOException(
+          "socat does not come to lay the virtual head's line to "
+              + port
+              + "; try again when this computer has less to do");
+    }
   }
 
   /**

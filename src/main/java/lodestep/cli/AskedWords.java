@@ -1,0 +1,61 @@
+package lodestep.cli;
+
+import java.util.List;
+import java.util.Locale;
+import java.util.stream.Collectors;
+import lodestep.dial.Percent;
+import lodestep.port.LedgerEvent.MagnetNamed;
+import lodestep.quantity.FluxDensity;
+import lodestep.quantity.Length;
+
+/** What a magnet is and what was asked of it, in words, from its name's entry alone. */
+final class AskedWords {
+
+  private static final double PARTS_PER_MILLION = 1e6;
+
+  private AskedWords() {}
+
+  /** Alloy, shape, size, pole and target: all that tells two magnets of one name apart. */
+  static String of(MagnetNamed named) {
+    return String.join(
+        ", ",
+        List.of(
+            named.alloy() + " " + named.shape() + " " + size(named),
+            "pole up " + named.poleUp(),
+            task(named)));
+  }
+
+  private static String size(MagnetNamed named) {
+    return named.sizesMicroMetres().stream()
+            .map(size -> String.format(Locale.ROOT, "%.2f", Length.ofMicroMetres(size).mm()))
+            .collect(Collectors.joining(" x "))
+        + " mm";
+  }
+
+  private static String task(MagnetNamed named) {
+    return switch (named.task()) {
+      case "level" -> "target " + gauss(named.targetMicroTesla()) + tolerance(named);
+      case "down-by" -> "target down " + drop(named) + tolerance(named);
+      case "demagnetise" -> "target demagnetise, within " + gauss(named.unchargedMicroTesla());
+      // A task of a later program.
+      default -> "target " + named.task();
+    };
+  }
+
+  private static String drop(MagnetNamed named) {
+    return named.dropMicroTesla() > 0
+        ? gauss(named.dropMicroTesla())
+        : Percent.words(named.dropPartsPerMillion() / PARTS_PER_MILLION);
+  }
+
+  private static String tolerance(MagnetNamed named) {
+    return " ± "
+        + (named.toleranceMicroTesla() > 0
+            ? gauss(named.toleranceMicroTesla())
+            : Percent.words(named.tolerancePartsPerMillion() / PARTS_PER_MILLION));
+  }
+
+  private static String gauss(long microTesla) {
+    return FluxDensity.ofMicroTesla(microTesla).inGauss();
+  }
+}
