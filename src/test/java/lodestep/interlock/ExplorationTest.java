@@ -42,7 +42,7 @@ class ExplorationTest {
           PulseState.Fire.class,
           PulseState.AwaitReport.class);
 
-  /** 873 to 200,000 states each; every one is also healed. */
+  /** Some thousand to some hundred thousand states each; every one is also healed. */
   @ParameterizedTest
   @EnumSource(Deviation.Group.class)
   void breaksNoRuleInAnyStateOfAPulseAndComesToWorkAgainFromEach(Deviation.Group group) {
@@ -52,15 +52,7 @@ class ExplorationTest {
   @ParameterizedTest
   @EnumSource(PlantedInterlock.class)
   void findsEveryMistakePlantedInTheInterlocks(PlantedInterlock mistake) {
-    Explorer.Found found =
-        new Explorer<>(
-                new ExploredRig(
-                    SCAN_MS,
-                    HELD_MS,
-                    mistake.among(),
-                    ExploredJob.ALL,
-                    mistake.in(ExploredRig.logic(HELD_MS))))
-            .explore();
+    Explorer.Found found = exploreWith(mistake);
 
     assertThat(found.broken()).as(found.words()).isPresent();
     assertThat(found.path()).as("the way to break it").isNotEmpty();
@@ -68,16 +60,7 @@ class ExplorationTest {
 
   @Test
   void explainsTheShortestWayToBreakARule() {
-    PlantedInterlock mistake = PlantedInterlock.SECOND_LID_CONTACT_NOT_READ;
-    Explorer.Found found =
-        new Explorer<>(
-                new ExploredRig(
-                    SCAN_MS,
-                    HELD_MS,
-                    mistake.among(),
-                    ExploredJob.ALL,
-                    mistake.in(ExploredRig.logic(HELD_MS))))
-            .explore();
+    Explorer.Found found = exploreWith(PlantedInterlock.SECOND_LID_CONTACT_NOT_READ);
 
     assertThat(found.path().get(found.path().size() - 1)).contains("LID_B_OPEN");
     assertThat(found.path()).as("scans").hasSizeLessThan(8);
@@ -95,10 +78,10 @@ class ExplorationTest {
   @EnumSource(Deviation.Group.class)
   void breaksNoRuleWhateverAnyJobAsksFor(Deviation.Group group) {
     Explorer.Found found =
-        new Explorer<>(
-                new ExploredRig(SCAN_MS, HELD_MS, group.deviations(), ExploredJob.ALL))
+        new Explorer<>(new ExploredRig(SCAN_MS, HELD_MS, group.deviations(), ExploredJob.ALL))
             .explore();
 
+    System.out.printf("any job, %s: %s%n", group, found.words());
     assertThat(found.broken()).as(found.words()).isEmpty();
   }
 
@@ -109,6 +92,7 @@ class ExplorationTest {
     List<Deviation> both = new ArrayList<>(one.deviations());
     both.addAll(other.deviations());
     Explorer.Found found = new Explorer<>(new ExploredPulse(SCAN_MS, both)).explore();
+    System.out.printf("pulse, %s and %s: %s%n", one, other, found.words());
 
     assertThat(found.broken()).as(found.words()).isEmpty();
   }
@@ -123,6 +107,17 @@ class ExplorationTest {
                     .map(other -> Arguments.of(one, other)));
   }
 
+  private static Explorer.Found exploreWith(PlantedInterlock mistake) {
+    return new Explorer<>(
+            new ExploredRig(
+                SCAN_MS,
+                HELD_MS,
+                mistake.among(),
+                ExploredJob.ALL,
+                mistake.in(ExploredRig.logic(HELD_MS))))
+        .explore();
+  }
+
   private static void explorePulse(long scanMs, List<Deviation> deviations) {
     ExploredPulse machine = new ExploredPulse(scanMs, deviations);
     Set<Class<?>> reached = new HashSet<>();
@@ -135,9 +130,9 @@ class ExplorationTest {
                   machine.stuck(place).ifPresent(stuck::add);
                 });
 
+    System.out.printf("pulse, %s, %d ms: %s%n", deviations, scanMs, found.words());
     assertThat(found.broken()).as(found.words()).isEmpty();
     assertThat(stuck).as("what keeps a mended rig from working").isEmpty();
     assertThat(reached).as("states of a pulse").containsAll(OF_A_PULSE);
   }
-
 }

@@ -152,7 +152,8 @@ final class ExploredPlant {
     }
     boolean newRun = rig.boot() != old.boot();
     if (rig.saidHello() && (newRun || !old.saidHello())) {
-      frames.add(new ReceivedFrame(new HeadFrame.Hello(rig.boot(), "H", 1, "0.1", true), nowNs));
+      frames.add(new ReceivedFrame(hello(rig.boot()), nowNs));
+      frames.add(new ReceivedFrame(Builds.inRun(rig.boot(), ExploredRig.BUILD), nowNs));
     }
     if (old.reportDue() && !newRun && !Deviation.NO_REPORT.in(wrong)) {
       frames.add(new ReceivedFrame(report(rig), nowNs));
@@ -162,6 +163,10 @@ final class ExploredPlant {
       frames.add(new ReceivedFrame(line(rig, own, nowNs), nowNs));
     }
     return frames;
+  }
+
+  private static HeadFrame.Hello hello(int boot) {
+    return new HeadFrame.Hello(boot, "H", HeadFrame.PROTOCOL_VERSION, "0.1", true);
   }
 
   private HeadFrame.PulseReport report(ExploredPlace.Rig rig) {

@@ -67,7 +67,8 @@ final class ExploredPulse implements Explorer.Machine<ExploredPulse.Place> {
   private final List<Deviation> deviations;
 
   ExploredPulse(long scanMs, List<Deviation> deviations) {
-    this.rig = new ExploredRig(scanMs, PULSE_SCANS * scanMs, deviations, List.of(ExploredJob.NOTHING));
+    this.rig =
+        new ExploredRig(scanMs, PULSE_SCANS * scanMs, deviations, List.of(ExploredJob.NOTHING));
     this.deviations = List.copyOf(deviations);
   }
 
@@ -92,8 +93,7 @@ final class ExploredPulse implements Explorer.Machine<ExploredPulse.Place> {
 
   @Override
   public Explorer.Step<Place> step(Place place, int choice) {
-    return step(
-        place, CHOICES[choice >> deviations.size()], rig.deviating(deviating(choice)));
+    return step(place, CHOICES[choice >> deviations.size()], rig.deviating(deviating(choice)));
   }
 
   /**
@@ -240,10 +240,8 @@ final class ExploredPulse implements Explorer.Machine<ExploredPulse.Place> {
       }
       begun = true;
       Pulse pulse =
-          new Pulse(
-              choice == Choice.ORDER_NORTH, false, new Voltage(47), new Voltage(50));
-      Order order =
-          new Order(1, 1, 1, "charge", pulse.drivesNorth(), new FieldStrength(100e3));
+          new Pulse(choice == Choice.ORDER_NORTH, false, new Voltage(47), new Voltage(50));
+      Order order = new Order(1, 1, 1, "charge", pulse.drivesNorth(), new FieldStrength(100e3));
       return Optional.of(
           PulseState.begin(
               new ShotPlan(order, pulse, INTENT, 10, COIL, ExploredRig.BANK, rig.limits()),

@@ -21,8 +21,8 @@ import lodestep.quantity.Temperature;
 import lodestep.quantity.Voltage;
 
 /**
- * The real interlocks on a rig drawn with a few strokes, for exploring all that they can come to.
- * A scan takes 50 ms, which is the shortest of the design's limits but that of the read-back; the
+ * The real interlocks on a rig drawn with a few strokes, for exploring all that they can come to. A
+ * scan takes 50 ms, which is the shortest of the design's limits but that of the read-back; the
  * bank knows three levels; relays are drawn or not. The long limits are shortened to a few scans,
  * since only their order matters. What the parts do otherwise than they should is chosen anew in
  * every scan.
@@ -54,27 +54,27 @@ final class ExploredRig implements Explorer.Machine<ExploredPlace> {
   /** The design's limits, the long ones shortened. */
   static Limits limits(long heldMs) {
     return new Limits(
-          5 * MS,
-          20 * MS,
-          150 * MS,
-          50 * MS,
-          150 * MS,
-          50 * MS,
-          50 * MS,
-          100 * MS,
-          10 * MS,
-          heldMs * MS,
-          FALL_MS * MS,
-          150 * MS,
-          60 * MS,
-          200 * MS,
-          400 * MS,
-          200 * MS,
-          new Voltage(10.0),
-          new Voltage(51.0),
-          new ElectricCurrent(0.05),
-          0.02,
-          new FluxDensity(1e-4));
+        5 * MS,
+        20 * MS,
+        150 * MS,
+        50 * MS,
+        150 * MS,
+        50 * MS,
+        50 * MS,
+        100 * MS,
+        10 * MS,
+        heldMs * MS,
+        FALL_MS * MS,
+        150 * MS,
+        60 * MS,
+        200 * MS,
+        400 * MS,
+        200 * MS,
+        new Voltage(10.0),
+        new Voltage(51.0),
+        new ElectricCurrent(0.05),
+        0.02,
+        new FluxDensity(1e-4));
   }
 
   private final long scanNs;
@@ -91,9 +91,15 @@ final class ExploredRig implements Explorer.Machine<ExploredPlace> {
 
   /** The real interlocks with these limits. */
   static InterlockLogic logic(long heldMs) {
-    return new InterlockLogic(
-        new InterlockSettings(limits(heldMs), BANK, Temperature.ofDegC(70)));
+    return new InterlockLogic(settings(heldMs));
   }
+
+  private static InterlockSettings settings(long heldMs) {
+    return new InterlockSettings(limits(heldMs), BANK, Temperature.ofDegC(70));
+  }
+
+  /** What the head says it was built with. */
+  static final HeadFrame.Build BUILD = HeadBuild.of(settings(0)).wanted();
 
   /**
    * A rig on which these may be other than they should, alone and together, in any scan.
@@ -188,14 +194,12 @@ final class ExploredRig implements Explorer.Machine<ExploredPlace> {
     ExploredJob job = work.wants(in, judged);
     Permission permission = judged.permission();
     boolean tripped = judged.tripped().isPresent();
-    Outputs driven =
-        tripped ? permission.lower(Outputs.ALL_LOW, before.driven()) : before.driven();
+    Outputs driven = tripped ? permission.lower(Outputs.ALL_LOW, before.driven()) : before.driven();
     driven = permission.lower(job.wanted(), driven);
     Outputs readBack =
         Deviation.PIN_STUCK.in(wrong) ? driven.with(OutputLine.COIL_FIRE, true) : driven;
     boolean beats = in.lateNs() <= limits.scanLateFireWaitsNs() && readBack.equals(driven);
-    boolean asked =
-        beats ? job.permit() && permission.permit() : !tripped && before.rig().asked();
+    boolean asked = beats ? job.permit() && permission.permit() : !tripped && before.rig().asked();
     boolean windowAsked = !tripped && asked && job.window();
     ExploredPlace after =
         new ExploredPlace(
@@ -217,9 +221,7 @@ final class ExploredRig implements Explorer.Machine<ExploredPlace> {
       List<ReceivedFrame> frames,
       Optional<View.Status> status) {
     long lateNs =
-        Deviation.SCAN_VERY_LATE.in(wrong)
-            ? 200 * MS
-            : Deviation.SCAN_LATE.in(wrong) ? 30 * MS : 0;
+        Deviation.SCAN_VERY_LATE.in(wrong) ? 200 * MS : Deviation.SCAN_LATE.in(wrong) ? 30 * MS : 0;
     boolean open = !Deviation.LINK_CLOSED.in(wrong);
     Optional<String> fault =
         Deviation.LEDGER_FAILED.in(wrong) ? Optional.of("the disk is full") : Optional.empty();
@@ -252,9 +254,7 @@ final class ExploredRig implements Explorer.Machine<ExploredPlace> {
     return before
         .status()
         .filter(
-            line ->
-                frames.stream()
-                    .allMatch(one -> one.frame().bootId() == line.frame().bootId()));
+            line -> frames.stream().allMatch(one -> one.frame().bootId() == line.frame().bootId()));
   }
 
   Limits limits() {

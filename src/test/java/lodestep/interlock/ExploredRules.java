@@ -39,8 +39,7 @@ final class ExploredRules {
       ExploredPlace before, InterlockInputs in, InterlockStep judged, Outputs driven) {
     ExploredPlace.Facts old = before.facts();
     boolean reset = judged.reset().isPresent();
-    boolean news =
-        in.status().isPresent() && in.status().get().receivedAtNs() == in.nowNs();
+    boolean news = in.status().isPresent() && in.status().get().receivedAtNs() == in.nowNs();
     boolean held = (driven.highBits() & (HOLD | FIRE)) == HOLD;
     boolean still = ((driven.highBits() ^ before.driven().highBits()) & RELAYS) == 0;
     return new ExploredPlace.Facts(
@@ -134,8 +133,7 @@ final class ExploredRules {
   private static boolean otherRun(ExploredPlace before, InterlockInputs in) {
     return before.status().isPresent()
         && in.frames().stream()
-            .anyMatch(
-                one -> one.frame().bootId() != before.status().get().frame().bootId());
+            .anyMatch(one -> one.frame().bootId() != before.status().get().frame().bootId());
   }
 
   /** Before the head's first line nothing is allowed, and some causes are none yet. */
@@ -157,8 +155,7 @@ final class ExploredRules {
                     "INV-07: a relay moved in the scan of the gate"));
   }
 
-  private Optional<String> moved(
-      ExploredPlace before, InterlockInputs in, ExploredPlace after) {
+  private Optional<String> moved(ExploredPlace before, InterlockInputs in, ExploredPlace after) {
     if (((before.driven().highBits() ^ after.driven().highBits()) & RELAYS) == 0) {
       return Optional.empty();
     }
@@ -193,11 +190,7 @@ final class ExploredRules {
     return when(!people, "INV-01: energised with lid, stop loop or key open")
         .or(() -> when(!head, "INV-08: energised without a good line of the head"))
         .or(() -> when(!filled, "INV-12: filled with the bleed contact closed or over the cap"))
-        .or(
-            () ->
-                when(
-                    after.facts().held() > heldMost(),
-                    "T_hold: the bank held too long"));
+        .or(() -> when(after.facts().held() > heldMost(), "T_hold: the bank held too long"));
   }
 
   private static boolean good(InterlockInputs in) {
@@ -210,8 +203,7 @@ final class ExploredRules {
         && line.coilCentiDegC() <= COIL_CENTI_DEG_C_MAX;
   }
 
-  private Optional<String> fired(
-      InterlockInputs in, ExploredPlace before, ExploredPlace after) {
+  private Optional<String> fired(InterlockInputs in, ExploredPlace before, ExploredPlace after) {
     if ((after.driven().highBits() & FIRE) == 0) {
       return Optional.empty();
     }

@@ -12,7 +12,9 @@ import lodestep.port.View;
 import lodestep.protocol.HeadFlag;
 import lodestep.protocol.HeadFrame;
 
-/** Mistakes planted in the interlocks: an exploration that does not find one of them is worthless. */
+/**
+ * Mistakes planted in the interlocks: an exploration that does not find one of them is worthless.
+ */
 enum PlantedInterlock {
   LATCH_FORGETS(Deviation.Group.PERSON, logic -> (state, in) -> unlatched(logic.step(state, in))),
   RESET_WITHOUT_TURNING(
@@ -25,8 +27,7 @@ enum PlantedInterlock {
           }),
   PERMISSION_OF_LAST_SCAN(
       Deviation.Group.LID,
-      logic ->
-          (state, in) -> permitted(logic.step(state, in), Permissive.of(state.row()))),
+      logic -> (state, in) -> permitted(logic.step(state, in), Permissive.of(state.row()))),
   HOLD_UNDER_A_TRIP(
       Deviation.Group.PERSON,
       logic ->
@@ -51,8 +52,7 @@ enum PlantedInterlock {
       logic ->
           (state, in) ->
               logic.step(
-                  state,
-                  contacts(in, InputLine.LID_B, in.contacts().closed(InputLine.LID_A)))),
+                  state, contacts(in, InputLine.LID_B, in.contacts().closed(InputLine.LID_A)))),
   KEY_NOT_READ(
       Deviation.Group.PERSON,
       logic -> (state, in) -> logic.step(state, contacts(in, InputLine.ARM_KEY, true))),
@@ -66,18 +66,16 @@ enum PlantedInterlock {
                       ? contacts(in, InputLine.BLEED_CONTACT, false)
                       : in)),
   CHANGEOVER_TAKEN_FOR_ARRIVED(
-      Deviation.Group.RELAYS,
-      logic -> (state, in) -> logic.step(state, arrived(in))),
+      Deviation.Group.RELAYS, logic -> (state, in) -> logic.step(state, arrived(in))),
   OLD_LINE_TAKEN_FOR_NEW(
       Deviation.Group.LINK,
       logic ->
           (state, in) ->
-              logic.step(
-                  state,
-                  status(in, line -> new View.Status(line.frame(), in.nowNs())))),
+              logic.step(state, status(in, line -> new View.Status(line.frame(), in.nowNs())))),
   LATENESS_NOT_ASKED(
       Deviation.Group.PROGRAM,
-      logic -> (state, in) -> logic.step(state, with(in, 0, in.contacts(), in.status(), in.ledger()))),
+      logic ->
+          (state, in) -> logic.step(state, with(in, 0, in.contacts(), in.status(), in.ledger()))),
   LEDGER_NOT_ASKED(
       Deviation.Group.PROGRAM,
       logic ->
@@ -96,31 +94,26 @@ enum PlantedInterlock {
   CHAIN_NOT_READ(
       Deviation.Group.CHAIN,
       logic ->
-          (state, in) ->
-              logic.step(state, status(in, line -> flags(line, HeadFlag.CHAIN.bit())))),
+          (state, in) -> logic.step(state, status(in, line -> flags(line, HeadFlag.CHAIN.bit())))),
   WINDOW_TAKEN_FOR_OPEN(
       Deviation.Group.PERSON,
       logic ->
-          (state, in) ->
-              logic.step(state, status(in, line -> flags(line, HeadFlag.WINDOW.bit())))),
+          (state, in) -> logic.step(state, status(in, line -> flags(line, HeadFlag.WINDOW.bit())))),
   HEADS_CONTACTS_NOT_COMPARED(
       Deviation.Group.CONTACTS,
       logic ->
           (state, in) ->
               logic.step(
-                  state,
-                  status(in, line -> copies(line, ExploredRig.flags(in.contacts())))));
+                  state, status(in, line -> copies(line, ExploredRig.flags(in.contacts())))));
 
   private final List<Deviation> among;
   private final Function<InterlockLogic, ExploredRig.Interlocks> plant;
 
-  PlantedInterlock(
-      Deviation.Group group, Function<InterlockLogic, ExploredRig.Interlocks> plant) {
+  PlantedInterlock(Deviation.Group group, Function<InterlockLogic, ExploredRig.Interlocks> plant) {
     this(group.deviations(), plant);
   }
 
-  PlantedInterlock(
-      List<Deviation> among, Function<InterlockLogic, ExploredRig.Interlocks> plant) {
+  PlantedInterlock(List<Deviation> among, Function<InterlockLogic, ExploredRig.Interlocks> plant) {
     this.among = among;
     this.plant = plant;
   }
