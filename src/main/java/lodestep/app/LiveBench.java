@@ -80,7 +80,7 @@ final class LiveBench implements AutoCloseable {
     LiveBench start(Path folder, String name) throws IOException {
       Path port = folder.resolve(name + "-head");
       HeadConfig.SerialHead head = new HeadConfig.SerialHead(port.toString(), SERIAL_NUMBER);
-      RigConfig onALine = onALine(head);
+      RigConfig onALine = rig.with(head);
       Plan plan = (Plan) wiring.planText("figures", PLAN, onALine);
       Batch batch =
           Wiring.batch(plan, 0, Entry.planned(plan.rows(), onALine), PlannerMode.SECANT, onALine);
@@ -107,24 +107,23 @@ final class LiveBench implements AutoCloseable {
         store.close();
         throw new IOException(objection.get());
       }
-      ScanPorts ports =
-          new ScanPorts(
-              live,
-              link,
-              new SqliteLedger(store),
-              new WorkerDesk(),
-              () -> Instant.ofEpochSecond(0).plusNanos(clock.nowNs()));
+      ScanPorts ports = ports(live, link, store);
       LedgerStart start =
           LedgerStart.of(store, onALine, wiring.program(onALine, Long.toString(SEED)));
       return new LiveBench(live, new RealBench(onALine, ports, pace, batch, start), store, pace);
     }
 
-    private static Optional<HeadBuild> wanted(RigConfig rig) {
-      return Optional.of(HeadBuild.of(InterlockSettings.of(rig)));
+    private ScanPorts ports(LiveRig live, SerialHeadLink link, EventStore store) {
+      return new ScanPorts(
+          live,
+          link,
+          new SqliteLedger(store),
+          new WorkerDesk(),
+          () -> Instant.ofEpochSecond(0).plusNanos(clock.nowNs()));
     }
 
-    private RigConfig onALine(HeadConfig.SerialHead head) {
-      return rig.with(head);
+    private static Optional<HeadBuild> wanted(RigConfig rig) {
+      return Optional.of(HeadBuild.of(InterlockSettings.of(rig)));
     }
   }
 
