@@ -145,8 +145,8 @@ final class AgesOf {
 
   /** Whether its times have no meaning. */
   private static boolean dead(Record record) {
-    return record instanceof Persisting persisting && persisting.bits() == 0
-        || record instanceof Mark mark && !mark.isMade();
+    return (record instanceof Persisting persisting && persisting.bits() == 0)
+        || (record instanceof Mark mark && !mark.isMade());
   }
 
   private void put(Object value, Part part, long old) {

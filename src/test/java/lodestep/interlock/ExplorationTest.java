@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.stream.Stream;
@@ -44,7 +45,10 @@ class ExplorationTest {
 
   /** Some thousand to some hundred thousand states each; every one is also healed. */
   @ParameterizedTest
-  @EnumSource(Deviation.Group.class)
+  @EnumSource(
+      value = Deviation.Group.class,
+      mode = EnumSource.Mode.EXCLUDE,
+      names = {"LINK", "CONTACTS"})
   void breaksNoRuleInAnyStateOfAPulseAndComesToWorkAgainFromEach(Deviation.Group group) {
     explorePulse(SCAN_MS, group.deviations());
   }
@@ -66,6 +70,16 @@ class ExplorationTest {
     assertThat(found.path()).as("scans").hasSizeLessThan(8);
   }
 
+  /** The two groups with the most states. */
+  @Tag("exhaust")
+  @ParameterizedTest
+  @EnumSource(
+      value = Deviation.Group.class,
+      names = {"LINK", "CONTACTS"})
+  void breaksNoRuleNorStaysStuckInTheLargeGroups(Deviation.Group group) {
+    explorePulse(SCAN_MS, group.deviations());
+  }
+
   @Tag("exhaust")
   @ParameterizedTest
   @EnumSource(Deviation.Group.class)
@@ -81,7 +95,7 @@ class ExplorationTest {
         new Explorer<>(new ExploredRig(SCAN_MS, HELD_MS, group.deviations(), ExploredJob.ALL))
             .explore();
 
-    System.out.printf("any job, %s: %s%n", group, found.words());
+    System.out.printf(Locale.ROOT, "any job, %s: %s%n", group, found.words());
     assertThat(found.broken()).as(found.words()).isEmpty();
   }
 
@@ -92,7 +106,7 @@ class ExplorationTest {
     List<Deviation> both = new ArrayList<>(one.deviations());
     both.addAll(other.deviations());
     Explorer.Found found = new Explorer<>(new ExploredPulse(SCAN_MS, both)).explore();
-    System.out.printf("pulse, %s and %s: %s%n", one, other, found.words());
+    System.out.printf(Locale.ROOT, "pulse, %s and %s: %s%n", one, other, found.words());
 
     assertThat(found.broken()).as(found.words()).isEmpty();
   }
@@ -130,7 +144,7 @@ class ExplorationTest {
                   machine.stuck(place).ifPresent(stuck::add);
                 });
 
-    System.out.printf("pulse, %s, %d ms: %s%n", deviations, scanMs, found.words());
+    System.out.printf(Locale.ROOT, "pulse, %s, %d ms: %s%n", deviations, scanMs, found.words());
     assertThat(found.broken()).as(found.words()).isEmpty();
     assertThat(stuck).as("what keeps a mended rig from working").isEmpty();
     assertThat(reached).as("states of a pulse").containsAll(OF_A_PULSE);

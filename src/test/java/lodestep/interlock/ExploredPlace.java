@@ -37,7 +37,6 @@ record ExploredPlace(
    * @param boot the head's run
    * @param linkOpen whether the line is open
    * @param saidHello whether the head has said who it is in this run, on this link
-   * @param badLines damaged lines so far
    */
   record Rig(
       int bank,

@@ -73,7 +73,7 @@ final class ExploredPlant {
         pulse && !restarts,
         restarts ? 1 - old.boot() : old.boot(),
         open,
-        open && (!Deviation.NO_HELLO.in(wrong) || old.saidHello() && !restarts));
+        open && (!Deviation.NO_HELLO.in(wrong) || (old.saidHello() && !restarts)));
   }
 
   private boolean chainClosed() {
@@ -106,7 +106,7 @@ final class ExploredPlant {
     stuck |= Deviation.BLEED_RELAY_STAYS.in(wrong) ? HOLD : 0;
     stuck |= Deviation.CHANGEOVER_STAYS.in(wrong) ? REVERSE : 0;
     stuck |= Deviation.RANGE_RELAY_STAYS.in(wrong) ? FULL : 0;
-    return drawn & ~stuck | old.relays() & stuck;
+    return (drawn & ~stuck) | (old.relays() & stuck);
   }
 
   private int bank(int relays, boolean pulse) {

@@ -142,7 +142,7 @@ final class ExploredPulse implements Explorer.Machine<ExploredPulse.Place> {
     boolean rose = fire(after) && !fire(place.rig());
     boolean passes = after.rig().reportDue() && !Deviation.NOT_FIRED.in(wrong);
     int gates = Math.min(2, (working.begun ? 0 : place.gates()) + (rose ? 1 : 0));
-    boolean passed = passes || !working.begun && place.passed();
+    boolean passed = passes || (!working.begun && place.passed());
     Place next = new Place(after, working.next, working.tokenAsked, gates, passed);
     Optional<String> broken =
         rigStep.broken().or(() -> working.broken).or(() -> broken(next, working));
@@ -220,7 +220,7 @@ final class ExploredPulse implements Explorer.Machine<ExploredPulse.Place> {
       if (window && !granted) {
         broken = Optional.of("INV-03: the window asked for without a token");
       }
-      boolean wantsWindow = window || place.rig().rig().windowAsked() && next.isPresent();
+      boolean wantsWindow = window || (place.rig().rig().windowAsked() && next.isPresent());
       return new ExploredJob(step.wanted(), step.permit(), wantsWindow);
     }
 

@@ -47,7 +47,7 @@ final class ExploredRules {
         in.contacts().closed(InputLine.LID_B) ? Math.min(2, old.bClosed() + 1) : 0,
         still ? Math.min(2, old.still() + 1) : 0,
         turn(judged, old.turn(), in.contacts().closed(InputLine.ARM_KEY)),
-        openedInUse(before, in) || old.mustStop() && !reset,
+        openedInUse(before, in) || (old.mustStop() && !reset),
         held ? Math.min(old.held() + 1, heldMost() + 1) : 0,
         news ? 0 : Math.min(old.silent() + 1, 5));
   }
@@ -81,7 +81,7 @@ final class ExploredRules {
             || !in.contacts().closed(InputLine.LID_B)
             || !in.contacts().closed(InputLine.STOP_LOOP)
             || !in.contacts().closed(InputLine.ARM_KEY)
-            || in.status().isPresent() && !in.status().get().frame().has(HeadFlag.CHAIN);
+            || (in.status().isPresent() && !in.status().get().frame().has(HeadFlag.CHAIN));
     return inUse && opened;
   }
 
@@ -185,8 +185,8 @@ final class ExploredRules {
     boolean head = silentNs(after) <= limits.statusAgeTripNs() && in.link().open() && good(in);
     boolean filled =
         (now & FILL) == 0
-            || !in.contacts().closed(InputLine.BLEED_CONTACT)
-                && in.status().get().frame().bankMilliVolts() <= BANK_CAP_MILLI_VOLTS;
+            || (!in.contacts().closed(InputLine.BLEED_CONTACT)
+                && in.status().get().frame().bankMilliVolts() <= BANK_CAP_MILLI_VOLTS);
     return when(!people, "INV-01: energised with lid, stop loop or key open")
         .or(() -> when(!head, "INV-08: energised without a good line of the head"))
         .or(() -> when(!filled, "INV-12: filled with the bleed contact closed or over the cap"))

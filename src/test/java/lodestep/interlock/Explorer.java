@@ -4,6 +4,7 @@ import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.function.Consumer;
 
@@ -51,7 +52,7 @@ final class Explorer<S> {
   record Found(int states, long steps, Optional<String> broken, List<String> path) {
 
     String words() {
-      String counts = String.format("%,d states, %,d steps", states, steps);
+      String counts = String.format(Locale.ROOT, "%,d states, %,d steps", states, steps);
       return broken
           .map(rule -> counts + "; broken: " + rule + "\n  " + String.join("\n  ", path))
           .orElse(counts + ", no rule broken");

@@ -73,7 +73,7 @@ enum PlantedInterlock {
           (state, in) ->
               logic.step(state, status(in, line -> new View.Status(line.frame(), in.nowNs())))),
   LATENESS_NOT_ASKED(
-      Deviation.Group.PROGRAM,
+      Deviation.Group.TIME,
       logic ->
           (state, in) -> logic.step(state, with(in, 0, in.contacts(), in.status(), in.ledger()))),
   LEDGER_NOT_ASKED(
@@ -106,7 +106,10 @@ enum PlantedInterlock {
               logic.step(
                   state, status(in, line -> copies(line, ExploredRig.flags(in.contacts())))));
 
+  @SuppressWarnings("ImmutableEnumChecker") // made by List.of
   private final List<Deviation> among;
+
+  @SuppressWarnings("ImmutableEnumChecker") // holds nothing
   private final Function<InterlockLogic, ExploredRig.Interlocks> plant;
 
   PlantedInterlock(Deviation.Group group, Function<InterlockLogic, ExploredRig.Interlocks> plant) {
@@ -166,7 +169,7 @@ enum PlantedInterlock {
 
   private static View.Status copies(View.Status line, int copies) {
     HeadFrame.Status frame = line.frame();
-    int flags = frame.flags() & ~ExploredRig.CONTACTS | copies;
+    int flags = (frame.flags() & ~ExploredRig.CONTACTS) | copies;
     return changed(line, frame.bankMilliVolts(), frame.coilMilliAmps(), flags);
   }
 
