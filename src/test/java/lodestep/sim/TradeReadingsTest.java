@@ -33,7 +33,7 @@ import org.junit.jupiter.api.TestInstance;
 class TradeReadingsTest {
 
   /** Gauge's element from the pole face, the same in every row. */
-  private static final Length STAND_OFF = Length.ofMm(1.9);
+  private static final Length STAND_OFF = Length.ofMm(2.0);
 
   private static final double SINGLE_FIGURE_TOLERANCE = 0.35;
   private static final int MAGNETS = 41;

@@ -93,7 +93,9 @@ class PictureTest {
   @Test
   void neverLetsALibraryTimeAPin() {
     passes(Picture.nothingPulsesAPin("com.pi4j"));
-    finds(Picture.nothingPulsesAPin(PLANTED_VENDOR), "PulsesAPin");
+    finds(Picture.nothingPulsesAPin(PLANTED_VENDOR), "PulsesAPin.run()");
+    finds(Picture.nothingPulsesAPin(PLANTED_VENDOR), "PulsesAPin.runHigh()");
+    finds(Picture.nothingPulsesAPin(PLANTED_VENDOR), "PulsesAPin.later()");
   }
 
   @Test

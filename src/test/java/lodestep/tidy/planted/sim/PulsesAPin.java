@@ -7,4 +7,12 @@ record PulsesAPin(Pin pin) {
   void run() {
     pin.pulse();
   }
+
+  void runHigh() {
+    pin.pulseHigh();
+  }
+
+  Runnable later() {
+    return pin::toggle;
+  }
 }
