@@ -125,11 +125,19 @@ final class Bench {
     return new Bench(settings).madeReady();
   }
 
-  /** Lid seen open and closed again, key on, permit held. */
+  /** Lid seen open and closed again, key on, permit held, the bank proven if there is one. */
   Bench madeReady() {
     set(InputLine.LID_A, false).set(InputLine.LID_B, false).run(20);
     free(InputLine.LID_A).free(InputLine.LID_B);
-    return set(HeadFlag.PERMIT, true).run(300);
+    set(HeadFlag.PERMIT, true).run(300);
+    return state.row().met(Condition.BANK_PROVEN) ? this : proven();
+  }
+
+  /** The bank proven as the sequence does it: filled a little, held, bled; then empty. */
+  Bench proven() {
+    fill(6, OutputLine.COIL_FULL).run(150).drive(OutputLine.COIL_FULL).run(500);
+    bankVolts = 0;
+    return drive().run(300);
   }
 
   /** A rig whose bank is held at this voltage. */

@@ -151,6 +151,11 @@ class MagnetHistoryTest {
     }
 
     @Override
+    public String proven(LedgerEvent.BankProven event) {
+      return "proven at " + event.filledMilliVolts();
+    }
+
+    @Override
     public String reading(ReadingTaken event) {
       return event.stage() + " " + event.fieldMicroTesla();
     }
