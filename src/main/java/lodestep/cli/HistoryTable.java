@@ -63,8 +63,8 @@ public final class HistoryTable {
     public List<String> proven(LedgerEvent.BankProven event) {
       return List.of(
           "bank proven",
-          Voltage.ofMilliVolts((int) event.filledMilliVolts()).written(),
-          ElectricCurrent.ofMilliAmps((int) event.coilMilliAmps()).written(),
+          Voltage.ofMilliVolts(event.filledMilliVolts()).written(),
+          ElectricCurrent.ofMilliAmps(event.coilMilliAmps()).written(),
           "",
           "fill contact opens, switch blocks, bleed works");
     }

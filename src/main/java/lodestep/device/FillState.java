@@ -31,7 +31,10 @@ public sealed interface FillState extends PulseState {
         : before;
   }
 
-  /** Once the bank is proven, sets changeover and range relay dry and waits until they have been in place long enough. */
+  /**
+   * Once the bank is proven, sets changeover and range relay dry and waits until they have been in
+   * place long enough.
+   */
   record SetRelays(ShotPlan plan, long sinceNs, long inPlaceSinceNs) implements FillState {
     @Override
     public ActStep step(View view) {

@@ -103,9 +103,7 @@ public sealed interface ProveState extends PulseState {
       }
       int last = PulseSteps.freshStatus(view) ? now : lastMilliVolts;
       return PulseSteps.to(
-          new FillLittle(plan, sinceNs, last, rate),
-          holding(plan).and(OutputLine.BANK_FILL),
-          true);
+          new FillLittle(plan, sinceNs, last, rate), holding(plan).and(OutputLine.BANK_FILL), true);
     }
   }
 

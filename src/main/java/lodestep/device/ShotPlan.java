@@ -43,8 +43,7 @@ public record ShotPlan(
 
   /** The relays as for a charge, nothing energised: the coil's whole path lies on the switch. */
   Outputs proving() {
-    return Outputs.high(OutputLine.COIL_FULL)
-        .with(OutputLine.COIL_REVERSE, !order.chargesNorth());
+    return Outputs.high(OutputLine.COIL_FULL).with(OutputLine.COIL_REVERSE, !order.chargesNorth());
   }
 
   @Override

@@ -17,8 +17,8 @@ import lodestep.port.TripCause;
  *   <li>let go, it must come to half as the bleed path says, or at half its speed: it bleeds.
  * </ol>
  *
- * <p>The lid opened, a trip, another run of the head or age end a proof: what lay in reach of hands,
- * or broke, is proven anew.
+ * <p>The lid opened, a trip, another run of the head or age end a proof: what lay in reach of
+ * hands, or broke, is proven anew.
  *
  * @param stage how far it has come
  * @param filled the bank when the watch of the held bank began
@@ -138,7 +138,9 @@ record ProofWatch(Stage stage, Mark filled, Mark held, int coilMilliAmps, Mark b
     return seen.bankMilliVolts() <= seen.figures().bankLowMilliVolts();
   }
 
-  /** Whether what has been seen counts no more; age is asked for only while nothing is energised. */
+  /**
+   * Whether what has been seen counts no more; age is asked for only while nothing is energised.
+   */
   private boolean ended(Seen seen) {
     boolean old =
         proven()

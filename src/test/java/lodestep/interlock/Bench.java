@@ -116,21 +116,21 @@ final class Bench {
             SETTINGS.limits(), BANK, SETTINGS.coilTemperatureMax(), headSerialNumber));
   }
 
-  /** A rig with everything in order: lid seen open and closed again, key on, permit held. */
+  /** A rig with everything in order, its bank proven if it has one. */
   static Bench ready() {
     return ready(SETTINGS);
   }
 
   static Bench ready(InterlockSettings settings) {
-    return new Bench(settings).madeReady();
+    Bench bench = new Bench(settings).madeReady();
+    return bench.state.row().met(Condition.BANK_PROVEN) ? bench : bench.proven();
   }
 
-  /** Lid seen open and closed again, key on, permit held, the bank proven if there is one. */
+  /** Lid seen open and closed again, key on, permit held. */
   Bench madeReady() {
     set(InputLine.LID_A, false).set(InputLine.LID_B, false).run(20);
     free(InputLine.LID_A).free(InputLine.LID_B);
-    set(HeadFlag.PERMIT, true).run(300);
-    return state.row().met(Condition.BANK_PROVEN) ? this : proven();
+    return set(HeadFlag.PERMIT, true).run(300);
   }
 
   /** The bank proven as the sequence does it: filled a little, held, bled; then empty. */

@@ -214,6 +214,7 @@ class MagnetHistoryTest {
     assertThat(aboutMagnets)
         .containsExactly(
             "act-by-hand",
+            "bank-proven",
             "magnet-started",
             "pulse-ended",
             "pulse-intended",
