@@ -7,7 +7,9 @@ import java.util.Optional;
 import lodestep.ledger.MagnetHistory;
 import lodestep.port.ActEvent;
 import lodestep.port.LedgerEvent;
+import lodestep.quantity.ElectricCurrent;
 import lodestep.quantity.FluxDensity;
+import lodestep.quantity.Voltage;
 
 /** The history of one magnet as a table: a row for everything that happened to it. */
 public final class HistoryTable {
@@ -55,6 +57,16 @@ public final class HistoryTable {
     @Override
     public List<String> started(LedgerEvent.MagnetStarted event) {
       return List.of("started in " + event.nest(), "", "", "", "");
+    }
+
+    @Override
+    public List<String> proven(LedgerEvent.BankProven event) {
+      return List.of(
+          "bank proven",
+          Voltage.ofMilliVolts(event.filledMilliVolts()).written(),
+          ElectricCurrent.ofMilliAmps(event.coilMilliAmps()).written(),
+          "",
+          "fill contact opens, switch blocks, bleed works");
     }
 
     @Override

@@ -139,6 +139,11 @@ final class Json {
     }
 
     @Override
+    public ObjectNode proven(LedgerEvent.BankProven event) {
+      return happened("bank proven", event);
+    }
+
+    @Override
     public ObjectNode reading(LedgerEvent.ReadingTaken event) {
       return happened("reading", event);
     }

@@ -44,6 +44,8 @@ final class StepReport implements Program.Watcher {
               2 * reading.uncertaintyNanoTesla() * 1e-5);
       say(rigSeconds, String.format(Locale.ROOT, "%-44s  %s", cause(reading), read));
       pulse = "";
+    } else if (event instanceof LedgerEvent.BankProven) {
+      say(rigSeconds, "bank proven: fill contact opens, switch blocks, bleed works");
     } else if (event instanceof LedgerEvent.VerdictGiven verdict
         && verdict.verdict().equals(Verdict.TRIPPED.word())) {
       say(rigSeconds, verdict.verdict() + ": " + verdict.why());

@@ -21,6 +21,7 @@ public record Limits(
     long readBackNs,
     long bankHeldNs,
     long bankFallNs,
+    long bankProofNs,
     long windowWaitNs,
     long fireForNs,
     long reportWaitNs,
@@ -47,6 +48,7 @@ public record Limits(
         10 * ms, // read-back of an output may lag two scans
         30_000 * ms, // dead man: a filled bank is bled after this
         500 * ms, // bleeding or firing must show in the bank's voltage by then
+        600_000L * ms, // a proof of fill contact, switch and bleed counts no longer
         300 * ms, // the head's longest fire window
         60 * ms, // gate time of a pulse: eddies need 3 ms, the head's window allows 300
         500 * ms, // the head's pulse report must have come

@@ -17,6 +17,11 @@ public sealed interface Act permits PulseState, StrokeState {
   /** What follows from this view. */
   ActStep step(View view);
 
+  /** What is done now when that is not the act itself yet, for a person; empty when it is. */
+  default Optional<String> aside() {
+    return Optional.empty();
+  }
+
   /** The record of the intent: on disk before anything is energised. */
   ActEvent.Intent intent();
 

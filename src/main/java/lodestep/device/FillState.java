@@ -15,13 +15,32 @@ import lodestep.protocol.HeadRequest;
  */
 public sealed interface FillState extends PulseState {
 
+  /** From the last status line to the open contact: line age, scan and relay release. */
+  double RELEASE_SECONDS = 0.015;
+
+  /** From one status line to the next. */
+  double LINE_SECONDS = 0.010;
+
   @Override
   ShotPlan plan();
 
-  /** Sets changeover and range relay dry and waits until they have been in place long enough. */
+  /** Rise of the bank in millivolts a second, anew with each line after the first. */
+  static double rate(View view, int lastMilliVolts, double before) {
+    return PulseSteps.freshStatus(view) && lastMilliVolts > 0
+        ? Math.max(0, (PulseSteps.bankMilliVolts(view) - lastMilliVolts) / LINE_SECONDS)
+        : before;
+  }
+
+  /**
+   * Once the bank is proven, sets changeover and range relay dry and waits until they have been in
+   * place long enough.
+   */
   record SetRelays(ShotPlan plan, long sinceNs, long inPlaceSinceNs) implements FillState {
     @Override
     public ActStep step(View view) {
+      if (!view.bankProven()) {
+        return ProveState.begin(plan, view);
+      }
       long inPlaceSince =
           PulseSteps.relaysInPlace(plan.relays(), view) ? inPlaceSinceNs : view.nowNs();
       boolean settled = view.nowNs() - inPlaceSince >= plan.limits().relaySettleNs();
@@ -63,18 +82,10 @@ public sealed interface FillState extends PulseState {
   record Fill(ShotPlan plan, long sinceNs, int lastMilliVolts, double milliVoltsPerSecond)
       implements FillState {
 
-    /** From the last status line to the open contact: line age, scan and relay release. */
-    private static final double RELEASE_SECONDS = 0.015;
-
-    private static final double LINE_SECONDS = 0.010;
-
     @Override
     public ActStep step(View view) {
       int now = PulseSteps.bankMilliVolts(view);
-      double rate = milliVoltsPerSecond;
-      if (PulseSteps.freshStatus(view) && lastMilliVolts > 0) {
-        rate = Math.max(0, (now - lastMilliVolts) / LINE_SECONDS);
-      }
+      double rate = rate(view, lastMilliVolts, milliVoltsPerSecond);
       if (now + rate * RELEASE_SECONDS >= aboveAsked(plan)) {
         return PulseSteps.to(new FillOpens(plan, view.nowNs()), plan.holding(), true);
       }

@@ -18,4 +18,16 @@ public record Order(
     long ordinal,
     String purpose,
     boolean drivesNorth,
-    FieldStrength field) {}
+    FieldStrength field) {
+
+  /** The purpose of a charge, as it stands in the record. */
+  private static final String CHARGE = "charge";
+
+  /**
+   * Which way this magnet is charged: as ordered by a charge, and against every other first act,
+   * which takes something away from it.
+   */
+  public boolean chargesNorth() {
+    return purpose.equals(CHARGE) == drivesNorth;
+  }
+}

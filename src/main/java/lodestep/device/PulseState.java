@@ -13,10 +13,11 @@ import lodestep.protocol.HeadRequest;
 
 /**
  * One pulse of a coil, from the durable intent to the head's report: intent, whatever the source
- * needs first ({@link FillState}, {@link FeedState}), token, fire window, gate, report. The head's
- * window and the gate end it, whatever feeds the coil. Pure and total.
+ * needs first ({@link ProveState}, {@link FillState}, {@link FeedState}), token, fire window, gate,
+ * report. The head's window and the gate end it, whatever feeds the coil. Pure and total.
  */
-public sealed interface PulseState extends Act permits FillState, FeedState, PulseState.Common {
+public sealed interface PulseState extends Act
+    permits ProveState, FillState, FeedState, PulseState.Common {
 
   /** What does not change during the pulse. */
   PulsePlan plan();

@@ -41,6 +41,11 @@ public record ShotPlan(
     return relays().and(OutputLine.BANK_HOLD);
   }
 
+  /** The relays as for a charge, nothing energised: the coil's whole path lies on the switch. */
+  Outputs proving() {
+    return Outputs.high(OutputLine.COIL_FULL).with(OutputLine.COIL_REVERSE, !order.chargesNorth());
+  }
+
   @Override
   public Outputs preparing() {
     return relays();

@@ -314,6 +314,10 @@ public sealed interface DialState {
 
     @Override
     public String sentence() {
+      return act.aside().orElseGet(this::purpose);
+    }
+
+    private String purpose() {
       return switch (move.purpose()) {
         case CHARGE -> "charging";
         case KNOCK_DOWN -> "knocking down with " + move.field().written();

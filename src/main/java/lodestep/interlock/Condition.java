@@ -52,7 +52,9 @@ public enum Condition {
   /** The jig is known to stand at its park position, driver off; or the rig has no jig. */
   JIG_PARKED("the jig is parked"),
   /** The rig has a jig, and its limit switches are not both open. */
-  JIG_FIT("the rig has a jig whose limit switches make sense");
+  JIG_FIT("the rig has a jig whose limit switches make sense"),
+  /** Fill contact, switch and bleed were seen to work, and may be trusted still; or no bank. */
+  BANK_PROVEN("fill contact, switch and bleed are proven");
 
   private final String words;
 

@@ -32,7 +32,12 @@ final class Details {
       case HEAD_NOT_FIT -> watches.identity().objection(seen).orElse("");
       case HEAD_LINE_BAD -> seen.in().link().badLines() + " damaged lines since the start";
       case GAUGE_FROZEN -> "sample counter stands at " + seen.head().sampleCounter();
-      case BANK_OVER_VOLTAGE, BANK_NOT_FALLING, BANK_RISING, BANK_NOT_FILLING, BANK_HELD_TOO_LONG ->
+      case BANK_OVER_VOLTAGE,
+          BANK_NOT_FALLING,
+          BANK_RISING,
+          BANK_NOT_FILLING,
+          BANK_HELD_TOO_LONG,
+          BANK_FALLING ->
           bank(seen);
       case FILL_CONTACT_WRONG, BLEED_CONTACT_WRONG, CHANGEOVER_WRONG, RANGE_RELAY_WRONG ->
           "driven " + words(seen.in().driven());

@@ -10,6 +10,8 @@ import lodestep.config.Limits;
  * @param fillEndMilliVolts what the bank would come to if it were filled for ever
  * @param fillTimeConstantNs of the filling bank
  * @param bleedTimeConstantNs of the bleeding bank, the permanent bleeder not counted
+ * @param bleederTimeConstantNs of the bank that is held, by its permanent bleeder alone
+ * @param bank whether there is a bank
  * @param switched a switched coil's supply and ladder; such a rig has no bank, and what is said of
  *     the bank is said of the coil's feed
  * @param coil whether the rig has a coil, with its relays and their mirror contacts
@@ -27,6 +29,8 @@ record Figures(
     double fillEndMilliVolts,
     double fillTimeConstantNs,
     double bleedTimeConstantNs,
+    double bleederTimeConstantNs,
+    boolean bank,
     Optional<SwitchedFigures> switched,
     boolean coil,
     JigFigures jig,
@@ -63,6 +67,8 @@ record Figures(
         settings.switched().isPresent()
             ? FEED_TIME_CONSTANT_NS
             : bank.bleedOhms() * bank.capacitanceFarads() * NS_PER_S,
+        bank.bleederOhms() * bank.capacitanceFarads() * NS_PER_S,
+        there,
         settings.switched(),
         coil,
         JigFigures.of(settings.jig()),

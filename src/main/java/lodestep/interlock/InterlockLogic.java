@@ -37,8 +37,10 @@ public final class InterlockLogic {
             ? Latch.of(trip(Causes.first(present), seen, watches))
             : state.latch.step(
                 present != 0, seen.closed(InputLine.ARM_KEY), readInTime(seen), in.nowNs());
-    PermissionRow row = row(seen, watches, latch.trip().isEmpty());
-    InterlockState next = new InterlockState(drive, watches, latch, present, row);
+    // What has tripped is proven anew.
+    Watches trusted = latch.trip().isEmpty() ? watches : watches.unproven();
+    PermissionRow row = row(seen, trusted, latch.trip().isEmpty());
+    InterlockState next = new InterlockState(drive, trusted, latch, present, row);
     return new InterlockStep(
         next,
         Permissive.of(row),
@@ -58,7 +60,8 @@ public final class InterlockLogic {
     Latch latch = fresh ? Latch.of(new Trip(TripCause.PROGRAM_ERROR, detail, nowNs)) : state.latch;
     PermissionRow row = state.row().with(Condition.NO_TRIP, false);
     long present = state.presentBits | Causes.bit(TripCause.PROGRAM_ERROR);
-    InterlockState next = new InterlockState(state.drive, state.watches, latch, present, row);
+    Watches unproven = state.watches.unproven();
+    InterlockState next = new InterlockState(state.drive, unproven, latch, present, row);
     return new InterlockStep(
         next, Permissive.of(row), fresh ? latch.trip() : Optional.empty(), Optional.empty());
   }
@@ -81,6 +84,7 @@ public final class InterlockLogic {
     bits |= when(RelayWatch.bleedOpen(seen), Condition.BLEED_OPEN);
     bits |= when(!seen.drive().fire(), Condition.GATE_LOW);
     bits |= when(seen.figures().switched().isPresent(), Condition.SWITCHED);
+    bits |= when(watches.proof().stands(seen.figures()), Condition.BANK_PROVEN);
     return new PermissionRow(bits);
   }
 

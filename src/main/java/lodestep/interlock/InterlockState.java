@@ -58,6 +58,11 @@ public final class InterlockState {
     return watches.identity().met() ? watches.identity().hello() : Optional.empty();
   }
 
+  /** What was seen when the bank was proven, in the scan that completed the proof. */
+  public Optional<BankProof> bankProof() {
+    return watches.proof().completed();
+  }
+
   /** Whether the head has said who it is since its present run, or the link, began. */
   public boolean headHasSaidWho() {
     return watches.identity().said();

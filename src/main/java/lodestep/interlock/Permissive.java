@@ -1,6 +1,7 @@
 package lodestep.interlock;
 
 import static lodestep.interlock.Condition.BANK_LOW;
+import static lodestep.interlock.Condition.BANK_PROVEN;
 import static lodestep.interlock.Condition.BANK_WITHIN_CAP;
 import static lodestep.interlock.Condition.BLEED_OPEN;
 import static lodestep.interlock.Condition.CHAIN_CLOSED;
@@ -60,7 +61,8 @@ public final class Permissive {
               BANK_WITHIN_CAP,
               WINDOW_OPEN,
               RELAYS_SETTLED,
-              BLEED_OPEN);
+              BLEED_OPEN,
+              BANK_PROVEN);
 
   /** The jig moves only with its switches in order, and never with energy in bank or coil. */
   private static final int MOVE =
@@ -100,7 +102,7 @@ public final class Permissive {
     int verdict = row.all(SAFE) ? MAY_ASK : 0;
     boolean bank = !row.met(SWITCHED);
     verdict |= bank && row.all(HOLD) ? MAY_HOLD : 0;
-    verdict |= bank && row.all(FILL) ? MAY_FILL : 0;
+    verdict |= bank && row.all(FILL) && lowOrProven(row) ? MAY_FILL : 0;
     verdict |= row.all(ON) && staysDry(row) ? MAY_SWITCH : 0;
     verdict |= bank ? 0 : SWITCHABLE;
     verdict |= row.all(FIRE) && mayStartOrGoOn(row) ? MAY_FIRE : 0;
@@ -113,7 +115,7 @@ public final class Permissive {
   public static List<Condition> unmet(PermissionRow row, OutputLine line) {
     int mask =
         switch (line) {
-          case BANK_FILL -> FILL;
+          case BANK_FILL -> row.met(BANK_LOW) ? FILL : FILL | BANK_PROVEN.bit();
           case COIL_ON -> row.met(BLEED_OPEN) ? ON : ON | GATE_LOW.bit();
           case BANK_HOLD -> HOLD;
           case COIL_FIRE -> row.met(GATE_LOW) ? FIRE | CURRENT_ZERO.bit() : FIRE;
@@ -124,6 +126,11 @@ public final class Permissive {
           case LAMP_READY, LAMP_BUSY, LAMP_ACCEPT, LAMP_REFUSE, BUZZER -> 0;
         };
     return List.copyOf(row.unmet(mask));
+  }
+
+  /** A bank is filled for its proof with little in it, and for a pulse when it is proven. */
+  private static boolean lowOrProven(PermissionRow row) {
+    return row.met(BANK_LOW) || row.met(BANK_PROVEN);
   }
 
   /** A pulse begins with a coil at rest; while the gate is high its current is the pulse itself. */

@@ -12,6 +12,7 @@ record Watches(
     SensorWatch sensors,
     RelayWatch relays,
     BankWatch bank,
+    ProofWatch proof,
     PulseWatch pulse,
     SwitchedWatch switched,
     JigWatch jig) {
@@ -25,6 +26,7 @@ record Watches(
           SensorWatch.POWER_ON,
           RelayWatch.POWER_ON,
           BankWatch.POWER_ON,
+          ProofWatch.NONE,
           PulseWatch.POWER_ON,
           SwitchedWatch.POWER_ON,
           JigWatch.POWER_ON);
@@ -39,9 +41,28 @@ record Watches(
         sensors.step(seen),
         relays.step(seen),
         bank.step(seen, nextPulse.notFired()),
+        proof.step(seen),
         nextPulse,
         switched.step(seen),
         jig.step(seen));
+  }
+
+  /** The same, with nothing proven. */
+  Watches unproven() {
+    return proof.equals(ProofWatch.NONE)
+        ? this
+        : new Watches(
+            lid,
+            head,
+            identity,
+            line,
+            sensors,
+            relays,
+            bank,
+            ProofWatch.NONE,
+            pulse,
+            switched,
+            jig);
   }
 
   /** All causes that are there in this scan, as bits. */
@@ -62,6 +83,7 @@ record Watches(
         | sensors.causes(seen)
         | relays.causes(seen)
         | bank.causes(seen)
+        | proof.causes()
         | pulse.causes(seen)
         | switched.causes(seen)
         | jig.causes(seen);

@@ -11,6 +11,7 @@ import lodestep.port.ActEvent.ActEnded;
 import lodestep.port.ActEvent.Intent;
 import lodestep.port.LedgerArchive;
 import lodestep.port.LedgerEvent.ActByHand;
+import lodestep.port.LedgerEvent.BankProven;
 import lodestep.port.LedgerEvent.MagnetNamed;
 import lodestep.port.LedgerEvent.MagnetStarted;
 import lodestep.port.LedgerEvent.ReadingTaken;
@@ -50,6 +51,9 @@ public record MagnetHistory(
     /** It was put in the nest and started. */
     record Started(MagnetStarted event) implements What {}
 
+    /** The parts that end a charge were seen to work, with it in the nest. */
+    record Proven(BankProven event) implements What {}
+
     /** A settled reading. */
     record Reading(ReadingTaken event) implements What {}
 
@@ -72,6 +76,9 @@ public record MagnetHistory(
     default <R> R match(Arms<R> arms) {
       if (this instanceof Started started) {
         return arms.started(started.event());
+      }
+      if (this instanceof Proven proven) {
+        return arms.proven(proven.event());
       }
       if (this instanceof Reading reading) {
         return arms.reading(reading.event());
@@ -97,6 +104,9 @@ public record MagnetHistory(
 
     /** It was started. */
     R started(MagnetStarted event);
+
+    /** Fill contact, switch and bleed were proven. */
+    R proven(BankProven event);
 
     /** It was read. */
     R reading(ReadingTaken event);
@@ -192,6 +202,8 @@ public record MagnetHistory(
       if (entry.event() instanceof MagnetStarted started) {
         attempt = started.attempt();
         add(entry, new What.Started(started));
+      } else if (entry.event() instanceof BankProven proven) {
+        add(entry, new What.Proven(proven));
       } else if (entry.event() instanceof ReadingTaken reading) {
         add(entry, new What.Reading(reading));
       } else if (entry.event() instanceof Intent intent) {

@@ -18,6 +18,7 @@ public sealed interface LedgerEvent
         LedgerEvent.RigDescribed,
         LedgerEvent.ProgramStopped,
         LedgerEvent.HeadSeen,
+        LedgerEvent.BankProven,
         LedgerEvent.CalibrationSet,
         LedgerEvent.BatchStarted,
         LedgerEvent.BatchContinued,
@@ -74,6 +75,29 @@ public sealed interface LedgerEvent
       String firmwareVersion,
       long bootId,
       boolean watchdogProven)
+      implements LedgerEvent {}
+
+  /**
+   * Before the bank was filled for a pulse, fill contact, switch and bleed were seen to work with
+   * at most 10 V in it: with the fill relay let go the held bank neither rose nor drove a current
+   * nor fell faster than its bleeder lets it, and let go it bled.
+   *
+   * @param magnet the magnet in the nest
+   * @param filledMilliVolts the bank when it began to be watched, the fill contact seen open
+   * @param heldMilliVolts the bank when the watch ended and the hold was dropped
+   * @param heldMicros for how long it was watched
+   * @param coilMilliAmps largest coil current measured in that time, without sign
+   * @param bledMilliVolts the bank when it was seen to have come to half or less
+   * @param bledMicros how long after the hold was dropped that was
+   */
+  record BankProven(
+      long magnet,
+      long filledMilliVolts,
+      long heldMilliVolts,
+      long heldMicros,
+      long coilMilliAmps,
+      long bledMilliVolts,
+      long bledMicros)
       implements LedgerEvent {}
 
   /**

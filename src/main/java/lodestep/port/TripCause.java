@@ -98,6 +98,11 @@ public enum TripCause {
       "the bank was held filled too long",
       "nothing fired within the time allowed",
       "turn the arm key off and on; the magnet begins again"),
+  BANK_FALLING(
+      35,
+      "the bank falls while it is held",
+      "switch, bleed contact, bleeder or a capacitor leaks",
+      "switch the supply off; have the four checked before anything is charged"),
   FILL_CONTACT_WRONG(
       40,
       "the fill relay's mirror contact is wrong",

@@ -17,6 +17,8 @@ import lodestep.protocol.HeadFrame;
  * @param link how the link stands
  * @param driven the levels read back after the last scan
  * @param allowed what the interlocks allow in this scan
+ * @param bankProven whether the interlocks hold fill contact, switch and bleed for proven, so that
+ *     the bank may be filled above its low level; always where there is no bank
  * @param trip the latched trip, while there is one
  * @param nextNumber the number the first event of this step will get
  * @param ledger how far the record is durable
@@ -32,6 +34,7 @@ public record View(
     LinkState link,
     Outputs driven,
     Outputs allowed,
+    boolean bankProven,
     Optional<Trip> trip,
     long nextNumber,
     LedgerState ledger,

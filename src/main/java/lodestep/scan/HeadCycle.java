@@ -136,6 +136,7 @@ public final class HeadCycle {
         link,
         Outputs.ALL_LOW,
         Outputs.ALL_LOW,
+        false,
         Optional.empty(),
         ledger.nextNumber(),
         ledger.state(),

@@ -3,6 +3,8 @@ package lodestep.scan;
 import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
+import lodestep.interlock.BankProof;
+import lodestep.interlock.Condition;
 import lodestep.interlock.InterlockInputs;
 import lodestep.interlock.InterlockLogic;
 import lodestep.interlock.InterlockSettings;
@@ -97,6 +99,7 @@ public final class ScanCycle implements AutoCloseable {
         new LinkState(false, 0, "no scan has run yet"),
         Outputs.ALL_LOW,
         Outputs.ALL_LOW,
+        false,
         Optional.empty(),
         ports.ledger().nextNumber(),
         ports.ledger().state(),
@@ -195,6 +198,7 @@ public final class ScanCycle implements AutoCloseable {
     }
     apply(wanted, judged, view);
     noteHead(nowNs, wall);
+    noteProof(nowNs, wall);
     tell(wanted, judged, lateNs);
     publish(view, judged);
   }
@@ -250,6 +254,7 @@ public final class ScanCycle implements AutoCloseable {
         link,
         readBack,
         judged.permission().allowed(),
+        judged.next().row().met(Condition.BANK_PROVEN),
         judged.next().trip(),
         ports.ledger().nextNumber(),
         ports.ledger().state(),
@@ -291,6 +296,23 @@ public final class ScanCycle implements AutoCloseable {
               hello.firmwareVersion(),
               hello.bootId(),
               hello.watchdogProven()),
+          nowNs,
+          wall);
+    }
+  }
+
+  private void noteProof(long nowNs, Instant wall) {
+    if (interlocks.bankProof().isPresent()) {
+      BankProof proof = interlocks.bankProof().get();
+      append(
+          new LedgerEvent.BankProven(
+              job.magnet(),
+              proof.filledMilliVolts(),
+              proof.heldMilliVolts(),
+              proof.heldMicros(),
+              proof.coilMilliAmps(),
+              proof.bledMilliVolts(),
+              proof.bledMicros()),
           nowNs,
           wall);
     }

@@ -14,7 +14,8 @@ final class BankRules {
         new ChainCuts(),
         new BleedsAfterAnyStop(),
         new NeverOverVoltage(),
-        new SeesAWeld());
+        new SeesAWeld(),
+        new ProvenBeforeUse());
   }
 
   /** Supply and bleed resistor never meet for long. */

@@ -16,6 +16,7 @@ import lodestep.port.LinkState;
 import lodestep.port.OutputLine;
 import lodestep.port.Outputs;
 import lodestep.port.ReceivedFrame;
+import lodestep.protocol.HeadFlag;
 import lodestep.protocol.HeadFrame;
 import lodestep.protocol.HeadRequest;
 
@@ -33,8 +34,13 @@ final class Mischief {
   private static final double WRONG_GAIN = 1.03;
   private static final long HIGH_MILLI_VOLTS = 60_000;
 
+  private static final int LID_SHUT =
+      HeadFlag.LID_A.bit() | HeadFlag.LID_B.bit() | HeadFlag.CHAIN.bit();
+
   private final Planted planted;
   private final Witness witness;
+  private boolean lidWasOpen;
+  private boolean lidHides;
 
   Mischief(Planted planted, Witness witness) {
     this.planted = planted;
@@ -46,8 +52,11 @@ final class Mischief {
   }
 
   HeadLink head(HeadLink sound) {
-    boolean wrong = planted == Planted.ALWAYS_PERMIT || planted == Planted.WRONG_GAUGE;
-    return wrong ? new WrongHead(sound, planted) : sound;
+    boolean wrong =
+        planted == Planted.ALWAYS_PERMIT
+            || planted == Planted.WRONG_GAUGE
+            || planted == Planted.STALE_PROOF;
+    return wrong ? new WrongHead(sound) : sound;
   }
 
   Ledger ledger(Ledger sound) {
@@ -74,9 +83,18 @@ final class Mischief {
         case SELF_RESET -> selfReset(read);
         case SELF_START ->
             read.with(InputLine.START_PEDAL, witness.ms % STARTS_EACH_MS < STRAY_FOR_MS);
+        case STALE_PROOF -> lidHidden(read);
         case DEAD_PEDAL -> read.with(InputLine.START_PEDAL, false);
         default -> read;
       };
+    }
+
+    /** From the first closing on, which the interlocks need, the lid reads closed. */
+    private Contacts lidHidden(Contacts read) {
+      boolean open = !read.closed(InputLine.LID_A) && !read.closed(InputLine.LID_B);
+      lidWasOpen |= open;
+      lidHides |= lidWasOpen && read.closed(InputLine.LID_A) && read.closed(InputLine.LID_B);
+      return lidHides ? read.with(InputLine.LID_A, true).with(InputLine.LID_B, true) : read;
     }
 
     private Contacts selfReset(Contacts read) {
@@ -106,32 +124,40 @@ final class Mischief {
     }
   }
 
-  private record WrongHead(HeadLink sound, Planted planted) implements HeadLink {
+  private final class WrongHead implements HeadLink {
+    private final HeadLink sound;
+
+    WrongHead(HeadLink sound) {
+      this.sound = sound;
+    }
+
     @Override
     public List<ReceivedFrame> take() {
-      List<ReceivedFrame> taken = sound.take();
-      return planted == Planted.WRONG_GAUGE ? taken.stream().map(WrongHead::high).toList() : taken;
+      return sound.take().stream().map(this::wrong).toList();
     }
 
-    private static ReceivedFrame high(ReceivedFrame received) {
-      return received.frame() instanceof HeadFrame.Status status
-          ? new ReceivedFrame(high(status), received.receivedAtNs())
-          : received;
+    private ReceivedFrame wrong(ReceivedFrame received) {
+      if (received.frame() instanceof HeadFrame.Status status) {
+        double gain = planted == Planted.WRONG_GAUGE ? WRONG_GAIN : 1;
+        int more = planted == Planted.STALE_PROOF && lidHides ? LID_SHUT : 0;
+        return new ReceivedFrame(wrong(status, gain, more), received.receivedAtNs());
+      }
+      return received;
     }
 
-    private static HeadFrame high(HeadFrame.Status status) {
+    private static HeadFrame wrong(HeadFrame.Status status, double gain, int moreFlags) {
       return new HeadFrame.Status(
           status.sequence(),
           status.bootId(),
           status.clockMs(),
           status.sampleCounter(),
-          (int) Math.round(status.hallCounts() * WRONG_GAIN),
+          (int) Math.round(status.hallCounts() * gain),
           status.gaugeCentiDegC(),
           status.coilCentiDegC(),
           status.bankMilliVolts(),
           status.coilMilliAmps(),
           status.positionMicroMetres(),
-          status.flags());
+          status.flags() | moreFlags);
     }
 
     @Override

@@ -61,6 +61,8 @@ public enum Planted {
   REVERSED_UNSEEN("a changeover that lies the wrong way unseen", "INV-01", "INV-07"),
   /** The changeover relay is pulled and let go by something else. */
   CHANGEOVER_FLUTTERS("the changeover moves by itself", "INV-07", "INV-01"),
+  /** Nobody sees the lid open again, so that what was proven once counts for ever. */
+  STALE_PROOF("a proof outlives the opened lid", "INV-21"),
   /** The supply gives 60 V through a fill relay that does not open. */
   OVER_VOLTAGE("60 V through a welded fill relay", "INV-12", "R1", "INV-05", "INV-09");
 

@@ -3,6 +3,7 @@ package lodestep.soak;
 import lodestep.bench.BatchJob;
 import lodestep.bench.BatchVerdict;
 import lodestep.device.FillState;
+import lodestep.device.ProveState;
 import lodestep.device.PulseState;
 import lodestep.dial.DialState;
 import lodestep.port.Job;
@@ -21,6 +22,8 @@ public enum RigState {
   CHOOSING,
   /** Waiting for the intent on disk. */
   INTENT,
+  /** Proving fill contact, switch and bleed. */
+  PROOF,
   /** Setting changeover and range relay. */
   RELAYS,
   /** Opening the bleed contact. */
@@ -82,6 +85,8 @@ public enum RigState {
   private static RigState of(PulseState shot) {
     if (shot instanceof PulseState.AwaitIntent) {
       return INTENT;
+    } else if (shot instanceof ProveState) {
+      return PROOF;
     } else if (shot instanceof FillState.SetRelays) {
       return RELAYS;
     } else if (shot instanceof FillState.OpenBleed) {

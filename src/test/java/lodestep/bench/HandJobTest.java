@@ -88,6 +88,7 @@ class HandJobTest {
             new LinkState(true, 0, ""),
             Outputs.ALL_LOW,
             Outputs.ALL_LOW,
+            false,
             Optional.empty(),
             events.size() + 1L,
             new LedgerState(0, Optional.empty()),

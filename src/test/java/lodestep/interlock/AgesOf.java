@@ -47,7 +47,10 @@ final class AgesOf {
           Map.entry("RisingWatch.mark", 100L),
           Map.entry("PulseFallWatch.from", ExploredRig.FALL_MS),
           Map.entry("BleedWatch.from", 2 * ExploredRig.FALL_MS),
-          Map.entry("FillWatch.mark", 200L));
+          Map.entry("FillWatch.mark", 200L),
+          Map.entry("ProofWatch.filled", 50L),
+          Map.entry("ProofWatch.held", 150L),
+          Map.entry("ProofWatch.bled", 0L));
 
   /** The longest that a pulse waits for anything, in milliseconds. */
   private static final long LONGEST_WAIT = 200;
@@ -120,7 +123,7 @@ final class AgesOf {
 
   /** A pulse under way: which of its states it is in, and for how long. */
   void put(PulseState act) {
-    to.put(act.getClass().getSimpleName().hashCode());
+    to.put(act.getClass().getName().hashCode());
     for (Part part : PARTS.get(act.getClass())) {
       Object value = part.of((Record) act);
       if (value instanceof ShotPlan plan) {

@@ -116,13 +116,14 @@ final class Bench {
             SETTINGS.limits(), BANK, SETTINGS.coilTemperatureMax(), headSerialNumber));
   }
 
-  /** A rig with everything in order: lid seen open and closed again, key on, permit held. */
+  /** A rig with everything in order, its bank proven if it has one. */
   static Bench ready() {
     return ready(SETTINGS);
   }
 
   static Bench ready(InterlockSettings settings) {
-    return new Bench(settings).madeReady();
+    Bench bench = new Bench(settings).madeReady();
+    return bench.state.row().met(Condition.BANK_PROVEN) ? bench : bench.proven();
   }
 
   /** Lid seen open and closed again, key on, permit held. */
@@ -130,6 +131,13 @@ final class Bench {
     set(InputLine.LID_A, false).set(InputLine.LID_B, false).run(20);
     free(InputLine.LID_A).free(InputLine.LID_B);
     return set(HeadFlag.PERMIT, true).run(300);
+  }
+
+  /** The bank proven as the sequence does it: filled a little, held, bled; then empty. */
+  Bench proven() {
+    fill(6, OutputLine.COIL_FULL).run(150).drive(OutputLine.COIL_FULL).run(500);
+    bankVolts = 0;
+    return drive().run(300);
   }
 
   /** A rig whose bank is held at this voltage. */

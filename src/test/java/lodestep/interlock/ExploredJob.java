@@ -16,7 +16,7 @@ import lodestep.port.Outputs;
 record ExploredJob(Outputs wanted, boolean permit, boolean window) {
 
   private static final Outputs HOLD = Outputs.high(OutputLine.BANK_HOLD);
-  private static final Outputs RIGHT = Outputs.ALL_LOW;
+  private static final Outputs FULL = Outputs.high(OutputLine.COIL_FULL);
   private static final Outputs REVERSE = Outputs.high(OutputLine.COIL_REVERSE);
 
   /** Wants nothing. */
@@ -27,7 +27,7 @@ record ExploredJob(Outputs wanted, boolean permit, boolean window) {
   private static List<ExploredJob> all() {
     List<ExploredJob> jobs = new ArrayList<>();
     jobs.add(NOTHING);
-    for (Outputs relays : List.of(RIGHT, REVERSE)) {
+    for (Outputs relays : List.of(FULL, REVERSE)) {
       for (Outputs energy : energies()) {
         Outputs wanted = new Outputs(relays.highBits() | energy.highBits());
         boolean shoots = energy.isHigh(OutputLine.COIL_FIRE) || energy.equals(HOLD);

@@ -60,9 +60,10 @@ record ExploredPlace(
    * @param mustStop whether lid, stop loop or chain has opened in use and no reset come since
    * @param held scans for which the bank has been held without a pulse
    * @param silent scans since the newest line
+   * @param proof how far the bank's proof has come: 1 it stood, low and held, 2 and then it bled
    */
   record Facts(
-      int aClosed, int bClosed, int still, int turn, boolean mustStop, int held, int silent) {}
+      int aClosed, int bClosed, int still, int turn, boolean mustStop, int held, int silent, int proof) {}
 
   void describe(ExploredRig of, Fingerprint to) {
     new AgesOf(nowNs, of, rig.boot(), to).put(interlocks);
@@ -79,6 +80,6 @@ record ExploredPlace(
       to.put(line.frame().coilCentiDegC() / 1_000);
     }
     to.put(facts.aClosed()).put(facts.bClosed()).put(facts.still()).put(facts.turn());
-    to.put(facts.mustStop()).put(facts.held()).put(facts.silent());
+    to.put(facts.mustStop()).put(facts.held()).put(facts.silent()).put(facts.proof());
   }
 }

@@ -51,7 +51,7 @@ final class ExploredPulse implements Explorer.Machine<ExploredPulse.Place> {
   private static final Choice[] CHOICES = Choice.values();
 
   /** A pulse on a sound rig takes eight from the hold to the gate. */
-  private static final long PULSE_SCANS = 10;
+  private static final long PULSE_SCANS = 12;
 
   private static final long INTENT = 7;
   private static final int TOKEN = 3;
@@ -277,6 +277,7 @@ final class ExploredPulse implements Explorer.Machine<ExploredPulse.Place> {
           in.link(),
           in.readBack(),
           judged.permission().allowed(),
+          judged.next().row().met(Condition.BANK_PROVEN),
           judged.next().trip(),
           INTENT + 1,
           new LedgerState(durable ? INTENT : 0, in.ledger().fault()),

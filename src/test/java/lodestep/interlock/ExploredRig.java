@@ -47,7 +47,7 @@ final class ExploredRig implements Explorer.Machine<ExploredPlace> {
   /** By then a pulse or the bleed contact must show in the bank, in milliseconds. */
   static final long FALL_MS = 100;
 
-  private static final int[] MILLI_VOLTS = {0, 28_000, 47_000};
+  private static final int[] MILLI_VOLTS = {0, 6_000, 47_000};
   static final BankConfig BANK =
       new BankConfig(0.022, new Voltage(47), new Voltage(50), 100, 2000, 0.5);
 
@@ -65,6 +65,7 @@ final class ExploredRig implements Explorer.Machine<ExploredPlace> {
         10 * MS,
         heldMs * MS,
         FALL_MS * MS,
+        600_000 * MS,
         150 * MS,
         60 * MS,
         200 * MS,
@@ -137,7 +138,7 @@ final class ExploredRig implements Explorer.Machine<ExploredPlace> {
         Outputs.ALL_LOW,
         new ExploredPlace.Rig(0, 0, false, false, false, false, false, 0, true, false),
         Optional.empty(),
-        new ExploredPlace.Facts(0, 0, 0, 0, false, 0, 0),
+        new ExploredPlace.Facts(0, 0, 0, 0, false, 0, 0, 0),
         1_000_000 * MS);
   }
 

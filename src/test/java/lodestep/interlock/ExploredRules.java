@@ -49,7 +49,30 @@ final class ExploredRules {
         turn(judged, old.turn(), in.contacts().closed(InputLine.ARM_KEY)),
         openedInUse(before, in) || (old.mustStop() && !reset),
         held ? Math.min(old.held() + 1, heldMost() + 1) : 0,
-        news ? 0 : Math.min(old.silent() + 1, 5));
+        news ? 0 : Math.min(old.silent() + 1, 5),
+        proof(before, in, judged));
+  }
+
+  /** A low bank has to stand while it is held, in two lines, and to be gone when it is let go. */
+  private static int proof(ExploredPlace before, InterlockInputs in, InterlockStep judged) {
+    boolean ended =
+        !in.contacts().closed(InputLine.LID_A)
+            || !in.contacts().closed(InputLine.LID_B)
+            || judged.next().trip().isPresent()
+            || otherRun(before, in);
+    if (ended || in.status().isEmpty()) {
+      return 0;
+    }
+    int old = before.facts().proof();
+    HeadFrame.Status line = in.status().get().frame();
+    int driven = before.driven().highBits();
+    boolean stands =
+        (driven & ENERGY) == HOLD
+            && line.bankMilliVolts() > 0
+            && line.bankMilliVolts() <= BANK_LOW_MILLI_VOLTS
+            && Math.abs(line.coilMilliAmps()) <= CURRENT_ZERO_MILLI_AMPS;
+    boolean gone = (driven & ENERGY) == 0 && line.bankMilliVolts() == 0;
+    return old == 2 || (old == 1 && gone) ? 2 : stands ? 1 : (driven & FILL) != 0 ? 0 : old;
   }
 
   /** Scans for which the bank may be held: the limit, the scan that sees it, and the next. */
@@ -189,8 +212,16 @@ final class ExploredRules {
                 && in.status().get().frame().bankMilliVolts() <= BANK_CAP_MILLI_VOLTS);
     return when(!people, "INV-01: energised with lid, stop loop or key open")
         .or(() -> when(!head, "INV-08: energised without a good line of the head"))
+        .or(() -> when(unproven(in, now, after), "INV-21: filled or fired without a proof"))
         .or(() -> when(!filled, "INV-12: filled with the bleed contact closed or over the cap"))
         .or(() -> when(after.facts().held() > heldMost(), "T_hold: the bank held too long"));
+  }
+
+  private static boolean unproven(InterlockInputs in, int now, ExploredPlace after) {
+    boolean above =
+        (now & FILL) != 0
+            && in.status().get().frame().bankMilliVolts() > BANK_LOW_MILLI_VOLTS;
+    return (above || (now & FIRE) != 0) && after.facts().proof() < 2;
   }
 
   private static boolean good(InterlockInputs in) {

@@ -89,7 +89,7 @@ class PersonInterlocksTest {
 
   @Test
   void permitsNothingOnALidNotSeenOpenForMoreThanEightHours() {
-    Bench bench = Bench.ready();
+    Bench bench = new Bench(Bench.SETTINGS).madeReady();
     bench.pass(LidWatch.PROVEN_FOR_NS - 305 * Bench.MS).scan();
 
     assertThat(bench.last.permission().permit()).isTrue();

@@ -9,7 +9,6 @@ import lodestep.port.LedgerState;
 import lodestep.port.OutputLine;
 import lodestep.port.Outputs;
 import lodestep.port.View;
-import lodestep.protocol.HeadFlag;
 import lodestep.protocol.HeadFrame;
 
 /**
@@ -46,6 +45,14 @@ enum PlantedInterlock {
             return permitted(
                 step, new Permission(given.allowed(), Outputs.ALL_LOW, given.permit()));
           }),
+  PROOF_NOT_ASKED(
+      Deviation.Group.PERSON,
+      logic ->
+          (state, in) -> {
+            InterlockStep step = logic.step(state, in);
+            PermissionRow proven = step.next().row().with(Condition.BANK_PROVEN, true);
+            return permitted(step, Permissive.of(proven));
+          }),
   SECOND_LID_CONTACT_NOT_READ(
       // While lines come the head tells of it.
       List.of(Deviation.LID_A_OPEN, Deviation.LID_B_OPEN, Deviation.NO_LINE),
@@ -65,8 +72,6 @@ enum PlantedInterlock {
                   in.driven().isHigh(OutputLine.BANK_HOLD)
                       ? contacts(in, InputLine.BLEED_CONTACT, false)
                       : in)),
-  CHANGEOVER_TAKEN_FOR_ARRIVED(
-      Deviation.Group.RELAYS, logic -> (state, in) -> logic.step(state, arrived(in))),
   OLD_LINE_TAKEN_FOR_NEW(
       Deviation.Group.LINK,
       logic ->
@@ -90,21 +95,7 @@ enum PlantedInterlock {
                       new LedgerState(0, Optional.empty())))),
   BANK_NOT_READ(
       Deviation.Group.BANK,
-      logic -> (state, in) -> logic.step(state, status(in, line -> figures(line, 0, 0)))),
-  CHAIN_NOT_READ(
-      Deviation.Group.CHAIN,
-      logic ->
-          (state, in) -> logic.step(state, status(in, line -> flags(line, HeadFlag.CHAIN.bit())))),
-  WINDOW_TAKEN_FOR_OPEN(
-      Deviation.Group.PERSON,
-      logic ->
-          (state, in) -> logic.step(state, status(in, line -> flags(line, HeadFlag.WINDOW.bit())))),
-  HEADS_CONTACTS_NOT_COMPARED(
-      Deviation.Group.CONTACTS,
-      logic ->
-          (state, in) ->
-              logic.step(
-                  state, status(in, line -> copies(line, ExploredRig.flags(in.contacts())))));
+      logic -> (state, in) -> logic.step(state, status(in, line -> figures(line, 0, 0))));
 
   @SuppressWarnings("ImmutableEnumChecker") // made by List.of
   private final List<Deviation> among;
@@ -142,13 +133,6 @@ enum PlantedInterlock {
     return new InterlockStep(step.next(), permission, step.tripped(), step.reset());
   }
 
-  /** For host and head alike, since the two are compared. */
-  private static InterlockInputs arrived(InterlockInputs in) {
-    boolean driven = in.driven().isHigh(OutputLine.COIL_REVERSE);
-    InterlockInputs host = contacts(in, InputLine.REVERSE_CONTACT, driven);
-    return status(host, line -> copies(line, ExploredRig.flags(host.contacts())));
-  }
-
   private static InterlockInputs contacts(InterlockInputs in, InputLine line, boolean closed) {
     return with(in, in.lateNs(), in.contacts().with(line, closed), in.status(), in.ledger());
   }
@@ -160,17 +144,6 @@ enum PlantedInterlock {
 
   private static View.Status figures(View.Status line, int bankMilliVolts, int coilMilliAmps) {
     return changed(line, bankMilliVolts, coilMilliAmps, line.frame().flags());
-  }
-
-  private static View.Status flags(View.Status line, int bits) {
-    HeadFrame.Status frame = line.frame();
-    return changed(line, frame.bankMilliVolts(), frame.coilMilliAmps(), frame.flags() | bits);
-  }
-
-  private static View.Status copies(View.Status line, int copies) {
-    HeadFrame.Status frame = line.frame();
-    int flags = (frame.flags() & ~ExploredRig.CONTACTS) | copies;
-    return changed(line, frame.bankMilliVolts(), frame.coilMilliAmps(), flags);
   }
 
   private static View.Status changed(

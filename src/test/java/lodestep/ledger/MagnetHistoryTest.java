@@ -151,6 +151,11 @@ class MagnetHistoryTest {
     }
 
     @Override
+    public String proven(LedgerEvent.BankProven event) {
+      return "proven at " + event.filledMilliVolts();
+    }
+
+    @Override
     public String reading(ReadingTaken event) {
       return event.stage() + " " + event.fieldMicroTesla();
     }
@@ -209,6 +214,7 @@ class MagnetHistoryTest {
     assertThat(aboutMagnets)
         .containsExactly(
             "act-by-hand",
+            "bank-proven",
             "magnet-started",
             "pulse-ended",
             "pulse-intended",

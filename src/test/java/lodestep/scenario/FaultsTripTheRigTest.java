@@ -124,10 +124,16 @@ class FaultsTripTheRigTest {
     return Benches.bench(batch, SEED, faults);
   }
 
-  /** Runs until the line is driven; virtual time of the scan that drove it. */
+  /** What breaks before there is anything in the bank: {@link ProvenBeforeUseTest}. */
+  private static boolean provenAndDriven(VirtualBench bench, OutputLine line) {
+    return bench.scan().snapshot().view().bankProven()
+        && bench.scan().snapshot().driven().isHigh(line);
+  }
+
+  /** Runs until the line is driven for a pulse; virtual time of the scan that drove it. */
   private static long firstDriven(OutputLine line) {
     try (VirtualBench bench = bench(FaultPlan.NONE)) {
-      while (!bench.scan().snapshot().driven().isHigh(line)) {
+      while (!provenAndDriven(bench, line)) {
         bench.runScan();
         assertThat(bench.rig().clock().nowNs()).isLessThan(LIMIT_NS);
       }
