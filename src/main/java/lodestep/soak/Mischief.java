@@ -48,6 +48,8 @@ final class Mischief {
   }
 
   Lines lines(Lines sound) {
+    lidWasOpen = false;
+    lidHides = false;
     return planted == Planted.NOTHING ? sound : new WrongLines(sound);
   }
 

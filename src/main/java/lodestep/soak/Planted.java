@@ -52,7 +52,7 @@ public enum Planted {
   /** The permit relay welds. */
   PERMIT_WELDED("the permit relay welds", "INV-08"),
   /** The bleed contact closes on nothing. */
-  BLEED_BROKEN("the bleed path is open", "INV-10"),
+  BLEED_BROKEN("the bleed path is open", "INV-10", "LIV-1"),
   /** The switch conducts by itself. */
   SWITCH_SHORTED("the switch conducts by itself", "INV-15"),
   /** The fill relay welds and its mirror contact says that it has not. */

@@ -59,9 +59,13 @@ final class ProvenBeforeUse extends Rule {
       look(w);
     }
     boolean lapsed = !proven || (w.ms - provenAtMs > LASTS_MS && !w.bleeding);
-    boolean used = (w.filling && w.bankVolts > LOW_VOLTS) || w.fireRose;
-    return used
+    // What goes on by itself after a trip or without a program is for other rules.
+    boolean fills = w.filling && w.bankVolts > LOW_VOLTS && (w.asked & Bits.FILL) != 0;
+    boolean fires = w.fireRose && (w.asked & Bits.FIRE) != 0;
+    return (fills || fires)
         && lapsed
+        && scans
+        && !w.tripped
         && !w.relayBroken("fill", "bank fill", 500)
         && !w.stood(HappeningKind.BANK_SENSE, LIED_MS);
   }

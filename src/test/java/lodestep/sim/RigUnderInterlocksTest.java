@@ -36,10 +36,16 @@ class RigUnderInterlocksTest {
   private static final long INTENT = 1L;
   private static final Outputs HOLD = Outputs.high(OutputLine.BANK_HOLD);
 
-  /** Fills to 20 V, fires once through the series resistor, bleeds. */
+  private static final Outputs PATH = Outputs.high(OutputLine.COIL_FULL);
+  private static final Outputs PATH_HELD = PATH.and(OutputLine.BANK_HOLD);
+
+  /** Proves the bank, fills to 20 V, fires once through the series resistor, bleeds. */
   private static final class OnePulse implements Job {
     private enum Part {
       ASK,
+      PROVE_FILL,
+      PROVE_HOLD,
+      PROVE_BLEED,
       FILL,
       STILL,
       TOKEN,
@@ -67,7 +73,14 @@ class RigUnderInterlocksTest {
       HeadFrame.Status head = view.status().get().frame();
       long forNs = view.nowNs() - sinceNs;
       return switch (part) {
-        case ASK -> head.has(HeadFlag.PERMIT) ? go(Part.FILL, HOLD, view) : stay(Outputs.ALL_LOW);
+        case ASK -> head.has(HeadFlag.PERMIT) ? go(Part.PROVE_FILL, PATH, view) : stay(PATH);
+        case PROVE_FILL ->
+            head.bankMilliVolts() > 5_000
+                ? go(Part.PROVE_HOLD, PATH_HELD, view)
+                : stay(PATH_HELD.and(OutputLine.BANK_FILL));
+        case PROVE_HOLD ->
+            forNs > 200_000_000L ? go(Part.PROVE_BLEED, PATH, view) : stay(PATH_HELD);
+        case PROVE_BLEED -> view.bankProven() ? go(Part.FILL, HOLD, view) : stay(PATH);
         case FILL ->
             head.bankMilliVolts() > 20_000
                 ? go(Part.STILL, HOLD, view)
