@@ -63,7 +63,14 @@ record ExploredPlace(
    * @param proof how far the bank's proof has come: 1 it stood, low and held, 2 and then it bled
    */
   record Facts(
-      int aClosed, int bClosed, int still, int turn, boolean mustStop, int held, int silent, int proof) {}
+      int aClosed,
+      int bClosed,
+      int still,
+      int turn,
+      boolean mustStop,
+      int held,
+      int silent,
+      int proof) {}
 
   void describe(ExploredRig of, Fingerprint to) {
     new AgesOf(nowNs, of, rig.boot(), to).put(interlocks);

@@ -219,8 +219,7 @@ final class ExploredRules {
 
   private static boolean unproven(InterlockInputs in, int now, ExploredPlace after) {
     boolean above =
-        (now & FILL) != 0
-            && in.status().get().frame().bankMilliVolts() > BANK_LOW_MILLI_VOLTS;
+        (now & FILL) != 0 && in.status().get().frame().bankMilliVolts() > BANK_LOW_MILLI_VOLTS;
     return (above || (now & FIRE) != 0) && after.facts().proof() < 2;
   }
 
