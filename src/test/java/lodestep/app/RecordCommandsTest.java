@@ -107,7 +107,7 @@ class RecordCommandsTest {
             .resolve("firmware-host/board")
             .resolve("rig-virtual-" + kind + ".toml");
 
-    Ended ended = run("demo", "--rig", rig.toString());
+    Ended ended = onLedger("demo", "--rig", rig.toString());
 
     assertThat(ended.code()).as(ended.err()).isZero();
     assertThat(ended.out())
