@@ -44,12 +44,7 @@ final class Details {
       case OUTPUT_READ_BACK -> readBack(seen);
       case WRONG_SIGN_CURRENT -> report(seen);
       case COIL_HOT, COIL_SENSOR -> coil(seen);
-      case COIL_HEAT_SPENT ->
-          String.format(
-              Locale.ROOT,
-              "a rise of %.0f K by its pulses, %s",
-              watches.switched().warmth().kelvin(),
-              coil(seen));
+      case COIL_HEAT_SPENT -> warmth(watches) + coil(seen);
       case PULSE_TOO_LONG -> watches.switched().tooLongMicros() / 1000 + " ms";
       case CURRENT_OFF_LEVEL ->
           ElectricCurrent.ofMilliAmps(watches.switched().seenMilliAmps()).written()
@@ -62,6 +57,11 @@ final class Details {
       case SCAN_LATE -> "late by " + seen.in().lateNs() / 1_000_000 + " ms";
       case LEDGER_FAILED -> seen.in().ledger().fault().orElse("");
     };
+  }
+
+  private static String warmth(Watches watches) {
+    double kelvin = watches.switched().warmth().kelvin();
+    return String.format(Locale.ROOT, "a rise of %.0f K by its pulses, ", kelvin);
   }
 
   private static String lid(Seen seen) {
