@@ -91,7 +91,7 @@ class HostOnBoardOverALineTest {
   /**
    * What breaks.
    *
-   * @param after so long after this line is first driven, in milliseconds
+   * @param after so long after this line is first driven with the bank proven, in milliseconds
    */
   private record Broken(String what, List<Fault> faults, OutputLine line, long after, long forMs) {
     FaultPlan plan() {
@@ -208,14 +208,17 @@ class HostOnBoardOverALineTest {
     assertNothingIsLeft(processes);
   }
 
-  /** When this line goes high first; the same with the head on a line and inside. */
+  /**
+   * When this line goes high first, the bank proven; the same with the head on a line and inside.
+   */
   private static long firstDriven(OutputLine line) {
     try (HostOnBoard host = HostOnBoard.inside(HostOnBoard.oneRod(), SEED)) {
       AtomicLong atNs = new AtomicLong();
       host.eachScan(
               nowNs -> {
                 giveUpInTime(host, nowNs);
-                if (atNs.get() == 0 && host.board.standing().isHigh(line)) {
+                boolean proven = host.bench.snapshot().view().bankProven();
+                if (atNs.get() == 0 && proven && host.board.standing().isHigh(line)) {
                   atNs.set(nowNs);
                   host.bench.askStop();
                 }

@@ -97,12 +97,9 @@ class PowerCutTest {
     int asked = indexOfFirst(trace, WindowAsked.class);
     List<DiskTrace.Step> early = new ArrayList<>(trace.steps());
     DiskTrace.Step window = early.remove(asked);
-    int sync = asked - 1;
-    while (!(early.get(sync) instanceof Disk disk && disk.kind() == DiskTrace.Kind.SYNC_FILE)) {
-      sync--;
-    }
-    // Before the sync of the commit that holds the intent, and so before it is durable.
-    early.add(sync, window);
+    // Before the sync of the commit that holds the intent, and so before it is durable; the row of
+    // the bank's proof has come after it.
+    early.add(syncBefore(early, syncBefore(early, asked)), window);
 
     Tally tally = new Tally();
     boolean found = false;
@@ -112,6 +109,14 @@ class PowerCutTest {
       found = String.valueOf(violation.getMessage()).contains("no row");
     }
     assertThat(found).isTrue();
+  }
+
+  private static int syncBefore(List<DiskTrace.Step> steps, int index) {
+    int sync = index - 1;
+    while (!(steps.get(sync) instanceof Disk disk && disk.kind() == DiskTrace.Kind.SYNC_FILE)) {
+      sync--;
+    }
+    return sync;
   }
 
   private static int indexOfFirst(DiskTrace trace, Class<?> kind) {
