@@ -5,7 +5,6 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.util.Optional;
 import lodestep.config.ReferenceRig;
 import lodestep.config.RigConfig;
-import lodestep.quantity.FieldStrength;
 import lodestep.port.InputLine;
 import lodestep.port.LedgerState;
 import lodestep.port.OutputLine;
@@ -14,6 +13,7 @@ import lodestep.protocol.HeadFlag;
 import lodestep.protocol.HeadFrame;
 import lodestep.protocol.HeadRequest;
 import lodestep.protocol.RefusalReason;
+import lodestep.quantity.FieldStrength;
 import lodestep.quantity.Voltage;
 import org.junit.jupiter.api.Test;
 
@@ -71,7 +71,8 @@ class PulseStateTest {
     assertThat(step.next().result()).isEmpty();
   }
 
-  private static HeadFrame.PulseReport report(long intent, int forward, int reverse, boolean fired) {
+  private static HeadFrame.PulseReport report(
+      long intent, int forward, int reverse, boolean fired) {
     return new HeadFrame.PulseReport(9, intent, 77, forward, reverse, 40_000, 3_000, 900, fired);
   }
 
@@ -294,8 +295,7 @@ class PulseStateTest {
     assertThat(waits.step(after(limit).view()).next()).isEqualTo(waits);
     assertThat(waits.step(after(limit).view()).requests()).isEmpty();
     assertThat(asks.requests()).containsExactly(new HeadRequest.AskPulse(INTENT));
-    assertThat(asks.next())
-        .isEqualTo(new PulseState.AwaitReport(PLAN, 77, T + limit + 1, true));
+    assertThat(asks.next()).isEqualTo(new PulseState.AwaitReport(PLAN, 77, T + limit + 1, true));
     PulseState.AwaitReport asked = new PulseState.AwaitReport(PLAN, 77, T, true);
     assertThat(asked.step(after(limit).view()).next()).isEqualTo(asked);
     assertThat(resultOf(asked.step(after(limit + 1).view())).outcome())

@@ -74,6 +74,7 @@ final class Scans {
         new LinkState(true, 0, ""),
         driven,
         driven,
+        true,
         Optional.empty(),
         1,
         ledger,

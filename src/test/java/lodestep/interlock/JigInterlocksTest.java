@@ -287,10 +287,10 @@ class JigInterlocksTest {
     "501,     JIG_HOME, true",
     "-500,            , false",
     "-501,            , true",
-    "87000,   JIG_FAR,  false",
-    "86999,   JIG_FAR,  true",
-    "93000,           , false",
-    "93001,           , true"
+    "75000,   JIG_FAR,  false",
+    "74999,   JIG_FAR,  true",
+    "81000,           , false",
+    "81001,           , true"
   })
   void tripsAsSoonAsASwitchDoesNotFitThePosition(
       int microMetres, @Nullable HeadFlag open, boolean trips) {
@@ -313,7 +313,7 @@ class JigInterlocksTest {
   }
 
   @ParameterizedTest
-  @CsvSource({"0, JIG_HOME", "90000, JIG_FAR"})
+  @CsvSource({"0, JIG_HOME", "78000, JIG_FAR"})
   void movesOffASwitchThatIsOpen(int microMetres, HeadFlag open) {
     Bench bench = parked().drive(OutputLine.JIG_ENABLE).run(20);
     bench.positionMicroMetres = microMetres;
@@ -342,10 +342,10 @@ class JigInterlocksTest {
   @Test
   void countsAWayAnewFromEachSwitchingOnOfTheDriver() {
     Bench bench = parked().drive(OutputLine.JIG_ENABLE);
-    moved(bench, 880, 100);
-    moved(bench, 880, -100).drive().scan().drive(OutputLine.JIG_ENABLE);
-    moved(bench, 880, 100);
-    moved(bench, 880, -100);
+    moved(bench, 770, 100);
+    moved(bench, 770, -100).drive().scan().drive(OutputLine.JIG_ENABLE);
+    moved(bench, 770, 100);
+    moved(bench, 770, -100);
 
     assertThat(bench.tripped()).isEmpty();
   }
