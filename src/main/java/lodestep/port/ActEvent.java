@@ -44,6 +44,19 @@ public sealed interface ActEvent extends LedgerEvent {
 
     /** Expected peak current, by which the pulse is judged, without sign. */
     long peakMilliAmps();
+
+    /** The coil's name on this rig. */
+    String coil();
+
+    @Override
+    default String source() {
+      return coil();
+    }
+
+    @Override
+    default ActEnded unknown(long number, String why) {
+      return PulseEnded.unknown(number, magnet(), why);
+    }
   }
 
   /** How an act of a field source ended; exactly one for each intent. */
@@ -86,18 +99,7 @@ public sealed interface ActEvent extends LedgerEvent {
       long fieldAmperesPerMetre,
       long peakMilliAmps,
       String coil)
-      implements PulseIntent {
-
-    @Override
-    public String source() {
-      return coil;
-    }
-
-    @Override
-    public ActEnded unknown(long number, String why) {
-      return PulseEnded.unknown(number, magnet, why);
-    }
-  }
+      implements PulseIntent {}
 
   /**
    * A pulse of a switched coil is about to be made.
@@ -122,18 +124,7 @@ public sealed interface ActEvent extends LedgerEvent {
       long fieldAmperesPerMetre,
       long peakMilliAmps,
       String coil)
-      implements PulseIntent {
-
-    @Override
-    public String source() {
-      return coil;
-    }
-
-    @Override
-    public ActEnded unknown(long number, String why) {
-      return PulseEnded.unknown(number, magnet, why);
-    }
-  }
+      implements PulseIntent {}
 
   /**
    * How a pulse of a coil ended.

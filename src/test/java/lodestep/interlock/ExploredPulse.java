@@ -208,7 +208,7 @@ final class ExploredPulse implements Explorer.Machine<ExploredPulse.Place> {
       }
       Optional<PulseState> act = place.act().or(() -> ordered(in));
       if (act.isEmpty()) {
-        return new ExploredJob(ExploredJob.NOTHING.wanted(), false, false);
+        return ExploredJob.NOTHING;
       }
       ActStep step = act.get().step(view(in, judged));
       step.next()

@@ -108,7 +108,7 @@ final class Benches {
     return batch(mode, 0, Entry.planned(List.of(rows), RIG));
   }
 
-  private static Batch batch(PlannerMode mode, long number, List<Entry> entries) {
+  static Batch batch(PlannerMode mode, long number, List<Entry> entries) {
     return new Batch(
         "scenario",
         "0".repeat(64),

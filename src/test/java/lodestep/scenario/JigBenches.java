@@ -15,7 +15,6 @@ import lodestep.config.RigConfig;
 import lodestep.config.RigFile;
 import lodestep.dial.PlannerMode;
 import lodestep.dial.PoleUp;
-import lodestep.dial.RigMemory;
 import lodestep.dial.Task;
 import lodestep.ledger.EventCodec;
 import lodestep.ledger.MemoryStore;
@@ -81,17 +80,7 @@ final class JigBenches {
   }
 
   static Batch batch(long number, List<Entry> entries) {
-    return new Batch(
-        "scenario",
-        "0".repeat(64),
-        "",
-        number,
-        entries,
-        PlannerMode.SECANT,
-        RigMemory.none(),
-        Optional.empty(),
-        Benches.CALIBRATION,
-        0);
+    return Benches.batch(PlannerMode.SECANT, number, entries);
   }
 
   /** Runs to the end and gives what is on record. */

@@ -16,7 +16,6 @@ import lodestep.config.RigFile;
 import lodestep.config.RigReading;
 import lodestep.dial.PlannerMode;
 import lodestep.dial.PoleUp;
-import lodestep.dial.RigMemory;
 import lodestep.dial.Task;
 import lodestep.magnet.AlloyBook;
 import lodestep.magnet.Shape;
@@ -62,17 +61,7 @@ final class SwitchedBenches {
   }
 
   static Batch batch(long number, List<Entry> entries) {
-    return new Batch(
-        "switched",
-        "0".repeat(64),
-        "",
-        number,
-        entries,
-        PlannerMode.SECANT,
-        RigMemory.none(),
-        Optional.empty(),
-        Benches.CALIBRATION,
-        0);
+    return Benches.batch(PlannerMode.SECANT, number, entries);
   }
 
   static VirtualBench bench(FaultPlan faults, PlanRow... rows) {
