@@ -12,6 +12,7 @@
  *   DISK_TRACE_KILL    number of the change of the disk after which the program kills itself outright;
  *                      0 or absent: none
  *   DISK_TRACE_KILL_LINE  the same of what is said on the serial line
+ *   DISK_TRACE_SIGNAL  the signal it sends itself then, a number; absent: SIGKILL
  *
  * A record of the trace, all numbers little-endian as this machine writes them:
  *   int32 kind, int32 name length, int64 offset or size, int32 data length, name, data
@@ -46,7 +47,7 @@ static char folder[PATH_MAX];
 static size_t folder_length;
 static int trace_fd = -1;
 static int64_t fail_at, operations, kill_at, changes, kill_at_line, lines;
-static int fail_for_ever, fail_with = EIO;
+static int fail_for_ever, fail_with = EIO, kill_with = SIGKILL;
 static pid_t watched_process; /* one that is forked from it is another, until it becomes a program */
 static char names[FILES_MAX][NAME_MAX + 1]; /* of the open files, by descriptor */
 static char is_folder[FILES_MAX], is_line[FILES_MAX];
@@ -89,6 +90,7 @@ __attribute__((constructor)) static void begin(void) {
     fail_with = (int)number("DISK_TRACE_ERRNO", EIO);
     kill_at = number("DISK_TRACE_KILL", 0);
     kill_at_line = number("DISK_TRACE_KILL_LINE", 0);
+    kill_with = (int)number("DISK_TRACE_SIGNAL", SIGKILL);
     /* What the program starts is not the program. */
     unsetenv("LD_PRELOAD");
     unsetenv("DISK_TRACE_FOLDER");
@@ -96,6 +98,7 @@ __attribute__((constructor)) static void begin(void) {
     unsetenv("DISK_TRACE_FAIL");
     unsetenv("DISK_TRACE_KILL");
     unsetenv("DISK_TRACE_KILL_LINE");
+    unsetenv("DISK_TRACE_SIGNAL");
 }
 
 static void put(enum kind kind, const char *name, int64_t at, const void *data, size_t length) {
@@ -113,7 +116,7 @@ static void put(enum kind kind, const char *name, int64_t at, const void *data, 
         abort(); /* a trace with a hole proves nothing */
     }
     if ((kind < SAID_OUT && ++changes == kill_at) || (kind == SAID_LINE && ++lines == kill_at_line)) {
-        kill(getpid(), SIGKILL);
+        kill(getpid(), kill_with);
     }
 }
 

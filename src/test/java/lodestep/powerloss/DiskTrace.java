@@ -19,8 +19,9 @@ import java.util.regex.Pattern;
  * What a program did to its disk, in order, and what it had said to the world before each of it.
  *
  * @param steps every change, sync and saying, in order
+ * @param spoke whether anything was said to the head, whose rig is there then
  */
-record DiskTrace(List<Step> steps) {
+record DiskTrace(List<Step> steps, boolean spoke) {
 
   private static final int HEAD_BYTES = 20;
 
@@ -74,7 +75,7 @@ record DiskTrace(List<Step> steps) {
         try {
           in.readFully(head);
         } catch (EOFException end) {
-          return new DiskTrace(reader.steps);
+          return new DiskTrace(reader.steps, reader.spoke);
         }
         ByteBuffer numbers = ByteBuffer.wrap(head).order(ByteOrder.nativeOrder());
         int kind = numbers.getInt();
@@ -93,6 +94,7 @@ record DiskTrace(List<Step> steps) {
     private final List<Step> steps = new ArrayList<>();
     private final StringBuilder told = new StringBuilder();
     private final StringBuilder line = new StringBuilder();
+    private boolean spoke;
 
     void entry(int kind, String name, long at, byte[] data) {
       Kind[] kinds = Kind.values();
@@ -105,6 +107,7 @@ record DiskTrace(List<Step> steps) {
         return;
       }
       boolean out = kind == kinds.length + 1;
+      spoke |= !out;
       StringBuilder so = out ? told : line;
       so.append(new String(data, StandardCharsets.ISO_8859_1));
       for (int end = so.indexOf("\n"); end >= 0; end = so.indexOf("\n")) {

@@ -7,9 +7,12 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.util.List;
+import java.util.Locale;
 import java.util.Set;
 import java.util.SplittableRandom;
 import java.util.TreeSet;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import lodestep.adapter.sqlite.SqliteStore;
 import lodestep.config.RigKind;
 import lodestep.ledger.EventCodec;
@@ -25,14 +28,28 @@ import org.junit.jupiter.api.io.TempDir;
 
 /**
  * Goal: killed outright at any change of its disk and any word to the head, again and again, the
- * program loses no verdict it told of and leaves no pulse unexplained, and the batch comes to its
- * end. Method: the real program on a serial line kills itself at a drawn moment; then it goes on.
+ * program loses no verdict it told of and leaves no pulse unexplained, the head lets go of the
+ * permit by itself in time, and the batch comes to its end. Method: the real program on a serial
+ * line kills itself at a drawn moment; its rig goes on alone and tells what became of it; then the
+ * program goes on.
  */
 class KilledAnywhereTest {
 
   private static final long SEED = 20_261_104L;
   private static final LedgerBinding BINDING =
       new LedgerBinding("reference rig on a line", RigKind.VIRTUAL);
+
+  /** From the death of the host to the permit's open contact; PROTOCOL.md, "Timing". */
+  private static final int PERMIT_OPEN_MS = 250;
+
+  /** Low enough for hands five seconds after any stop; safety/invariants.md, INV-10. */
+  private static final double LOW_VOLTS = 10.05;
+
+  /** What the rig tells of a host that is simply gone. */
+  private static final Pattern GONE =
+      Pattern.compile(
+          "gone permit ([01]) bank ([-.0-9]+); permit open after (-?\\d+), bank highest ([-.0-9]+),"
+              + " ([-.0-9]+) at the end, fired (\\d+)");
 
   /** What 128 + SIGKILL gives. */
   private static final int KILLED = 137;
@@ -43,25 +60,67 @@ class KilledAnywhereTest {
     this.scratch = scratch;
   }
 
+  /** What became of the rigs whose hosts were killed. */
+  private static final class Left {
+    private int rigs;
+    private int held;
+    private int openAfterMsMax;
+    private int filled;
+    private int fired;
+
+    void add(String said) {
+      Matcher told = GONE.matcher(said);
+      assertThat(told.matches()).as(said).isTrue();
+      int openAfterMs = Integer.parseInt(told.group(3));
+      double volts = Double.parseDouble(told.group(2));
+      assertThat(openAfterMs).as(said).isBetween(0, PERMIT_OPEN_MS);
+      assertThat(Double.parseDouble(told.group(5))).as(said).isLessThanOrEqualTo(LOW_VOLTS);
+      assertThat(Integer.parseInt(told.group(6))).as(said).isLessThanOrEqualTo(1);
+      rigs++;
+      held += Integer.parseInt(told.group(1));
+      openAfterMsMax = Math.max(openAfterMsMax, openAfterMs);
+      filled += volts > LOW_VOLTS ? 1 : 0;
+      fired += Integer.parseInt(told.group(6));
+    }
+
+    @Override
+    public String toString() {
+      return String.format(
+          Locale.ROOT,
+          "%d rigs left alone, %d with the permit held and %d with a filled bank; permit open after"
+              + " %d ms at most, %d pulses after the host's death",
+          rigs,
+          held,
+          filled,
+          openAfterMsMax,
+          fired);
+    }
+  }
+
   @Test
   @Timeout(600)
   void losesNothingInAFewKills() throws IOException, InterruptedException {
-    assertThat(killAndGoOn(SEED, 6, 3)).isEqualTo(6);
+    Left left = new Left();
+
+    assertThat(killAndGoOn(SEED, 6, 3, left)).isEqualTo(6);
+
+    assertThat(left.held).as(left.toString()).isPositive();
   }
 
   @Test
   @Tag("powercut")
   void losesNothingInAThousandKills() throws IOException, InterruptedException {
     int kills = 0;
+    Left left = new Left();
     for (int round = 0; kills < 1_000; round++) {
       Path folder = Files.createDirectory(scratch.resolve("round-" + round));
-      kills += new KilledAnywhereTest(folder).killAndGoOn(SEED + round, 40, 12);
+      kills += new KilledAnywhereTest(folder).killAndGoOn(SEED + round, 40, 12, left);
+      System.out.printf("%d kills: 0 verdicts lost, 0 pulses unexplained; %s%n", kills, left);
     }
-    System.out.printf("%d kills: 0 verdicts lost, 0 pulses unexplained%n", kills);
   }
 
   /** Kills up to so many times, then lets the batch end; how often it was killed. */
-  private int killAndGoOn(long seed, int killsMax, int rods)
+  private int killAndGoOn(long seed, int killsMax, int rods, Left left)
       throws IOException, InterruptedException {
     TracedBatch batch = new TracedBatch(scratch, TracedDisk.builtIn(scratch));
     SplittableRandom random = new SplittableRandom(seed);
@@ -79,7 +138,8 @@ class KilledAnywhereTest {
         TracedDisk.killAfterSayings(program, random.nextLong(10, 1_500));
       }
       TracedBatch.Ended ended = TracedBatch.run(program);
-      for (DiskTrace.Step step : DiskTrace.read(trace).steps()) {
+      DiskTrace did = DiskTrace.read(trace);
+      for (DiskTrace.Step step : did.steps()) {
         if (step instanceof DiskTrace.WindowAsked window) {
           asked.add(window.intent());
         } else if (step instanceof DiskTrace.VerdictsTold verdicts) {
@@ -92,6 +152,9 @@ class KilledAnywhereTest {
         assertThat(ended.exitCode()).as(ended.said()).isZero();
         assertThat(ended.output()).contains(rods + " accepted, 0 refused");
         return kills;
+      }
+      if (did.spoke()) {
+        left.add(batch.rigSaid());
       }
       kills++;
     }

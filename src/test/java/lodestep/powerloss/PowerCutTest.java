@@ -104,7 +104,7 @@ class PowerCutTest {
     Tally tally = new Tally();
     boolean found = false;
     try {
-      play(new DiskTrace(early), tally);
+      play(new DiskTrace(early, true), tally);
     } catch (AssertionError violation) {
       found = String.valueOf(violation.getMessage()).contains("no row");
     }

@@ -1,11 +1,13 @@
 package lodestep.powerloss;
 
 import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import lodestep.adapter.serial.Polling;
 
 /**
  * The batch command in a process of its own, on a virtual rig behind a serial line, with its ledger
@@ -18,6 +20,27 @@ record TracedBatch(Path scratch, TracedDisk disk) {
 
   Path ledger() {
     return disk.folder().resolve("bench.ledger");
+  }
+
+  /** Where the rig writes down how its host left it. */
+  private Path rigLog() {
+    return scratch.resolve("rig.log");
+  }
+
+  /** Waits for what the rig has to say of how its host left it, and takes it away. */
+  String rigSaid() throws IOException {
+    Polling.until("the rig's log", () -> hasLine(rigLog()));
+    String said = Files.readString(rigLog()).strip();
+    Files.delete(rigLog());
+    return said;
+  }
+
+  private static boolean hasLine(Path log) {
+    try {
+      return Files.exists(log) && Files.readString(log).endsWith("\n");
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
   }
 
   /** How a run ended. */
@@ -63,6 +86,7 @@ record TracedBatch(Path scratch, TracedDisk disk) {
     command.addAll(List.of("--rig", rig.toString(), "--ledger", ledger().toString()));
     ProcessBuilder builder = new ProcessBuilder(command).directory(scratch.toFile());
     builder.environment().put("XDG_DATA_HOME", scratch.toString());
+    builder.environment().put("LODESTEP_RIG_LOG", rigLog().toString());
     return builder;
   }
 

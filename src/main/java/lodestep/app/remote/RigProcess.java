@@ -9,13 +9,15 @@ import java.io.OutputStreamWriter;
 import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
+import java.util.Optional;
 import java.util.concurrent.CompletableFuture;
 import lodestep.config.HeadConfig;
 import lodestep.config.RigConfig;
 
 /**
  * Entry point of the virtual rig's own process. It is started by the host, reads its order and then
- * the host's orders from standard input, and ends with them; a person has no use for it.
+ * the host's orders from standard input, and ends with them; a person has no use for it. Where the
+ * environment names a file as {@code LODESTEP_RIG_LOG} it writes down there how its host left it.
  */
 public final class RigProcess {
 
@@ -48,8 +50,7 @@ public final class RigProcess {
     }
     Runtime.getRuntime().addShutdownHook(new Thread(cable::close, "cable"));
     // A host that was killed may take with it bytes that it has announced, and for which this
-    // process
-    // would wait for ever.
+    // process would wait for ever.
     ProcessHandle.current()
         .parent()
         .ifPresent(
@@ -57,7 +58,8 @@ public final class RigProcess {
               CompletableFuture<Void> unused = host.onExit().thenRun(cable::close);
             });
     try (cable) {
-      new RigServer(order, cable, orders, answers).serve();
+      Optional<Path> log = Optional.ofNullable(System.getenv("LODESTEP_RIG_LOG")).map(Path::of);
+      new RigServer(order, cable, orders, answers, log).serve();
     }
   }
 

@@ -4,7 +4,9 @@ import java.io.BufferedReader;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.PrintWriter;
+import java.nio.file.Path;
 import java.util.List;
+import java.util.Optional;
 import lodestep.port.Outputs;
 import lodestep.port.ReceivedFrame;
 import lodestep.protocol.HeadLineWriter;
@@ -34,10 +36,22 @@ final class RigServer {
   private final BufferedReader orders;
   private final PrintWriter answers;
   private final RequestDecoder decoder = new RequestDecoder();
+  private final Optional<RigAlone> log;
   private int continues;
+  private long aliveAtNs;
+  private boolean hostGone;
 
-  RigServer(RigOrder order, RigCable cable, BufferedReader orders, PrintWriter answers) {
+  /**
+   * @param log where it is written down how the host left the rig
+   */
+  RigServer(
+      RigOrder order,
+      RigCable cable,
+      BufferedReader orders,
+      PrintWriter answers,
+      Optional<Path> log) {
     this.rig = new VirtualRig(order.rig(), order.nest(), order.seed(), order.faults());
+    this.log = log.map(file -> new RigAlone(rig, file));
     this.people = new AtTheRig(order, rig, () -> continues++);
     this.cable = cable;
     this.orders = orders;
@@ -56,12 +70,29 @@ final class RigServer {
         default -> throw new IllegalStateException("unknown order: " + String.join(" ", order));
       }
     }
+    if (log.isPresent()) {
+      tellTheEnd(log.get());
+    }
+  }
+
+  private void tellTheEnd(RigAlone alone) throws IOException {
+    if (hostGone) {
+      byte[] last = cable.readUpTo(Long.MAX_VALUE);
+      receive(last);
+      alone.afterItsDeath(last.length > 0 ? rig.clock().nowNs() : aliveAtNs);
+    } else {
+      alone.afterItsEnd();
+    }
   }
 
   /** The next order in words; when the host is gone, the last. */
   private String[] next() throws IOException {
     String line = orders.readLine();
-    return line == null ? new String[] {"end"} : line.split(" ", -1);
+    if (line == null) {
+      hostGone = true;
+      return new String[] {"end"};
+    }
+    return line.split(" ", -1);
   }
 
   private void answer(RigAnswer answer) {
@@ -70,6 +101,7 @@ final class RigServer {
   }
 
   private void drive(int outputBits) {
+    aliveAtNs = rig.clock().nowNs();
     int drivenBits = rig.lines().drive(new Outputs(outputBits)).highBits();
     answer(new RigAnswer.Drove(drivenBits));
   }
@@ -84,6 +116,7 @@ final class RigServer {
   }
 
   private void run(long untilNs, long hostSent) throws IOException {
+    aliveAtNs = rig.clock().nowNs();
     receive(cable.readUpTo(hostSent));
     continues = 0;
     while (rig.clock().nowNs() - untilNs < 0) {
