@@ -5,13 +5,11 @@ import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
-import java.util.concurrent.atomic.AtomicReference;
-import java.util.function.Consumer;
+import java.util.function.BiFunction;
 import java.util.function.LongConsumer;
 import java.util.function.UnaryOperator;
 import lodestep.adapter.gpio.MockBoard;
@@ -39,14 +37,11 @@ import lodestep.magnet.AlloyBook;
 import lodestep.magnet.Shape;
 import lodestep.measure.GaugeCalibration;
 import lodestep.port.ChainEnd;
-import lodestep.port.Command;
 import lodestep.port.EventDraft;
 import lodestep.port.HandAsk;
 import lodestep.port.HandCue;
 import lodestep.port.HeadLink;
 import lodestep.port.LedgerEvent;
-import lodestep.port.Lines;
-import lodestep.port.MonotonicClock;
 import lodestep.port.OutputLine;
 import lodestep.port.Outputs;
 import lodestep.quantity.FluxDensity;
@@ -55,9 +50,7 @@ import lodestep.quantity.Temperature;
 import lodestep.scan.ScanPorts;
 import lodestep.scan.Snapshot;
 import lodestep.sim.FaultPlan;
-import lodestep.sim.StockPiece;
 import lodestep.sim.VirtualLedger;
-import lodestep.sim.VirtualOperator;
 import lodestep.sim.VirtualPlanDesk;
 import lodestep.sim.VirtualRig;
 import lodestep.sim.VirtualWallClock;
@@ -84,28 +77,10 @@ final class HostOnBoard implements AutoCloseable {
           OutputLine.LAMP_REFUSE,
           OutputLine.BUZZER);
 
-  /** What stands behind the pins, with its head, its operator and its time. */
-  private interface Behind extends AutoCloseable {
-    Lines lines();
-
-    HeadLink head();
-
-    MonotonicClock clock();
-
-    /**
-     * Runs until then; whoever stands at the rig may say "continue" on the way.
-     *
-     * @param cue what the program asks of a hand now
-     */
-    void runTo(long untilNs, HandCue cue, Consumer<Command> said);
-
-    @Override
-    void close();
-  }
-
   final MockBoard board = new MockBoard();
   final MemoryStore store;
   final VirtualLedger ledger;
+  final VirtualWallClock wall;
   final RealBench bench;
   private final Behind behind;
   private final Outputs onScreen;
@@ -123,6 +98,7 @@ final class HostOnBoard implements AutoCloseable {
     this.store = store;
     this.ledger = new VirtualLedger(seed, store);
     this.behind = behind;
+    this.wall = new VirtualWallClock(behind.clock(), WALL);
     this.config = work.config();
     this.onScreen = config.pins().isEmpty() ? Outputs.ALL_LOW : lampsWithout(config.pins());
     ScanPorts ports =
@@ -131,7 +107,7 @@ final class HostOnBoard implements AutoCloseable {
             behind.head(),
             ledger,
             new VirtualPlanDesk(behind.clock(), VirtualPlanDesk.USUAL_DELAY_NS),
-            new VirtualWallClock(behind.clock(), WALL));
+            wall);
     HandPace pace = new HandPace(behind.clock().nowNs() + config.limits().scanPeriodNs());
     pace.meanwhile(this::meanwhile);
     this.bench = new RealBench(config, ports, pace, work.batch(), work.start());
@@ -170,10 +146,27 @@ final class HostOnBoard implements AutoCloseable {
 
   /** With everything in this program, whatever line the head of this rig is on. */
   static HostOnBoard inside(Batch batch, long seed, RigConfig config, FaultPlan faults) {
+    return inside(batch, seed, config, faults, (rig, link) -> link);
+  }
+
+  /**
+   * @param between what is done to the rig's link before the host has it
+   */
+  static HostOnBoard inside(
+      Batch batch,
+      long seed,
+      RigConfig config,
+      FaultPlan faults,
+      BiFunction<VirtualRig, HeadLink, HeadLink> between) {
     MemoryStore store = newLedger(config);
     Stock stock = new Stock(seed, store);
     VirtualRig rig = new VirtualRig(config, ReferenceRig.ROD_NEST, seed, faults);
-    return new HostOnBoard(Work.fresh(batch, config), seed, store, Inside.of(rig, batch, stock));
+    HeadLink link = between.apply(rig, rig.headLink());
+    return new HostOnBoard(
+        Work.fresh(batch, config),
+        seed,
+        store,
+        Behind.Inside.of(rig, Behind.kept(link), batch, stock));
   }
 
   /**
@@ -216,7 +209,10 @@ final class HostOnBoard implements AutoCloseable {
             stock.pieces(batch));
     RemoteRig rig = RemoteRig.start(order.with(faults));
     return new HostOnBoard(
-        Work.fresh(batch, config), seed, store, new OnALine(rig, kept(between.apply(rig.head()))));
+        Work.fresh(batch, config),
+        seed,
+        store,
+        new Behind.OnALine(rig, Behind.kept(between.apply(rig.head()))));
   }
 
   /** Ends what holds the line, and waits until the host has seen it go. */
@@ -267,100 +263,17 @@ final class HostOnBoard implements AutoCloseable {
 
   /** The rig, where it is in this program. */
   VirtualRig rig() {
-    return ((Inside) behind).rig();
+    return ((Behind.Inside) behind).rig();
   }
 
   /** The rig, where its head is on a line. */
   RemoteRig remote() {
-    return ((OnALine) behind).rig();
+    return ((Behind.OnALine) behind).rig();
   }
 
   @Override
   public void close() {
     behind.close();
-  }
-
-  /** A port that is closed can be opened again; a link cannot, and the next host has this one. */
-  private static HeadLink kept(HeadLink link) {
-    return new PassedOn(link) {
-      @Override
-      public void close() {}
-    };
-  }
-
-  private record Inside(
-      VirtualRig rig, VirtualOperator operator, List<Command> words, AtomicReference<HandCue> cued)
-      implements Behind {
-
-    static Inside of(VirtualRig rig, Batch batch, Stock stock) {
-      List<Command> words = new ArrayList<>();
-      AtomicReference<HandCue> cued = new AtomicReference<>(HandCue.of(HandAsk.WAIT));
-      VirtualOperator operator =
-          new VirtualOperator(
-              rig,
-              stock.pieces(batch).stream().map(StockPiece::made).toList(),
-              words::add,
-              cued::get,
-              stock.operatorSeed(batch));
-      return new Inside(rig, operator, words, cued);
-    }
-
-    @Override
-    public Lines lines() {
-      return rig.lines();
-    }
-
-    @Override
-    public HeadLink head() {
-      return kept(rig.headLink());
-    }
-
-    @Override
-    public MonotonicClock clock() {
-      return rig.clock();
-    }
-
-    @Override
-    public void runTo(long untilNs, HandCue cue, Consumer<Command> said) {
-      cued.set(cue);
-      while (rig.clock().nowNs() - untilNs < 0) {
-        operator.step(rig.clock().nowNs());
-        rig.step();
-      }
-      words.forEach(said);
-      words.clear();
-    }
-
-    @Override
-    public void close() {}
-  }
-
-  private record OnALine(RemoteRig rig, HeadLink head) implements Behind {
-    @Override
-    public Lines lines() {
-      return rig;
-    }
-
-    @Override
-    public MonotonicClock clock() {
-      return rig.clock();
-    }
-
-    @Override
-    public void runTo(long untilNs, HandCue cue, Consumer<Command> said) {
-      if (clock().nowNs() - untilNs < 0) {
-        rig.cue(cue);
-        rig.advance(untilNs - clock().nowNs());
-        for (int times = 0; times < rig.continues(); times++) {
-          said.accept(Command.CONTINUE);
-        }
-      }
-    }
-
-    @Override
-    public void close() {
-      rig.close();
-    }
   }
 
   static Batch oneRod() {

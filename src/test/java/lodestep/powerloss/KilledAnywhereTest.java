@@ -135,7 +135,7 @@ class KilledAnywhereTest {
       if (kills < killsMax && random.nextBoolean()) {
         TracedDisk.killAfterChanges(program, random.nextLong(20, 140));
       } else if (kills < killsMax) {
-        TracedDisk.killAfterSayings(program, random.nextLong(10, 1_500));
+        TracedDisk.killAfterSayings(program, random.nextLong(10, 6_000));
       }
       TracedBatch.Ended ended = TracedBatch.run(program);
       DiskTrace did = DiskTrace.read(trace);

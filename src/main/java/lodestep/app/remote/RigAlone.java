@@ -22,8 +22,9 @@ import lodestep.sim.VirtualRig;
  * gone permit BIT bank VOLTS; permit open after MS, bank highest VOLTS, VOLTS at the end, fired N
  * </pre>
  *
- * <p>The permit is that of its relay's contact, and the time runs on the head's clock from the host's
- * last sign of life, an order or a byte; 0 when it was open already, -1 when it never opened.
+ * <p>The permit is that of its relay's contact, and the time runs on the head's clock from the
+ * host's last sign of life, an order or a byte; 0 when it was open already, -1 when it never
+ * opened.
  */
 final class RigAlone {
 
@@ -89,10 +90,6 @@ final class RigAlone {
   private void tell(String form, Object... values) throws IOException {
     String line = String.format(Locale.ROOT, form, values) + "\n";
     Files.writeString(
-        log,
-        line,
-        StandardCharsets.UTF_8,
-        StandardOpenOption.CREATE,
-        StandardOpenOption.APPEND);
+        log, line, StandardCharsets.UTF_8, StandardOpenOption.CREATE, StandardOpenOption.APPEND);
   }
 }
