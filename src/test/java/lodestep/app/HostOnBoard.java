@@ -83,6 +83,7 @@ final class HostOnBoard implements AutoCloseable {
   final VirtualWallClock wall;
   final RealBench bench;
   private final Behind behind;
+  private final HandPace pace;
   private final Outputs onScreen;
   private final RigConfig config;
   private LongConsumer eachScan = nowNs -> {};
@@ -108,7 +109,7 @@ final class HostOnBoard implements AutoCloseable {
             ledger,
             new VirtualPlanDesk(behind.clock(), VirtualPlanDesk.USUAL_DELAY_NS),
             wall);
-    HandPace pace = new HandPace(behind.clock().nowNs() + config.limits().scanPeriodNs());
+    this.pace = new HandPace(behind.clock().nowNs() + config.limits().scanPeriodNs());
     pace.meanwhile(this::meanwhile);
     this.bench = new RealBench(config, ports, pace, work.batch(), work.start());
   }
@@ -255,6 +256,22 @@ final class HostOnBoard implements AutoCloseable {
     behind.lines().drive(new Outputs(board.standing().highBits() | screen));
     HandCue cue = snapshot.job() instanceof BatchJob job ? job.cue() : HandCue.of(HandAsk.WAIT);
     behind.runTo(untilNs, cue, bench::offer);
+  }
+
+  /**
+   * Holds the host up before its next scan, as when its process is stopped; the rig goes on.
+   *
+   * @param each is told each millisecond of it
+   */
+  void pause(long forNs, LongConsumer each) {
+    long untilNs = nowNs() + forNs;
+    pace.pass(forNs);
+    while (nowNs() - untilNs < 0) {
+      runPlant(nowNs() + VirtualRig.STEP_NS);
+      each.accept(nowNs());
+    }
+    ledger.advance(nowNs());
+    board.contacts(behind.lines().read(nowNs()));
   }
 
   long nowNs() {

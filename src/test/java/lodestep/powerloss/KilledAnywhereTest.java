@@ -27,11 +27,11 @@ import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 
 /**
- * Goal: killed outright at any change of its disk and any word to the head, again and again, the
- * program loses no verdict it told of and leaves no pulse unexplained, the head lets go of the
- * permit by itself in time, and the batch comes to its end. Method: the real program on a serial
- * line kills itself at a drawn moment; its rig goes on alone and tells what became of it; then the
- * program goes on.
+ * Goal: killed outright, or asked to end, at any change of its disk and any word to the head, again
+ * and again, the program loses no verdict it told of and leaves no pulse unexplained, the head lets
+ * go of the permit by itself in time, and the batch comes to its end. Method: the real program on a
+ * serial line sends itself the signal at a drawn moment; its rig goes on alone and tells what
+ * became of it; then the program goes on.
  */
 class KilledAnywhereTest {
 
@@ -45,14 +45,27 @@ class KilledAnywhereTest {
   /** Low enough for hands five seconds after any stop; safety/invariants.md, INV-10. */
   private static final double LOW_VOLTS = 10.05;
 
-  /** What the rig tells of a host that is simply gone. */
-  private static final Pattern GONE =
+  /** What the rig tells of a host that has left it; see {@code RigAlone}. */
+  private static final Pattern LEFT =
       Pattern.compile(
-          "gone permit ([01]) bank ([-.0-9]+); permit open after (-?\\d+), bank highest ([-.0-9]+),"
-              + " ([-.0-9]+) at the end, fired (\\d+)");
+          "(ended|gone) outputs (\\d+) permit ([01]) bank ([-.0-9]+); permit open after (-?\\d+),"
+              + " bank highest ([-.0-9]+), ([-.0-9]+) at the end, fired (\\d+)");
 
-  /** What 128 + SIGKILL gives. */
-  private static final int KILLED = 137;
+  /** How it is done away with. */
+  private enum By {
+    /** Outright. */
+    SIGKILL(137, "gone"),
+    /** Asked to end by the system, which it does in order. */
+    SIGTERM(143, "ended");
+
+    private final int exitCode;
+    private final String told;
+
+    By(int exitCode, String told) {
+      this.exitCode = exitCode;
+      this.told = told;
+    }
+  }
 
   private final Path scratch;
 
@@ -68,19 +81,26 @@ class KilledAnywhereTest {
     private int filled;
     private int fired;
 
-    void add(String said) {
-      Matcher told = GONE.matcher(said);
+    void add(By by, String said) {
+      Matcher told = LEFT.matcher(said);
       assertThat(told.matches()).as(said).isTrue();
-      int openAfterMs = Integer.parseInt(told.group(3));
-      double volts = Double.parseDouble(told.group(2));
+      assertThat(told.group(1)).as(said).isEqualTo(by.told);
+      int openAfterMs = Integer.parseInt(told.group(5));
+      double volts = Double.parseDouble(told.group(4));
+      int pulses = Integer.parseInt(told.group(8));
       assertThat(openAfterMs).as(said).isBetween(0, PERMIT_OPEN_MS);
-      assertThat(Double.parseDouble(told.group(5))).as(said).isLessThanOrEqualTo(LOW_VOLTS);
-      assertThat(Integer.parseInt(told.group(6))).as(said).isLessThanOrEqualTo(1);
+      assertThat(Double.parseDouble(told.group(7))).as(said).isLessThanOrEqualTo(LOW_VOLTS);
+      if (by == By.SIGTERM) {
+        assertThat(told.group(2)).as("outputs of power, " + said).isEqualTo("0");
+        assertThat(volts).as(said).isLessThanOrEqualTo(LOW_VOLTS);
+        assertThat(pulses).as(said).isZero();
+      }
+      assertThat(pulses).as(said).isLessThanOrEqualTo(1);
       rigs++;
-      held += Integer.parseInt(told.group(1));
+      held += Integer.parseInt(told.group(3));
       openAfterMsMax = Math.max(openAfterMsMax, openAfterMs);
       filled += volts > LOW_VOLTS ? 1 : 0;
-      fired += Integer.parseInt(told.group(6));
+      fired += pulses;
     }
 
     @Override
@@ -99,72 +119,107 @@ class KilledAnywhereTest {
 
   @Test
   @Timeout(600)
-  void losesNothingInAFewKills() throws IOException, InterruptedException {
+  void losesNothingInAFewKillsAndEnds() throws IOException, InterruptedException {
     Left left = new Left();
 
-    assertThat(killAndGoOn(SEED, 6, 3, left)).isEqualTo(6);
+    int done = doneAwayWith(SEED, 6, 3, List.of(By.SIGKILL, By.SIGTERM), left);
 
-    assertThat(left.held).as(left.toString()).isPositive();
+    assertThat(done).isEqualTo(6);
+    assertThat(left.rigs).as(left.toString()).isPositive();
   }
 
   @Test
   @Tag("powercut")
   void losesNothingInAThousandKills() throws IOException, InterruptedException {
-    int kills = 0;
+    doneAwayWithOften(1_000, By.SIGKILL);
+  }
+
+  @Test
+  @Tag("signals")
+  void endsInOrderTwoHundredTimes() throws IOException, InterruptedException {
+    doneAwayWithOften(200, By.SIGTERM);
+  }
+
+  private void doneAwayWithOften(int times, By by) throws IOException, InterruptedException {
+    int done = 0;
     Left left = new Left();
-    for (int round = 0; kills < 1_000; round++) {
+    for (int round = 0; done < times; round++) {
       Path folder = Files.createDirectory(scratch.resolve("round-" + round));
-      kills += new KilledAnywhereTest(folder).killAndGoOn(SEED + round, 40, 12, left);
-      System.out.printf("%d kills: 0 verdicts lost, 0 pulses unexplained; %s%n", kills, left);
+      KilledAnywhereTest one = new KilledAnywhereTest(folder);
+      done += one.doneAwayWith(SEED + round, 40, 12, List.of(by), left);
+      System.out.printf("%d times %s: 0 verdicts lost, 0 pulses unexplained; %s%n", done, by, left);
+    }
+    if (by == By.SIGKILL) {
+      assertThat(left.held).as(left.toString()).isGreaterThan(times / 20);
     }
   }
 
-  /** Kills up to so many times, then lets the batch end; how often it was killed. */
-  private int killAndGoOn(long seed, int killsMax, int rods, Left left)
+  /** Does away with it up to so many times, then lets the batch end; how often it was. */
+  private int doneAwayWith(long seed, int timesMax, int rods, List<By> ways, Left left)
       throws IOException, InterruptedException {
     TracedBatch batch = new TracedBatch(scratch, TracedDisk.builtIn(scratch));
     SplittableRandom random = new SplittableRandom(seed);
-    Set<Long> asked = new TreeSet<>();
-    int kills = 0;
-    int told = 0;
+    Told told = new Told();
     boolean begun = false;
-    while (true) {
+    for (int times = 0; ; times++) {
       ProcessBuilder program = begun ? batch.goOn() : batch.onALine(rods);
-      Path trace = scratch.resolve("trace-" + kills);
+      Path trace = scratch.resolve("trace-" + times);
       batch.disk().trace(program, trace);
-      if (kills < killsMax && random.nextBoolean()) {
-        TracedDisk.killAfterChanges(program, random.nextLong(20, 140));
-      } else if (kills < killsMax) {
-        TracedDisk.killAfterSayings(program, random.nextLong(10, 6_000));
+      By by = ways.get(times % ways.size());
+      if (times < timesMax) {
+        aim(program, by, random);
       }
       TracedBatch.Ended ended = TracedBatch.run(program);
       DiskTrace did = DiskTrace.read(trace);
-      for (DiskTrace.Step step : did.steps()) {
-        if (step instanceof DiskTrace.WindowAsked window) {
-          asked.add(window.intent());
-        } else if (step instanceof DiskTrace.VerdictsTold verdicts) {
-          told = Math.max(told, verdicts.count());
+      Files.delete(trace);
+      told.add(did);
+      if (did.spoke()) {
+        String said = batch.rigSaid();
+        if (ended.exitCode() == by.exitCode) {
+          left.add(by, said);
         }
       }
-      Files.delete(trace);
-      begun = check(batch, asked, told);
-      if (ended.exitCode() != KILLED) {
+      begun = check(batch, told, ended.exitCode() == By.SIGKILL.exitCode);
+      if (ended.exitCode() != by.exitCode) {
         assertThat(ended.exitCode()).as(ended.said()).isZero();
         assertThat(ended.output()).contains(rods + " accepted, 0 refused");
-        return kills;
+        return times;
       }
-      if (did.spoke()) {
-        left.add(batch.rigSaid());
+    }
+  }
+
+  private static void aim(ProcessBuilder program, By by, SplittableRandom random) {
+    if (random.nextInt(3) > 0) {
+      TracedDisk.killAfterChanges(program, random.nextLong(20, 140));
+    } else {
+      TracedDisk.killAfterSayings(program, random.nextLong(10, 6_000));
+    }
+    if (by == By.SIGTERM) {
+      TracedDisk.askToEndInstead(program);
+    }
+  }
+
+  /** What the world was told before each end. */
+  private static final class Told {
+    private final Set<Long> pulses = new TreeSet<>();
+    private int verdicts;
+
+    void add(DiskTrace did) {
+      for (DiskTrace.Step step : did.steps()) {
+        if (step instanceof DiskTrace.WindowAsked window) {
+          pulses.add(window.intent());
+        } else if (step instanceof DiskTrace.VerdictsTold given) {
+          verdicts = Math.max(verdicts, given.count());
+        }
       }
-      kills++;
     }
   }
 
   /** What the next start finds; whether there is a batch to go on with. */
-  private static boolean check(TracedBatch batch, Set<Long> asked, int told) {
+  private static boolean check(TracedBatch batch, Told told, boolean outright) {
     boolean[] begun = {false};
     if (!Files.exists(batch.ledger())) {
-      assertThat(asked).isEmpty();
+      assertThat(told.pulses).isEmpty();
       return false;
     }
     try (SqliteStore store = SqliteStore.open(batch.ledger(), BINDING, 0, Instant.EPOCH)) {
@@ -186,11 +241,13 @@ class KilledAnywhereTest {
               verdicts[0]++;
             }
           });
-      assertThat(intents).as("a row of each pulse asked for").containsAll(asked);
-      assertThat(verdicts[0]).as("verdicts told").isGreaterThanOrEqualTo(told);
+      assertThat(intents).as("a row of each pulse asked for").containsAll(told.pulses);
+      assertThat(verdicts[0]).as("verdicts told").isGreaterThanOrEqualTo(told.verdicts);
       intents.removeAll(ended);
       assertThat(OpenWork.of(store).intents().keySet()).isEqualTo(intents);
-      assertThat(intents).as("at most the newest pulse is open").hasSizeLessThanOrEqualTo(1);
+      assertThat(intents)
+          .as("at most the newest pulse is open, and none after an end in order")
+          .hasSizeLessThanOrEqualTo(outright ? 1 : 0);
     }
     return begun[0];
   }

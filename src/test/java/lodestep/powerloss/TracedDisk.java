@@ -86,6 +86,11 @@ record TracedDisk(Path library, Path folder) {
     program.environment().put("DISK_TRACE_KILL_LINE", Long.toString(sayings));
   }
 
+  /** Has a program that would kill itself outright ask itself to end instead, as a system does. */
+  static void askToEndInstead(ProcessBuilder program) {
+    program.environment().put("DISK_TRACE_SIGNAL", "15");
+  }
+
   /**
    * Lets an operation of a program that is written down fail.
    *

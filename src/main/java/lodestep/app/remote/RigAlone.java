@@ -12,19 +12,20 @@ import lodestep.sim.RigTruth;
 import lodestep.sim.VirtualRig;
 
 /**
- * The rig's own log of how its host left it, one line a host, for whoever kills hosts. A host that
- * ended in order is told by what stands on the rig at that moment. After one that is simply gone
- * the rig goes on alone, its outputs standing as they were left, which is the worst that a board
- * can do with them; nobody is at the bench. Confined to the rig's thread.
+ * The rig's own log of how its host left it, one line a host, for whoever ends and kills hosts. The
+ * rig goes on alone for a while, nobody being at the bench. Outputs stand as a host that is simply
+ * gone has left them, which is the worst that a board can do with them; one that ended in order has
+ * lowered its own. Confined to the rig's thread.
  *
  * <pre>
- * ended outputs BITS bank VOLTS permit BIT
- * gone permit BIT bank VOLTS; permit open after MS, bank highest VOLTS, VOLTS at the end, fired N
+ * HOW outputs BITS permit BIT bank VOLTS; permit open after MS, bank highest VOLTS,
+ *     VOLTS at the end, fired N
  * </pre>
  *
- * <p>The permit is that of its relay's contact, and the time runs on the head's clock from the
- * host's last sign of life, an order or a byte; 0 when it was open already, -1 when it never
- * opened.
+ * <p>HOW is "ended" or "gone", the rest of the first half is what stands then, of the outputs those
+ * that store or release energy. The permit is that of its relay's contact, and the time runs on the
+ * head's clock from the host's last sign of life, an order or a byte; 0 when it was open already,
+ * -1 when it never opened.
  */
 final class RigAlone {
 
@@ -47,21 +48,13 @@ final class RigAlone {
     this.log = log;
   }
 
-  /** The host has said that it ends. */
-  void afterItsEnd() throws IOException {
-    RigTruth truth = rig.truth();
-    int outputs = new Outputs(truth.outputBits()).only(POWER).highBits();
-    tell(
-        "ended outputs %d bank %.3f permit %d",
-        outputs, truth.bankVolts(), truth.permitClosed() ? 1 : 0);
-  }
-
   /**
-   * The host is gone without a word; what it had sent is under way to the head.
+   * The host has left; what it had sent is under way to the head.
    *
+   * @param how in one word
    * @param aliveAtNs when it gave its last sign of life
    */
-  void afterItsDeath(long aliveAtNs) throws IOException {
+  void afterTheHost(String how, long aliveAtNs) throws IOException {
     RigTruth truth = rig.truth();
     boolean held = truth.permitClosed();
     double bankVolts = truth.bankVolts();
@@ -77,8 +70,10 @@ final class RigAlone {
       }
     }
     tell(
-        "gone permit %d bank %.3f; permit open after %d, bank highest %.3f, %.3f at the end,"
-            + " fired %d",
+        "%s outputs %d permit %d bank %.3f; permit open after %d, bank highest %.3f,"
+            + " %.3f at the end, fired %d",
+        how,
+        new Outputs(truth.outputBits()).only(POWER).highBits(),
         held ? 1 : 0,
         bankVolts,
         openAfterNs < 0 ? -1 : openAfterNs / VirtualRig.STEP_NS,

@@ -75,14 +75,15 @@ final class RigServer {
     }
   }
 
+  /** A host that ended has let its port go; one that is gone may have bytes under way. */
   private void tellTheEnd(RigAlone alone) throws IOException {
-    if (hostGone) {
-      byte[] last = cable.readUpTo(Long.MAX_VALUE);
-      receive(last);
-      alone.afterItsDeath(last.length > 0 ? rig.clock().nowNs() : aliveAtNs);
-    } else {
-      alone.afterItsEnd();
+    if (!hostGone) {
+      alone.afterTheHost("ended", aliveAtNs);
+      return;
     }
+    byte[] last = cable.readUpTo(Long.MAX_VALUE);
+    receive(last);
+    alone.afterTheHost("gone", last.length > 0 ? rig.clock().nowNs() : aliveAtNs);
   }
 
   /** The next order in words; when the host is gone, the last. */

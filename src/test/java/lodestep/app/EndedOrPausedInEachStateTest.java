@@ -18,19 +18,21 @@ import lodestep.port.LedgerEvent;
 import lodestep.port.OutputLine;
 import lodestep.port.Outputs;
 import lodestep.port.TripCause;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 
 /**
- * Goal: asked by the system to end, in whatever state of the sequence, the host lets go, bleeds the
- * bank, closes what was open in the record and ends. Method: its own loop over a board's lines in
- * virtual time, stopped once in each state that an undisturbed batch comes through, in the first
- * scan of that state and again in the middle of it. What turns the system's signal into this asking
- * is in {@code SignalledProgramTest}.
+ * Goal: asked by the system to end, or stopped by it for longer than the head waits, in whatever
+ * state of the sequence, the host and its head let go, the record is closed or goes on, and a reset
+ * is enough. Method: the host's own loop over a board's lines in virtual time, once for each state
+ * that an undisturbed batch comes through, in the first scan of that state and in the middle of it.
+ * What makes this of the system's signals is in {@code SignalledProgramTest}.
  */
-class StopInEachStateTest {
+class EndedOrPausedInEachStateTest {
 
   private static final long SEED = 23;
   private static final long LIMIT_NS = 600_000_000_000L;
+  private static final long SCAN_NS = HostOnBoard.RIG.limits().scanPeriodNs();
 
   private static final Outputs ENERGY =
       Outputs.high(OutputLine.BANK_FILL, OutputLine.BANK_HOLD, OutputLine.COIL_FIRE);
@@ -74,6 +76,9 @@ class StopInEachStateTest {
     return stay.met;
   }
 
+  /** Scans after the first of a state in which it is tried, too, where it lasts so long. */
+  private static final List<Integer> LATER = List.of(3, 7, 40);
+
   private static void stopIn(String state, int scan) {
     HostOnBoard host = HostOnBoard.inside(HostOnBoard.oneRod(), SEED);
     Stay stay = new Stay();
@@ -85,7 +90,7 @@ class StopInEachStateTest {
                 askedAtNs.set(nowNs);
                 host.bench.askStop();
               }
-              if (askedAtNs.get() > 0 && nowNs > askedAtNs.get() + 5_000_000L) {
+              if (askedAtNs.get() > 0 && nowNs > askedAtNs.get() + SCAN_NS) {
                 // From the scan after the asking on nothing stores or releases energy.
                 assertThat(host.board.standing().only(ENERGY)).isEqualTo(Outputs.ALL_LOW);
               }
@@ -130,9 +135,76 @@ class StopInEachStateTest {
     assertThat(states)
         .contains("Loading", "Dialing AwaitMove", "Dialing Acting Fill", "Dialing Acting Fire")
         .hasSizeGreaterThan(18);
-    for (String state : states) {
-      stopIn(state, 0);
-      stopIn(state, 7);
+    states.forEach(state -> stopIn(state, 0));
+  }
+
+  @Test
+  @Tag("signals")
+  void endsInOrderInTheMiddleOfEveryState() {
+    states().forEach(state -> LATER.forEach(scan -> stopIn(state, scan)));
+  }
+
+  /** Longer than the head waits for a heartbeat, and than a scan may be late. */
+  private static final long PAUSE_NS = 400_000_000L;
+
+  /** From the last heartbeat to the permit's open contact; PROTOCOL.md, "Timing". */
+  private static final long PERMIT_OPEN_NS = 250_000_000L;
+
+  private static void pauseIn(String state, int scan) {
+    HostOnBoard host = HostOnBoard.inside(HostOnBoard.oneRod(), SEED);
+    Stay stay = new Stay();
+    AtomicLong pausedAtNs = new AtomicLong();
+    AtomicLong heldUntilNs = new AtomicLong();
+    host.eachScan(
+            nowNs -> {
+              if (pausedAtNs.get() == 0 && stay.isAt(host.bench.snapshot().job(), state, scan)) {
+                pausedAtNs.set(nowNs);
+                host.pause(
+                    PAUSE_NS,
+                    atNs -> {
+                      if (host.rig().truth().permitClosed()) {
+                        heldUntilNs.set(atNs);
+                      }
+                    });
+              } else if (pausedAtNs.get() > 0 && nowNs == pausedAtNs.get() + PAUSE_NS + SCAN_NS) {
+                assertThat(host.board.standing().only(ENERGY)).isEqualTo(Outputs.ALL_LOW);
+              }
+              if (nowNs > LIMIT_NS) {
+                host.bench.askStop();
+              }
+            })
+        .bench
+        .run();
+
+    String when = state + ", scan " + scan;
+    if (scan > 0 && pausedAtNs.get() == 0) {
+      return; // never there for so long
     }
+    // The last heartbeat was sent in the scan before the one that did not come.
+    assertThat(heldUntilNs.get() - (pausedAtNs.get() - SCAN_NS))
+        .as("permit held, " + when)
+        .isLessThan(PERMIT_OPEN_NS);
+    assertThat(trips(host)).as(when).containsExactly(TripCause.SCAN_LATE);
+    assertThat(Proof.of(host.store, List.of())).as(when).isInstanceOf(Proof.Result.Whole.class);
+    assertThat(OpenWork.of(host.store).intents()).as("open pulses, " + when).isEmpty();
+    OnRecord.assertAccepted(host);
+  }
+
+  @Test
+  void letsGoAndGoesOnAfterAResetWhenStoppedForLongInEveryState() {
+    statesToPauseIn().forEach(state -> pauseIn(state, 0));
+  }
+
+  @Test
+  @Tag("signals")
+  void letsGoAndGoesOnWhenStoppedInTheMiddleOfEveryState() {
+    statesToPauseIn().forEach(state -> LATER.forEach(scan -> pauseIn(state, scan)));
+  }
+
+  /** Before its first scan a host is not late for anything, and no permit was ever asked for. */
+  private static Set<String> statesToPauseIn() {
+    Set<String> states = states();
+    states.remove("Opening");
+    return states;
   }
 }
