@@ -390,4 +390,10 @@ class HeadInterlocksTest {
 
     assertThat(bench.scanToLine().tripped()).contains(TripCause.PORT_SHARED);
   }
+
+  @Test
+  @Spares(TripCause.PORT_SHARED)
+  void sparesItUntilALineSaysSo() {
+    assertThat(Bench.ready().scanToLine().set(HeadFlag.STRANGER, true).scan().tripped()).isEmpty();
+  }
 }
