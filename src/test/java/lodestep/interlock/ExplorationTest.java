@@ -51,7 +51,7 @@ class ExplorationTest {
           ExploredKind.SWITCHED,
           Set.of(Deviation.Group.SWITCH),
           ExploredKind.JIG,
-          Set.of(Deviation.Group.MOTOR));
+          Set.of(Deviation.Group.MOTOR, Deviation.Group.FAR_SWITCH));
 
   /** States that a sound rig comes through, whatever feeds its coil. */
   private static final Set<Class<?>> OF_ANY_PULSE =
