@@ -112,7 +112,7 @@ public record JigMove(
   }
 
   private Step enable(View view) {
-    if (has(view, HeadFlag.PERMIT) && view.driven().isHigh(OutputLine.JIG_ENABLE)) {
+    if (powered(view)) {
       int at = position(view);
       return moving(
           new JigMove(jig, targetsMicroMetres, Stage.GO, view.nowNs(), NOT_SENT, at, at, failed),
@@ -129,6 +129,9 @@ public record JigMove(
       if (received.frame() instanceof HeadFrame.Refused refused && refused.intentNumber() == 0) {
         return over("the head refused to move the jig");
       }
+    }
+    if (!powered(view)) {
+      return switchedOff();
     }
     int at = position(view);
     long since = at != lastMicroMetres ? view.nowNs() : sinceNs;
@@ -172,7 +175,19 @@ public record JigMove(
         && (target == 0 ? home : has(view, HeadFlag.HOMED));
   }
 
+  /** Whether the head may step: it has dropped the move when it once might not. */
+  private static boolean powered(View view) {
+    return has(view, HeadFlag.PERMIT) && view.driven().isHigh(OutputLine.JIG_ENABLE);
+  }
+
+  private Step switchedOff() {
+    return over("the jig's driver was switched off on its way; see head and limit switches");
+  }
+
   private Step dwell(View view) {
+    if (!powered(view)) {
+      return switchedOff();
+    }
     if (view.nowNs() - sinceNs < DWELL_NS) {
       return moving(this, List.of());
     }
@@ -240,6 +255,7 @@ public record JigMove(
     return !view.driven().isHigh(OutputLine.JIG_ENABLE)
         && has(view, HeadFlag.HOMED)
         && has(view, HeadFlag.JIG_HOME)
+        && has(view, HeadFlag.JIG_FAR)
         && view.status()
             .map(
                 status ->

@@ -43,6 +43,21 @@ public record HeadBuild(HeadFrame.Build wanted) {
    * @param said what the head says of itself
    */
   public Optional<String> difference(HeadFrame.Build said) {
+    return same(said) ? Optional.empty() : Optional.of(differing(said));
+  }
+
+  /** Asked in every scan, so that nothing is made while they are alike. */
+  private boolean same(HeadFrame.Build said) {
+    return said.pitchNanoMetres() == wanted.pitchNanoMetres()
+        && said.stepsPerTurn() == wanted.stepsPerTurn()
+        && said.travelMicroMetres() == wanted.travelMicroMetres()
+        && said.microMetresPerSecond() == wanted.microMetresPerSecond()
+        && said.windowMillis() == wanted.windowMillis()
+        && said.bankCapMilliVolts() == wanted.bankCapMilliVolts()
+        && said.coilCentiDegCMax() == wanted.coilCentiDegCMax();
+  }
+
+  private String differing(HeadFrame.Build said) {
     List<String> differing =
         Stream.of(
                 compared("pitch", said.pitchNanoMetres(), wanted.pitchNanoMetres(), 6, " mm"),
@@ -70,7 +85,7 @@ public record HeadBuild(HeadFrame.Build wanted) {
                     " \u00b0C"))
             .flatMap(Optional::stream)
             .toList();
-    return differing.isEmpty() ? Optional.empty() : Optional.of(String.join(", ", differing));
+    return String.join(", ", differing);
   }
 
   /** Exactly, as no rounding may hide what differs. */

@@ -104,7 +104,7 @@ public final class InterlockLogic {
         | when(seen.says(HeadFlag.PERMIT), Condition.PERMIT_HELD)
         | when(watches.identity().fit(figures), Condition.HEAD_KNOWN)
         | when(watches.pulse().windowOpen(seen), Condition.WINDOW_OPEN)
-        | when(JigWatch.parked(seen), Condition.JIG_PARKED)
+        | when(watches.jig().parked(seen), Condition.JIG_PARKED)
         | when(JigWatch.fit(seen), Condition.JIG_FIT);
   }
 

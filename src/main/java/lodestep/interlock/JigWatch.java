@@ -15,6 +15,8 @@ import lodestep.protocol.HeadFlag;
  * @param moved whether it has moved from there in this very scan
  * @param pathMicroMetres way since the driver was switched on, there and back counted
  * @param homed whether the position was proven in the newest line
+ * @param doubted whether a switch has shown that the count is wrong although the head holds it
+ *     proven: until it finds home, or gives the count up, or the switch fits again at rest
  * @param farClosed whether the far switch was closed in the newest line
  * @param leftAtMicroMetres count at which a switch was first seen open since the driver was
  *     switched on with the position not proven; {@link #NOT_LEFT} while it is not
@@ -30,6 +32,7 @@ record JigWatch(
     boolean moved,
     long pathMicroMetres,
     boolean homed,
+    boolean doubted,
     boolean farClosed,
     int leftAtMicroMetres,
     boolean wrongWay,
@@ -41,7 +44,19 @@ record JigWatch(
 
   static final JigWatch POWER_ON =
       new JigWatch(
-          NO_BOOT, 0, false, 0, false, 0, false, false, NOT_LEFT, false, false, Persisting.NONE);
+          NO_BOOT,
+          0,
+          false,
+          0,
+          false,
+          0,
+          false,
+          false,
+          false,
+          NOT_LEFT,
+          false,
+          false,
+          Persisting.NONE);
 
   /** A line may still be on its way when the driver is switched off; starting value. */
   static final long STANDS_AFTER_NS = 100_000_000L;
@@ -57,6 +72,9 @@ record JigWatch(
 
   /** Parked means this near to the park position; starting value. */
   static final int PARKED_MICRO_METRES = 50;
+
+  /** The home switch found this near to the count proves it, as in the head. */
+  static final int HOME_MICRO_METRES = 100;
 
   /** The head stops at 2 mm when a switch does not close behind the carriage. */
   static final int LEAVES_MICRO_METRES = 1_900;
@@ -78,10 +96,13 @@ record JigWatch(
     }
     int now = seen.head().positionMicroMetres();
     boolean sameRun = seen.head().bootId() == bootId;
-    boolean proven = seen.says(HeadFlag.HOMED);
+    boolean doubt = sameRun && doubt(seen, off);
+    boolean proven = seen.says(HeadFlag.HOMED) && !doubt;
     boolean stands = sameRun && standing(seen);
     boolean away = stood && stands && Math.abs(now - restMicroMetres) > MOVED_MICRO_METRES;
-    long way = sameRun && !off ? pathMicroMetres + Math.abs(now - positionMicroMetres) : 0;
+    // The count begins anew where it is proven; that leap is no way.
+    int step = proven && !homed ? 0 : Math.abs(now - positionMicroMetres);
+    long way = sameRun && !off ? pathMicroMetres + step : 0;
     return new JigWatch(
         seen.head().bootId(),
         now,
@@ -90,11 +111,25 @@ record JigWatch(
         away,
         way,
         proven,
+        doubt,
         seen.says(HeadFlag.JIG_FAR),
-        sameRun && !off ? leftAt(seen, now) : NOT_LEFT,
-        sameRun && !off && wrongWay(seen, now),
-        sameRun && homed && !proven,
-        wrong.step(wrongSwitches(seen), seen.nowNs()));
+        sameRun && !off ? leftAt(seen, now, proven) : NOT_LEFT,
+        sameRun && !off && wrongWay(seen, now, proven),
+        sameRun && (homed || doubted) && !seen.says(HeadFlag.HOMED),
+        wrong.step(wrongSwitches(seen, proven), seen.nowNs()));
+  }
+
+  /**
+   * Whether the head's count cannot be right, whatever it says. It has tripped then, and must not
+   * go on as a cause: only on its way home can the head find out.
+   */
+  private boolean doubt(Seen seen, boolean off) {
+    boolean shown = (wrong.bits() & (HOME | FAR)) != 0 && wrong.longerThan(WRONG_NS, seen.nowNs());
+    boolean fits = (wrongSwitches(seen, true) & (HOME | FAR)) == 0;
+    boolean found =
+        !seen.says(HeadFlag.JIG_HOME)
+            && Math.abs(seen.head().positionMicroMetres()) <= HOME_MICRO_METRES;
+    return seen.says(HeadFlag.HOMED) && !found && (shown || doubted) && !(off && fits);
   }
 
   private JigWatch quiet(boolean off) {
@@ -106,6 +141,7 @@ record JigWatch(
         false,
         off ? 0 : pathMicroMetres,
         homed,
+        doubted,
         farClosed,
         off ? NOT_LEFT : leftAtMicroMetres,
         false,
@@ -114,9 +150,9 @@ record JigWatch(
   }
 
   /** Where the count stood when it began to leave an open switch. */
-  private int leftAt(Seen seen, int now) {
+  private int leftAt(Seen seen, int now, boolean proven) {
     boolean leaves =
-        !seen.says(HeadFlag.HOMED)
+        !proven
             && !(seen.says(HeadFlag.JIG_HOME) && seen.says(HeadFlag.JIG_FAR));
     return !leaves ? NOT_LEFT : leftAtMicroMetres == NOT_LEFT ? now : leftAtMicroMetres;
   }
@@ -125,10 +161,10 @@ record JigWatch(
    * With the position not proven all that tells the way are the two switches: home is counted
    * downwards and must not open the far one, and an open switch must close within 2 mm.
    */
-  private boolean wrongWay(Seen seen, int now) {
+  private boolean wrongWay(Seen seen, int now, boolean proven) {
     boolean toFarEnd =
         farClosed && !seen.says(HeadFlag.JIG_FAR) && now < positionMicroMetres && !homed;
-    int from = leftAt(seen, now);
+    int from = leftAt(seen, now, proven);
     return toFarEnd || (from != NOT_LEFT && Math.abs(now - from) > LEAVES_MICRO_METRES);
   }
 
@@ -139,11 +175,11 @@ record JigWatch(
         && lineAtNs - seen.drive().jigSinceNs() > STANDS_AFTER_NS;
   }
 
-  private static int wrongSwitches(Seen seen) {
+  private static int wrongSwitches(Seen seen, boolean proven) {
     boolean homeOpen = !seen.says(HeadFlag.JIG_HOME);
     boolean farOpen = !seen.says(HeadFlag.JIG_FAR);
     int both = homeOpen && farOpen ? BOTH_OPEN : 0;
-    if (!seen.says(HeadFlag.HOMED)) {
+    if (!proven) {
       return both;
     }
     int at = seen.head().positionMicroMetres();
@@ -154,10 +190,11 @@ record JigWatch(
   }
 
   /** Whether the jig is known to stand where it disturbs nothing; a rig with none always is. */
-  static boolean parked(Seen seen) {
+  boolean parked(Seen seen) {
     JigFigures jig = seen.figures().jig();
     return !jig.present()
         || (seen.says(HeadFlag.HOMED)
+            && !doubted
             && seen.says(HeadFlag.JIG_HOME)
             && seen.says(HeadFlag.JIG_FAR)
             && !seen.driven(OutputLine.JIG_ENABLE)

@@ -9,7 +9,9 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import lodestep.device.PulseState;
-import lodestep.device.ShotPlan;
+import lodestep.device.StrokeState;
+import lodestep.device.JigMove;
+import lodestep.device.PulsePlan;
 
 /**
  * What the interlocks remember, with times as ages in scans, and an age beyond the longest limit it
@@ -36,7 +38,7 @@ final class AgesOf {
           Map.entry("DriveTimes.holdSinceNs", HELD),
           Map.entry("DriveTimes.relaysSinceNs", 50L),
           Map.entry("DriveTimes.fireSinceNs", HELD),
-          Map.entry("DriveTimes.jigSinceNs", 0L),
+          Map.entry("DriveTimes.jigSinceNs", 100L),
           Map.entry("HeadWatch.lastAtNs", 150L),
           Map.entry("HeadWatch.disagree", 250L),
           Map.entry("HeadWatch.chainOpen", 250L),
@@ -50,7 +52,9 @@ final class AgesOf {
           Map.entry("FillWatch.mark", 200L),
           Map.entry("ProofWatch.filled", 50L),
           Map.entry("ProofWatch.held", 150L),
-          Map.entry("ProofWatch.bled", 0L));
+          Map.entry("ProofWatch.bled", 0L),
+          Map.entry("JigWatch.wrong", 50L),
+          Map.entry("JigMove.sinceNs", 3_000L));
 
   /** The longest that a pulse waits for anything, in milliseconds. */
   private static final long LONGEST_WAIT = 200;
@@ -63,13 +67,30 @@ final class AgesOf {
   private static final Set<String> RELATIVE =
       Set.of("HeadWatch.lastSequence", "LineWatch.counted", "Repeats.value");
 
+  /** Figures that are no times. */
+  private static final Set<String> FIGURES =
+      Set.of("JigWatch.pathMicroMetres", "SwitchedWatch.tooLongMicros");
+
+  /** Places of the jig's carriage. */
+  private static final Set<String> PLACES =
+      Set.of(
+          "JigWatch.positionMicroMetres",
+          "JigWatch.restMicroMetres",
+          "JigWatch.leftAtMicroMetres",
+          "JigMove.lastMicroMetres");
+
+  /** What stays the same while it is explored. */
+  private static final Set<String> ALWAYS =
+      Set.of(
+          "JigMove.jig", "JigMove.sentMicroMetres", "JigMove.lowestMicroMetres", "Warmth.atNs");
+
   private static final ClassValue<Part[]> PARTS =
       new ClassValue<>() {
         @Override
         protected Part[] computeValue(Class<?> record) {
           return Arrays.stream(record.getRecordComponents())
               .map(component -> Part.of(record, component))
-              .filter(part -> !RELATIVE.contains(part.own()))
+              .filter(part -> !RELATIVE.contains(part.own()) && !ALWAYS.contains(part.own()))
               .toArray(Part[]::new);
         }
       };
@@ -105,12 +126,20 @@ final class AgesOf {
   private final long nowNs;
   private final ExploredRig rig;
   private final int bootId;
+  private final int fromMicroMetres;
   private final Fingerprint to;
 
-  AgesOf(long nowNs, ExploredRig rig, int bootId, Fingerprint to) {
+  /**
+   * For one description.
+   *
+   * @param bootId the head's present run
+   * @param fromMicroMetres the place from which the jig's places are told
+   */
+  AgesOf(long nowNs, ExploredRig rig, int bootId, int fromMicroMetres, Fingerprint to) {
     this.nowNs = nowNs;
     this.rig = rig;
     this.bootId = bootId;
+    this.fromMicroMetres = fromMicroMetres;
     this.to = to;
   }
 
@@ -121,13 +150,37 @@ final class AgesOf {
     to.put(age(state.latch.sinceNs(), 50));
   }
 
+  /**
+   * A way of the jig. The place asked for last is told as it is if it is home or the place aimed
+   * at; all others come from where the carriage was.
+   *
+   * @param stroke whether its lowest place goes on record
+   */
+  void put(JigMove move, boolean stroke) {
+    put(move, ANY_AGE);
+    int sent = move.sentMicroMetres();
+    boolean fixed = sent <= 0 || move.targetsMicroMetres().contains(sent);
+    to.put(fixed).put(fixed ? sent : sent - fromMicroMetres).put(move.begun());
+    to.put(stroke && move.begun() ? move.lowestMicroMetres() - fromMicroMetres : 0);
+  }
+
+  /** A stroke under way. */
+  void put(StrokeState act) {
+    to.put(act.getClass().getName().hashCode());
+    if (act instanceof StrokeState.Moving moving) {
+      put(moving.move(), true);
+    } else if (act instanceof StrokeState.AwaitIntent waiting) {
+      to.put(age(waiting.sinceNs(), LONGEST_WAIT));
+    }
+  }
+
   /** A pulse under way: which of its states it is in, and for how long. */
   void put(PulseState act) {
     to.put(act.getClass().getName().hashCode());
     for (Part part : PARTS.get(act.getClass())) {
       Object value = part.of((Record) act);
-      if (value instanceof ShotPlan plan) {
-        to.put(plan.order().drivesNorth());
+      if (value instanceof PulsePlan plan) {
+        to.put(plan.preparing().highBits()).put(plan.relays().highBits());
       } else {
         // A time of nought says that it has not come yet.
         put(value instanceof Long since && since == 0 ? -1 : value, part, LONGEST_WAIT);
@@ -156,7 +209,9 @@ final class AgesOf {
     if (value instanceof Record inner) {
       put(inner, old);
     } else if (value instanceof Long since) {
-      to.put(age(since, old));
+      to.put(FIGURES.contains(part.own()) ? since : age(since, old));
+    } else if (value instanceof Integer place && PLACES.contains(part.own())) {
+      to.put(place == Integer.MIN_VALUE ? place : place - fromMicroMetres);
     } else if (value instanceof Integer figure) {
       to.put(part.boot() ? boot(figure) : Math.min(figure, part.enough()));
     } else if (value instanceof Boolean fact) {
@@ -168,6 +223,9 @@ final class AgesOf {
     } else if (value instanceof List<?> all) {
       to.put(all.size());
       all.forEach(one -> put(one, part, old));
+    } else if (value instanceof Optional<?> perhaps
+        && perhaps.orElse(null) instanceof SwitchedFigures.Between between) {
+      put(between, old);
     } else if (value instanceof Optional<?> perhaps) {
       // A hello: all that are explored are alike.
       to.put(perhaps.isPresent());

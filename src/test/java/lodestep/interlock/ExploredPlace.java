@@ -3,6 +3,7 @@ package lodestep.interlock;
 import java.util.Optional;
 import lodestep.port.Outputs;
 import lodestep.port.View;
+import lodestep.protocol.HeadFlag;
 
 /**
  * The rig and its interlocks between two scans.
@@ -34,9 +35,12 @@ record ExploredPlace(
    * @param windowAsked whether the window was asked for since
    * @param window whether it is open
    * @param reportDue whether the report of a pulse is on its way
+   * @param passing whether the gate has let current through in this scan
+   * @param flow of a switched coil: of the pulse under way, or of the one to be reported
    * @param boot the head's run
    * @param linkOpen whether the line is open
    * @param saidHello whether the head has said who it is in this run, on this link
+   * @param carriage of the jig; as at power-on where there is none
    */
   record Rig(
       int bank,
@@ -46,9 +50,58 @@ record ExploredPlace(
       boolean windowAsked,
       boolean window,
       boolean reportDue,
+      boolean passing,
+      Flow flow,
       int boot,
       boolean linkOpen,
-      boolean saidHello) {}
+      boolean saidHello,
+      ExploredCarriage carriage) {
+
+    static final Rig POWER_ON =
+        new Rig(
+            0,
+            0,
+            false,
+            false,
+            false,
+            false,
+            false,
+            false,
+            Flow.NONE,
+            0,
+            true,
+            false,
+            ExploredCarriage.POWER_ON);
+
+    /** With what the host has asked of the head in this scan. */
+    Rig asked(boolean permitAsked, ExploredJob job) {
+      return new Rig(
+          bank,
+          relays,
+          permit,
+          permitAsked,
+          job.window(),
+          window,
+          reportDue,
+          passing,
+          flow,
+          boot,
+          linkOpen,
+          saidHello,
+          carriage.asked(job.moveMm()));
+    }
+  }
+
+  /**
+   * A pulse that does not end by itself.
+   *
+   * @param scans for which the head has seen the gate
+   * @param milliAmps its current
+   * @param fired whether any flowed
+   */
+  record Flow(int scans, int milliAmps, boolean fired) {
+    static final Flow NONE = new Flow(0, 0, false);
+  }
 
   /**
    * What has been, kept apart from what the interlocks keep.
@@ -61,6 +114,8 @@ record ExploredPlace(
    * @param held scans for which the bank has been held without a pulse
    * @param silent scans since the newest line
    * @param proof how far the bank's proof has come: 1 it stood, low and held, 2 and then it bled
+   * @param gate scans for which the gate has been high
+   * @param jig what has been of the jig
    */
   record Facts(
       int aClosed,
@@ -70,14 +125,22 @@ record ExploredPlace(
       boolean mustStop,
       int held,
       int silent,
-      int proof) {}
+      int proof,
+      int gate,
+      ExploredJigRules.Facts jig) {
+
+    static final Facts NONE =
+        new Facts(0, 0, 0, 0, false, 0, 0, 0, 0, ExploredJigRules.Facts.NONE);
+  }
 
   void describe(ExploredRig of, Fingerprint to) {
-    new AgesOf(nowNs, of, rig.boot(), to).put(interlocks);
+    ages(of, to).put(interlocks);
     to.put(driven.highBits()).put(readBack.highBits());
     to.put(rig.bank()).put(rig.relays());
     to.put(rig.permit()).put(rig.asked()).put(rig.windowAsked()).put(rig.window());
     to.put(rig.reportDue()).put(rig.linkOpen()).put(rig.saidHello());
+    to.put(rig.flow().scans()).put(rig.flow().milliAmps()).put(rig.flow().fired());
+    rig.carriage().describe(relative(), to);
     to.put(status.isPresent());
     if (status.isPresent()) {
       View.Status line = status.get();
@@ -85,8 +148,32 @@ record ExploredPlace(
       to.put(line.frame().bankMilliVolts()).put(line.frame().coilMilliAmps());
       to.put(line.frame().flags()).put(line.frame().bootId() == rig.boot());
       to.put(line.frame().coilCentiDegC() / 1_000);
+      to.put(line.frame().positionMicroMetres() - fromMicroMetres());
     }
     to.put(facts.aClosed()).put(facts.bClosed()).put(facts.still()).put(facts.turn());
     to.put(facts.mustStop()).put(facts.held()).put(facts.silent()).put(facts.proof());
+    to.put(facts.gate());
+    facts.jig().describe(to);
+  }
+
+  /** For what is remembered here. */
+  AgesOf ages(ExploredRig of, Fingerprint to) {
+    return new AgesOf(nowNs, of, rig.boot(), fromMicroMetres(), to);
+  }
+
+  /**
+   * Whether only differences of the jig's places matter: while neither the head's count, nor its
+   * newest line, nor what the interlocks remember is proven, nothing is compared with a fixed
+   * place. Otherwise each vain search for home would lead to new states without end.
+   */
+  private boolean relative() {
+    boolean unproven =
+        status.isEmpty() || !status.get().frame().has(HeadFlag.HOMED);
+    return unproven && !rig.carriage().homed() && !interlocks.watches.jig().homed()
+        && !interlocks.watches.jig().doubted();
+  }
+
+  private int fromMicroMetres() {
+    return relative() ? rig.carriage().countMm() * 1_000 : 0;
   }
 }

@@ -1,6 +1,5 @@
 package lodestep.interlock;
 
-import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -11,8 +10,11 @@ import lodestep.device.Order;
 import lodestep.device.Outcome;
 import lodestep.device.Pulse;
 import lodestep.device.PulseState;
+import lodestep.device.FeedState;
+import lodestep.device.PulsePlan;
+import lodestep.device.SwitchedPlan;
+import lodestep.port.InputLine;
 import lodestep.device.ShotPlan;
-import lodestep.port.LedgerState;
 import lodestep.port.OutputLine;
 import lodestep.port.ReceivedFrame;
 import lodestep.port.View;
@@ -27,7 +29,7 @@ import lodestep.quantity.Voltage;
  * order a pulse, north or south, the disk may be slow, and parts may do other than they should. As
  * the job does, a trip cuts the pulse, and the next is ordered only when nothing stands open.
  */
-final class ExploredPulse implements Explorer.Machine<ExploredPulse.Place> {
+final class ExploredPulse implements ExploredMending.Mended<ExploredPulse.Place> {
 
   /**
    * The rig and the pulse under way.
@@ -36,9 +38,21 @@ final class ExploredPulse implements Explorer.Machine<ExploredPulse.Place> {
    * @param tokenDue whether the head has a token to send
    * @param gates how often the gate rose in this pulse, up to 2
    * @param passed whether current passed through the gate in it
+   * @param shown whether a switched coil has been seen dead with its feed on in it
    */
   record Place(
-      ExploredPlace rig, Optional<PulseState> act, boolean tokenDue, int gates, boolean passed) {}
+      ExploredPlace rig,
+      Optional<PulseState> act,
+      boolean tokenDue,
+      int gates,
+      boolean passed,
+      boolean shown) {
+
+    /** With nothing under way. */
+    static Place resting(ExploredPlace rig) {
+      return new Place(rig, Optional.empty(), false, 0, false, false);
+    }
+  }
 
   /** What may be chosen in a scan besides the deviations. */
   private enum Choice {
@@ -53,28 +67,37 @@ final class ExploredPulse implements Explorer.Machine<ExploredPulse.Place> {
   /** A pulse on a sound rig takes eight from the hold to the gate. */
   private static final long PULSE_SCANS = 12;
 
-  private static final long INTENT = 7;
+  private static final long INTENT = ExploredView.INTENT;
   private static final int TOKEN = 3;
   private static final CoilConfig COIL =
       new CoilConfig("coil", 0.6, 2e-3, 5_000, 4, 300, 2, Temperature.ofDegC(70));
 
-  /** Bound of LIV-1: ready so long after the reset. */
-  private static final long READY_NS = 10_000 * ExploredRig.MS;
-
-  private static final long LID = Deviation.LID_A_OPEN.bit() | Deviation.LID_B_OPEN.bit();
-
   private final ExploredRig rig;
   private final List<Deviation> deviations;
 
-  ExploredPulse(long scanMs, List<Deviation> deviations) {
+  ExploredPulse(ExploredKind kind, long scanMs, List<Deviation> deviations) {
+    this(kind, scanMs, deviations, ExploredRig.logic(kind, PULSE_SCANS * scanMs)::step);
+  }
+
+  ExploredPulse(
+      ExploredKind kind,
+      long scanMs,
+      List<Deviation> deviations,
+      ExploredRig.Interlocks interlocks) {
     this.rig =
-        new ExploredRig(scanMs, PULSE_SCANS * scanMs, deviations, List.of(ExploredJob.NOTHING));
+        new ExploredRig(
+            kind,
+            scanMs,
+            PULSE_SCANS * scanMs,
+            deviations,
+            List.of(ExploredJob.NOTHING),
+            interlocks);
     this.deviations = List.copyOf(deviations);
   }
 
   @Override
   public Place powerOn() {
-    return new Place(rig.powerOn(), Optional.empty(), false, 0, false);
+    return Place.resting(rig.powerOn());
   }
 
   @Override
@@ -96,43 +119,46 @@ final class ExploredPulse implements Explorer.Machine<ExploredPulse.Place> {
     return step(place, CHOICES[choice >> deviations.size()], rig.deviating(deviating(choice)));
   }
 
-  /**
-   * Why the rig does not come to work again from here, with everything mended: the lid opened and
-   * closed, the key turned off and on, a pulse ordered. Empty if it does.
-   */
-  Optional<String> stuck(Place from) {
-    Place place = run(from, 1, Choice.NOTHING, LID);
-    place = run(place, 3, Choice.NOTHING, 0);
-    place = run(place, 3, Choice.NOTHING, Deviation.KEY_OFF.bit());
-    place = run(place, 3, Choice.NOTHING, 0);
-    long scans = READY_NS / rig.scanNs();
-    for (long i = 0; i < scans && !ready(place); i++) {
-      place = run(place, 1, Choice.NOTHING, 0);
-    }
-    if (!ready(place)) {
-      return Optional.of("LIV-1: not ready, " + place.rig().interlocks().trip());
-    }
-    place = run(place, 1, Choice.ORDER_NORTH, 0);
-    boolean passed = false;
-    for (long i = 0; i < scans && place.act().isPresent(); i++) {
-      passed |= place.passed();
-      place = run(place, 1, Choice.NOTHING, 0);
-    }
-    return passed ? Optional.empty() : Optional.of("LIV-2: the pulse ordered did not come");
+  @Override
+  public Place rest(Place place, long hand) {
+    return step(place, Choice.NOTHING, hand).next();
   }
 
-  private static boolean ready(Place place) {
+  @Override
+  public Place prepare(Place place) {
+    return rest(place, 0);
+  }
+
+  @Override
+  public Place order(Place place) {
+    return step(place, Choice.ORDER_NORTH, 0).next();
+  }
+
+  @Override
+  public boolean ready(Place place) {
     return place.act().isEmpty()
         && Permissive.of(place.rig().interlocks().row()).permit()
         && place.rig().rig().bank() == 0;
   }
 
-  private Place run(Place from, int scans, Choice choice, long wrong) {
-    Place place = from;
-    for (int i = 0; i < scans; i++) {
-      place = step(place, choice, wrong).next();
-    }
-    return place;
+  @Override
+  public boolean busy(Place place) {
+    return place.act().isPresent();
+  }
+
+  @Override
+  public boolean worked(Place place) {
+    return place.passed();
+  }
+
+  @Override
+  public boolean hidden(Place place) {
+    return false;
+  }
+
+  @Override
+  public Optional<String> trip(Place place) {
+    return place.rig().interlocks().trip().map(trip -> trip.cause().name());
   }
 
   private Explorer.Step<Place> step(Place place, Choice choice, long wrong) {
@@ -140,10 +166,10 @@ final class ExploredPulse implements Explorer.Machine<ExploredPulse.Place> {
     Explorer.Step<ExploredPlace> rigStep = rig.step(place.rig(), working, wrong);
     ExploredPlace after = rigStep.next();
     boolean rose = fire(after) && !fire(place.rig());
-    boolean passes = after.rig().reportDue() && !Deviation.NOT_FIRED.in(wrong);
     int gates = Math.min(2, (working.begun ? 0 : place.gates()) + (rose ? 1 : 0));
-    boolean passed = passes || (!working.begun && place.passed());
-    Place next = new Place(after, working.next, working.tokenAsked, gates, passed);
+    boolean passed = after.rig().passing() || (!working.begun && place.passed());
+    boolean shown = working.dead || (!working.begun && place.shown());
+    Place next = new Place(after, working.next, working.tokenAsked, gates, passed, shown);
     Optional<String> broken =
         rigStep.broken().or(() -> working.broken).or(() -> broken(next, working));
     return new Explorer.Step<>(working.ended() ? rested(next) : next, broken);
@@ -151,19 +177,22 @@ final class ExploredPulse implements Explorer.Machine<ExploredPulse.Place> {
 
   /** A pulse that is over is on record; what was its own is no longer of interest. */
   private static Place rested(Place place) {
-    return new Place(place.rig(), Optional.empty(), false, 0, false);
+    return Place.resting(place.rig());
   }
 
   private static boolean fire(ExploredPlace place) {
     return place.driven().isHigh(OutputLine.COIL_FIRE);
   }
 
-  private static Optional<String> broken(Place next, Working working) {
+  private Optional<String> broken(Place next, Working working) {
     if (next.gates() > 1) {
       return Optional.of("INV-03: the gate rose twice for one intent");
     }
     if (fire(next.rig()) && !working.granted) {
       return Optional.of("INV-03: the gate rose without a token");
+    }
+    if (fire(next.rig()) && rig.kind().switched() && !next.shown()) {
+      return Optional.of("INV-21: the gate rose and the switch was not shown to be open");
     }
     return Optional.empty();
   }
@@ -171,8 +200,9 @@ final class ExploredPulse implements Explorer.Machine<ExploredPulse.Place> {
   @Override
   public void describe(Place place, Fingerprint to) {
     rig.describe(place.rig(), to);
-    to.put(place.tokenDue()).put(place.gates()).put(place.passed()).put(place.act().isPresent());
-    AgesOf ages = new AgesOf(place.rig().nowNs(), rig, place.rig().rig().boot(), to);
+    to.put(place.tokenDue()).put(place.gates()).put(place.passed()).put(place.shown());
+    to.put(place.act().isPresent());
+    AgesOf ages = place.rig().ages(rig, to);
     place.act().ifPresent(ages::put);
   }
 
@@ -188,6 +218,7 @@ final class ExploredPulse implements Explorer.Machine<ExploredPulse.Place> {
     private boolean granted;
     private boolean tokenAsked;
     private boolean ended;
+    private boolean dead;
 
     Working(Place place, Choice choice, long wrong) {
       this.place = place;
@@ -211,6 +242,7 @@ final class ExploredPulse implements Explorer.Machine<ExploredPulse.Place> {
         return ExploredJob.NOTHING;
       }
       ActStep step = act.get().step(view(in, judged));
+      dead = act.get() instanceof FeedState.Prove && fedAndDead(in);
       step.next()
           .result()
           .ifPresentOrElse(this::end, () -> next = Optional.of((PulseState) step.next()));
@@ -221,7 +253,19 @@ final class ExploredPulse implements Explorer.Machine<ExploredPulse.Place> {
         broken = Optional.of("INV-03: the window asked for without a token");
       }
       boolean wantsWindow = window || (place.rig().rig().windowAsked() && next.isPresent());
-      return new ExploredJob(step.wanted(), step.permit(), wantsWindow);
+      return new ExploredJob(
+          step.wanted(), step.permit(), wantsWindow, ExploredCarriage.NOTHING);
+    }
+
+    /** Whether a line shows the feed and, with the gate low, no current. */
+    private static boolean fedAndDead(InterlockInputs in) {
+      return in.driven().isHigh(OutputLine.COIL_ON)
+          && !in.driven().isHigh(OutputLine.COIL_FIRE)
+          && !in.driven().isHigh(OutputLine.COIL_FULL)
+          && !in.contacts().closed(InputLine.BLEED_CONTACT)
+          && in.status().isPresent()
+          && in.status().get().receivedAtNs() == in.nowNs()
+          && Math.abs(in.status().get().frame().coilMilliAmps()) <= 50;
     }
 
     private static boolean asks(ActStep step, Class<? extends HeadRequest> kind) {
@@ -239,13 +283,38 @@ final class ExploredPulse implements Explorer.Machine<ExploredPulse.Place> {
         return Optional.empty();
       }
       begun = true;
-      Pulse pulse =
-          new Pulse(choice == Choice.ORDER_NORTH, false, new Voltage(47), new Voltage(50));
-      Order order = new Order(1, 1, 1, "charge", pulse.drivesNorth(), new FieldStrength(100e3));
+      boolean north = choice == Choice.ORDER_NORTH;
       return Optional.of(
-          PulseState.begin(
-              new ShotPlan(order, pulse, INTENT, 10, COIL, ExploredRig.BANK, rig.limits()),
-              in.nowNs()));
+          PulseState.begin(rig.kind().switched() ? fromFeed(north) : fromBank(north), in.nowNs()));
+    }
+
+    private PulsePlan fromBank(boolean north) {
+      Pulse pulse = new Pulse(north, false, new Voltage(47), new Voltage(50));
+      return new ShotPlan(
+          order("charge", north), pulse, INTENT, 10, COIL, ExploredKind.A_BANK, rig.limits());
+    }
+
+    /** North it charges, south it knocks down. */
+    private PulsePlan fromFeed(boolean north) {
+      int level = north ? 0 : ExploredKind.LEVEL;
+      double ohms = ExploredKind.A_COIL.ohmsAt(Temperature.ofDegC(25));
+      double amps =
+          north
+              ? ExploredKind.A_SUPPLY.fullAmps(ohms)
+              : ExploredKind.A_SUPPLY.amps(level, ohms);
+      return new SwitchedPlan(
+          order(north ? "charge" : "knock-down", north),
+          level,
+          ExploredKind.PROOF_LEVEL,
+          INTENT,
+          amps,
+          ExploredKind.A_COIL,
+          ExploredKind.A_SUPPLY,
+          rig.limits());
+    }
+
+    private static Order order(String purpose, boolean north) {
+      return new Order(1, 1, 1, purpose, north, new FieldStrength(100e3));
     }
 
     /** The record may not say more than what was. */
@@ -267,22 +336,7 @@ final class ExploredPulse implements Explorer.Machine<ExploredPulse.Place> {
             new ReceivedFrame(
                 new HeadFrame.TokenGrant(place.rig().rig().boot(), TOKEN, INTENT), in.nowNs()));
       }
-      boolean durable = choice != Choice.DISK_SLOW;
-      return new View(
-          in.nowNs(),
-          Instant.EPOCH,
-          in.contacts(),
-          frames,
-          in.status(),
-          in.link(),
-          in.readBack(),
-          judged.permission().allowed(),
-          judged.next().row().met(Condition.BANK_PROVEN),
-          judged.next().trip(),
-          INTENT + 1,
-          new LedgerState(durable ? INTENT : 0, in.ledger().fault()),
-          List.of(),
-          Optional.empty());
+      return ExploredView.of(in, judged, frames, choice != Choice.DISK_SLOW);
     }
   }
 }

@@ -3,7 +3,6 @@ package lodestep.interlock;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.Collectors;
-import lodestep.config.BankConfig;
 import lodestep.config.Limits;
 import lodestep.port.Contacts;
 import lodestep.port.InputLine;
@@ -17,7 +16,6 @@ import lodestep.protocol.HeadFlag;
 import lodestep.protocol.HeadFrame;
 import lodestep.quantity.ElectricCurrent;
 import lodestep.quantity.FluxDensity;
-import lodestep.quantity.Temperature;
 import lodestep.quantity.Voltage;
 
 /**
@@ -48,8 +46,6 @@ final class ExploredRig implements Explorer.Machine<ExploredPlace> {
   static final long FALL_MS = 100;
 
   private static final int[] MILLI_VOLTS = {0, 6_000, 47_000};
-  static final BankConfig BANK =
-      new BankConfig(0.022, new Voltage(47), new Voltage(50), 100, 2000, 0.5);
 
   /** The design's limits, the long ones shortened. */
   static Limits limits(long heldMs) {
@@ -78,29 +74,29 @@ final class ExploredRig implements Explorer.Machine<ExploredPlace> {
         new FluxDensity(1e-4));
   }
 
+  private final ExploredKind kind;
   private final long scanNs;
   private final Limits limits;
+  private final HeadFrame.Build build;
   private final Interlocks interlocks;
   private final List<Deviation> deviations;
   private final List<ExploredJob> jobs;
   private final ExploredRules rules;
 
   /** A rig with the real interlocks. */
-  ExploredRig(long scanMs, long heldMs, List<Deviation> deviations, List<ExploredJob> jobs) {
-    this(scanMs, heldMs, deviations, jobs, logic(heldMs)::step);
+  ExploredRig(
+      ExploredKind kind,
+      long scanMs,
+      long heldMs,
+      List<Deviation> deviations,
+      List<ExploredJob> jobs) {
+    this(kind, scanMs, heldMs, deviations, jobs, logic(kind, heldMs)::step);
   }
 
   /** The real interlocks with these limits. */
-  static InterlockLogic logic(long heldMs) {
-    return new InterlockLogic(settings(heldMs));
+  static InterlockLogic logic(ExploredKind kind, long heldMs) {
+    return new InterlockLogic(kind.settings(limits(heldMs)));
   }
-
-  private static InterlockSettings settings(long heldMs) {
-    return new InterlockSettings(limits(heldMs), BANK, Temperature.ofDegC(70));
-  }
-
-  /** What the head says it was built with. */
-  static final HeadFrame.Build BUILD = HeadBuild.of(settings(0)).wanted();
 
   /**
    * A rig on which these may be other than they should, alone and together, in any scan.
@@ -109,17 +105,20 @@ final class ExploredRig implements Explorer.Machine<ExploredPlace> {
    * @param heldMs longest hold without a pulse
    */
   ExploredRig(
+      ExploredKind kind,
       long scanMs,
       long heldMs,
       List<Deviation> deviations,
       List<ExploredJob> jobs,
       Interlocks interlocks) {
+    this.kind = kind;
+    this.build = HeadBuild.of(kind.settings(limits(heldMs))).wanted();
     this.scanNs = scanMs * MS;
     this.limits = limits(heldMs);
     this.interlocks = interlocks;
     this.deviations = List.copyOf(deviations);
     this.jobs = List.copyOf(jobs);
-    this.rules = new ExploredRules(scanNs, limits);
+    this.rules = new ExploredRules(kind, scanNs, limits);
   }
 
   /** Power-on; where the lid is not explored it has been opened and closed once since. */
@@ -136,9 +135,9 @@ final class ExploredRig implements Explorer.Machine<ExploredPlace> {
         InterlockState.powerOn(),
         Outputs.ALL_LOW,
         Outputs.ALL_LOW,
-        new ExploredPlace.Rig(0, 0, false, false, false, false, false, 0, true, false),
+        ExploredPlace.Rig.POWER_ON,
         Optional.empty(),
-        new ExploredPlace.Facts(0, 0, 0, 0, false, 0, 0, 0),
+        ExploredPlace.Facts.NONE,
         1_000_000 * MS);
   }
 
@@ -185,7 +184,7 @@ final class ExploredRig implements Explorer.Machine<ExploredPlace> {
   /** One scan of this work, in which these are other than they should be. */
   Explorer.Step<ExploredPlace> step(ExploredPlace before, Work work, long wrong) {
     long nowNs = before.nowNs() + scanNs;
-    ExploredPlant plant = new ExploredPlant(before, wrong);
+    ExploredPlant plant = new ExploredPlant(kind, build, before, wrong);
     ExploredPlace.Rig rig = plant.rig();
     Contacts contacts = plant.contacts(rig, nowNs);
     List<ReceivedFrame> frames = plant.frames(rig, contacts, nowNs);
@@ -201,13 +200,13 @@ final class ExploredRig implements Explorer.Machine<ExploredPlace> {
         Deviation.PIN_STUCK.in(wrong) ? driven.with(OutputLine.COIL_FIRE, true) : driven;
     boolean beats = in.lateNs() <= limits.scanLateFireWaitsNs() && readBack.equals(driven);
     boolean asked = beats ? job.permit() && permission.permit() : !tripped && before.rig().asked();
-    boolean windowAsked = !tripped && asked && job.window();
+    ExploredJob sent = tripped ? ExploredJob.NOTHING : job.asking(asked);
     ExploredPlace after =
         new ExploredPlace(
             judged.next(),
             driven,
             readBack,
-            ExploredPlant.asked(rig, asked, windowAsked),
+            rig.asked(asked, sent),
             status,
             rules.facts(before, in, judged, driven),
             nowNs);
@@ -256,6 +255,10 @@ final class ExploredRig implements Explorer.Machine<ExploredPlace> {
         .status()
         .filter(
             line -> frames.stream().allMatch(one -> one.frame().bootId() == line.frame().bootId()));
+  }
+
+  ExploredKind kind() {
+    return kind;
   }
 
   Limits limits() {

@@ -15,21 +15,36 @@ import lodestep.protocol.HeadFrame;
 final class ExploredRules {
 
   private static final int FILL = Outputs.high(OutputLine.BANK_FILL).highBits();
-  private static final int HOLD = Outputs.high(OutputLine.BANK_HOLD).highBits();
+
+  /** The feed relay of a switched coil does what the hold does for a bank. */
+  private static final int ON = Outputs.high(OutputLine.COIL_ON).highBits();
+
+  private static final int HOLD = Outputs.high(OutputLine.BANK_HOLD).highBits() | ON;
+  private static final int JIG = Outputs.high(OutputLine.JIG_ENABLE).highBits();
   private static final int FIRE = Outputs.high(OutputLine.COIL_FIRE).highBits();
-  private static final int ENERGY = FILL | HOLD | FIRE;
+  private static final int ENERGY = FILL | HOLD | FIRE | JIG;
+  private static final int LADDER =
+      Outputs.high(OutputLine.LADDER_1, OutputLine.LADDER_2).highBits();
   private static final int RELAYS =
-      Outputs.high(OutputLine.COIL_REVERSE, OutputLine.COIL_FULL).highBits();
+      Outputs.high(OutputLine.COIL_REVERSE, OutputLine.COIL_FULL).highBits() | LADDER;
+
+  /** Without a bank the head's input is linked closed and the host has none. */
+  private static final int FILL_CONTACT = HeadFlag.FILL_CONTACT.bit();
 
   private static final int BANK_CAP_MILLI_VOLTS = 50_000;
   private static final int BANK_LOW_MILLI_VOLTS = 10_000;
   private static final int CURRENT_ZERO_MILLI_AMPS = 50;
   private static final int COIL_CENTI_DEG_C_MAX = 7_000;
 
+  /** What a dying current adds to a pulse. */
+  private static final long LENGTH_MARGIN_NS = 40 * ExploredRig.MS;
+
+  private final ExploredKind kind;
   private final long scanNs;
   private final Limits limits;
 
-  ExploredRules(long scanNs, Limits limits) {
+  ExploredRules(ExploredKind kind, long scanNs, Limits limits) {
+    this.kind = kind;
     this.scanNs = scanNs;
     this.limits = limits;
   }
@@ -40,7 +55,8 @@ final class ExploredRules {
     ExploredPlace.Facts old = before.facts();
     boolean reset = judged.reset().isPresent();
     boolean news = in.status().isPresent() && in.status().get().receivedAtNs() == in.nowNs();
-    boolean held = (driven.highBits() & (HOLD | FIRE)) == HOLD;
+    boolean fires = (driven.highBits() & FIRE) != 0;
+    boolean held = (driven.highBits() & HOLD) != 0 && !fires;
     boolean still = ((driven.highBits() ^ before.driven().highBits()) & RELAYS) == 0;
     return new ExploredPlace.Facts(
         in.contacts().closed(InputLine.LID_A) ? Math.min(2, old.aClosed() + 1) : 0,
@@ -50,7 +66,9 @@ final class ExploredRules {
         openedInUse(before, in) || (old.mustStop() && !reset),
         held ? Math.min(old.held() + 1, heldMost() + 1) : 0,
         news ? 0 : Math.min(old.silent() + 1, 5),
-        proof(before, in, judged));
+        kind.bank() ? proof(before, in, judged) : 0,
+        fires && kind.switched() ? Math.min(old.gate() + 1, gateMost() + 1) : 0,
+        kind.jig() ? ExploredJigRules.facts(before, in, driven) : ExploredJigRules.Facts.NONE);
   }
 
   /** A low bank has to stand while it is held, in two lines, and to be gone when it is let go. */
@@ -67,7 +85,7 @@ final class ExploredRules {
     HeadFrame.Status line = in.status().get().frame();
     int driven = before.driven().highBits();
     boolean stands =
-        (driven & ENERGY) == HOLD
+        (driven & ENERGY) == Outputs.high(OutputLine.BANK_HOLD).highBits()
             && line.bankMilliVolts() > 0
             && line.bankMilliVolts() <= BANK_LOW_MILLI_VOLTS
             && Math.abs(line.coilMilliAmps()) <= CURRENT_ZERO_MILLI_AMPS;
@@ -78,6 +96,11 @@ final class ExploredRules {
   /** Scans for which the bank may be held: the limit, the scan that sees it, and the next. */
   private int heldMost() {
     return (int) (limits.bankHeldNs() / scanNs) + 2;
+  }
+
+  /** Scans for which the gate may be high: the longest pulse, and the scan that sees it. */
+  private int gateMost() {
+    return (int) ((ExploredKind.A_SUPPLY.longestNs() + LENGTH_MARGIN_NS) / scanNs) + 2;
   }
 
   private long silentNs(ExploredPlace place) {
@@ -116,7 +139,8 @@ final class ExploredRules {
         .or(() -> together(after.driven().highBits(), before.driven().highBits()))
         .or(() -> moved(before, in, after))
         .or(() -> energised(in, after))
-        .or(() -> fired(in, before, after));
+        .or(() -> fired(in, before, after))
+        .or(() -> kind.jig() ? ExploredJigRules.broken(before, in, after) : Optional.empty());
   }
 
   private static Optional<String> unlatched(
@@ -164,8 +188,16 @@ final class ExploredRules {
     return before.status().isPresent();
   }
 
-  private static Optional<String> together(int now, int before) {
+  private Optional<String> together(int now, int before) {
+    int others =
+        kind.switched() ? FILL | Outputs.high(OutputLine.BANK_HOLD).highBits() : ON | LADDER;
     return when((now & (FILL | FIRE)) == (FILL | FIRE), "INV-06: filled and fired together")
+        .or(() -> when((now & others) != 0, "driven what the rig does not have"))
+        .or(
+            () ->
+                when(
+                    (now & ~before & ON) != 0 && ((now | before) & FIRE) != 0,
+                    "INV-05: the feed closed onto a closed switch"))
         .or(
             () ->
                 when(
@@ -214,10 +246,14 @@ final class ExploredRules {
         .or(() -> when(!head, "INV-08: energised without a good line of the head"))
         .or(() -> when(unproven(in, now, after), "INV-21: filled or fired without a proof"))
         .or(() -> when(!filled, "INV-12: filled with the bleed contact closed or over the cap"))
-        .or(() -> when(after.facts().held() > heldMost(), "T_hold: the bank held too long"));
+        .or(() -> when(after.facts().held() > heldMost(), "T_hold: the bank held too long"))
+        .or(() -> when(after.facts().gate() > gateMost(), "INV-04: the gate high for too long"));
   }
 
-  private static boolean unproven(InterlockInputs in, int now, ExploredPlace after) {
+  private boolean unproven(InterlockInputs in, int now, ExploredPlace after) {
+    if (!kind.bank()) {
+      return false;
+    }
     boolean above =
         (now & FILL) != 0 && in.status().get().frame().bankMilliVolts() > BANK_LOW_MILLI_VOLTS;
     return (above || (now & FIRE) != 0) && after.facts().proof() < 2;
@@ -246,17 +282,18 @@ final class ExploredRules {
         after.facts().still() >= 1
             && in.contacts().closed(InputLine.REVERSE_CONTACT) == reverse
             && in.contacts().closed(InputLine.FULL_CONTACT) == full
-            && in.contacts().closed(InputLine.FILL_CONTACT)
+            && (kind.switched() || in.contacts().closed(InputLine.FILL_CONTACT))
             && !in.contacts().closed(InputLine.BLEED_CONTACT)
             && (before.driven().highBits() & FILL) == 0;
-    int own = line.flags() & ExploredRig.CONTACTS;
+    int seen = kind.switched() ? ExploredRig.CONTACTS & ~FILL_CONTACT : ExploredRig.CONTACTS;
+    int own = line.flags() & seen;
     return when(!fresh, "INV-02: fired on old inputs or in a late scan")
         .or(() -> when(!settled, "INV-01: fired with relays not arrived or the supply on"))
         .or(() -> when(!line.has(HeadFlag.WINDOW), "INV-03: fired outside the window"))
         .or(
             () ->
                 when(
-                    own != ExploredRig.flags(in.contacts()),
+                    own != (ExploredRig.flags(in.contacts()) & seen),
                     "INV-01: fired while head and host see other contacts"))
         .or(
             () ->

@@ -9,6 +9,7 @@ import lodestep.port.LedgerState;
 import lodestep.port.OutputLine;
 import lodestep.port.Outputs;
 import lodestep.port.View;
+import lodestep.protocol.HeadFlag;
 import lodestep.protocol.HeadFrame;
 
 /**
@@ -30,12 +31,7 @@ enum PlantedInterlock {
   HOLD_UNDER_A_TRIP(
       Deviation.Group.PERSON,
       logic ->
-          (state, in) -> {
-            InterlockStep step = logic.step(state, in);
-            Permission given = step.permission();
-            Outputs more = given.allowed().and(OutputLine.BANK_HOLD);
-            return permitted(step, new Permission(more, given.kept(), given.permit()));
-          }),
+          (state, in) -> also(logic.step(state, in), OutputLine.BANK_HOLD)),
   RELAYS_MOVED_UNDER_CURRENT(
       Deviation.Group.COIL,
       logic ->
@@ -55,6 +51,7 @@ enum PlantedInterlock {
           }),
   SECOND_LID_CONTACT_NOT_READ(
       // While lines come the head tells of it.
+      ExploredKind.BANK,
       List.of(Deviation.LID_A_OPEN, Deviation.LID_B_OPEN, Deviation.NO_LINE),
       logic ->
           (state, in) ->
@@ -95,7 +92,76 @@ enum PlantedInterlock {
                       new LedgerState(0, Optional.empty())))),
   BANK_NOT_READ(
       Deviation.Group.BANK,
-      logic -> (state, in) -> logic.step(state, status(in, line -> figures(line, 0, 0))));
+      logic -> (state, in) -> logic.step(state, status(in, line -> figures(line, 0, 0)))),
+  FEED_KEPT_UNDER_A_TRIP(
+      ExploredKind.SWITCHED,
+      Deviation.Group.PERSON.deviations(),
+      logic -> (state, in) -> also(logic.step(state, in), OutputLine.COIL_ON)),
+  FEED_NOT_READ(
+      ExploredKind.SWITCHED,
+      Deviation.Group.FEED.deviations(),
+      logic ->
+          (state, in) ->
+              logic.step(
+                  state,
+                  status(in, line -> figures(line, 0, line.frame().coilMilliAmps())))),
+  LENGTH_OF_THE_PULSE_NOT_ASKED(
+      ExploredKind.SWITCHED,
+      List.of(Deviation.TIMER_RUNS_LONG),
+      logic ->
+          (state, in) ->
+              logic.step(
+                  state,
+                  status(in, line -> figures(line, line.frame().bankMilliVolts(), 0)))),
+  BANK_ALLOWED_BESIDE_A_FEED(
+      ExploredKind.SWITCHED,
+      Deviation.Group.PROGRAM.deviations(),
+      logic -> (state, in) -> also(logic.step(state, in), OutputLine.BANK_HOLD)),
+  DRIVER_KEPT_UNDER_A_TRIP(
+      ExploredKind.BANK_AND_JIG,
+      Deviation.Group.PERSON.deviations(),
+      logic -> (state, in) -> also(logic.step(state, in), OutputLine.JIG_ENABLE)),
+  PARK_POSITION_NOT_ASKED(
+      ExploredKind.BANK_AND_JIG,
+      Deviation.Group.MOTOR.deviations(),
+      logic ->
+          (state, in) -> {
+            InterlockStep step = logic.step(state, in);
+            PermissionRow parked = step.next().row().with(Condition.JIG_PARKED, true);
+            return permitted(step, Permissive.of(parked));
+          }),
+  BOTH_ENDS_AT_ONCE_BELIEVED(
+      ExploredKind.BANK_AND_JIG,
+      List.of(Deviation.HOME_WIRE_BROKEN, Deviation.FAR_WIRE_BROKEN),
+      logic ->
+          (state, in) -> {
+            InterlockStep step = logic.step(state, in);
+            PermissionRow fit = step.next().row().with(Condition.JIG_FIT, true);
+            return permitted(step, Permissive.of(fit));
+          }),
+  FAR_SWITCH_NOT_READ(
+      ExploredKind.BANK_AND_JIG,
+      Deviation.Group.MOTOR.deviations(),
+      logic ->
+          (state, in) ->
+              logic.step(state, status(in, line -> flagged(line, HeadFlag.JIG_FAR.bit())))),
+  HOME_SWITCH_NOT_READ(
+      ExploredKind.BANK_AND_JIG,
+      List.of(Deviation.MOTOR_STALLS, Deviation.HEAD_RUNS_ON),
+      logic ->
+          (state, in) ->
+              logic.step(state, status(in, line -> flagged(line, HeadFlag.JIG_HOME.bit())))),
+  WAY_NOT_COUNTED(
+      ExploredKind.BANK_AND_JIG,
+      List.of(Deviation.HOME_SWITCH_STAYS_CLOSED, Deviation.HEAD_RUNS_ON),
+      logic -> (state, in) -> logic.step(state, status(in, PlantedInterlock::standing))),
+  STEPS_OF_A_HEAD_ALONE_NOT_SEEN(
+      ExploredKind.BANK_AND_JIG,
+      List.of(Deviation.HEAD_STEPS_ALONE),
+      logic -> (state, in) -> logic.step(state, status(in, PlantedInterlock::standing)));
+
+  @SuppressWarnings("ImmutableEnumChecker") // an enum
+  private final ExploredKind kind;
 
   @SuppressWarnings("ImmutableEnumChecker") // made by List.of
   private final List<Deviation> among;
@@ -104,12 +170,21 @@ enum PlantedInterlock {
   private final Function<InterlockLogic, ExploredRig.Interlocks> plant;
 
   PlantedInterlock(Deviation.Group group, Function<InterlockLogic, ExploredRig.Interlocks> plant) {
-    this(group.deviations(), plant);
+    this(ExploredKind.BANK, group.deviations(), plant);
   }
 
-  PlantedInterlock(List<Deviation> among, Function<InterlockLogic, ExploredRig.Interlocks> plant) {
+  PlantedInterlock(
+      ExploredKind kind,
+      List<Deviation> among,
+      Function<InterlockLogic, ExploredRig.Interlocks> plant) {
+    this.kind = kind;
     this.among = among;
     this.plant = plant;
+  }
+
+  /** The rig on which it must show. */
+  ExploredKind kind() {
+    return kind;
   }
 
   /** Deviations among which it must show. */
@@ -133,6 +208,12 @@ enum PlantedInterlock {
     return new InterlockStep(step.next(), permission, step.tripped(), step.reset());
   }
 
+  private static InterlockStep also(InterlockStep step, OutputLine line) {
+    Permission given = step.permission();
+    Outputs more = given.allowed().and(line);
+    return permitted(step, new Permission(more, given.kept(), given.permit()));
+  }
+
   private static InterlockInputs contacts(InterlockInputs in, InputLine line, boolean closed) {
     return with(in, in.lateNs(), in.contacts().with(line, closed), in.status(), in.ledger());
   }
@@ -143,11 +224,32 @@ enum PlantedInterlock {
   }
 
   private static View.Status figures(View.Status line, int bankMilliVolts, int coilMilliAmps) {
-    return changed(line, bankMilliVolts, coilMilliAmps, line.frame().flags());
+    HeadFrame.Status frame = line.frame();
+    return changed(
+        line, bankMilliVolts, coilMilliAmps, frame.positionMicroMetres(), frame.flags());
+  }
+
+  private static View.Status flagged(View.Status line, int flags) {
+    HeadFrame.Status frame = line.frame();
+    return changed(
+        line,
+        frame.bankMilliVolts(),
+        frame.coilMilliAmps(),
+        frame.positionMicroMetres(),
+        frame.flags() | flags);
+  }
+
+  private static View.Status standing(View.Status line) {
+    HeadFrame.Status frame = line.frame();
+    return changed(line, frame.bankMilliVolts(), frame.coilMilliAmps(), 0, frame.flags());
   }
 
   private static View.Status changed(
-      View.Status line, int bankMilliVolts, int coilMilliAmps, int flags) {
+      View.Status line,
+      int bankMilliVolts,
+      int coilMilliAmps,
+      int positionMicroMetres,
+      int flags) {
     HeadFrame.Status frame = line.frame();
     return new View.Status(
         new HeadFrame.Status(
@@ -160,7 +262,7 @@ enum PlantedInterlock {
             frame.coilCentiDegC(),
             bankMilliVolts,
             coilMilliAmps,
-            frame.positionMicroMetres(),
+            positionMicroMetres,
             flags),
         line.receivedAtNs());
   }
