@@ -222,4 +222,15 @@ class BankInterlocksTest {
     assertThat(bench.run(29_000).tripped()).isEmpty();
     assertThat(bench.run(2_000).tripped()).contains(TripCause.BANK_HELD_TOO_LONG);
   }
+
+  @Test
+  void countsABankAsLowUpToItsLowLevelAndNoFurther() {
+    Bench bench = Bench.ready();
+    bench.bankRule = Optional.of(volts -> 10.0);
+    boolean at = bench.run(20).state.row().met(Condition.BANK_LOW);
+    bench.bankRule = Optional.of(volts -> 10.001);
+
+    assertThat(at).isTrue();
+    assertThat(bench.run(20).state.row().met(Condition.BANK_LOW)).isFalse();
+  }
 }

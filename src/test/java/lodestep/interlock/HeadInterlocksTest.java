@@ -63,6 +63,27 @@ class HeadInterlocksTest {
     assertThat(bench.run(10).tripped()).contains(TripCause.HEAD_RESTARTED);
   }
 
+  /** The line in which it came is past: nothing keeps the key from clearing the trip. */
+  @Test
+  void holdsNoRestartAgainstAHeadInTheScanAfterIt() {
+    Bench bench = Bench.ready().scanToLine();
+    bench.bootId++;
+    bench.scanToLine();
+
+    assertThat(bench.state.present(TripCause.HEAD_RESTARTED)).isTrue();
+    assertThat(bench.scan().state.present(TripCause.HEAD_RESTARTED)).isFalse();
+  }
+
+  /** As for a restart. */
+  @Test
+  void holdsNoLatchAgainstAHeadInTheScanAfterIt() {
+    Bench bench = Bench.ready().scanToLine().set(HeadFlag.LATCHED, true);
+    bench.set(HeadFlag.PERMIT, false).scanToLine();
+
+    assertThat(bench.state.present(TripCause.PERMIT_LOST)).isTrue();
+    assertThat(bench.scan().state.present(TripCause.PERMIT_LOST)).isFalse();
+  }
+
   @Test
   @Provokes(TripCause.HEAD_RESTARTED)
   void tripsOnTheGreetingOfANewBootBeforeItsFirstStatus() {

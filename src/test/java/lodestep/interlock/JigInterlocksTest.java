@@ -7,7 +7,10 @@ import lodestep.port.InputLine;
 import lodestep.port.OutputLine;
 import lodestep.port.TripCause;
 import lodestep.protocol.HeadFlag;
+import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 
 /** The jig moves when it may, as far as it may, and its switches fit its position. */
 class JigInterlocksTest {
@@ -275,5 +278,83 @@ class JigInterlocksTest {
 
     assertThat(bench.tripped()).isEmpty();
     assertThat(bench.allows(OutputLine.JIG_ENABLE)).isTrue();
+  }
+
+  /** Its switches at the last place where each still fits, and a micrometre further. */
+  @ParameterizedTest
+  @CsvSource({
+    "500,     JIG_HOME, false",
+    "501,     JIG_HOME, true",
+    "-500,            , false",
+    "-501,            , true",
+    "87000,   JIG_FAR,  false",
+    "86999,   JIG_FAR,  true",
+    "93000,           , false",
+    "93001,           , true"
+  })
+  void tripsAsSoonAsASwitchDoesNotFitThePosition(
+      int microMetres, @Nullable HeadFlag open, boolean trips) {
+    Bench bench = parked().drive(OutputLine.JIG_ENABLE).run(20);
+    bench.positionMicroMetres = microMetres;
+    if (open != null) {
+      bench.set(open, false);
+    }
+    bench.run(100);
+
+    assertThat(bench.state.present(TripCause.JIG_SWITCH_WRONG)).isEqualTo(trips);
+    assertThat(bench.tripped().isPresent()).isEqualTo(trips);
+  }
+
+  @Test
+  void tripsWhenBothSwitchesAreOpenAndThePositionIsNotProven() {
+    Bench bench = notHomed().set(HeadFlag.JIG_HOME, false).set(HeadFlag.JIG_FAR, false);
+
+    assertThat(bench.run(100).tripped()).contains(TripCause.JIG_SWITCH_WRONG);
+  }
+
+  @ParameterizedTest
+  @CsvSource({"0, JIG_HOME", "90000, JIG_FAR"})
+  void movesOffASwitchThatIsOpen(int microMetres, HeadFlag open) {
+    Bench bench = parked().drive(OutputLine.JIG_ENABLE).run(20);
+    bench.positionMicroMetres = microMetres;
+
+    assertThat(bench.set(open, false).run(100).allows(OutputLine.JIG_ENABLE)).isTrue();
+  }
+
+  @ParameterizedTest
+  @CsvSource({"50, true", "51, false", "-50, true", "-51, false"})
+  void countsAsParkedUpToAFewSteps(int microMetres, boolean fills) {
+    Bench bench = parked().drive(OutputLine.JIG_ENABLE);
+
+    assertThat(moved(bench, 1, microMetres).drive().run(300).allows(OutputLine.BANK_HOLD))
+        .isEqualTo(fills);
+  }
+
+  @Test
+  void bearsExactlyTheRoundingOfAStepInOneLine() {
+    Bench bench = parked();
+    bench.positionMicroMetres += 20;
+
+    assertThat(bench.run(30).tripped()).isEmpty();
+  }
+
+  /** The driver is off for one scan, in which no line comes. */
+  @Test
+  void countsAWayAnewFromEachSwitchingOnOfTheDriver() {
+    Bench bench = parked().drive(OutputLine.JIG_ENABLE);
+    moved(bench, 880, 100);
+    moved(bench, 880, -100).drive().scan().drive(OutputLine.JIG_ENABLE);
+    moved(bench, 880, 100);
+    moved(bench, 880, -100);
+
+    assertThat(bench.tripped()).isEmpty();
+  }
+
+  @Test
+  void countsTheWayOffAnOpenSwitchAnewFromEachSwitchingOnOfTheDriver() {
+    Bench bench = moved(notHomed().set(HeadFlag.JIG_HOME, false), 15, 100);
+    moved(bench.drive().scan().drive(OutputLine.JIG_ENABLE), 15, 100);
+
+    assertThat(bench.tripped()).isEmpty();
   }
 }
