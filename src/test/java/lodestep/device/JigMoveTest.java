@@ -1,6 +1,7 @@
 package lodestep.device;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
 
 import java.util.List;
 import lodestep.config.JigConfig;
@@ -229,8 +230,7 @@ class JigMoveTest {
     assertThat(plan.fieldAt(0).amperesPerMetre()).isEqualTo(10_000);
     assertThat(plan.fieldAt(-5).amperesPerMetre()).isEqualTo(10_000);
     assertThat(plan.fieldAt(250).amperesPerMetre()).isEqualTo(20_000);
-    assertThat(plan.fieldAt(375).amperesPerMetre())
-        .isCloseTo(20_000 * Math.sqrt(2), org.assertj.core.data.Offset.offset(1e-6));
+    assertThat(plan.fieldAt(375).amperesPerMetre()).isCloseTo(20_000 * Math.sqrt(2), within(1e-6));
     assertThat(plan.fieldAt(750).amperesPerMetre()).as("as it went on").isEqualTo(80_000);
     StrokeState moving = new StrokeState.Moving(plan, going(plan.move(T), 500));
     StrokeResult cut = (StrokeResult) moving.cut("a trip");
