@@ -167,9 +167,8 @@ public record JigMove(
 
   private boolean there(View view) {
     int target = targetsMicroMetres.get(0);
-    boolean fresh = newLine(view) && view.nowNs() - sinceNs >= 0;
     boolean home = !has(view, HeadFlag.JIG_HOME) && has(view, HeadFlag.HOMED);
-    return fresh
+    return newLine(view)
         && sentMicroMetres == target
         && Math.abs(position(view) - target) <= THERE_MICRO_METRES
         && (target == 0 ? home : has(view, HeadFlag.HOMED));

@@ -14,6 +14,7 @@ import lodestep.ledger.Proof;
 import lodestep.port.ChainEnd;
 import lodestep.port.EventDraft;
 import lodestep.port.Hash;
+import lodestep.port.LedgerArchive;
 import lodestep.port.Outputs;
 import lodestep.sim.VirtualLedger;
 import lodestep.sim.VirtualOperator;
@@ -204,7 +205,8 @@ final class Computer {
       return;
     }
     List<ChainEnd> anchors = acknowledged.number() > 0 ? List.of(acknowledged) : List.of();
-    Proof.Result proof = Proof.of(store, anchors);
+    LedgerArchive onDisk = planted == Planted.CHANGED_ROW ? Stores.exchanged(store) : store;
+    Proof.Result proof = Proof.of(onDisk, anchors);
     if (proof instanceof Proof.Result.Broken) {
       findings.broken(Law.RECORD_WHOLE, proof.words());
     }

@@ -57,7 +57,7 @@ final class Host {
     ScanPorts ports =
         new ScanPorts(
             start.mischief().lines(new SeenLines()),
-            start.mischief().head(new SeenHead()),
+            start.mischief().head(new SeenHead(start.mischief().headItself(rig.headLink()))),
             start.mischief().ledger(new SeenLedger()),
             new VirtualPlanDesk(rig.clock(), VirtualPlanDesk.USUAL_DELAY_NS),
             wall);
@@ -131,9 +131,15 @@ final class Host {
   }
 
   private final class SeenHead implements HeadLink {
+    private final HeadLink head;
+
+    SeenHead(HeadLink head) {
+      this.head = head;
+    }
+
     @Override
     public List<ReceivedFrame> take() {
-      List<ReceivedFrame> frames = rig.headLink().take();
+      List<ReceivedFrame> frames = head.take();
       for (int i = 0; i < frames.size(); i++) {
         HeadFrame frame = frames.get(i).frame();
         if (frame instanceof HeadFrame.Status) {
@@ -149,7 +155,7 @@ final class Host {
 
     @Override
     public LinkState state(long nowNs) {
-      return rig.headLink().state(nowNs);
+      return head.state(nowNs);
     }
 
     @Override
@@ -167,12 +173,12 @@ final class Host {
         witness.windowIntent = open.intentNumber();
         witness.windowAskedAtMs = witness.ms;
       }
-      rig.headLink().offer(request);
+      head.offer(request);
     }
 
     @Override
     public void stop() {
-      rig.headLink().stop();
+      head.stop();
     }
 
     @Override

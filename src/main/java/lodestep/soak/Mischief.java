@@ -1,7 +1,7 @@
 package lodestep.soak;
 
-import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import lodestep.bench.LedgerStart;
 import lodestep.port.ActEvent;
 import lodestep.port.Contacts;
@@ -12,13 +12,10 @@ import lodestep.port.Ledger;
 import lodestep.port.LedgerEvent;
 import lodestep.port.LedgerState;
 import lodestep.port.Lines;
-import lodestep.port.LinkState;
 import lodestep.port.OutputLine;
 import lodestep.port.Outputs;
-import lodestep.port.ReceivedFrame;
+import lodestep.port.TripCause;
 import lodestep.protocol.HeadFlag;
-import lodestep.protocol.HeadFrame;
-import lodestep.protocol.HeadRequest;
 
 /** Does what a {@link Planted} mistake says, between the host and its ports. */
 final class Mischief {
@@ -31,7 +28,20 @@ final class Mischief {
   private static final long KEY_OFF_AFTER_MS = 300;
   private static final long KEY_OFF_FOR_MS = 100;
   private static final long STARTS_EACH_MS = 3_000;
-  private static final double WRONG_GAIN = 1.03;
+  private static final long NERVOUS_FOR_MS = 12;
+  private static final long BLEED_HIDDEN_MS = 40;
+  private static final long KEPT_AT_MS = 20;
+  private static final long KEPT_FOR_MS = 20;
+  private static final long LATE_GATE_AT_MS = 50;
+  private static final Set<Integer> CHAIN_TRIPS =
+      Set.of(
+          TripCause.STOP_LOOP_OPEN.code(),
+          TripCause.LID_OPENED.code(),
+          TripCause.CHAIN_OPEN.code());
+
+  /** Longer than any window. */
+  private static final long GATE_KEPT_MS = 400;
+
   private static final long HIGH_MILLI_VOLTS = 60_000;
 
   private static final int LID_SHUT =
@@ -41,6 +51,7 @@ final class Mischief {
   private final Witness witness;
   private boolean lidWasOpen;
   private boolean lidHides;
+  private long filledAtMs = Witness.NEVER;
 
   Mischief(Planted planted, Witness witness) {
     this.planted = planted;
@@ -54,11 +65,14 @@ final class Mischief {
   }
 
   HeadLink head(HeadLink sound) {
-    boolean wrong =
-        planted == Planted.ALWAYS_PERMIT
-            || planted == Planted.WRONG_GAUGE
-            || planted == Planted.STALE_PROOF;
-    return wrong ? new WrongHead(sound) : sound;
+    return planted == Planted.NOTHING
+        ? sound
+        : new WrongHead(sound, planted, witness, this::wrongFlags);
+  }
+
+  /** The head itself: it guards what the host guards too, so one mistake may have to be in both. */
+  HeadLink headItself(HeadLink sound) {
+    return planted == Planted.OLD_TOKEN ? new CarelessHead(sound) : sound;
   }
 
   Ledger ledger(Ledger sound) {
@@ -71,8 +85,23 @@ final class Mischief {
         : sound;
   }
 
+  /** While the bleed contact is closed although it should not be, and until the relay is back. */
+  private boolean hidesBleed() {
+    return planted == Planted.BLEED_IN_FILL && witness.ms - filledAtMs < BLEED_HIDDEN_MS;
+  }
+
+  /** The head's own copies of the contacts tell the same as the host's. */
+  private int wrongFlags(int flags) {
+    int wrong = hidesBleed() ? flags & ~HeadFlag.BLEED_CONTACT.bit() : flags;
+    return lidHides ? wrong | LID_SHUT : wrong;
+  }
+
   private final class WrongLines implements Lines {
     private final Lines sound;
+    private Outputs last = Outputs.ALL_LOW;
+    private Outputs energised = Outputs.ALL_LOW;
+    private long energisedAtMs = Witness.NEVER;
+    private long gateRoseAtMs = Witness.NEVER;
 
     WrongLines(Lines sound) {
       this.sound = sound;
@@ -87,6 +116,13 @@ final class Mischief {
             read.with(InputLine.START_PEDAL, witness.ms % STARTS_EACH_MS < STRAY_FOR_MS);
         case STALE_PROOF -> lidHidden(read);
         case DEAD_PEDAL -> read.with(InputLine.START_PEDAL, false);
+        case BLEED_IN_FILL ->
+            read.with(
+                InputLine.BLEED_CONTACT, read.closed(InputLine.BLEED_CONTACT) && !hidesBleed());
+        case NERVOUS_STOP ->
+            read.with(
+                InputLine.STOP_LOOP,
+                read.closed(InputLine.STOP_LOOP) && witness.ms % STARTS_EACH_MS >= NERVOUS_FOR_MS);
         default -> read;
       };
     }
@@ -107,77 +143,61 @@ final class Mischief {
 
     @Override
     public Outputs drive(Outputs outputs) {
-      long sinceMs = witness.ms - STRAY_AT_MS;
       if (planted == Planted.THROWS && witness.ms >= THROWS_AT_MS) {
         throw new IllegalStateException("planted");
-      } else if (planted == Planted.NEVER_READY) {
-        sound.drive(outputs.with(OutputLine.LAMP_READY, false));
-        return outputs;
-      } else if (planted == Planted.STRAY_HOLD && sinceMs >= 0 && sinceMs < STRAY_FOR_MS) {
-        sound.drive(outputs.and(OutputLine.BANK_HOLD));
-        return outputs;
       }
-      return sound.drive(outputs);
-    }
-
-    @Override
-    public void close() {
-      sound.close();
-    }
-  }
-
-  private final class WrongHead implements HeadLink {
-    private final HeadLink sound;
-
-    WrongHead(HeadLink sound) {
-      this.sound = sound;
-    }
-
-    @Override
-    public List<ReceivedFrame> take() {
-      return sound.take().stream().map(this::wrong).toList();
-    }
-
-    private ReceivedFrame wrong(ReceivedFrame received) {
-      if (received.frame() instanceof HeadFrame.Status status) {
-        double gain = planted == Planted.WRONG_GAUGE ? WRONG_GAIN : 1;
-        int more = planted == Planted.STALE_PROOF && lidHides ? LID_SHUT : 0;
-        return new ReceivedFrame(wrong(status, gain, more), received.receivedAtNs());
+      if (!witness.tripped && (outputs.highBits() & Bits.ENERGY) != 0) {
+        energised = outputs;
+        energisedAtMs = witness.ms;
       }
-      return received;
+      filledAtMs = outputs.isHigh(OutputLine.BANK_FILL) ? witness.ms : filledAtMs;
+      Outputs wrong = wrong(outputs);
+      last = wrong;
+      Outputs driven = sound.drive(wrong);
+      return wrong.equals(outputs) ? driven : outputs;
     }
 
-    private static HeadFrame wrong(HeadFrame.Status status, double gain, int moreFlags) {
-      return new HeadFrame.Status(
-          status.sequence(),
-          status.bootId(),
-          status.clockMs(),
-          status.sampleCounter(),
-          (int) Math.round(status.hallCounts() * gain),
-          status.gaugeCentiDegC(),
-          status.coilCentiDegC(),
-          status.bankMilliVolts(),
-          status.coilMilliAmps(),
-          status.positionMicroMetres(),
-          status.flags() | moreFlags);
+    /** What stands at the pins instead; what is read back looks as it was meant. */
+    private Outputs wrong(Outputs outputs) {
+      boolean fires = outputs.isHigh(OutputLine.COIL_FIRE);
+      return switch (planted) {
+        case NEVER_READY -> outputs.with(OutputLine.LAMP_READY, false);
+        case STRAY_HOLD ->
+            within(STRAY_AT_MS, STRAY_FOR_MS) ? outputs.and(OutputLine.BANK_HOLD) : outputs;
+        case FILL_IN_FIRE -> fires ? outputs.and(OutputLine.BANK_FILL) : outputs;
+        case BLEED_IN_FILL ->
+            outputs.isHigh(OutputLine.BANK_FILL)
+                ? outputs.with(OutputLine.BANK_HOLD, false)
+                : outputs;
+        case KEPT_PLAN -> again(KEPT_AT_MS) ? energised : outputs;
+        case LATE_GATE ->
+            again(LATE_GATE_AT_MS) && openedInUse() ? outputs.and(OutputLine.COIL_FIRE) : outputs;
+        case GATE_KEPT -> gateKept(outputs);
+        default -> outputs;
+      };
     }
 
-    @Override
-    public LinkState state(long nowNs) {
-      return sound.state(nowNs);
+    private boolean within(long fromMs, long forMs) {
+      return witness.ms >= fromMs && witness.ms < fromMs + forMs;
     }
 
-    @Override
-    public void offer(HeadRequest request) {
-      sound.offer(
-          planted == Planted.ALWAYS_PERMIT && request instanceof HeadRequest.Heartbeat beat
-              ? new HeadRequest.Heartbeat(beat.sequence(), true)
-              : request);
+    /** Some time after a trip. */
+    private boolean again(long afterMs) {
+      return witness.tripped && within(witness.trippedAtMs + afterMs, KEPT_FOR_MS);
     }
 
-    @Override
-    public void stop() {
-      sound.stop();
+    private boolean openedInUse() {
+      return CHAIN_TRIPS.contains(witness.tripCode)
+          && witness.trippedAtMs - energisedAtMs < KEPT_FOR_MS;
+    }
+
+    private Outputs gateKept(Outputs outputs) {
+      if (outputs.isHigh(OutputLine.COIL_FIRE) && !last.isHigh(OutputLine.COIL_FIRE)) {
+        gateRoseAtMs = witness.ms;
+      }
+      return !witness.tripped && within(gateRoseAtMs, GATE_KEPT_MS)
+          ? outputs.and(OutputLine.COIL_FIRE)
+          : outputs;
     }
 
     @Override
@@ -207,10 +227,15 @@ final class Mischief {
     }
 
     private LedgerEvent wrong(LedgerEvent event) {
+      if (planted == Planted.FIRED_NOTHING
+          && event instanceof ActEvent.PulseEnded ended
+          && ended.outcome().equals("misfired")) {
+        return closedAs("delivered", ended);
+      }
       if (planted == Planted.WRONG_OUTCOME
           && event instanceof ActEvent.PulseEnded ended
           && ended.outcome().equals("delivered")) {
-        return notFired(ended);
+        return closedAs("not fired", ended);
       } else if (planted == Planted.WRONG_READING
           && event instanceof LedgerEvent.ReadingTaken reading) {
         return elsewhere(reading);
@@ -221,11 +246,11 @@ final class Mischief {
       return event;
     }
 
-    private static LedgerEvent notFired(ActEvent.PulseEnded ended) {
+    private static LedgerEvent closedAs(String outcome, ActEvent.PulseEnded ended) {
       return new ActEvent.PulseEnded(
           ended.intent(),
           ended.magnet(),
-          "not fired",
+          outcome,
           ended.token(),
           ended.bootId(),
           ended.bankBeforeMilliVolts(),
@@ -268,7 +293,10 @@ final class Mischief {
 
     @Override
     public LedgerState state() {
-      return sound.state();
+      LedgerState state = sound.state();
+      return planted == Planted.HASTY_DISK
+          ? new LedgerState(sound.nextNumber() - 1, state.fault())
+          : state;
     }
 
     @Override

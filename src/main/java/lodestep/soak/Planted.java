@@ -36,7 +36,7 @@ public enum Planted {
   /** A late scan sends its heartbeat all the same. */
   LATE_HEARTBEAT("a late scan sends a heartbeat", "INV-25"),
   /** Each heartbeat asks for the permit, trip or not. */
-  ALWAYS_PERMIT("each heartbeat asks for the permit", "INV-14", "INV-08"),
+  ALWAYS_PERMIT("each heartbeat asks for the permit", "INV-14"),
   /** The arm key's input drops for a moment by itself after each trip. */
   SELF_RESET("a trip resets itself", "INV-13"),
   /** "Go on" is said by the program. */
@@ -56,18 +56,44 @@ public enum Planted {
   /** The switch conducts by itself. */
   SWITCH_SHORTED("the switch conducts by itself", "INV-15"),
   /** The fill relay welds and its mirror contact says that it has not. */
-  WELD_UNSEEN("a welded fill relay that nobody sees", "R1", "INV-01", "INV-05", "INV-06", "INV-09"),
+  WELD_UNSEEN("a fill relay welds and its contact says that it has not", "INV-05", "INV-09"),
   /** The changeover lies reversed and its contact says that it does not. */
-  REVERSED_UNSEEN("a changeover that lies the wrong way unseen", "INV-01", "INV-07"),
+  REVERSED_UNSEEN("a changeover that lies the wrong way unseen", "INV-01"),
   /** The changeover relay is pulled and let go by something else. */
   CHANGEOVER_FLUTTERS("the changeover moves by itself", "INV-07", "INV-01"),
   /** Nobody sees the lid open again, so that what was proven once counts for ever. */
   STALE_PROOF("a proof outlives the opened lid", "INV-21"),
-  /** The supply gives 60 V through a fill relay that does not open. */
-  OVER_VOLTAGE("60 V through a welded fill relay", "INV-12", "R1", "INV-05", "INV-09");
+  /** The supply gives 60 V, and neither can it be cut off nor the bank be bled. */
+  OVER_VOLTAGE("a supply of 60 V, and the fill and the bleed relay weld", "INV-12"),
+  /** The head's lines come late and are stamped as new. */
+  LATE_LINES("the head's lines are 60 ms old and count as new", "INV-02"),
+  /** A window is asked for with the token of the pulse before, and the head opens it. */
+  OLD_TOKEN("a token is used a second time, and the head takes it", "INV-03"),
+  /** The gate is not let go, and the window does not end. */
+  GATE_KEPT("the gate is kept for 400 ms, and the window's driver is stuck", "INV-04"),
+  /** The bleed contact is let close while the bank is filled, and nobody sees it. */
+  BLEED_IN_FILL("the bleed contact is closed while the bank is filled", "INV-05"),
+  /** The bank is filled while it is fired. */
+  FILL_IN_FIRE("the bank is filled while the gate is fed", "INV-06"),
+  /** The fill relay sticks for a moment again and again. */
+  FILL_STICKS("the fill relay lets go up to 15 ms too late", "INV-09"),
+  /** What was under way is not forgotten with a trip. */
+  KEPT_PLAN("what was driven before a trip is driven again after it", "INV-14", "INV-15"),
+  /** Lid, stop loop or chain opens in use, and the gate is raised a little later. */
+  LATE_GATE("the gate is raised 50 ms after lid, stop loop or chain has opened", "INV-09b"),
+  /** The host takes each row for durable as soon as it is handed over. */
+  HASTY_DISK("each row counts as durable at once", "INV-15"),
+  /** A misfire is recorded as delivered. */
+  FIRED_NOTHING("the switch never conducts and its misfires are recorded as delivered", "INV-17"),
+  /** One row of the record is not what it was. */
+  CHANGED_ROW("one row of the record is exchanged while the program is down", "INV-18"),
+  /** The head measures a little less than what the bank has. */
+  LOW_BANK_SENSE("the bank is measured 1.5 per cent too low", "INV-01"),
+  /** The stop loop's input drops out with nobody near it. */
+  NERVOUS_STOP("the stop loop's input drops out for 12 ms now and then", "NUI");
 
-  private static final long NS_PER_S = 1_000_000_000L;
-  private static final long FROM_NS = VirtualRig.START_NS + 5 * NS_PER_S;
+  private static final long NS_PER_MS = 1_000_000L;
+  private static final long FROM_NS = VirtualRig.START_NS + 5_000 * NS_PER_MS;
 
   private final String words;
 
@@ -95,27 +121,31 @@ public enum Planted {
       case PERMIT_WELDED -> plan.with(new Fault.RelayWelded(RelayName.PERMIT), FROM_NS);
       case BLEED_BROKEN -> plan.with(new Fault.BleedPathOpen(), FROM_NS);
       case SWITCH_SHORTED -> plan.with(new Fault.SwitchShorted(), FROM_NS);
-      case WELD_UNSEEN -> welded(plan);
-      case OVER_VOLTAGE -> welded(plan).with(new Fault.SupplyWrong(60), FROM_NS);
+      case WELD_UNSEEN ->
+          plan.with(new Fault.RelayWelded(RelayName.FILL), FROM_NS)
+              .with(new Fault.ContactStuck(InputLine.FILL_CONTACT, true), FROM_NS);
+      case OVER_VOLTAGE ->
+          plan.with(new Fault.SupplyWrong(60), FROM_NS)
+              .with(new Fault.RelayWelded(RelayName.FILL), FROM_NS)
+              .with(new Fault.RelayWelded(RelayName.HOLD), FROM_NS);
       case REVERSED_UNSEEN ->
           plan.with(new Fault.RelayStuck(RelayName.REVERSE, true), FROM_NS)
               .with(new Fault.ContactStuck(InputLine.REVERSE_CONTACT, false), FROM_NS);
-      case CHANGEOVER_FLUTTERS -> fluttering(plan);
+      case CHANGEOVER_FLUTTERS ->
+          fluttering(plan, new Fault.RelayStuck(RelayName.REVERSE, true), 2_000, 50);
+      case FILL_STICKS -> fluttering(plan, new Fault.RelayWelded(RelayName.FILL), 30, 15);
+      case GATE_KEPT -> plan.with(new Fault.WindowStuck(), FROM_NS);
+      case FIRED_NOTHING -> plan.with(new Fault.SwitchOpen(), FROM_NS);
+      case LOW_BANK_SENSE -> plan.with(new Fault.BankSense(0.985), FROM_NS);
       default -> plan;
     };
   }
 
-  private static FaultPlan welded(FaultPlan plan) {
-    return plan.with(new Fault.RelayWelded(RelayName.FILL), FROM_NS)
-        .with(new Fault.ContactStuck(InputLine.FILL_CONTACT, true), FROM_NS);
-  }
-
-  private static FaultPlan fluttering(FaultPlan plan) {
+  private static FaultPlan fluttering(FaultPlan plan, Fault fault, long eachMs, long forMs) {
     FaultPlan more = plan;
-    Fault stuck = new Fault.RelayStuck(RelayName.REVERSE, true);
-    for (int second = 5; second < 90; second += 2) {
-      long fromNs = VirtualRig.START_NS + second * NS_PER_S;
-      more = more.with(stuck, fromNs, fromNs + NS_PER_S / 20);
+    for (long ms = 5_000; ms < 90_000; ms += eachMs) {
+      long fromNs = VirtualRig.START_NS + ms * NS_PER_MS;
+      more = more.with(fault, fromNs, fromNs + forMs * NS_PER_MS);
     }
     return more;
   }

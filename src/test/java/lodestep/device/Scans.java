@@ -21,6 +21,9 @@ final class Scans {
 
   long nowNs;
   int bankMilliVolts;
+  int coilMilliAmps;
+  int positionMicroMetres;
+  boolean bankProven = true;
   int flags = HeadFlag.PERMIT.bit();
   List<InputLine> closed = new ArrayList<>();
   Outputs driven = Outputs.ALL_LOW;
@@ -60,7 +63,8 @@ final class Scans {
   }
 
   HeadFrame.Status status() {
-    return new HeadFrame.Status(1, 9, 0, 1, 0, 2_200, 2_500, bankMilliVolts, 0, 0, flags);
+    return new HeadFrame.Status(
+        1, 9, 0, 1, 0, 2_200, 2_500, bankMilliVolts, coilMilliAmps, positionMicroMetres, flags);
   }
 
   /** With these frames; the newest status line came before. */
@@ -74,7 +78,7 @@ final class Scans {
         new LinkState(true, 0, ""),
         driven,
         driven,
-        true,
+        bankProven,
         Optional.empty(),
         1,
         ledger,

@@ -2,25 +2,21 @@ package lodestep.soak;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
-import org.junit.jupiter.params.provider.EnumSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /**
- * Goal: no law is broken by the whole host on a rig that breaks, is mishandled, killed and cut off,
- * and whoever plants a mistake is found. Method: a slice of the seeds of "lodestep soak", always
- * the same ones; a longer one is that command's.
+ * Goal: no law is broken by the whole host on a rig that breaks, is mishandled, killed and cut off.
+ * Method: a slice of the seeds of "lodestep soak", always the same ones; a longer one is that
+ * command's.
  */
 class SoakRunTest {
 
   /** Some ten seconds of one core; the number is bounded and never the time. */
   private static final long SLICE = 240;
-
-  private static final int SEEDS_TO_FIND_MAX = 60;
 
   @Test
   void breaksNoRuleInTheSlice() {
@@ -53,26 +49,6 @@ class SoakRunTest {
 
     assertThat(again).isEqualTo(once);
     assertThat(SoakRun.of(Soaks.SETTINGS, seed + 1).end()).isNotEqualTo(once.end());
-  }
-
-  @ParameterizedTest
-  @EnumSource(value = Planted.class, mode = EnumSource.Mode.EXCLUDE, names = "NOTHING")
-  void findsEveryPlantedMistakeAmongSeedsDrawnForNoneOfThem(Planted planted) {
-    List<String> others = new ArrayList<>();
-    int seed = 0;
-    boolean found = false;
-    while (!found && seed < SEEDS_TO_FIND_MAX) {
-      seed++;
-      Script script = SoakRun.script(Soaks.SETTINGS, seed);
-      RunResult run = SoakRun.of(Soaks.SETTINGS, seed, script, planted);
-      found = run.violation().filter(seen -> planted.rules().contains(seen.rule())).isPresent();
-      if (!found) {
-        run.violation().ifPresent(seen -> others.add(seen.written()));
-      }
-    }
-    System.out.printf("planted and found after %2d seeds: %s%n", seed, planted.words());
-    assertThat(found).as("found; other rules seen broken: %s", others).isTrue();
-    assertThat(others).as("seen in the name of another rule").isEmpty();
   }
 
   @Test

@@ -1,0 +1,213 @@
+package lodestep.device;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.util.Optional;
+import lodestep.config.RigConfig;
+import lodestep.config.SupplyConfig;
+import lodestep.port.ActEvent;
+import lodestep.port.InputLine;
+import lodestep.port.OutputLine;
+import lodestep.port.Outputs;
+import lodestep.protocol.HeadFlag;
+import lodestep.protocol.HeadFrame;
+import lodestep.protocol.HeadRequest;
+import lodestep.quantity.FieldStrength;
+import org.junit.jupiter.api.Test;
+
+/**
+ * Goal: the feed of a switched coil is put on for a pulse only after its switch was seen to block
+ * and with ladder and changeover set dry. Method: each state is stepped just at and just beyond its
+ * limit.
+ */
+class FeedStateTest {
+
+  private static final long T = 1_000_000_000_000L;
+  private static final RigConfig RIG = Rigs.shipped("rig-virtual-switched.toml");
+  private static final SupplyConfig SUPPLY = RIG.supply().orElseThrow();
+  private static final SwitchedPlan PLAN = plan(5, true);
+  private static final Outputs PROOF = Outputs.high(OutputLine.LADDER.get(1));
+  private static final Outputs LEVEL =
+      Outputs.high(OutputLine.LADDER.get(0), OutputLine.LADDER.get(2));
+
+  private static SwitchedPlan plan(int level, boolean north) {
+    return new SwitchedPlan(
+        new Order(3, 1, 2, "knock down", north, new FieldStrength(20_000)),
+        level,
+        2,
+        12,
+        1.5,
+        RIG.coils().get(0),
+        SUPPLY,
+        RIG.limits());
+  }
+
+  private static Scans after(long ns) {
+    return new Scans(T + ns);
+  }
+
+  private static void assertGoes(ActStep step, PulseState next, Outputs wanted) {
+    assertThat(step.next()).isEqualTo(next);
+    assertThat(step.wanted()).isEqualTo(wanted);
+    assertThat(step.permit()).isTrue();
+  }
+
+  private static void assertNotFired(ActStep step, String why) {
+    PulseResult result = (PulseResult) step.next().result().orElseThrow();
+    assertThat(result.outcome()).isEqualTo(Outcome.NOT_FIRED);
+    assertThat(result.why()).contains(why);
+    assertThat(step.wanted()).isEqualTo(LEVEL);
+    assertThat(step.permit()).isFalse();
+  }
+
+  @Test
+  void setsTheLowLevelDryFirst() {
+    long settle = PLAN.limits().relaySettleNs();
+    FeedState.SetProof sets = new FeedState.SetProof(PLAN, T, T);
+    Scans noPermit = after(settle);
+    noPermit.flags &= ~HeadFlag.PERMIT.bit();
+    Scans reversed = after(settle).closed(InputLine.REVERSE_CONTACT);
+
+    assertThat(PLAN.prepare(T)).isEqualTo(sets);
+    assertGoes(
+        sets.step(after(settle).view()),
+        new FeedState.Prove(PLAN, T + settle, 0),
+        PROOF.and(OutputLine.COIL_ON));
+    assertGoes(sets.step(after(settle - 1).view()), sets, PROOF);
+    assertGoes(sets.step(noPermit.view()), sets, PROOF);
+    assertGoes(sets.step(reversed.view()), new FeedState.SetProof(PLAN, T, T + settle), PROOF);
+    long held = PLAN.limits().bankHeldNs();
+    Scans late = after(held).closed(InputLine.REVERSE_CONTACT);
+    assertThat(sets.step(late.view()).next().result()).isEmpty();
+    late.nowNs++;
+    assertNotFired(sets.step(late.view()), "not in place");
+  }
+
+  @Test
+  void looksAtTheDeadCoilForSixtyMillisecondsFromTheFeedRelaysContactOn() {
+    FeedState.Prove waits = new FeedState.Prove(PLAN, T, 0);
+    FeedState.Prove on = new FeedState.Prove(PLAN, T, T + 5);
+    Outputs fed = PROOF.and(OutputLine.COIL_ON);
+    long proof = FeedState.PROOF_NS;
+
+    assertGoes(waits.step(after(5).closed(InputLine.BLEED_CONTACT).view()), waits, fed);
+    assertGoes(waits.step(after(5).view()), on, fed);
+    assertGoes(on.step(after(5 + proof - 1).view()), on, fed);
+    assertGoes(on.step(after(5 + proof).view()), new FeedState.LetGo(PLAN, T + 5 + proof), PROOF);
+    long wait = PLAN.limits().reportWaitNs();
+    Scans never = after(wait).closed(InputLine.BLEED_CONTACT);
+    assertGoes(waits.step(never.view()), waits, fed);
+    never.nowNs++;
+    assertNotFired(waits.step(never.view()), "did not operate");
+  }
+
+  @Test
+  void doesNotFireWhenTheCoilCarriesCurrentOfEitherSignMeanwhile() {
+    int zero = (int) Math.round(PLAN.limits().currentZero().amps() * 1e3);
+    FeedState.Prove on = new FeedState.Prove(PLAN, T, T + 5);
+    for (int sign : new int[] {1, -1}) {
+      Scans scan = after(FeedState.PROOF_NS + 5);
+      scan.coilMilliAmps = sign * zero;
+      assertThat(on.step(scan.view()).next()).isInstanceOf(FeedState.LetGo.class);
+      scan.coilMilliAmps = sign * (zero + 1);
+      assertNotFired(on.step(scan.view()), "with its switch open");
+    }
+  }
+
+  @Test
+  void movesTheRelaysOnlyOnceTheFeedReadsLow() {
+    int low = PLAN.limits().bankLow().milliVolts();
+    long wait = PLAN.limits().ledgerWaitNs();
+    FeedState.LetGo lets = new FeedState.LetGo(PLAN, T);
+    Scans dead = after(5).closed(InputLine.BLEED_CONTACT).bank(low);
+
+    assertGoes(lets.step(dead.line()), new FeedState.SetLevel(PLAN, T + 5, T + 5), LEVEL);
+    assertGoes(lets.step(dead.view()), lets, PROOF);
+    assertGoes(lets.step(after(5).bank(low).line()), lets, PROOF);
+    assertGoes(lets.step(dead.bank(low + 1).line()), lets, PROOF);
+    assertGoes(lets.step(after(wait).view()), lets, PROOF);
+    assertNotFired(lets.step(after(wait + 1).view()), "did not die away");
+  }
+
+  @Test
+  void putsTheFeedOnAtTheSettledLevelAndAsksForATokenWhenItStands() {
+    long settle = PLAN.limits().relaySettleNs();
+    long wait = PLAN.limits().ledgerWaitNs();
+    FeedState.SetLevel sets = new FeedState.SetLevel(PLAN, T, T);
+    Outputs fed = LEVEL.and(OutputLine.COIL_ON);
+
+    assertGoes(
+        sets.step(after(settle).view()), new FeedState.FeedOn(PLAN, T + settle, T + settle), fed);
+    assertGoes(sets.step(after(settle - 1).view()), sets, LEVEL);
+    Scans reversed = after(wait).closed(InputLine.REVERSE_CONTACT);
+    assertGoes(sets.step(reversed.view()), new FeedState.SetLevel(PLAN, T, T + wait), LEVEL);
+    reversed.nowNs++;
+    assertNotFired(sets.step(reversed.view()), "not in place");
+
+    FeedState.FeedOn on = new FeedState.FeedOn(PLAN, T, T);
+    int half = SUPPLY.voltage().milliVolts() / 2;
+    long steady = FeedState.FEED_STEADY_NS;
+    ActStep asks = on.step(after(steady).bank(half).view());
+    assertGoes(asks, new PulseState.AwaitToken(PLAN, T + steady), fed);
+    assertThat(asks.requests()).containsExactly(new HeadRequest.AskToken(12));
+    assertGoes(on.step(after(steady - 1).bank(half).view()), on, fed);
+    FeedState.FeedOn anew = new FeedState.FeedOn(PLAN, T, T + steady);
+    assertGoes(on.step(after(steady).bank(half - 1).view()), anew, fed);
+    Scans off = after(steady).closed(InputLine.BLEED_CONTACT).bank(half);
+    assertGoes(on.step(off.view()), anew, fed);
+    long report = PLAN.limits().reportWaitNs();
+    assertThat(on.step(after(report).view()).next().result()).isEmpty();
+    assertNotFired(on.step(after(report + 1).view()), "off or too weak");
+  }
+
+  @Test
+  void bridgesTheLadderForAChargeAndReversesForTheOtherWay() {
+    assertThat(plan(0, true).relays()).isEqualTo(Outputs.high(OutputLine.COIL_FULL));
+    assertThat(plan(0, true).answer()).isEqualTo("charging");
+    assertThat(PLAN.answer()).isEqualTo("ladder");
+    assertThat(PLAN.full()).isFalse();
+    assertThat(plan(5, false).relays()).isEqualTo(LEVEL.and(OutputLine.COIL_REVERSE));
+    assertThat(plan(5, false).preparing()).isEqualTo(PROOF.and(OutputLine.COIL_REVERSE));
+    assertThat(PLAN.fireForNs()).isEqualTo(SUPPLY.onTimeNs());
+    assertThat(PLAN.highestMilliVolts())
+        .isEqualTo((int) Math.round(SUPPLY.voltage().volts() * 1040));
+    assertThat(PLAN.secondsToMeet(after(5).bank(50_000).view())).isZero();
+  }
+
+  /** Else the feed relay would open under current, and its contacts weld. */
+  @Test
+  void keepsTheFeedOnUntilTheCoilIsDead() {
+    PulseState.AwaitReport waits = new PulseState.AwaitReport(PLAN, 77, T, false);
+    int zero = (int) Math.round(PLAN.limits().currentZero().amps() * 1e3);
+    Scans scan = after(5);
+    scan.coilMilliAmps = -zero - 1;
+    assertThat(waits.step(scan.view()).wanted()).isEqualTo(LEVEL.and(OutputLine.COIL_ON));
+    assertThat(waits.step(scan.view()).permit()).isTrue();
+    scan.coilMilliAmps = -zero;
+    assertThat(waits.step(scan.view()).wanted()).isEqualTo(LEVEL);
+    assertThat(waits.step(scan.view()).permit()).isFalse();
+  }
+
+  @Test
+  void recordsWhatTheHeadMeasuredAndLearnsFromDeliveredPulsesAlone() {
+    HeadFrame.PulseReport report =
+        new HeadFrame.PulseReport(9, 12, 77, 1_400, 20, 24_000, 23_000, 900, true);
+    PulseResult result = new PulseResult(PLAN, Outcome.DELIVERED, 77, Optional.of(report), "");
+    PulseResult south =
+        new PulseResult(plan(5, false), Outcome.MISFIRED, 77, Optional.of(report), "weak");
+
+    assertThat(result.field().amperesPerMetre())
+        .isCloseTo(1.4 * PLAN.coil().fieldPerAmp(), within(1e-6));
+    assertThat(result.lesson()).contains(new ActResult.Lesson("ladder", 1_400 * 1e-3, 1.5));
+    assertThat(south.lesson()).isEmpty();
+    assertThat(south.field().amperesPerMetre())
+        .isCloseTo(0.02 * PLAN.coil().fieldPerAmp(), within(1e-6));
+    assertThat(new PulseResult(PLAN, Outcome.UNVERIFIED, 77, Optional.empty(), "").field())
+        .isEqualTo(new FieldStrength(0));
+    assertThat(result.entry(after(5).view()))
+        .isEqualTo(
+            new ActEvent.PulseEnded(
+                12, 3, "delivered", 77, 9, 24_000, 23_000, 1_400, 20, 900, 2_500, ""));
+  }
+}
