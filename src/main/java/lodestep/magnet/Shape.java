@@ -149,7 +149,7 @@ public sealed interface Shape {
           axis.words());
     }
 
-    private Prism edges() {
+    Prism edges() {
       double l = length.metres();
       double w = width.metres();
       double t = thickness.metres();
