@@ -103,8 +103,11 @@ final class Witness {
     Arrays.fill(edgeAtMs, NEVER);
   }
 
-  /** A program starts in this millisecond. */
+  /**
+   * A program starts in this millisecond; what still stands at the pins, the dead one has asked.
+   */
   void hostStarts() {
+    asked = 0;
     hostUp = true;
     hostFromMs = ms;
     scanAtMs = ms;

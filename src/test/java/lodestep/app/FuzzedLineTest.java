@@ -158,7 +158,7 @@ class FuzzedLineTest {
             ReferenceRig.virtual(),
             FaultPlan.NONE,
             (rig, link) -> {
-              links.add(new FuzzedLink(link, random, share));
+              links.add(new FuzzedLink(rig.headLink(), random, share));
               return links.get(0);
             });
     FuzzedLink link = links.get(0);

@@ -3,14 +3,15 @@ package lodestep.app;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.SplittableRandom;
-import lodestep.port.HeadLink;
 import lodestep.port.LinkState;
 import lodestep.port.ReceivedFrame;
 import lodestep.protocol.HeadLineDecoder;
 import lodestep.protocol.HeadLineWriter;
 import lodestep.protocol.HeadRequest;
+import lodestep.protocol.HostLine;
 import lodestep.protocol.RequestDecoder;
 import lodestep.protocol.RequestWriter;
+import lodestep.sim.VirtualHeadLink;
 
 /**
  * A link on which both directions go over bytes that are fuzzed on their way, with the program's
@@ -18,16 +19,20 @@ import lodestep.protocol.RequestWriter;
  */
 final class FuzzedLink extends PassedOn {
 
+  private static final int SESSION = 4_711;
+
   final FuzzedBytes toHost;
   final FuzzedBytes toHead;
   private final HeadLineDecoder atHost = new HeadLineDecoder();
   private final RequestDecoder atHead = new RequestDecoder();
+  private final VirtualHeadLink head;
   private long framesAtHost;
   private long requestsAtHead;
   private boolean fuzzing = true;
 
-  FuzzedLink(HeadLink link, SplittableRandom random, double share) {
+  FuzzedLink(VirtualHeadLink link, SplittableRandom random, double share) {
     super(link);
+    this.head = link;
     this.toHost = new FuzzedBytes(random.split(), share);
     this.toHead = new FuzzedBytes(random.split(), share);
   }
@@ -58,10 +63,10 @@ final class FuzzedLink extends PassedOn {
 
   @Override
   public void offer(HeadRequest request) {
-    byte[] bytes = toHead.pass(RequestWriter.line(request), fuzzing);
-    List<HeadRequest> heard = atHead.feed(bytes, bytes.length).requests();
+    byte[] bytes = toHead.pass(RequestWriter.line(new HostLine(SESSION, request)), fuzzing);
+    List<HostLine> heard = atHead.feed(bytes, bytes.length).lines();
     requestsAtHead += heard.size();
-    heard.forEach(super::offer);
+    heard.forEach(head::offer);
   }
 
   /** Lines that came to the host, as frames and as bad lines. */

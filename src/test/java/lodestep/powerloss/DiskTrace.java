@@ -25,8 +25,8 @@ record DiskTrace(List<Step> steps, boolean spoke) {
 
   private static final int HEAD_BYTES = 20;
 
-  /** A request to the head for its fire window: token, intent, highest voltage. */
-  private static final Pattern WINDOW = Pattern.compile("^w (\\d+) (\\d+) (\\d+) [0-9A-F]{4}$");
+  /** A request to the head for its fire window: session, token, intent, highest voltage. */
+  private static final Pattern WINDOW = Pattern.compile("^w \\d+ \\d+ (\\d+) \\d+ [0-9A-F]{4}$");
 
   /** A verdict as the batch command tells it. */
   private static final Pattern VERDICT = Pattern.compile("^ *(\\d+) of \\d+ .*");
@@ -122,7 +122,7 @@ record DiskTrace(List<Step> steps, boolean spoke) {
         steps.add(
             out
                 ? new VerdictsTold(Integer.parseInt(matcher.group(1)))
-                : new WindowAsked(Long.parseLong(matcher.group(2))));
+                : new WindowAsked(Long.parseLong(matcher.group(1))));
       }
     }
   }

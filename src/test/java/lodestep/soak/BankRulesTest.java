@@ -2,6 +2,7 @@ package lodestep.soak;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.util.List;
 import org.junit.jupiter.api.Test;
 
 /** Goal: each rule of bank and permit can fail, and does not where it only just holds. */
@@ -119,5 +120,54 @@ class BankRulesTest {
       broken |= stage.brokenInScan(0);
     }
     return broken;
+  }
+
+  private static final int FILLS = Bits.FILL | Bits.HOLD;
+
+  /** Filled to five volts, held without current, bled. */
+  private static void prove(Stage stage) {
+    stage.w.filling = true;
+    stage.w.bleeding = false;
+    stage.w.bankVolts = 5;
+    assertThat(stage.brokenIn(20)).isFalse();
+    stage.w.filling = false;
+    assertThat(stage.brokenIn(60)).isFalse();
+    stage.w.bleeding = true;
+    stage.w.bankVolts = 2;
+    assertThat(stage.brokenIn(20)).isFalse();
+  }
+
+  @Test
+  void wantsTheBankProvenBeforeItIsFilled() {
+    Stage unproven = new Stage(new ProvenBeforeUse());
+    Stage proven = new Stage(new ProvenBeforeUse());
+    assertThat(List.of(unproven.brokenInScan(0), proven.brokenInScan(0))).containsOnly(false);
+    prove(proven);
+
+    assertThat(fills(unproven)).isTrue();
+    assertThat(fills(proven)).isFalse();
+    proven.w.hostStarts++;
+    assertThat(fills(proven)).as("proven for the program before").isTrue();
+  }
+
+  private static boolean fills(Stage stage) {
+    stage.w.filling = true;
+    stage.w.bleeding = false;
+    stage.w.bankVolts = 32;
+    return stage.brokenInScan(FILLS);
+  }
+
+  /** Killed while it filled, its levels stay until the next program's first scan. */
+  @Test
+  void doesNotBlameANewProgramForWhatTheDeadOneHasAsked() {
+    Stage stage = new Stage(new ProvenBeforeUse());
+    prove(stage);
+    assertThat(fills(stage)).isFalse();
+
+    stage.w.hostStarts();
+
+    assertThat(stage.brokenIn(4)).as("before its first scan").isFalse();
+    assertThat(stage.brokenInScan(0)).as("it lowers all").isFalse();
+    assertThat(fills(stage)).as("it fills by itself").isTrue();
   }
 }
