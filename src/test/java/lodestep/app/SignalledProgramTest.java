@@ -69,7 +69,7 @@ class SignalledProgramTest {
 
       refusesASecond();
 
-      stopWhileTheBankIsHeld(rig, host);
+      stopWhileTheBankIsHeld(host);
       Polling.until("the head to let go", () -> bled(rig));
       assertThat(host.standing().isHigh(OutputLine.BANK_HOLD))
           .as("the head alone has let go: the pins stand")
@@ -101,7 +101,7 @@ class SignalledProgramTest {
   }
 
   /** Stopped between two readings it holds nothing; then it is let go, and caught again. */
-  private static void stopWhileTheBankIsHeld(LiveRig rig, HostProcess host) {
+  private static void stopWhileTheBankIsHeld(HostProcess host) {
     boolean held = false;
     while (!held) {
       host.forgetRaised();
