@@ -151,9 +151,7 @@ record JigWatch(
 
   /** Where the count stood when it began to leave an open switch. */
   private int leftAt(Seen seen, int now, boolean proven) {
-    boolean leaves =
-        !proven
-            && !(seen.says(HeadFlag.JIG_HOME) && seen.says(HeadFlag.JIG_FAR));
+    boolean leaves = !proven && !(seen.says(HeadFlag.JIG_HOME) && seen.says(HeadFlag.JIG_FAR));
     return !leaves ? NOT_LEFT : leftAtMicroMetres == NOT_LEFT ? now : leftAtMicroMetres;
   }
 

@@ -8,10 +8,10 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
-import lodestep.device.PulseState;
-import lodestep.device.StrokeState;
 import lodestep.device.JigMove;
 import lodestep.device.PulsePlan;
+import lodestep.device.PulseState;
+import lodestep.device.StrokeState;
 
 /**
  * What the interlocks remember, with times as ages in scans, and an age beyond the longest limit it
@@ -81,8 +81,7 @@ final class AgesOf {
 
   /** What stays the same while it is explored. */
   private static final Set<String> ALWAYS =
-      Set.of(
-          "JigMove.jig", "JigMove.sentMicroMetres", "JigMove.lowestMicroMetres", "Warmth.atNs");
+      Set.of("JigMove.jig", "JigMove.sentMicroMetres", "JigMove.lowestMicroMetres", "Warmth.atNs");
 
   private static final ClassValue<Part[]> PARTS =
       new ClassValue<>() {

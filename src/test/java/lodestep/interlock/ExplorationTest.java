@@ -17,6 +17,7 @@ import lodestep.device.JigMove;
 import lodestep.device.ProveState;
 import lodestep.device.PulseState;
 import lodestep.device.StrokeState;
+import lodestep.port.OutputLine;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -34,7 +35,9 @@ import org.junit.jupiter.params.provider.MethodSource;
 class ExplorationTest {
 
   private static final long SCAN_MS = 50;
-  private static final long HELD_MS = 150;
+
+  /** The shortest in which a bank can be proven: without a proof no job would ever fire. */
+  private static final long HELD_MS = 250;
 
   /** Bound of LIV-1: ready ten seconds after the reset. */
   private static final int READY_SCANS = (int) (10_000 / SCAN_MS);
@@ -94,9 +97,26 @@ class ExplorationTest {
     return parts(true);
   }
 
+  /** All but those that show only when the gate rises, deep in the states of a bank. */
   @ParameterizedTest
-  @EnumSource(PlantedInterlock.class)
+  @EnumSource(
+      value = PlantedInterlock.class,
+      mode = EnumSource.Mode.EXCLUDE,
+      names = {"CHANGEOVER_NOT_ASKED", "CONTACTS_OF_THE_HEAD_NOT_ASKED"})
   void findsEveryMistakePlantedInTheInterlocks(PlantedInterlock mistake) {
+    finds(mistake);
+  }
+
+  @Tag("exhaust")
+  @ParameterizedTest
+  @EnumSource(
+      value = PlantedInterlock.class,
+      names = {"CHANGEOVER_NOT_ASKED", "CONTACTS_OF_THE_HEAD_NOT_ASKED"})
+  void findsEveryMistakePlantedDeep(PlantedInterlock mistake) {
+    finds(mistake);
+  }
+
+  private static void finds(PlantedInterlock mistake) {
     Explorer.Found found = exploreWith(mistake);
 
     assertThat(found.broken()).as(found.words()).isPresent();
@@ -128,7 +148,8 @@ class ExplorationTest {
         .flatMap(
             kind ->
                 Deviation.Group.of(kind).stream()
-                    .filter(group -> CHECKED.getOrDefault(kind, Set.of()).contains(group) == checked)
+                    .filter(
+                        group -> CHECKED.getOrDefault(kind, Set.of()).contains(group) == checked)
                     .map(group -> Arguments.of(kind, group)));
   }
 
@@ -136,20 +157,21 @@ class ExplorationTest {
   @ParameterizedTest
   @MethodSource("any")
   void breaksNoRuleWhateverAnyJobAsksFor(ExploredKind kind, Deviation.Group group) {
+    OutputLine works = kind.jig() ? OutputLine.JIG_ENABLE : OutputLine.COIL_FIRE;
+    Set<Boolean> worked = new HashSet<>();
     Explorer.Found found =
         new Explorer<>(
-                new ExploredRig(
-                    kind, SCAN_MS, HELD_MS, group.deviations(), ExploredJob.all(kind)))
-            .explore();
+                new ExploredRig(kind, SCAN_MS, HELD_MS, group.deviations(), ExploredJob.all(kind)))
+            .explore(place -> worked.add(place.driven().isHigh(works)));
 
     System.out.printf(Locale.ROOT, "any job, %s, %s: %s%n", kind, group, found.words());
     assertThat(found.broken()).as(found.words()).isEmpty();
+    assertThat(worked).as("whether %s was ever driven", works).contains(true);
   }
 
   private static Stream<Arguments> any() {
     return Stream.of(ExploredKind.values())
-        .flatMap(
-            kind -> Deviation.Group.of(kind).stream().map(group -> Arguments.of(kind, group)));
+        .flatMap(kind -> Deviation.Group.of(kind).stream().map(group -> Arguments.of(kind, group)));
   }
 
   @Tag("exhaust")
@@ -235,11 +257,7 @@ class ExplorationTest {
                 });
 
     System.out.printf(
-        Locale.ROOT,
-        "%s, %s: %s%n",
-        machine.getClass().getSimpleName(),
-        deviations,
-        found.words());
+        Locale.ROOT, "%s, %s: %s%n", machine.getClass().getSimpleName(), deviations, found.words());
     assertThat(found.broken()).as(found.words()).isEmpty();
     assertThat(stuck).as("what keeps a mended rig from working").isEmpty();
     assertThat(reached).as("states of the work").containsAll(expected);

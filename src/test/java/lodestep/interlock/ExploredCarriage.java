@@ -2,8 +2,8 @@ package lodestep.interlock;
 
 /**
  * The drawn jig: a carriage that goes a millimetre in a scan, and the head that steps it, counts,
- * stops at switches and seeks home as PROTOCOL.md says under "Jig". A hard stop stands a
- * millimetre behind each switch.
+ * stops at switches and seeks home as PROTOCOL.md says under "Jig". A hard stop stands a millimetre
+ * behind each switch.
  *
  * @param atMm where the carriage is, from the home switch
  * @param countMm where the head counts it

@@ -13,10 +13,7 @@ final class ExploredJigRules {
   private static final int JIG = Outputs.high(OutputLine.JIG_ENABLE).highBits();
   private static final int COIL =
       Outputs.high(
-              OutputLine.BANK_FILL,
-              OutputLine.BANK_HOLD,
-              OutputLine.COIL_FIRE,
-              OutputLine.COIL_ON)
+              OutputLine.BANK_FILL, OutputLine.BANK_HOLD, OutputLine.COIL_FIRE, OutputLine.COIL_ON)
           .highBits();
 
   private static final int BANK_LOW_MILLI_VOLTS = 10_000;
@@ -139,7 +136,8 @@ final class ExploredJigRules {
 
   private static boolean tooFar(ExploredPlace after, InterlockInputs in) {
     Facts facts = after.facts().jig();
-    boolean proven = in.status().map(View.Status::frame).filter(ExploredJigRules::homed).isPresent();
+    boolean proven =
+        in.status().map(View.Status::frame).filter(ExploredJigRules::homed).isPresent();
     boolean left = facts.left() != NOT_LEFT && Math.abs(facts.left()) > LEAVE_MAX;
     return left || facts.path() > (proven ? PATH_MAX : SEEK_MAX);
   }
@@ -148,8 +146,7 @@ final class ExploredJigRules {
     return line.has(HeadFlag.HOMED);
   }
 
-  private static boolean movedAlone(
-      ExploredPlace before, InterlockInputs in, ExploredPlace after) {
+  private static boolean movedAlone(ExploredPlace before, InterlockInputs in, ExploredPlace after) {
     boolean stood =
         comparable(before, in)
             && before.facts().silent() == 0

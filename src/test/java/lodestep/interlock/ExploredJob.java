@@ -38,8 +38,7 @@ record ExploredJob(Outputs wanted, boolean permit, boolean window, int moveMm) {
     return List.copyOf(jobs);
   }
 
-  private static void addCoil(
-      List<ExploredJob> jobs, List<Outputs> ways, List<Outputs> energies) {
+  private static void addCoil(List<ExploredJob> jobs, List<Outputs> ways, List<Outputs> energies) {
     for (Outputs relays : ways) {
       for (Outputs energy : energies) {
         Outputs wanted = new Outputs(relays.highBits() | energy.highBits());

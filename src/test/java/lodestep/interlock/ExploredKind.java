@@ -83,9 +83,7 @@ enum ExploredKind {
     return new InterlockSettings(
         limits,
         bank() ? A_BANK : BankConfig.NONE,
-        switched()
-            ? Optional.of(new SwitchedFigures(A_SUPPLY, List.of(A_COIL)))
-            : Optional.empty(),
+        switched() ? Optional.of(new SwitchedFigures(A_SUPPLY, List.of(A_COIL))) : Optional.empty(),
         Temperature.ofDegC(70),
         jig() ? Optional.of(A_JIG) : Optional.empty(),
         "");

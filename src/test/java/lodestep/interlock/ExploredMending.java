@@ -5,8 +5,8 @@ import java.util.Optional;
 /**
  * Whether a rig comes to work again from a state, with everything mended: the lid opened and
  * closed, the key turned off and on once, and work ordered. What had to stay hidden until it works
- * again may take two attempts more. A way that leads to what another has
- * come to at the same point is followed no further: what became of that one is known.
+ * again may take two attempts more. A way that leads to what another has come to at the same point
+ * is followed no further: what became of that one is known.
  *
  * @param <S> a state
  */

@@ -129,8 +129,7 @@ record ExploredPlace(
       int gate,
       ExploredJigRules.Facts jig) {
 
-    static final Facts NONE =
-        new Facts(0, 0, 0, 0, false, 0, 0, 0, 0, ExploredJigRules.Facts.NONE);
+    static final Facts NONE = new Facts(0, 0, 0, 0, false, 0, 0, 0, 0, ExploredJigRules.Facts.NONE);
   }
 
   void describe(ExploredRig of, Fingerprint to) {
@@ -167,9 +166,10 @@ record ExploredPlace(
    * place. Otherwise each vain search for home would lead to new states without end.
    */
   private boolean relative() {
-    boolean unproven =
-        status.isEmpty() || !status.get().frame().has(HeadFlag.HOMED);
-    return unproven && !rig.carriage().homed() && !interlocks.watches.jig().homed()
+    boolean unproven = status.isEmpty() || !status.get().frame().has(HeadFlag.HOMED);
+    return unproven
+        && !rig.carriage().homed()
+        && !interlocks.watches.jig().homed()
         && !interlocks.watches.jig().doubted();
   }
 

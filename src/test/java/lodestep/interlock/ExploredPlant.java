@@ -84,8 +84,7 @@ final class ExploredPlant {
 
   private ExploredCarriage carriage(boolean permit, boolean open) {
     boolean powered = permit && before.driven().isHigh(OutputLine.JIG_ENABLE);
-    ExploredCarriage from =
-        open ? old.carriage() : old.carriage().asked(ExploredCarriage.NOTHING);
+    ExploredCarriage from = open ? old.carriage() : old.carriage().asked(ExploredCarriage.NOTHING);
     return from.step(powered, wrong);
   }
 
@@ -208,8 +207,7 @@ final class ExploredPlant {
     }
     if (rig.carriage().refused()) {
       frames.add(
-          new ReceivedFrame(
-              new HeadFrame.Refused(rig.boot(), RefusalReason.NOT_SAFE, 0), nowNs));
+          new ReceivedFrame(new HeadFrame.Refused(rig.boot(), RefusalReason.NOT_SAFE, 0), nowNs));
     }
     if (!Deviation.NO_LINE.in(wrong)) {
       Contacts own = seen(rig, nowNs, false);

@@ -6,15 +6,15 @@ import java.util.Optional;
 import lodestep.config.CoilConfig;
 import lodestep.device.ActResult;
 import lodestep.device.ActStep;
+import lodestep.device.FeedState;
 import lodestep.device.Order;
 import lodestep.device.Outcome;
 import lodestep.device.Pulse;
-import lodestep.device.PulseState;
-import lodestep.device.FeedState;
 import lodestep.device.PulsePlan;
+import lodestep.device.PulseState;
+import lodestep.device.ShotPlan;
 import lodestep.device.SwitchedPlan;
 import lodestep.port.InputLine;
-import lodestep.device.ShotPlan;
 import lodestep.port.OutputLine;
 import lodestep.port.ReceivedFrame;
 import lodestep.port.View;
@@ -253,8 +253,7 @@ final class ExploredPulse implements ExploredMending.Mended<ExploredPulse.Place>
         broken = Optional.of("INV-03: the window asked for without a token");
       }
       boolean wantsWindow = window || (place.rig().rig().windowAsked() && next.isPresent());
-      return new ExploredJob(
-          step.wanted(), step.permit(), wantsWindow, ExploredCarriage.NOTHING);
+      return new ExploredJob(step.wanted(), step.permit(), wantsWindow, ExploredCarriage.NOTHING);
     }
 
     /** Whether a line shows the feed and, with the gate low, no current. */
@@ -299,9 +298,7 @@ final class ExploredPulse implements ExploredMending.Mended<ExploredPulse.Place>
       int level = north ? 0 : ExploredKind.LEVEL;
       double ohms = ExploredKind.A_COIL.ohmsAt(Temperature.ofDegC(25));
       double amps =
-          north
-              ? ExploredKind.A_SUPPLY.fullAmps(ohms)
-              : ExploredKind.A_SUPPLY.amps(level, ohms);
+          north ? ExploredKind.A_SUPPLY.fullAmps(ohms) : ExploredKind.A_SUPPLY.amps(level, ohms);
       return new SwitchedPlan(
           order(north ? "charge" : "knock-down", north),
           level,

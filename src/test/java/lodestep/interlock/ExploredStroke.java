@@ -121,7 +121,9 @@ final class ExploredStroke implements ExploredMending.Mended<ExploredStroke.Plac
     return step(place, Choice.NOTHING, hand).next();
   }
 
-  /** As after every trip: home, and to the park position, and then a look whether it stands there. */
+  /**
+   * As after every trip: home, and to the park position, and then a look whether it stands there.
+   */
   @Override
   public Place prepare(Place place) {
     boolean over = !busy(place) && place.rig().facts().jig().off() < 2;
@@ -183,9 +185,9 @@ final class ExploredStroke implements ExploredMending.Mended<ExploredStroke.Plac
         working.result.filter(end -> end.outcome() == Outcome.DELIVERED).isPresent();
     Place next =
         working.act.isPresent()
-            ? new Place(after, working.act, Optional.empty(), lowest, strayed, unsure, proved, false)
-            : new Place(
-                after, Optional.empty(), working.home, 0, false, false, false, delivered);
+            ? new Place(
+                after, working.act, Optional.empty(), lowest, strayed, unsure, proved, false)
+            : new Place(after, Optional.empty(), working.home, 0, false, false, false, delivered);
     return new Explorer.Step<>(next, broken);
   }
 
@@ -234,7 +236,11 @@ final class ExploredStroke implements ExploredMending.Mended<ExploredStroke.Plac
   @Override
   public void describe(Place place, Fingerprint to) {
     rig.describe(place.rig(), to);
-    to.put(place.lowestMm()).put(place.strayed()).put(place.unsure()).put(place.proved()).put(place.delivered());
+    to.put(place.lowestMm())
+        .put(place.strayed())
+        .put(place.unsure())
+        .put(place.proved())
+        .put(place.delivered());
     to.put(place.act().isPresent()).put(place.home().isPresent());
     AgesOf ages = place.rig().ages(rig, to);
     place.act().ifPresent(ages::put);
@@ -288,9 +294,7 @@ final class ExploredStroke implements ExploredMending.Mended<ExploredStroke.Plac
     private ExploredJob homewards(View view) {
       List<Integer> way = List.of(0, ExploredKind.PARK_MM * 1_000);
       JigMove now =
-          place
-              .home()
-              .orElseGet(() -> JigMove.through(ExploredKind.A_JIG, way, view.nowNs()));
+          place.home().orElseGet(() -> JigMove.through(ExploredKind.A_JIG, way, view.nowNs()));
       JigMove.Step step = now.step(view);
       home = step.next().done() ? Optional.empty() : Optional.of(step.next());
       return job(step.wanted().isHigh(OutputLine.JIG_ENABLE), step.requests(), view);
@@ -317,12 +321,7 @@ final class ExploredStroke implements ExploredMending.Mended<ExploredStroke.Plac
         }
       }
       return new ExploredJob(
-          moves
-              ? Outputs.high(OutputLine.JIG_ENABLE)
-              : Outputs.ALL_LOW,
-          moves,
-          false,
-          mm);
+          moves ? Outputs.high(OutputLine.JIG_ENABLE) : Outputs.ALL_LOW, moves, false, mm);
     }
 
     /** Nothing is stepped without permit and driver, nor far ahead. */

@@ -5,7 +5,6 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.util.Optional;
 import lodestep.port.InputLine;
 import lodestep.port.OutputLine;
-import lodestep.port.Trip;
 import lodestep.port.TripCause;
 import lodestep.protocol.HeadFlag;
 import org.jspecify.annotations.Nullable;
@@ -305,73 +304,6 @@ class JigInterlocksTest {
     assertThat(bench.tripped().filter(TripCause.JIG_SWITCH_WRONG::equals).isPresent())
         .isEqualTo(trips);
     assertThat(bench.tripped().isPresent()).isEqualTo(trips);
-  }
-
-  /** The carriage has not left home, and its count has: only on the way home can that be found. */
-  private static Bench leftBehind() {
-    Bench bench = parked().drive(OutputLine.JIG_ENABLE).run(20).set(HeadFlag.JIG_HOME, false);
-    bench.run(100).drive().run(100);
-    assertThat(bench.tripped()).contains(TripCause.JIG_SWITCH_WRONG);
-    bench.set(InputLine.ARM_KEY, false).run(100).free(InputLine.ARM_KEY).run(300);
-    return bench;
-  }
-
-  @Test
-  void canBeResetWhereTheCountCannotBeRight() {
-    Bench bench = leftBehind();
-
-    assertThat(bench.state.trip()).isEmpty();
-    assertThat(bench.allows(OutputLine.JIG_ENABLE)).isTrue();
-    assertThat(bench.allows(OutputLine.BANK_HOLD)).isFalse();
-  }
-
-  @Test
-  void believesADoubtedCountAgainWhereItFindsHome() {
-    Bench bench = leftBehind().drive(OutputLine.JIG_ENABLE);
-    moved(bench, 19, -100);
-    moved(bench, 1, -100).free(HeadFlag.JIG_HOME);
-    moved(bench, 20, 100).drive().run(300);
-
-    assertThat(bench.state.trip()).isEmpty();
-    assertThat(bench.allows(OutputLine.BANK_HOLD)).isTrue();
-  }
-
-  @Test
-  @Provokes(TripCause.JIG_LOST)
-  void tripsAgainWhenTheHeadGivesADoubtedCountUp() {
-    Bench bench = leftBehind().drive(OutputLine.JIG_ENABLE).run(50);
-    bench.set(HeadFlag.HOMED, false).run(20);
-
-    assertThat(bench.state.trip()).map(Trip::cause).contains(TripCause.JIG_LOST);
-  }
-
-  @Test
-  @Provokes(TripCause.JIG_WRONG_WAY)
-  void doesNotFollowADoubtedCountFurtherThan2Millimetres() {
-    Bench bench = moved(leftBehind().drive(OutputLine.JIG_ENABLE), 21, 100);
-
-    assertThat(bench.state.trip()).map(Trip::cause).contains(TripCause.JIG_WRONG_WAY);
-  }
-
-  @Test
-  void believesTheCountAgainWhenTheSwitchIsMendedAtRest() {
-    Bench bench = leftBehind().free(HeadFlag.JIG_HOME).run(300);
-
-    assertThat(bench.allows(OutputLine.BANK_HOLD)).isTrue();
-  }
-
-  /** After vain searches it stands far from nought, and begins there anew. */
-  @Test
-  @Spares(TripCause.JIG_TRAVEL)
-  void takesTheLeapOfTheCountAtHomeForNoWay() {
-    Bench bench = notHomed();
-    for (int search = 0; search < 3; search++) {
-      moved(bench, 800, -100).drive().run(200).drive(OutputLine.JIG_ENABLE);
-    }
-    moved(bench, 100, -100).set(HeadFlag.JIG_HOME, false).set(HeadFlag.HOMED, true);
-    bench.positionMicroMetres = 0;
-
-    assertThat(bench.run(50).tripped()).isEmpty();
   }
 
   @Test

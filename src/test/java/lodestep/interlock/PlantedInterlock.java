@@ -30,8 +30,7 @@ enum PlantedInterlock {
       logic -> (state, in) -> permitted(logic.step(state, in), Permissive.of(state.row()))),
   HOLD_UNDER_A_TRIP(
       Deviation.Group.PERSON,
-      logic ->
-          (state, in) -> also(logic.step(state, in), OutputLine.BANK_HOLD)),
+      logic -> (state, in) -> also(logic.step(state, in), OutputLine.BANK_HOLD)),
   RELAYS_MOVED_UNDER_CURRENT(
       Deviation.Group.COIL,
       logic ->
@@ -93,6 +92,32 @@ enum PlantedInterlock {
   BANK_NOT_READ(
       Deviation.Group.BANK,
       logic -> (state, in) -> logic.step(state, status(in, line -> figures(line, 0, 0)))),
+  WINDOW_NOT_ASKED(
+      ExploredKind.BANK,
+      List.of(),
+      logic -> (state, in) -> firing(logic.step(state, in), Condition.WINDOW_OPEN)),
+  CHANGEOVER_NOT_ASKED(
+      ExploredKind.BANK,
+      List.of(Deviation.CHANGEOVER_STAYS),
+      logic -> (state, in) -> firing(logic.step(state, in), Condition.RELAYS_SETTLED)),
+  CONTACTS_OF_THE_HEAD_NOT_ASKED(
+      ExploredKind.BANK,
+      List.of(Deviation.HEAD_SEES_OTHER_CONTACT),
+      logic -> (state, in) -> firing(logic.step(state, in), Condition.CONTACTS_AGREE)),
+  // The chain alone is not enough: a head that sees it open lets go of its permit too.
+  CHAIN_NOT_READ_AND_PERMIT_KEPT(
+      ExploredKind.BANK,
+      List.of(Deviation.CHAIN_OPEN),
+      logic ->
+          (state, in) ->
+              logic.step(
+                  state,
+                  status(
+                      in,
+                      line ->
+                          line.frame().has(HeadFlag.CHAIN)
+                              ? line
+                              : flagged(line, HeadFlag.CHAIN.bit() | HeadFlag.PERMIT.bit())))),
   FEED_KEPT_UNDER_A_TRIP(
       ExploredKind.SWITCHED,
       Deviation.Group.PERSON.deviations(),
@@ -103,16 +128,14 @@ enum PlantedInterlock {
       logic ->
           (state, in) ->
               logic.step(
-                  state,
-                  status(in, line -> figures(line, 0, line.frame().coilMilliAmps())))),
+                  state, status(in, line -> figures(line, 0, line.frame().coilMilliAmps())))),
   LENGTH_OF_THE_PULSE_NOT_ASKED(
       ExploredKind.SWITCHED,
       List.of(Deviation.TIMER_RUNS_LONG),
       logic ->
           (state, in) ->
               logic.step(
-                  state,
-                  status(in, line -> figures(line, line.frame().bankMilliVolts(), 0)))),
+                  state, status(in, line -> figures(line, line.frame().bankMilliVolts(), 0)))),
   BANK_ALLOWED_BESIDE_A_FEED(
       ExploredKind.SWITCHED,
       Deviation.Group.PROGRAM.deviations(),
@@ -208,6 +231,15 @@ enum PlantedInterlock {
     return new InterlockStep(step.next(), permission, step.tripped(), step.reset());
   }
 
+  /** With the gate allowed whether or not this condition is met, and nothing else changed. */
+  private static InterlockStep firing(InterlockStep step, Condition condition) {
+    boolean would =
+        Permissive.of(step.next().row().with(condition, true))
+            .allowed()
+            .isHigh(OutputLine.COIL_FIRE);
+    return would ? also(step, OutputLine.COIL_FIRE) : step;
+  }
+
   private static InterlockStep also(InterlockStep step, OutputLine line) {
     Permission given = step.permission();
     Outputs more = given.allowed().and(line);
@@ -225,8 +257,7 @@ enum PlantedInterlock {
 
   private static View.Status figures(View.Status line, int bankMilliVolts, int coilMilliAmps) {
     HeadFrame.Status frame = line.frame();
-    return changed(
-        line, bankMilliVolts, coilMilliAmps, frame.positionMicroMetres(), frame.flags());
+    return changed(line, bankMilliVolts, coilMilliAmps, frame.positionMicroMetres(), frame.flags());
   }
 
   private static View.Status flagged(View.Status line, int flags) {
@@ -245,11 +276,7 @@ enum PlantedInterlock {
   }
 
   private static View.Status changed(
-      View.Status line,
-      int bankMilliVolts,
-      int coilMilliAmps,
-      int positionMicroMetres,
-      int flags) {
+      View.Status line, int bankMilliVolts, int coilMilliAmps, int positionMicroMetres, int flags) {
     HeadFrame.Status frame = line.frame();
     return new View.Status(
         new HeadFrame.Status(
