@@ -221,7 +221,8 @@ class ExplorationTest {
   private static void explore(ExploredKind kind, List<Deviation> deviations) {
     if (kind == ExploredKind.JIG) {
       Set<Object> stages = Set.of(JigMove.Stage.ENABLE, JigMove.Stage.GO, JigMove.Stage.DWELL);
-      explore(new ExploredStroke(SCAN_MS, deviations), deviations, stages, stroke());
+      explore(
+          new ExploredStroke(SCAN_MS, deviations), deviations, stages, ExplorationTest::stages);
       return;
     }
     Set<Object> states = new HashSet<>(OF_ANY_PULSE);
@@ -233,11 +234,10 @@ class ExplorationTest {
         place -> place.act().stream().<Object>map(PulseState::getClass));
   }
 
-  private static Function<ExploredStroke.Place, Stream<Object>> stroke() {
-    return place ->
-        place.act().stream()
-            .filter(StrokeState.Moving.class::isInstance)
-            .map(act -> ((StrokeState.Moving) act).move().stage());
+  private static Stream<Object> stages(ExploredStroke.Place place) {
+    return place.act().stream()
+        .filter(StrokeState.Moving.class::isInstance)
+        .map(act -> ((StrokeState.Moving) act).move().stage());
   }
 
   private static <S> void explore(
