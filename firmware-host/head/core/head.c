@@ -86,6 +86,7 @@ static void send_status(struct head *head) {
   flags |= head->permit.held ? (unsigned)FLAG_PERMIT : 0u;
   flags |= head->window.open ? (unsigned)FLAG_WINDOW : 0u;
   flags |= head->permit.latched ? (unsigned)FLAG_LATCHED : 0u;
+  flags |= permit_stranger_since(&head->permit, head->clock_ms) ? (unsigned)FLAG_STRANGER : 0u;
   flags |= head->motion.homed ? (unsigned)FLAG_HOMED : 0u;
   const struct status status = {
       .sequence = head->sequence,
@@ -161,20 +162,29 @@ static void past(const struct head *head, const struct request *asked) {
   report(head, found);
 }
 
+/* Window and steps must not outlive the permit by even the rest of this millisecond. */
+static void let_go(struct head *head) {
+  head->window.live_token = 0;
+  motion_stop(&head->motion);
+  head->jig_steps = 0;
+}
+
 void head_take(struct head *head, uint8_t octet) {
   const struct request asked = request_take(&head->reader, octet);
+  if (asked.session != 0 && !permit_heeds(&head->permit, head->clock_ms, asked.session)) {
+    let_go(head);
+    return;
+  }
   switch (asked.kind) {
     case REQUEST_NONE:
       break;
     case REQUEST_STOP:
       permit_latch(&head->permit);
-      /* The window must not outlive the permit by even the rest of this millisecond. */
-      head->window.live_token = 0;
-      motion_stop(&head->motion);
-      head->jig_steps = 0;
+      let_go(head);
       break;
     case REQUEST_HEARTBEAT:
-      permit_heartbeat(&head->permit, head->clock_ms, asked.sequence, asked.permit);
+      permit_heartbeat(&head->permit, head->clock_ms, asked.session, asked.sequence,
+                       asked.permit);
       break;
     case REQUEST_ASK_HELLO:
       hello(head);

@@ -4,7 +4,7 @@
 
 #include <stdint.h>
 
-#define PROTOCOL_VERSION 2
+#define PROTOCOL_VERSION 3
 #define LINE_BYTES_MAX 100
 #define STOP_BYTE UINT8_C(0x95)
 #define SERIAL_CHARACTERS_MAX 16
@@ -13,11 +13,14 @@
 #define INTENT_MAX INT64_C(999999999999999999)
 #define TOKEN_MAX INT64_C(2147483647)
 #define SEQUENCE_MAX INT64_C(65535)
+#define SESSION_MAX INT64_C(65535)
 #define BANK_LIMIT_MV_MAX INT64_C(99999)
 #define POSITION_UM_MAX INT64_C(999999)
 
 /* With the relay's fall and the line the permit's contact is open 250 ms after the last heartbeat. */
 #define HEARTBEAT_FRESH_MS 230
+/* So long after a request of another session it is told. */
+#define STRANGER_TOLD_MS 1000
 /* A loop that comes later than this has hung. */
 #define LOOP_LATE_MS 20
 #define CONTACTS_STABLE_MS 50
@@ -46,7 +49,8 @@ enum head_flag {
   FLAG_JIG_HOME = 1 << 10,
   FLAG_JIG_FAR = 1 << 11,
   FLAG_LATCHED = 1 << 12,
-  FLAG_HOMED = 1 << 13
+  FLAG_HOMED = 1 << 13,
+  FLAG_STRANGER = 1 << 14
 };
 
 /* Why a request is declined; the numbers of PROTOCOL.md. */

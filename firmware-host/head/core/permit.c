@@ -34,7 +34,26 @@ void permit_step(struct permit *permit, int64_t clock_ms, bool contacts_closed,
   permit->held = fresh && permit->asked && permit->checks_good && !permit->latched;
 }
 
-void permit_heartbeat(struct permit *permit, int64_t clock_ms, uint16_t sequence, bool asks) {
+bool permit_heeds(struct permit *permit, int64_t clock_ms, uint16_t session) {
+  const bool live =
+      permit->heard && clock_ms - permit->heartbeat_at_ms <= HEARTBEAT_FRESH_MS;
+  if (!live || session == permit->session) {
+    return true;
+  }
+  permit->disturbed = true;
+  permit->stranger_at_ms = clock_ms;
+  permit_latch(permit);
+  return false;
+}
+
+void permit_heartbeat(struct permit *permit, int64_t clock_ms, uint16_t session,
+                      uint16_t sequence, bool asks) {
+  if (session != permit->session) {
+    permit->session = session;
+    permit->heard = false;
+    permit->asked = false;
+    permit->seen_not_asking = false;
+  }
   if (permit->heard && sequence == permit->heartbeat_sequence) {
     return;
   }
@@ -54,4 +73,8 @@ void permit_heartbeat(struct permit *permit, int64_t clock_ms, uint16_t sequence
   } else {
     permit->asked = true;
   }
+}
+
+bool permit_stranger_since(const struct permit *permit, int64_t clock_ms) {
+  return permit->disturbed && clock_ms - permit->stranger_at_ms < STRANGER_TOLD_MS;
 }

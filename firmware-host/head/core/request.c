@@ -79,6 +79,7 @@ static struct request fields(struct cursor *at) {
   switch (at->body[0]) {
     case 'b':
       got.kind = REQUEST_HEARTBEAT;
+      got.session = (uint16_t)number(at, 1, SESSION_MAX);
       got.sequence = (uint16_t)number(at, 0, SEQUENCE_MAX);
       got.permit = number(at, 0, 1) == 1;
       break;
@@ -87,16 +88,19 @@ static struct request fields(struct cursor *at) {
       break;
     case 't':
       got.kind = REQUEST_ASK_TOKEN;
+      got.session = (uint16_t)number(at, 1, SESSION_MAX);
       got.intent_number = number(at, 1, INTENT_MAX);
       break;
     case 'w':
       got.kind = REQUEST_OPEN_WINDOW;
+      got.session = (uint16_t)number(at, 1, SESSION_MAX);
       got.token = (int32_t)number(at, 1, TOKEN_MAX);
       got.intent_number = number(at, 1, INTENT_MAX);
       got.bank_max_mv = (int32_t)number(at, 0, BANK_LIMIT_MV_MAX);
       break;
     case 'm':
       got.kind = REQUEST_MOVE_TO;
+      got.session = (uint16_t)number(at, 1, SESSION_MAX);
       got.position_um = (int32_t)number(at, -POSITION_UM_MAX, POSITION_UM_MAX);
       break;
     case 'p':

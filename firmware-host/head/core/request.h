@@ -28,6 +28,7 @@ struct request {
   int32_t token;
   int32_t bank_max_mv;
   int32_t position_um;
+  uint16_t session; /* one start of the host; 0: the kind carries none */
   uint16_t sequence;
   bool permit;
 };

@@ -3,7 +3,7 @@
  *
  *   requests   bytes from standard input; prints each request's body, "stop", and at last "bad N"
  *   frames     bodies from standard input, one a line; writes each as the head's line
- *   permit     "s ELAPSED_MS CLOSED GOOD" a step, "h SEQUENCE ASKS" a heartbeat, "l" a latch; prints
+ *   permit     "s ELAPSED_MS CLOSED GOOD" a step, "h SESSION SEQUENCE ASKS" a heartbeat, "l" a latch; prints
  *              "HELD LATCHED" after each
  *   motion     "j PITCH_NM STEPS_PER_TURN TRAVEL_UM SPEED_UM_S" another jig, "m POSITION_UM PERMIT
  *              ENABLED HOME FAR" a request to move, "s PERMIT ENABLED HOME FAR" a millisecond;
@@ -43,20 +43,20 @@ static void print_request(const struct request *got) {
       puts("stop");
       break;
     case REQUEST_HEARTBEAT:
-      printf("b %u %d\n", got->sequence, got->permit);
+      printf("b %u %u %d\n", got->session, got->sequence, got->permit);
       break;
     case REQUEST_ASK_HELLO:
       puts("h");
       break;
     case REQUEST_ASK_TOKEN:
-      printf("t %" PRId64 "\n", got->intent_number);
+      printf("t %u %" PRId64 "\n", got->session, got->intent_number);
       break;
     case REQUEST_OPEN_WINDOW:
-      printf("w %" PRId32 " %" PRId64 " %" PRId32 "\n", got->token, got->intent_number,
-             got->bank_max_mv);
+      printf("w %u %" PRId32 " %" PRId64 " %" PRId32 "\n", got->session, got->token,
+             got->intent_number, got->bank_max_mv);
       break;
     case REQUEST_MOVE_TO:
-      printf("m %" PRId32 "\n", got->position_um);
+      printf("m %u %" PRId32 "\n", got->session, got->position_um);
       break;
     case REQUEST_ASK_PULSE:
       printf("p %" PRId64 "\n", got->intent_number);
@@ -162,17 +162,21 @@ static int permit(void) {
     int one = 0;
     int other = 0;
     int elapsed_ms = 0;
+    int session = 0;
     if (sscanf(text, "s %d %d %d", &elapsed_ms, &one, &other) == 3) {
       clock_ms += elapsed_ms;
       permit_step(&permit, clock_ms, one == 1, other == 1);
-    } else if (sscanf(text, "h %d %d", &one, &other) == 2) {
-      permit_heartbeat(&permit, clock_ms, (uint16_t)one, other == 1);
+    } else if (sscanf(text, "h %d %d %d", &session, &one, &other) == 3) {
+      if (permit_heeds(&permit, clock_ms, (uint16_t)session)) {
+        permit_heartbeat(&permit, clock_ms, (uint16_t)session, (uint16_t)one, other == 1);
+      }
     } else if (text[0] == 'l') {
       permit_latch(&permit);
     } else {
       return 2;
     }
-    printf("%d %d\n", permit.held, permit.latched);
+    printf("%d %d %d\n", permit.held, permit.latched,
+           permit_stranger_since(&permit, clock_ms));
   }
   return 0;
 }

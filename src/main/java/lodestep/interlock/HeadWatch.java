@@ -116,11 +116,13 @@ record HeadWatch(
 
   long causes(Seen seen) {
     long toleratedNs = seen.figures().limits().contactsDisagreeNs();
+    boolean shared = seen.known() && seen.says(HeadFlag.STRANGER);
     boolean opened = seen.known() && !seen.says(HeadFlag.CHAIN) && seen.inUse();
     boolean lost = seen.known() && !seen.says(HeadFlag.PERMIT) && seen.energised();
     return Causes.when(opened || chainOpen.longerThan(toleratedNs, lastAtNs), TripCause.CHAIN_OPEN)
         | Causes.when(silent(seen), TripCause.HEAD_SILENT)
         | Causes.when(restarted, TripCause.HEAD_RESTARTED)
+        | Causes.when(shared, TripCause.PORT_SHARED)
         | Causes.when(lost || latching, TripCause.PERMIT_LOST)
         | Causes.when(disagree.longerThan(toleratedNs, lastAtNs), TripCause.CONTACTS_DISAGREE);
   }

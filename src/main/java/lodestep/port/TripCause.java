@@ -46,6 +46,11 @@ public enum TripCause {
       "the head has restarted",
       "its boot number changed; its supply dipped or its watchdog reset it",
       "check supply and cable of the head"),
+  PORT_SHARED(
+      27,
+      "another program speaks to the head",
+      "the head was asked for something that this program did not ask, or serves another program",
+      "end whatever else uses the head's port; then turn the arm key off and on"),
   PERMIT_LOST(
       22,
       "the head withdrew its permit",

@@ -32,7 +32,9 @@ public enum HeadFlag {
   /** The head has latched itself off since boot; it holds no permit until the latch is cleared. */
   LATCHED(12),
   /** The jig's position counts from its home switch; lowered when steps were lost. */
-  HOMED(13);
+  HOMED(13),
+  /** Within the last second a request came that belongs to another session than the one served. */
+  STRANGER(14);
 
   private final int bit;
 

@@ -121,7 +121,7 @@ public sealed interface HeadFrame {
       implements HeadFrame {}
 
   /** Version of the line protocol this host speaks; a head of another version is refused. */
-  int PROTOCOL_VERSION = 2;
+  int PROTOCOL_VERSION = 3;
 
   /** Longest line on the wire in bytes, line end included; 115,200 baud carries 115 at 100 Hz. */
   int LINE_BYTES_MAX = 100;

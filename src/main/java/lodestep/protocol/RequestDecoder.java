@@ -10,17 +10,17 @@ import java.util.List;
  */
 public final class RequestDecoder {
 
-  private final LineStream<HeadRequest> lines = new LineStream<>(RequestDecoder::fields);
+  private final LineStream<HostLine> lines = new LineStream<>(RequestDecoder::fields);
 
   /**
    * What a piece of bytes brought.
    *
    * @param stop whether the stop byte was among them; it is handled before the requests
-   * @param requests those that came whole and <em>after</em> the last stop byte, oldest first
+   * @param lines those that came whole and <em>after</em> the last stop byte, oldest first
    */
-  public record Received(boolean stop, List<HeadRequest> requests) {
+  public record Received(boolean stop, List<HostLine> lines) {
     public Received {
-      requests = List.copyOf(requests);
+      lines = List.copyOf(lines);
     }
   }
 
@@ -31,17 +31,17 @@ public final class RequestDecoder {
    */
   public Received feed(byte[] bytes, int length) {
     boolean stop = false;
-    List<HeadRequest> requests = new ArrayList<>();
+    List<HostLine> whole = new ArrayList<>();
     for (int i = 0; i < length; i++) {
       if (bytes[i] == HeadRequest.STOP_BYTE) {
         stop = true;
-        requests.clear();
+        whole.clear();
         lines.abandonLine();
       } else {
-        lines.accept(bytes[i]).ifPresent(requests::add);
+        lines.accept(bytes[i]).ifPresent(whole::add);
       }
     }
-    return new Received(stop, requests);
+    return new Received(stop, whole);
   }
 
   /** Lines dropped since the start, for whatever reason; lines cut by a stop are not among them. */
@@ -55,24 +55,36 @@ public final class RequestDecoder {
   }
 
   /** Decodes one whole line, given without its line end and not longer than a line may be. */
-  public static Decoded<HeadRequest> decode(String line) {
+  public static Decoded<HostLine> decode(String line) {
     return LineStream.decode(line, RequestDecoder::fields);
   }
 
-  private static Decoded<HeadRequest> fields(FieldReader in) {
+  private static Decoded<HostLine> fields(FieldReader in) {
     return switch (in.type()) {
-      case 'b' -> in.end(new HeadRequest.Heartbeat(in.integer(WireField.SEQUENCE), in.yesNo()));
-      case 'h' -> in.end(new HeadRequest.AskHello());
-      case 't' -> in.end(new HeadRequest.AskToken(in.number(WireField.INTENT_NUMBER)));
-      case 'w' ->
-          in.end(
-              new HeadRequest.OpenWindow(
-                  in.integer(WireField.TOKEN),
-                  in.number(WireField.INTENT_NUMBER),
-                  in.integer(WireField.BANK_MILLI_VOLTS_MAX)));
-      case 'm' -> in.end(new HeadRequest.MoveTo(in.integer(WireField.POSITION_MICRO_METRES)));
-      case 'p' -> in.end(new HeadRequest.AskPulse(in.number(WireField.INTENT_NUMBER)));
+      case 'h' -> in.end(ofNone(new HeadRequest.AskHello()));
+      case 'p' -> in.end(ofNone(new HeadRequest.AskPulse(in.number(WireField.INTENT_NUMBER))));
+      case 'b', 't', 'w', 'm' -> {
+        int session = in.integer(WireField.SESSION);
+        yield in.end(new HostLine(session, ofSession(in)));
+      }
       default -> new Decoded.Dropped<>(LineFault.UNKNOWN_TYPE);
+    };
+  }
+
+  private static HostLine ofNone(HeadRequest request) {
+    return new HostLine(HostLine.NO_SESSION, request);
+  }
+
+  private static HeadRequest ofSession(FieldReader in) {
+    return switch (in.type()) {
+      case 'b' -> new HeadRequest.Heartbeat(in.integer(WireField.SEQUENCE), in.yesNo());
+      case 't' -> new HeadRequest.AskToken(in.number(WireField.INTENT_NUMBER));
+      case 'w' ->
+          new HeadRequest.OpenWindow(
+              in.integer(WireField.TOKEN),
+              in.number(WireField.INTENT_NUMBER),
+              in.integer(WireField.BANK_MILLI_VOLTS_MAX));
+      default -> new HeadRequest.MoveTo(in.integer(WireField.POSITION_MICRO_METRES));
     };
   }
 }

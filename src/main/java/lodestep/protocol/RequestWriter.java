@@ -9,37 +9,39 @@ public final class RequestWriter {
   private RequestWriter() {}
 
   /**
-   * The line of a request with its line end, at most {@link HeadFrame#LINE_BYTES_MAX} bytes of
-   * ASCII.
+   * The line with its line end, at most {@link HeadFrame#LINE_BYTES_MAX} bytes of ASCII.
    *
    * @throws IllegalArgumentException naming a field that is out of its {@link WireField} range
    */
-  public static byte[] line(HeadRequest request) {
+  public static byte[] line(HostLine line) {
+    HeadRequest request = line.request();
+    if (request instanceof HeadRequest.AskHello) {
+      return new FieldWriter('h').line();
+    }
+    if (request instanceof HeadRequest.AskPulse ask) {
+      return new FieldWriter('p').number(WireField.INTENT_NUMBER, ask.intentNumber()).line();
+    }
     if (request instanceof HeadRequest.Heartbeat heartbeat) {
-      return new FieldWriter('b')
+      return of('b', line)
           .number(WireField.SEQUENCE, heartbeat.sequence())
           .yesNo(heartbeat.permit())
           .line();
     }
-    if (request instanceof HeadRequest.AskHello) {
-      return new FieldWriter('h').line();
-    }
     if (request instanceof HeadRequest.AskToken ask) {
-      return new FieldWriter('t').number(WireField.INTENT_NUMBER, ask.intentNumber()).line();
+      return of('t', line).number(WireField.INTENT_NUMBER, ask.intentNumber()).line();
     }
     if (request instanceof HeadRequest.OpenWindow open) {
-      return new FieldWriter('w')
+      return of('w', line)
           .number(WireField.TOKEN, open.token())
           .number(WireField.INTENT_NUMBER, open.intentNumber())
           .number(WireField.BANK_MILLI_VOLTS_MAX, open.bankMilliVoltsMax())
           .line();
     }
-    if (request instanceof HeadRequest.MoveTo move) {
-      return new FieldWriter('m')
-          .number(WireField.POSITION_MICRO_METRES, move.positionMicroMetres())
-          .line();
-    }
-    HeadRequest.AskPulse ask = (HeadRequest.AskPulse) request;
-    return new FieldWriter('p').number(WireField.INTENT_NUMBER, ask.intentNumber()).line();
+    HeadRequest.MoveTo move = (HeadRequest.MoveTo) request;
+    return of('m', line).number(WireField.POSITION_MICRO_METRES, move.positionMicroMetres()).line();
+  }
+
+  private static FieldWriter of(char type, HostLine line) {
+    return new FieldWriter(type).number(WireField.SESSION, line.session());
   }
 }

@@ -10,6 +10,8 @@ public enum WireField {
   SEQUENCE(0, 65_535),
   /** The head's present run. */
   BOOT_ID(0, 65_535),
+  /** One start of the host. */
+  SESSION(1, 65_535),
   /** Head's clock since boot in milliseconds; thirteen digits last for three hundred years. */
   CLOCK_MS(0, 9_999_999_999_999L),
   /** Hall conversions modulo 256. */

@@ -15,6 +15,9 @@ package lodestep.sim;
  * and the heartbeat before it did not ask: an edge given after the cause has gone. An edge given
  * too early is spent; the host must stop asking once more. Opening the lid while no permit is held
  * latches nothing.
+ *
+ * <p>It serves one session, which is one start of a host, for as long as that one's heartbeats are
+ * fresh. What another asks meanwhile is not done and latches.
  */
 final class HeadPermit {
 
@@ -30,7 +33,14 @@ final class HeadPermit {
   /** Contacts must have been closed this long to count as closed. */
   static final long CONTACTS_STABLE_MS = 50;
 
-  private long heartbeatAtMs = Long.MIN_VALUE / 2;
+  /** So long after a request of another session it is told. */
+  static final long STRANGER_TOLD_MS = 1_000;
+
+  private static final long NEVER = Long.MIN_VALUE / 2;
+
+  private int session;
+  private long heartbeatAtMs = NEVER;
+  private long strangerAtMs = NEVER;
   private long contactsOpenAtMs;
   private long steppedAtMs;
   private boolean checksGood;
@@ -58,7 +68,38 @@ final class HeadPermit {
     held = fresh && asked && checksGood && !latched;
   }
 
-  /** A heartbeat has come. */
+  /**
+   * Whether what this session asks is to be done: it is the one served, or none is. If not, it
+   * latches.
+   */
+  boolean heeds(long clockMs, int asking) {
+    boolean live = clockMs - heartbeatAtMs <= HEARTBEAT_FRESH_MS;
+    if (!live || serves(asking)) {
+      return true;
+    }
+    strangerAtMs = clockMs;
+    latch();
+    return false;
+  }
+
+  /** Whether this is the session served, or served last. */
+  boolean serves(int asking) {
+    return session == asking;
+  }
+
+  /** Serves another session from now on, which has asked for nothing yet. */
+  void begin(int beginning) {
+    session = beginning;
+    asked = false;
+    seenNotAsking = false;
+  }
+
+  /** Whether a request of another session came within the last second. */
+  boolean strangerSince(long clockMs) {
+    return clockMs - strangerAtMs < STRANGER_TOLD_MS;
+  }
+
+  /** A heartbeat has come, of the session served. */
   void heartbeat(long clockMs, boolean permitAsked) {
     heartbeatAtMs = clockMs;
     if (!permitAsked) {

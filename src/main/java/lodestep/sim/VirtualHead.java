@@ -12,6 +12,7 @@ import lodestep.port.InputLine;
 import lodestep.protocol.HeadFlag;
 import lodestep.protocol.HeadFrame;
 import lodestep.protocol.HeadRequest;
+import lodestep.protocol.HostLine;
 import lodestep.quantity.Temperature;
 
 /**
@@ -209,12 +210,17 @@ public final class VirtualHead {
   }
 
   /** A line from the host has come. */
-  void receive(HeadRequest request) {
+  void receive(HostLine line) {
     if (!running || faults.headHung) {
       return;
     }
+    if (line.session() != HostLine.NO_SESSION && !permit.heeds(clockMs, line.session())) {
+      letGo();
+      return;
+    }
+    HeadRequest request = line.request();
     if (request instanceof HeadRequest.Heartbeat heartbeat) {
-      heartbeat(heartbeat);
+      heartbeat(line.session(), heartbeat);
     } else if (request instanceof HeadRequest.AskHello) {
       sayHello();
     } else if (request instanceof HeadRequest.AskToken askToken) {
@@ -232,7 +238,11 @@ public final class VirtualHead {
   }
 
   /** One with the sequence of the last is a repeat and refreshes nothing. */
-  private void heartbeat(HeadRequest.Heartbeat beat) {
+  private void heartbeat(int session, HeadRequest.Heartbeat beat) {
+    if (!permit.serves(session)) {
+      permit.begin(session);
+      heartbeatSequence = NO_HEARTBEAT;
+    }
     if (beat.sequence() != heartbeatSequence) {
       heartbeatSequence = beat.sequence();
       permit.heartbeat(clockMs, beat.permit());
@@ -243,9 +253,13 @@ public final class VirtualHead {
   void receiveStop() {
     if (running && !faults.headHung) {
       permit.latch();
-      motion.stop();
-      plant.feedPermit(false);
+      letGo();
     }
+  }
+
+  private void letGo() {
+    motion.stop();
+    plant.feedPermit(false);
   }
 
   private void send(HeadFrame frame) {
@@ -300,6 +314,7 @@ public final class VirtualHead {
     flags |= raised(HeadFlag.JIG_HOME, plant.carriage().map(Carriage::homeClosed).orElse(false));
     flags |= raised(HeadFlag.JIG_FAR, plant.carriage().map(Carriage::farClosed).orElse(false));
     flags |= raised(HeadFlag.HOMED, motion.homed());
+    flags |= raised(HeadFlag.STRANGER, permit.strangerSince(clockMs));
     return flags | raised(HeadFlag.LATCHED, permit.latched());
   }
 

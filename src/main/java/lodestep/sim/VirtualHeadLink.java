@@ -10,6 +10,8 @@ import lodestep.port.LinkState;
 import lodestep.port.ReceivedFrame;
 import lodestep.protocol.HeadFrame;
 import lodestep.protocol.HeadRequest;
+import lodestep.protocol.HostLine;
+import lodestep.protocol.WireField;
 
 /**
  * The cable between host and virtual head: a line takes the time its bytes take at 115,200 baud,
@@ -33,7 +35,7 @@ public final class VirtualHeadLink implements HeadLink {
 
   private record Sent(HeadFrame frame, long arrivesAtNs) {}
 
-  private record Asked(HeadRequest request, long arrivesAtNs) {}
+  private record Asked(HostLine line, long arrivesAtNs) {}
 
   private final FaultState faults;
   private final SplittableRandom random;
@@ -41,6 +43,7 @@ public final class VirtualHeadLink implements HeadLink {
   private final Deque<Asked> requests = new ArrayDeque<>();
   private List<ReceivedFrame> arrived = new ArrayList<>();
   private LinkState state = new LinkState(true, 0L, OPEN_WORDS);
+  private int session = 1;
   private boolean stopSent;
   private boolean closed;
   private long nowNs;
@@ -49,6 +52,11 @@ public final class VirtualHeadLink implements HeadLink {
     this.faults = drawn.faults();
     this.random = drawn.random();
     this.nowNs = nowNs;
+  }
+
+  /** A host has started: what it offers from now on belongs to another session. */
+  public void beginSession() {
+    session = session % (int) WireField.SESSION.largest() + 1;
   }
 
   /** The head has put a frame on the wire. */
@@ -80,7 +88,7 @@ public final class VirtualHeadLink implements HeadLink {
     Asked asked = requests.peekFirst();
     while (asked != null && asked.arrivesAtNs() - nowNs <= 0) {
       requests.removeFirst();
-      head.receive(asked.request());
+      head.receive(asked.line());
       asked = requests.peekFirst();
     }
     Sent sent = underWay.peekFirst();
@@ -123,13 +131,18 @@ public final class VirtualHeadLink implements HeadLink {
 
   @Override
   public void offer(HeadRequest request) {
+    offer(new HostLine(session, request));
+  }
+
+  /** Queues a line that carries a session of its own, as another program's would. */
+  public void offer(HostLine line) {
     if (!state.open() || closed) {
       return;
     }
     if (requests.size() == REQUESTS_MAX) {
       requests.removeFirst();
     }
-    requests.addLast(new Asked(request, nowNs + REQUEST_WIRE_NS));
+    requests.addLast(new Asked(line, nowNs + REQUEST_WIRE_NS));
   }
 
   @Override

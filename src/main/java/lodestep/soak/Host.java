@@ -53,6 +53,7 @@ final class Host {
     this.wall = start.wall();
     // What the line brought while no program ran is lost to the one that opens it now.
     rig.headLink().take();
+    rig.headLink().beginSession();
     ScanPorts ports =
         new ScanPorts(
             start.mischief().lines(new SeenLines()),

@@ -7,10 +7,7 @@ import static lodestep.app.OnRecord.outcomes;
 import static lodestep.app.OnRecord.trips;
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.io.FileInputStream;
 import java.io.IOException;
-import java.io.InputStream;
-import java.io.UncheckedIOException;
 import java.nio.file.Path;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
@@ -21,9 +18,7 @@ import java.util.Map;
 import java.util.Queue;
 import java.util.Set;
 import java.util.SplittableRandom;
-import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.concurrent.atomic.AtomicInteger;
-import java.util.concurrent.atomic.AtomicLong;
 import java.util.function.LongSupplier;
 import java.util.function.UnaryOperator;
 import lodestep.port.HeadLink;
@@ -309,73 +304,6 @@ class DisturbedLinkTest {
       assertThat(trips(host)).containsExactly(TripCause.HEAD_SILENT);
       assertThat(first(events(host), LedgerEvent.Tripped.class).detail())
           .startsWith("its newest line ");
-      assertAccepted(host);
-    }
-  }
-
-  /** Another program at the host's port, which takes a few bytes whenever it comes first. */
-  private static final class Thief implements AutoCloseable {
-    private final AtomicLong taken = new AtomicLong();
-    private final AtomicBoolean ended = new AtomicBoolean();
-    private final InputStream port;
-
-    Thief(Path port) {
-      try {
-        this.port = new FileInputStream(port.toFile());
-      } catch (IOException e) {
-        throw new UncheckedIOException(e);
-      }
-      Thread thread = new Thread(this::steal, "thief");
-      thread.setDaemon(true);
-      thread.start();
-    }
-
-    private void steal() {
-      byte[] few = new byte[7];
-      try (InputStream from = port) {
-        int got = from.read(few);
-        while (got > 0 && taken.addAndGet(got) > 0 && !ended.get()) {
-          got = from.read(few);
-        }
-      } catch (IOException gone) {
-        // The line has been taken away, and there is nothing more to steal.
-      }
-    }
-
-    /** It takes a few bytes more at most. */
-    @Override
-    public void close() {
-      ended.set(true);
-    }
-  }
-
-  @Test
-  void tripsWhenAnotherProgramReadsFromThePortAndGoesOnWhenItHasGone() throws IOException {
-    try (HostOnBoard host = host(FaultPlan.NONE, link -> link)) {
-      List<Thief> thieves = new ArrayList<>();
-      AtomicLong badLines = new AtomicLong();
-      host.eachScan(
-          nowNs -> {
-            giveUpInTime(host, nowNs);
-            if (nowNs >= 14_000 * MS && thieves.isEmpty()) {
-              Thief thief = new Thief(port);
-              thieves.add(thief);
-              host.remote().sharePort(thief.taken::get);
-            }
-            if (host.bench.snapshot().trip().isPresent()) {
-              thieves.forEach(Thief::close);
-              badLines.set(host.remote().head().state(nowNs).badLines());
-              assertThat(host.board.standing().only(ENERGY)).isEqualTo(Outputs.ALL_LOW);
-            }
-          });
-
-      host.bench.run();
-
-      assertThat(thieves).hasSize(1);
-      assertThat(thieves.get(0).taken.get()).isPositive();
-      // Silent, if it happened to come first at every byte.
-      assertThat(trips(host).get(0)).isIn(TripCause.HEAD_LINE_BAD, TripCause.HEAD_SILENT);
-      assertThat(badLines.get()).isPositive();
       assertAccepted(host);
     }
   }

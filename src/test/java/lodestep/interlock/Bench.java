@@ -333,7 +333,7 @@ final class Bench {
 
   private static boolean seenByHead(HeadFlag flag, Contacts contacts) {
     return switch (flag) {
-      case PERMIT, WINDOW, LATCHED -> false;
+      case PERMIT, WINDOW, LATCHED, STRANGER -> false;
       case JIG_HOME, JIG_FAR, HOMED -> true;
       case CHAIN ->
           contacts.closed(InputLine.LID_A)

@@ -382,4 +382,18 @@ class HeadInterlocksTest {
 
     assertThat(bench.run(500).tripped()).isEmpty();
   }
+
+  @Test
+  @Provokes(TripCause.PORT_SHARED)
+  void tripsWhenTheHeadWasAskedBySomebodyElse() {
+    Bench bench = Bench.ready().set(HeadFlag.STRANGER, true).set(HeadFlag.LATCHED, true);
+
+    assertThat(bench.scanToLine().tripped()).contains(TripCause.PORT_SHARED);
+  }
+
+  @Test
+  @Spares(TripCause.PORT_SHARED)
+  void sparesItUntilALineSaysSo() {
+    assertThat(Bench.ready().scanToLine().set(HeadFlag.STRANGER, true).scan().tripped()).isEmpty();
+  }
 }

@@ -40,7 +40,7 @@ class LineFaultTest {
         "OUT_OF_RANGE,S 0 7 0 256 0 0 0 0 0 0 0000",
         "OUT_OF_RANGE,S 0 7 0 0 0 32768 0 0 0 0 0000",
         "OUT_OF_RANGE,S 0 7 0 0 0 0 0 -10000 0 0 0000",
-        "OUT_OF_RANGE,S 0 7 0 0 0 0 0 0 0 0 4000", // a flag nobody has defined
+        "OUT_OF_RANGE,S 0 7 0 0 0 0 0 0 0 0 8000", // a flag nobody has defined
         "BAD_FIELD,S 0 7 0 0 0 0 0 0 0 0 00fd", // lower-case hex
         "BAD_FIELD,S 0 7 0 0 0 0 0 0 0 0 FD",
         "UNKNOWN_TYPE,Q 1 2 3",
@@ -53,22 +53,24 @@ class LineFaultTest {
 
   @ParameterizedTest
   @CsvSource({
-    "OUT_OF_RANGE,b 65536 1",
-    "OUT_OF_RANGE,b 1 2",
-    "BAD_FIELD,b 1",
+    "OUT_OF_RANGE,b 7 65536 1",
+    "OUT_OF_RANGE,b 7 1 2",
+    "BAD_FIELD,b 7 1",
     "BAD_FIELD,h 1",
-    "OUT_OF_RANGE,t 0",
-    "BAD_FIELD,t 1e3",
-    "OUT_OF_RANGE,w 0 4 12500",
-    "OUT_OF_RANGE,w 5 4 -1",
-    "BAD_FIELD,w 5 4",
-    "OUT_OF_RANGE,m 1000000",
+    "OUT_OF_RANGE,t 7 0",
+    "OUT_OF_RANGE,t 0 4",
+    "BAD_FIELD,t 4",
+    "BAD_FIELD,t 7 1e3",
+    "OUT_OF_RANGE,w 7 0 4 12500",
+    "OUT_OF_RANGE,w 7 5 4 -1",
+    "BAD_FIELD,w 7 5 4",
+    "OUT_OF_RANGE,m 7 1000000",
     "OUT_OF_RANGE,p 0",
     "UNKNOWN_TYPE,S 1 1"
   })
   void namesWhatIsWrongInAHostLine(LineFault fault, String body) {
     assertThat(RequestDecoder.decode(Lines.sealed(body)))
-        .isEqualTo(new Decoded.Dropped<HeadRequest>(fault));
+        .isEqualTo(new Decoded.Dropped<HostLine>(fault));
   }
 
   @ParameterizedTest

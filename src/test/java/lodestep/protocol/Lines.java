@@ -18,7 +18,11 @@ final class Lines {
     return Arbitraries.oneOf(statuses(), reports(), grants(), refusals(), hellos(), builds());
   }
 
-  static Arbitrary<HeadRequest> requests() {
+  static Arbitrary<HostLine> hostLines() {
+    return Combinators.combine(integers(WireField.SESSION), requests()).as(HostLine::new);
+  }
+
+  private static Arbitrary<HeadRequest> requests() {
     Arbitrary<HeadRequest> heartbeats =
         Combinators.combine(integers(WireField.SEQUENCE), Arbitraries.of(true, false))
             .as(HeadRequest.Heartbeat::new);
@@ -95,13 +99,16 @@ final class Lines {
             new HeadFrame.Refused(65_535, RefusalReason.NOT_IN_RING, 999_999_999_999_999_999L)),
         longestHello(),
         longestBuild(),
-        RequestWriter.line(new HeadRequest.Heartbeat(65_535, true)),
-        RequestWriter.line(new HeadRequest.AskHello()),
-        RequestWriter.line(new HeadRequest.AskToken(999_999_999_999_999_999L)),
-        RequestWriter.line(
-            new HeadRequest.OpenWindow(2_147_483_647, 999_999_999_999_999_999L, 99_999)),
-        RequestWriter.line(new HeadRequest.MoveTo(-999_999)),
-        RequestWriter.line(new HeadRequest.AskPulse(999_999_999_999_999_999L)));
+        longest(new HeadRequest.Heartbeat(65_535, true)),
+        longest(new HeadRequest.AskHello()),
+        longest(new HeadRequest.AskToken(999_999_999_999_999_999L)),
+        longest(new HeadRequest.OpenWindow(2_147_483_647, 999_999_999_999_999_999L, 99_999)),
+        longest(new HeadRequest.MoveTo(-999_999)),
+        longest(new HeadRequest.AskPulse(999_999_999_999_999_999L)));
+  }
+
+  private static byte[] longest(HeadRequest request) {
+    return RequestWriter.line(new HostLine(65_535, request));
   }
 
   private static byte[] longestBuild() {

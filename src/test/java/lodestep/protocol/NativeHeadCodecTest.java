@@ -31,8 +31,8 @@ class NativeHeadCodecTest {
   }
 
   @Provide
-  Arbitrary<List<HeadRequest>> manyRequests() {
-    return Lines.requests().list().ofSize(300);
+  Arbitrary<List<HostLine>> manyRequests() {
+    return Lines.hostLines().list().ofSize(300);
   }
 
   @Property(tries = 3)
@@ -78,7 +78,7 @@ class NativeHeadCodecTest {
   /** Good lines, with flips, cuts, noise and stops between and within them. */
   @Property(tries = 3)
   void takesAndDropsTheSameLinesAsTheHostsOwnReader(
-      @ForAll("manyRequests") List<HeadRequest> requests, @ForAll long seed) throws IOException {
+      @ForAll("manyRequests") List<HostLine> requests, @ForAll long seed) throws IOException {
     byte[] bytes = damaged(requests, new SplittableRandom(seed));
 
     String said = new String(answer("requests", bytes), StandardCharsets.US_ASCII);
@@ -93,9 +93,9 @@ class NativeHeadCodecTest {
     assertThat(said.lines().toList()).isEqualTo(asTheHostReads(bytes));
   }
 
-  private static byte[] damaged(List<HeadRequest> requests, SplittableRandom random) {
+  private static byte[] damaged(List<HostLine> requests, SplittableRandom random) {
     ByteArrayOutputStream bytes = new ByteArrayOutputStream();
-    for (HeadRequest request : requests) {
+    for (HostLine request : requests) {
       byte[] line = RequestWriter.line(request);
       switch (random.nextInt(8)) {
         case 0 -> line[random.nextInt(line.length)] ^= (byte) (1 << random.nextInt(8));
@@ -120,7 +120,7 @@ class NativeHeadCodecTest {
       if (got.stop()) {
         read.add("stop");
       }
-      got.requests().forEach(request -> read.add(body(RequestWriter.line(request))));
+      got.lines().forEach(request -> read.add(body(RequestWriter.line(request))));
     }
     read.add("bad " + decoder.badLines());
     return read;

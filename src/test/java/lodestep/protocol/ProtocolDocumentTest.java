@@ -61,6 +61,7 @@ class ProtocolDocumentTest {
           Map.entry("peakReverseMilliAmps", WireField.PEAK_MILLI_AMPS),
           Map.entry("durationMicros", WireField.DURATION_MICROS),
           Map.entry("fired", WireField.YES_NO),
+          Map.entry("session", WireField.SESSION),
           Map.entry("permit", WireField.YES_NO),
           Map.entry("watchdogProven", WireField.YES_NO),
           Map.entry("reason", WireField.REFUSAL_REASON),
@@ -89,6 +90,8 @@ class ProtocolDocumentTest {
           Map.entry("m", HeadRequest.MoveTo.class),
           Map.entry("p", HeadRequest.AskPulse.class));
 
+  private static final List<String> OF_A_SESSION = List.of("b", "t", "w", "m");
+
   private static final String DOCUMENT = read();
 
   @Test
@@ -99,7 +102,7 @@ class ProtocolDocumentTest {
 
       Record message = decoded(rows.get(0));
 
-      assertThat(spelledOut(message)).as(rows.get(0)).isEqualTo(rows.subList(1, rows.size()));
+      assertThat(allSpelledOut(message)).as(rows.get(0)).isEqualTo(rows.subList(1, rows.size()));
       seen.add(rows.get(0).substring(0, 1));
     }
     assertThat(seen).as("types with an example").isEqualTo(new TreeSet<>(TYPES.keySet()));
@@ -114,7 +117,7 @@ class ProtocolDocumentTest {
       byte[] written =
           message instanceof HeadFrame frame
               ? HeadLineWriter.line(frame)
-              : RequestWriter.line((HeadRequest) message);
+              : RequestWriter.line((HostLine) message);
 
       assertThat(new String(written, StandardCharsets.US_ASCII)).isEqualTo(line + "\n");
     }
@@ -124,7 +127,7 @@ class ProtocolDocumentTest {
   void spellsTheHeartbeatByteByByte() {
     String bytes = blocks("bytes").get(0).strip();
 
-    byte[] written = RequestWriter.line(new HeadRequest.Heartbeat(513, true));
+    byte[] written = RequestWriter.line(new HostLine(4_711, new HeadRequest.Heartbeat(513, true)));
 
     assertThat(HexFormat.ofDelimiter(" ").withUpperCase().formatHex(written)).isEqualTo(bytes);
   }
@@ -140,7 +143,7 @@ class ProtocolDocumentTest {
 
       assertThat(RequestDecoder.decode(line))
           .as(line)
-          .isEqualTo(new Decoded.Dropped<HeadRequest>(fault));
+          .isEqualTo(new Decoded.Dropped<HostLine>(fault));
     }
   }
 
@@ -159,6 +162,7 @@ class ProtocolDocumentTest {
 
     Map<String, List<String>> coded = new LinkedHashMap<>();
     TYPES.forEach((type, message) -> coded.put(type, fieldsOf(message)));
+    OF_A_SESSION.forEach(type -> coded.get(type).add(0, "session 1 to 65535"));
 
     assertThat(documented).isEqualTo(coded);
   }
@@ -192,9 +196,10 @@ class ProtocolDocumentTest {
   }
 
   private static List<String> fieldsOf(Class<? extends Record> message) {
-    return Arrays.stream(message.getRecordComponents())
-        .map(component -> component.getName() + " " + range(message, component))
-        .toList();
+    return new ArrayList<>(
+        Arrays.stream(message.getRecordComponents())
+            .map(component -> component.getName() + " " + range(message, component))
+            .toList());
   }
 
   private static String range(Class<? extends Record> message, RecordComponent component) {
@@ -220,6 +225,17 @@ class ProtocolDocumentTest {
         fault -> {
           throw new AssertionError(fault + ": " + line);
         });
+  }
+
+  private static List<String> allSpelledOut(Record message) {
+    if (!(message instanceof HostLine line)) {
+      return spelledOut(message);
+    }
+    List<String> spelled = new ArrayList<>(spelledOut((Record) line.request()));
+    if (line.session() != HostLine.NO_SESSION) {
+      spelled.add(0, "session = " + line.session());
+    }
+    return spelled;
   }
 
   private static List<String> spelledOut(Record message) {

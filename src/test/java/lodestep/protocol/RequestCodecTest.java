@@ -17,15 +17,15 @@ import org.junit.jupiter.api.Test;
 class RequestCodecTest {
 
   private static final byte[] STOP = {HeadRequest.STOP_BYTE};
-  private static final HeadRequest AFTER = new HeadRequest.AskToken(4);
+  private static final HostLine AFTER = new HostLine(7, new HeadRequest.AskToken(4));
 
   @Provide
-  Arbitrary<HeadRequest> requests() {
-    return Lines.requests();
+  Arbitrary<HostLine> requests() {
+    return Lines.hostLines();
   }
 
   @Property
-  void comesBackAsItWasWritten(@ForAll("requests") HeadRequest request) {
+  void comesBackAsItWasWritten(@ForAll("requests") HostLine request) {
     byte[] line = RequestWriter.line(request);
 
     RequestDecoder decoder = new RequestDecoder();
@@ -36,7 +36,7 @@ class RequestCodecTest {
   }
 
   @Property(tries = 200)
-  void isRejectedAndNeverAStopWhenAnySingleBitFlips(@ForAll("requests") HeadRequest request) {
+  void isRejectedAndNeverAStopWhenAnySingleBitFlips(@ForAll("requests") HostLine request) {
     byte[] line = RequestWriter.line(request);
     byte[] after = RequestWriter.line(AFTER);
 
@@ -46,14 +46,14 @@ class RequestCodecTest {
       RequestDecoder.Received got = new RequestDecoder().feed(bytes, bytes.length);
 
       boolean lineEnd = bit / 8 == line.length - 1;
-      assertThat(got.requests()).as("bit %d", bit).isEqualTo(lineEnd ? List.of() : List.of(AFTER));
+      assertThat(got.lines()).as("bit %d", bit).isEqualTo(lineEnd ? List.of() : List.of(AFTER));
       assertThat(got.stop()).as("bit %d", bit).isFalse();
     }
   }
 
   @Property
   void stopsWhereverTheStopByteStands(
-      @ForAll("requests") HeadRequest request, @ForAll @IntRange(min = 0, max = 99) int place) {
+      @ForAll("requests") HostLine request, @ForAll @IntRange(min = 0, max = 99) int place) {
     byte[] line = RequestWriter.line(request);
     int at = Math.min(place, line.length);
     byte[] bytes =
@@ -67,7 +67,7 @@ class RequestCodecTest {
     RequestDecoder.Received got = decoder.feed(bytes, bytes.length);
 
     // Before the line it stands in, the line is asked anew; inside or after it, it is not.
-    List<HeadRequest> left = at == 0 ? List.of(request, AFTER) : List.of(AFTER);
+    List<HostLine> left = at == 0 ? List.of(request, AFTER) : List.of(AFTER);
     assertThat(got).isEqualTo(new RequestDecoder.Received(true, left));
     assertThat(decoder.badLines()).isZero();
   }
@@ -81,7 +81,7 @@ class RequestCodecTest {
 
   @Test
   void dropsALineCutByAStopThatCameInAnEarlierPiece() {
-    byte[] line = RequestWriter.line(new HeadRequest.OpenWindow(9, 4, 12_500));
+    byte[] line = RequestWriter.line(new HostLine(7, new HeadRequest.OpenWindow(9, 4, 12_500)));
     RequestDecoder decoder = new RequestDecoder();
 
     decoder.feed(line, 5);
@@ -105,10 +105,10 @@ class RequestCodecTest {
 
   @Property
   void findsTheNextLineAfterAnyGarbage(
-      @ForAll byte[] garbage, @ForAll("requests") HeadRequest request) {
+      @ForAll byte[] garbage, @ForAll("requests") HostLine request) {
     byte[] bytes = Lines.joined(garbage, new byte[] {'\n'}, RequestWriter.line(request));
 
-    assertThat(new RequestDecoder().feed(bytes, bytes.length).requests()).containsExactly(request);
+    assertThat(new RequestDecoder().feed(bytes, bytes.length).lines()).containsExactly(request);
   }
 
   @Test
@@ -125,10 +125,19 @@ class RequestCodecTest {
 
   @Test
   void refusesToWriteANegativeVoltageLimit() {
-    HeadRequest open = new HeadRequest.OpenWindow(9, 4, -1);
+    HostLine open = new HostLine(7, new HeadRequest.OpenWindow(9, 4, -1));
 
     assertThatThrownBy(() -> RequestWriter.line(open))
         .isInstanceOf(IllegalArgumentException.class)
         .hasMessage("BANK_MILLI_VOLTS_MAX is -1, not 0 to 99999");
+  }
+
+  @Test
+  void refusesToWriteWhatCanEnergiseForNoSession() {
+    HostLine move = new HostLine(HostLine.NO_SESSION, new HeadRequest.MoveTo(500));
+
+    assertThatThrownBy(() -> RequestWriter.line(move))
+        .isInstanceOf(IllegalArgumentException.class)
+        .hasMessage("SESSION is 0, not 1 to 65535");
   }
 }

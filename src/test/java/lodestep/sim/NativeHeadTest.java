@@ -21,6 +21,7 @@ import lodestep.protocol.HeadFlag;
 import lodestep.protocol.HeadFrame;
 import lodestep.protocol.HeadLineDecoder;
 import lodestep.protocol.HeadRequest;
+import lodestep.protocol.HostLine;
 import lodestep.protocol.RefusalReason;
 import lodestep.protocol.RequestWriter;
 import org.junit.jupiter.api.Test;
@@ -34,6 +35,8 @@ class NativeHeadTest {
 
   /** Chain, lids, stop loop and fill relay's mirror closed; bleed contact open. */
   private static final String READY_TO_FIRE = "i 7c 17290 0 0\n";
+
+  private static final int SESSION = 4_711;
 
   private final Path folder;
   private final NativeHead head;
@@ -54,12 +57,17 @@ class NativeHeadTest {
     boolean closed = true;
     boolean good = true;
     int held = 0;
+    int session = 3;
+    int strangers = 0;
     for (int act = 0; act < 60_000; act++) {
       int drawn = random.nextInt(1_000);
       if (drawn < 60) {
         boolean asks = random.nextInt(12) != 0;
-        acts.append("h ").append(++heartbeat & 0xffff).append(asks ? " 1\n" : " 0\n");
-        twin.heartbeat(clockMs, asks);
+        // Now and then another session speaks up, sometimes for so long that it is the one served.
+        session = random.nextInt(60) == 0 ? 8 - session : session;
+        acts.append("h ").append(session).append(' ').append(++heartbeat & 0xffff);
+        acts.append(asks ? " 1\n" : " 0\n");
+        strangers += heard(twin, clockMs, session, asks) ? 0 : 1;
       } else if (drawn < 61) {
         acts.append("l\n");
         twin.latch();
@@ -73,10 +81,11 @@ class NativeHeadTest {
         twin.step(clockMs, closed, good);
       }
       held += twin.held() ? 1 : 0;
-      expected.add((twin.held() ? "1 " : "0 ") + (twin.latched() ? "1" : "0"));
+      expected.add(told(twin, clockMs));
     }
 
     assertThat(head.answer("permit", acts.toString())).isEqualTo(expected);
+    assertThat(strangers).isGreaterThan(20);
     assertThat(held).as("both ways were walked").isBetween(10_000, 50_000);
   }
 
@@ -85,7 +94,7 @@ class NativeHeadTest {
     List<HeadFrame> said = after("n 1000\n");
 
     assertThat(said.get(0))
-        .isEqualTo(new HeadFrame.Hello(40_213, "NATIVE-0001", 2, "0.2-native", true));
+        .isEqualTo(new HeadFrame.Hello(40_213, "NATIVE-0001", 3, "0.2-native", true));
     assertThat(said.get(1))
         .isEqualTo(
             new HeadFrame.Build(40_213, 2_000_000, 1_600, 78_000, 8_000, 300, 51_000, 7_000));
@@ -230,6 +239,23 @@ class NativeHeadTest {
     }
   }
 
+  private static String told(HeadPermit twin, long clockMs) {
+    return (twin.held() ? "1 " : "0 ")
+        + (twin.latched() ? "1 " : "0 ")
+        + (twin.strangerSince(clockMs) ? "1" : "0");
+  }
+
+  private static boolean heard(HeadPermit twin, long clockMs, int session, boolean asks) {
+    boolean heeded = twin.heeds(clockMs, session);
+    if (heeded && !twin.serves(session)) {
+      twin.begin(session);
+    }
+    if (heeded) {
+      twin.heartbeat(clockMs, asks);
+    }
+    return heeded;
+  }
+
   private List<HeadFrame> after(String script) {
     byte[] said = head.answer("script", script.getBytes(StandardCharsets.ISO_8859_1));
     HeadLineDecoder decoder = new HeadLineDecoder();
@@ -257,6 +283,7 @@ class NativeHeadTest {
   }
 
   private static String line(HeadRequest request) {
-    return "> " + new String(RequestWriter.line(request), StandardCharsets.US_ASCII);
+    return "> "
+        + new String(RequestWriter.line(new HostLine(SESSION, request)), StandardCharsets.US_ASCII);
   }
 }

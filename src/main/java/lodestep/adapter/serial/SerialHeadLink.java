@@ -1,6 +1,7 @@
 package lodestep.adapter.serial;
 
 import java.nio.file.Path;
+import java.security.SecureRandom;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -15,7 +16,9 @@ import lodestep.port.ReceivedFrame;
 import lodestep.protocol.HeadFrame;
 import lodestep.protocol.HeadLineDecoder;
 import lodestep.protocol.HeadRequest;
+import lodestep.protocol.HostLine;
 import lodestep.protocol.RequestWriter;
+import lodestep.protocol.WireField;
 import org.tinylog.Logger;
 
 /**
@@ -45,6 +48,7 @@ public final class SerialHeadLink implements HeadLink {
 
   private final Path path;
   private final MonotonicClock clock;
+  private final int session;
   private final Thread reader;
   private final ArrayBlockingQueue<ReceivedFrame> frames = new ArrayBlockingQueue<>(FRAMES_MAX);
   private final AtomicLong losses = new AtomicLong();
@@ -64,6 +68,7 @@ public final class SerialHeadLink implements HeadLink {
   private SerialHeadLink(Path path, MonotonicClock clock) {
     this.path = path;
     this.clock = clock;
+    this.session = 1 + new SecureRandom().nextInt((int) WireField.SESSION.largest());
     this.standing = new Standing(false, LinkWords.opening(path));
     this.tryAtNs = clock.nowNs();
     this.reader = new Thread(this::run, "head-reader");
@@ -81,6 +86,11 @@ public final class SerialHeadLink implements HeadLink {
     SerialHeadLink link = new SerialHeadLink(port, clock);
     link.reader.start();
     return link;
+  }
+
+  /** By what the head tells this start of the program from any other, 1 to 65535. */
+  public int session() {
+    return session;
   }
 
   @Override
@@ -110,7 +120,7 @@ public final class SerialHeadLink implements HeadLink {
    */
   @Override
   public void offer(HeadRequest request) {
-    byte[] line = RequestWriter.line(request);
+    byte[] line = RequestWriter.line(new HostLine(session, request));
     sender.ifPresent(current -> current.outbox().offer(line));
   }
 
@@ -249,7 +259,7 @@ public final class SerialHeadLink implements HeadLink {
       decoder.restart();
       current.start();
       current.outbox().offer(LINE_END);
-      current.outbox().offer(RequestWriter.line(new HeadRequest.AskHello()));
+      current.outbox().offer(RequestWriter.line(new HostLine(session, new HeadRequest.AskHello())));
       sender = Optional.of(current);
       say(new Standing(true, LinkWords.open(path)));
       spoke = readUntilLost(port, current);

@@ -6,6 +6,7 @@ import java.io.PrintWriter;
 import lodestep.protocol.HeadFrame;
 import lodestep.protocol.HeadLineWriter;
 import lodestep.protocol.HeadRequest;
+import lodestep.protocol.HostLine;
 import lodestep.protocol.RequestDecoder;
 
 /** A head that does nothing but answer: what a round trip over the line takes without any work. */
@@ -35,8 +36,8 @@ final class EchoHead {
     byte[] came = cable.readUpTo(total + 1);
     while (came.length > 0) {
       total += came.length;
-      for (HeadRequest request : decoder.feed(came, came.length).requests()) {
-        if (request instanceof HeadRequest.Heartbeat beat) {
+      for (HostLine line : decoder.feed(came, came.length).lines()) {
+        if (line.request() instanceof HeadRequest.Heartbeat beat) {
           cable.write(HeadLineWriter.line(status(beat.sequence())));
         }
       }

@@ -108,7 +108,7 @@ final class LiveServer {
       if (received.stop()) {
         rig.headLink().stop();
       }
-      received.requests().forEach(rig.headLink()::offer);
+      received.lines().forEach(rig.headLink()::offer);
     }
   }
 

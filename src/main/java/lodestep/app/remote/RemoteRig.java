@@ -55,6 +55,7 @@ public final class RemoteRig implements Lines {
   private long lostBytes;
 
   private LongSupplier takenByOthers = () -> 0;
+  private LongSupplier writtenByOthers = () -> 0;
 
   private RemoteRig(RigPipe pipe, Path port) {
     this.pipe = pipe;
@@ -162,7 +163,7 @@ public final class RemoteRig implements Lines {
     if (isOpen()) {
       throw new IllegalStateException("the cable is plugged in");
     }
-    pipe.say("plug " + head.sentBytes());
+    pipe.say("plug " + sentToHead());
     RigAnswer answer = pipe.hear();
     if (answer instanceof RigAnswer.Refused refused) {
       throw new IOException(refused.sentence());
@@ -177,7 +178,7 @@ public final class RemoteRig implements Lines {
 
   private void runTo(long untilNs) {
     awaitSent();
-    pipe.say("run " + untilNs + " " + head.sentBytes());
+    pipe.say("run " + untilNs + " " + sentToHead());
     RigAnswer answer = pipe.hear();
     while (answer instanceof RigAnswer.Due due) {
       moveClock(due.atNs());
@@ -282,6 +283,10 @@ public final class RemoteRig implements Lines {
     return continues;
   }
 
+  private long sentToHead() {
+    return head.sentBytes() + writtenByOthers.getAsLong();
+  }
+
   /** Whether the operator gave up on a trip that would not clear. */
   public boolean gaveUp() {
     return gaveUp;
@@ -293,12 +298,15 @@ public final class RemoteRig implements Lines {
   }
 
   /**
-   * Another program reads from the host's port as well; for tests.
+   * Another program reads from the host's port, or writes to it, as well; for tests. Both are asked
+   * on the control thread.
    *
-   * @param taken how many bytes it has had so far; asked on the control thread
+   * @param taken how many bytes it has had so far
+   * @param written how many bytes it has written so far
    */
-  public void sharePort(LongSupplier taken) {
+  public void sharePort(LongSupplier taken, LongSupplier written) {
     takenByOthers = taken;
+    writtenByOthers = written;
   }
 
   /** The rig's process, for tests that end it or what it has started. */

@@ -109,7 +109,7 @@ final class RigServer {
     if (received.stop()) {
       rig.headLink().stop();
     }
-    received.requests().forEach(rig.headLink()::offer);
+    received.lines().forEach(rig.headLink()::offer);
   }
 
   private static byte[] lines(List<ReceivedFrame> frames) {

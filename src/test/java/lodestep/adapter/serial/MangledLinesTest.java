@@ -10,7 +10,6 @@ import java.util.List;
 import java.util.SplittableRandom;
 import lodestep.port.Bytes;
 import lodestep.protocol.HeadFrame;
-import lodestep.protocol.HeadLineWriter;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -44,7 +43,7 @@ class MangledLinesTest {
       List<Integer> whole = new ArrayList<>();
       boolean cutBefore = false;
       for (int sequence = 1; sequence <= LINES; sequence++) {
-        byte[] line = status(sequence);
+        byte[] line = StatusLine.numbered(sequence);
         int drawn = random.nextInt(9);
         if (drawn == 0) {
           line[random.nextInt(line.length)] ^= (byte) (1 << random.nextInt(7));
@@ -59,7 +58,7 @@ class MangledLinesTest {
         bytes.writeBytes(line);
       }
       bytes.write('\n');
-      bytes.writeBytes(status(LAST));
+      bytes.writeBytes(StatusLine.numbered(LAST));
       whole.add(LAST);
       return new Mangled(Bytes.copyOf(bytes.toByteArray()), whole);
     }
@@ -89,10 +88,5 @@ class MangledLinesTest {
       assertThat(got).isEqualTo(mangled.whole());
       assertThat(link.state(clock.nowNs()).badLines()).as("counted").isGreaterThan(100);
     }
-  }
-
-  private static byte[] status(int sequence) {
-    return HeadLineWriter.line(
-        new HeadFrame.Status(sequence, 77, sequence * 10L, 1, 420, 2_300, 2_400, 5, 0, 0, 0));
   }
 }

@@ -7,6 +7,7 @@ import java.nio.file.Path;
 import lodestep.protocol.HeadFrame;
 import lodestep.protocol.HeadLineWriter;
 import lodestep.protocol.HeadRequest;
+import lodestep.protocol.HostLine;
 import lodestep.protocol.RequestWriter;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.Test;
@@ -59,7 +60,9 @@ class WaitingForTrafficTest {
           return came.length() >= link.sentBytes();
         });
     assertThat(came).hasSize((int) link.sentBytes());
-    String line = new String(RequestWriter.line(heartbeat), StandardCharsets.US_ASCII);
+    String line =
+        new String(
+            RequestWriter.line(new HostLine(link.session(), heartbeat)), StandardCharsets.US_ASCII);
     assertThat(came.toString()).endsWith("\u0095" + line);
   }
 
