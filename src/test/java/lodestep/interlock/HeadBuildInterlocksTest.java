@@ -50,7 +50,9 @@ class HeadBuildInterlocksTest {
     assertThat(bench.firstTrip.orElseThrow().detail()).contains("does not say what it was built");
   }
 
-  /** A screw of 2 mm at 8 mm/s, 1600 steps a turn, 78 mm of way, a coil that may have 70 degrees. */
+  /**
+   * A screw of 2 mm at 8 mm/s, 1600 steps a turn, 78 mm of way, a coil that may have 70 degrees.
+   */
   @Test
   void wantsTheFiguresOfTheRigInTheHeadsUnits() {
     HeadFrame.Build wanted = HeadBuild.of(Bench.JIG).wanted();
