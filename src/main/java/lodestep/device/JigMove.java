@@ -159,10 +159,8 @@ public record JigMove(
     if (target == 0) {
       return 0;
     }
-    int ahead = Math.min(target, at + AHEAD_MICRO_METRES);
-    boolean back = target <= at;
     boolean due = sentMicroMetres == NOT_SENT || sentMicroMetres - at < LEAD_MICRO_METRES;
-    return back ? target : due ? ahead : sentMicroMetres;
+    return due ? Math.min(target, at + AHEAD_MICRO_METRES) : sentMicroMetres;
   }
 
   private boolean there(View view) {

@@ -173,6 +173,21 @@ class FeedStateTest {
     assertThat(PLAN.highestMilliVolts())
         .isEqualTo((int) Math.round(SUPPLY.voltage().volts() * 1040));
     assertThat(PLAN.secondsToMeet(after(5).bank(50_000).view())).isZero();
+    assertThat(PLAN.intent())
+        .isEqualTo(
+            new ActEvent.SwitchedPulseIntended(
+                3,
+                1,
+                2,
+                "knock down",
+                true,
+                false,
+                5,
+                SUPPLY.onTimeNs() / 1_000,
+                SUPPLY.voltage().milliVolts(),
+                20_000,
+                1_500,
+                PLAN.coil().name()));
   }
 
   /** Else the feed relay would open under current, and its contacts weld. */

@@ -1,7 +1,6 @@
 package lodestep.device;
 
 import static org.assertj.core.api.Assertions.assertThat;
-import static org.assertj.core.api.Assertions.within;
 
 import java.util.List;
 import lodestep.config.JigConfig;
@@ -11,8 +10,6 @@ import lodestep.protocol.HeadFlag;
 import lodestep.protocol.HeadFrame;
 import lodestep.protocol.HeadRequest;
 import lodestep.protocol.RefusalReason;
-import lodestep.quantity.FieldStrength;
-import lodestep.quantity.Length;
 import org.junit.jupiter.api.Test;
 
 /**
@@ -110,7 +107,7 @@ class JigMoveTest {
         .containsExactly(new HeadRequest.MoveTo(2_000));
     assertThat(going(through(0), 9_000).step(at(5, 9_000).line()).requests())
         .containsExactly(new HeadRequest.MoveTo(0));
-    assertThat(going(through(0), -300).step(at(5, -300).line()).requests())
+    assertThat(going(through(0), -9_000).step(at(5, -9_000).line()).requests())
         .as("home is sought at the switch, wherever the count stands")
         .containsExactly(new HeadRequest.MoveTo(0));
   }
@@ -214,30 +211,11 @@ class JigMoveTest {
     assertThat(JigMove.parked(JIG, atSwitch.view())).isFalse();
   }
 
-  /** Fields of a jig that doubles its field with every spacing: halfway it is the root of two. */
   @Test
-  void takesTheFieldOfAStrokeBetweenTwoPlacesOfItsCurve() {
-    StrokePlan plan =
-        new StrokePlan(
-            new Order(3, 1, 2, "knock down", false, new FieldStrength(20_000)),
-            Length.ofMicroMetres(600),
-            Length.ofMm(16.5),
-            12,
-            List.of(10_000.0, 20_000.0, 40_000.0),
-            JIG,
-            Rigs.shipped("rig-virtual-jig.toml").limits());
+  void isNotThereForAnyOtherFrame() {
+    JigMove sent = sentTo(3_000, 2_000);
+    HeadFrame other = new HeadFrame.Refused(9, RefusalReason.NOT_SAFE, 4);
 
-    assertThat(plan.fieldAt(0).amperesPerMetre()).isEqualTo(10_000);
-    assertThat(plan.fieldAt(-5).amperesPerMetre()).isEqualTo(10_000);
-    assertThat(plan.fieldAt(250).amperesPerMetre()).isEqualTo(20_000);
-    assertThat(plan.fieldAt(375).amperesPerMetre()).isCloseTo(20_000 * Math.sqrt(2), within(1e-6));
-    assertThat(plan.fieldAt(750).amperesPerMetre()).as("as it went on").isEqualTo(80_000);
-    StrokeState moving = new StrokeState.Moving(plan, going(plan.move(T), 500));
-    StrokeResult cut = (StrokeResult) moving.cut("a trip");
-    assertThat(cut.outcome()).isEqualTo(Outcome.UNVERIFIED);
-    assertThat(cut.field().amperesPerMetre()).isEqualTo(40_000);
-    StrokeState waits = new StrokeState.Moving(plan, plan.move(T));
-    assertThat(((StrokeResult) waits.cut("a trip")).outcome()).isEqualTo(Outcome.NOT_FIRED);
-    assertThat(waits.cut("a trip").field().amperesPerMetre()).isZero();
+    assertThat(sent.step(at(10, 3_000).view(other)).next().stage()).isEqualTo(JigMove.Stage.GO);
   }
 }

@@ -1,10 +1,12 @@
 package lodestep.device;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.util.Optional;
 import lodestep.config.ReferenceRig;
 import lodestep.config.RigConfig;
+import lodestep.port.ActEvent;
 import lodestep.port.InputLine;
 import lodestep.port.LedgerState;
 import lodestep.port.OutputLine;
@@ -334,5 +336,63 @@ class PulseStateTest {
     assertThat(over.cut("later")).isEqualTo(cut);
     assertThat(over.step(after(5).view()).next()).isEqualTo(over);
     assertThat(over.resting()).isEqualTo(high());
+  }
+
+  /** The head may report before the gate's time is over: the pulse ended by itself. */
+  @Test
+  void endsWithAReportThatComesWhileTheGateIsHigh() {
+    PulseState.Fire fires = new PulseState.Fire(PLAN, 77, T, T + 5);
+    PulseResult ended = resultOf(fires.step(after(9).view(report(INTENT, 90_000, 0, true))));
+
+    assertThat(ended.outcome()).isEqualTo(Outcome.DELIVERED);
+    assertThat(ended.token()).isEqualTo(77);
+  }
+
+  @Test
+  void findsALaterReportOfItsOwnIntentAndNoOther() {
+    PulseState.AwaitIntent state = new PulseState.AwaitIntent(PLAN, T);
+    PulseResult found =
+        (PulseResult) state.reported(after(5).view(report(INTENT, 90_000, 0, true))).orElseThrow();
+
+    assertThat(found.token()).as("the report's own").isEqualTo(77);
+    assertThat(found.outcome()).isEqualTo(Outcome.DELIVERED);
+    assertThat(state.reported(after(5).view(report(INTENT + 1, 90_000, 0, true)))).isEmpty();
+    assertThat(state.result()).isEmpty();
+    assertThat(state.aside()).isEmpty();
+  }
+
+  @Test
+  void recordsWhatItMeansToDo() {
+    assertThat(new PulseState.AwaitIntent(PLAN, T).intent())
+        .isEqualTo(
+            new ActEvent.PulseIntended(
+                3,
+                1,
+                1,
+                "charge",
+                true,
+                true,
+                40_000,
+                41_000,
+                500_000,
+                100_000,
+                PLAN.coil().name()));
+    assertThat(PLAN.answer()).isEqualTo(PLAN.pulse().range()).isNotEmpty();
+    Pulse weak = new Pulse(true, false, new Voltage(5), new Voltage(5));
+    assertThat(weak.range()).isNotEqualTo(PLAN.pulse().range()).isNotEmpty();
+    assertThat(PLAN.secondsToMeet(after(5).bank(39_000).view())).as("already below").isZero();
+    assertThatThrownBy(() -> new Pulse(true, false, new Voltage(5), new Voltage(4.99)))
+        .isInstanceOf(IllegalArgumentException.class);
+    assertThatThrownBy(() -> new Pulse(true, false, new Voltage(0), new Voltage(5)))
+        .isInstanceOf(IllegalArgumentException.class);
+  }
+
+  @Test
+  void takesNoOtherFrameForANewLine() {
+    PulseState.AwaitWindow waits = new PulseState.AwaitWindow(PLAN, 77, T);
+
+    assertHolds(
+        waits.step(after(5).says(HeadFlag.WINDOW).view(refused(INTENT + 1))),
+        PulseState.AwaitWindow.class);
   }
 }

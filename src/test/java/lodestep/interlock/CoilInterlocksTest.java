@@ -36,6 +36,20 @@ class CoilInterlocksTest {
     assertThat(bench.tripped()).contains(TripCause.WRONG_SIGN_CURRENT);
   }
 
+  @Test
+  void saysBothPeaksAndWhatWasAsked() {
+    Bench forward = afterPulse(false).send(report(50_000, 20_000)).scan();
+    Bench reverse = afterPulse(true).send(report(20_000, 50_000)).scan();
+
+    assertThat(forward.firstTrip.orElseThrow().detail())
+        .startsWith("forward 50")
+        .contains(" A, reverse 20")
+        .endsWith(" A, asked forward");
+    assertThat(reverse.firstTrip.orElseThrow().detail())
+        .startsWith("forward 20")
+        .endsWith(" A, asked reverse");
+  }
+
   @ParameterizedTest
   @CsvSource({"false, 50000, 1000", "true, 1000, 50000", "false, 1000, 50", "true, 50, 1000"})
   @Spares(TripCause.WRONG_SIGN_CURRENT)

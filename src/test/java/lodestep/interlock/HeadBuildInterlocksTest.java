@@ -3,6 +3,7 @@ package lodestep.interlock;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import lodestep.port.TripCause;
+import lodestep.protocol.HeadFrame;
 import org.junit.jupiter.api.Test;
 
 /** A head that was built with other figures than rig.toml has is not used. */
@@ -47,5 +48,21 @@ class HeadBuildInterlocksTest {
     bench.run(15);
     assertThat(bench.tripped()).contains(TripCause.HEAD_NOT_FIT);
     assertThat(bench.firstTrip.orElseThrow().detail()).contains("does not say what it was built");
+  }
+
+  /**
+   * A screw of 2 mm at 8 mm/s, 1600 steps a turn, 78 mm of way, a coil that may have 70 degrees.
+   */
+  @Test
+  void wantsTheFiguresOfTheRigInTheHeadsUnits() {
+    HeadFrame.Build wanted = HeadBuild.of(Bench.JIG).wanted();
+
+    assertThat(wanted.pitchNanoMetres()).isEqualTo(2_000_000);
+    assertThat(wanted.stepsPerTurn()).isEqualTo(1_600);
+    assertThat(wanted.travelMicroMetres()).isEqualTo(78_000);
+    assertThat(wanted.microMetresPerSecond()).isEqualTo(8_000);
+    assertThat(wanted.windowMillis()).isEqualTo(300);
+    assertThat(wanted.coilCentiDegCMax()).isEqualTo(7_000);
+    assertThat(HeadBuild.of(Bench.SETTINGS).wanted().pitchNanoMetres()).isZero();
   }
 }
