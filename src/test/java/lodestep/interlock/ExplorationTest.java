@@ -221,8 +221,7 @@ class ExplorationTest {
   private static void explore(ExploredKind kind, List<Deviation> deviations) {
     if (kind == ExploredKind.JIG) {
       Set<Object> stages = Set.of(JigMove.Stage.ENABLE, JigMove.Stage.GO, JigMove.Stage.DWELL);
-      explore(
-          new ExploredStroke(SCAN_MS, deviations), deviations, stages, ExplorationTest::stages);
+      explore(new ExploredStroke(SCAN_MS, deviations), deviations, stages, ExplorationTest::stages);
       return;
     }
     Set<Object> states = new HashSet<>(OF_ANY_PULSE);

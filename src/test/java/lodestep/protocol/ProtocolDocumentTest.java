@@ -21,6 +21,7 @@ import java.util.TreeSet;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 
 /**
@@ -161,8 +162,7 @@ class ProtocolDocumentTest {
     }
 
     Map<String, List<String>> coded = new LinkedHashMap<>();
-    TYPES.forEach((type, message) -> coded.put(type, fieldsOf(message)));
-    OF_A_SESSION.forEach(type -> coded.get(type).add(0, "session 1 to 65535"));
+    TYPES.forEach((type, message) -> coded.put(type, fieldsOf(type, message)));
 
     assertThat(documented).isEqualTo(coded);
   }
@@ -195,11 +195,13 @@ class ProtocolDocumentTest {
         .contains("**" + HexFormat.of().toHexDigits(HeadRequest.STOP_BYTE) + "** (hexadecimal)");
   }
 
-  private static List<String> fieldsOf(Class<? extends Record> message) {
-    return new ArrayList<>(
+  private static List<String> fieldsOf(String type, Class<? extends Record> message) {
+    Stream<String> session =
+        OF_A_SESSION.contains(type) ? Stream.of("session 1 to 65535") : Stream.empty();
+    Stream<String> own =
         Arrays.stream(message.getRecordComponents())
-            .map(component -> component.getName() + " " + range(message, component))
-            .toList());
+            .map(component -> component.getName() + " " + range(message, component));
+    return Stream.concat(session, own).toList();
   }
 
   private static String range(Class<? extends Record> message, RecordComponent component) {
