@@ -164,7 +164,7 @@ final class ExploredStroke implements ExploredMending.Mended<ExploredStroke.Plac
   }
 
   private Explorer.Step<Place> step(Place place, Choice choice, long wrong) {
-    Working working = new Working(place, choice, wrong);
+    Working working = new Working(place, choice);
     Explorer.Step<ExploredPlace> rigStep = rig.step(place.rig(), working, wrong);
     ExploredPlace after = rigStep.next();
     int at = after.rig().carriage().atMm();
@@ -252,17 +252,15 @@ final class ExploredStroke implements ExploredMending.Mended<ExploredStroke.Plac
 
     private final Place place;
     private final Choice choice;
-    private final long wrong;
     private Optional<StrokeState> act = Optional.empty();
     private Optional<JigMove> home = Optional.empty();
     private Optional<ActResult> result = Optional.empty();
     private Optional<String> broken = Optional.empty();
     private boolean parked;
 
-    Working(Place place, Choice choice, long wrong) {
+    Working(Place place, Choice choice) {
       this.place = place;
       this.choice = choice;
-      this.wrong = wrong;
     }
 
     @Override
