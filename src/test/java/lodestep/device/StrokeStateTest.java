@@ -11,6 +11,7 @@ import lodestep.port.ActEvent;
 import lodestep.port.LedgerState;
 import lodestep.port.OutputLine;
 import lodestep.port.Outputs;
+import lodestep.port.View;
 import lodestep.quantity.FieldStrength;
 import lodestep.quantity.Length;
 import org.junit.jupiter.api.Test;
@@ -132,7 +133,9 @@ class StrokeStateTest {
     ActStep ends = dwells.step(after(60_000_000L).driven(OutputLine.JIG_ENABLE).view());
     StrokeResult delivered = resultOf(ends);
 
-    assertThat(dwells.step(after(5).view()).next()).isEqualTo(dwells);
+    View dwelling = after(5).driven(OutputLine.JIG_ENABLE).view();
+    assertThat(dwells.step(dwelling).next()).isEqualTo(dwells);
+    assertThat(resultOf(dwells.step(after(5).view())).why()).contains("switched off");
     assertThat(delivered.outcome()).isEqualTo(Outcome.DELIVERED);
     assertThat(delivered.why()).isEmpty();
     assertThat(delivered.lesson()).isEmpty();
