@@ -13,6 +13,8 @@ void permit_latch(struct permit *permit) {
   permit->held = false;
   permit->asked = false;
   permit->seen_not_asking = false;
+  /* Nothing clears it before the next step has seen it, and with it the window. */
+  permit->checks_good = false;
 }
 
 void permit_step(struct permit *permit, int64_t clock_ms, bool contacts_closed,

@@ -3,8 +3,8 @@
  *
  *   requests   bytes from standard input; prints each request's body, "stop", and at last "bad N"
  *   frames     bodies from standard input, one a line; writes each as the head's line
- *   permit     "s ELAPSED_MS CLOSED GOOD" a step, "h SESSION SEQUENCE ASKS" a heartbeat, "l" a latch; prints
- *              "HELD LATCHED" after each
+ *   permit     "s ELAPSED_MS CLOSED GOOD" a step, "h SESSION SEQUENCE ASKS" a heartbeat, "l" a
+ *              latch; prints "HELD LATCHED STRANGER" after each
  *   motion     "j PITCH_NM STEPS_PER_TURN TRAVEL_UM SPEED_UM_S" another jig, "m POSITION_UM PERMIT
  *              ENABLED HOME FAR" a request to move, "s PERMIT ENABLED HOME FAR" a millisecond;
  *              prints why it is refused or 0, and "STEPS POSITION_UM HOMED"

@@ -178,7 +178,7 @@ public record JigMove(
   }
 
   private Step switchedOff() {
-    return over("the jig's driver was switched off on its way; see head and limit switches");
+    return over("the jig's driver was switched off on its way, or the head's permit fell");
   }
 
   private Step dwell(View view) {

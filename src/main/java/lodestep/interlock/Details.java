@@ -27,7 +27,8 @@ final class Details {
       case CHAIN_OPEN -> lid(seen) + coil(seen);
       case HEAD_SILENT -> silence(seen);
       case HEAD_RESTARTED -> "boot " + watches.head().bootId() + " now";
-      case PORT_SHARED, PERMIT_LOST -> flags(seen);
+      case PORT_SHARED -> "it belongs to another start of a program";
+      case PERMIT_LOST -> flags(seen);
       case CONTACTS_DISAGREE -> "contacts " + contacts(watches.head().disagree().bits());
       case HEAD_NOT_FIT -> watches.identity().objection(seen).orElse("");
       case HEAD_LINE_BAD -> seen.in().link().badLines() + " damaged lines since the start";

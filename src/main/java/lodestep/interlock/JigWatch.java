@@ -97,6 +97,8 @@ record JigWatch(
     int now = seen.head().positionMicroMetres();
     boolean sameRun = seen.head().bootId() == bootId;
     boolean doubt = sameRun && doubt(seen, off);
+    // In the line with which doubt begins the switch still counts as wrong, so that it trips.
+    boolean beginsToDoubt = doubt && !doubted;
     boolean proven = seen.says(HeadFlag.HOMED) && !doubt;
     boolean stands = sameRun && standing(seen);
     boolean away = stood && stands && Math.abs(now - restMicroMetres) > MOVED_MICRO_METRES;
@@ -116,7 +118,7 @@ record JigWatch(
         sameRun && !off ? leftAt(seen, now, proven) : NOT_LEFT,
         sameRun && !off && wrongWay(seen, now, proven),
         sameRun && (homed || doubted) && !seen.says(HeadFlag.HOMED),
-        wrong.step(wrongSwitches(seen, proven), seen.nowNs()));
+        wrong.step(wrongSwitches(seen, proven || beginsToDoubt), seen.nowNs()));
   }
 
   /**

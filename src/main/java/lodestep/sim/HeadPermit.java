@@ -122,6 +122,8 @@ final class HeadPermit {
     held = false;
     asked = false;
     seenNotAsking = false;
+    // Nothing clears it before the next step has seen it, and with it the window.
+    checksGood = false;
   }
 
   /** Whether the relay is held. */

@@ -30,6 +30,22 @@ class JigDoubtInterlocksTest {
     return bench;
   }
 
+  /**
+   * A clock that is read never shows whole milliseconds, so that the limit may pass in any scan.
+   */
+  @Test
+  @Provokes(TripCause.JIG_SWITCH_WRONG)
+  void tripsAlsoWhenTheLimitPassesWithALine() {
+    Bench bench = Bench.ready(Bench.JIG).run(300).drive(OutputLine.JIG_ENABLE).run(20).scanToLine();
+    bench.set(HeadFlag.JIG_HOME, false);
+    for (int scan = 0; scan < 30; scan++) {
+      bench.nowNs += 1_000;
+      bench.scan();
+    }
+
+    assertThat(bench.tripped()).contains(TripCause.JIG_SWITCH_WRONG);
+  }
+
   @Test
   void canBeResetWhereTheCountCannotBeRight() {
     Bench bench = leftBehind();
