@@ -193,18 +193,13 @@ final class BarCells implements Cells {
   }
 
   @Override
-  public int count() {
-    return cells.size();
-  }
-
-  @Override
   public double volumePart(int cell) {
     return cells.get(cell).volume() / volume;
   }
 
   @Override
-  public double fieldIn(int cell, int ofCell) {
-    return field.getEntry(cell, ofCell);
+  public RealMatrix field() {
+    return field;
   }
 
   @Override

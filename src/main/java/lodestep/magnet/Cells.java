@@ -1,22 +1,26 @@
 package lodestep.magnet;
 
+import org.hipparchus.linear.RealMatrix;
+
 /**
  * A magnet cut into cells, each polarised evenly. Across the axis of charge a cell answers in
  * proportion to the field. Pure; any thread.
  */
 interface Cells {
 
-  /** How many there are. */
-  int count();
-
   /** Each cell's part of the whole volume; the sum is one. */
   double volumePart(int cell);
 
   /**
-   * µ0 H along the axis in tesla, mean over a cell, for one tesla along the axis in another, with
-   * what the cells across the axis answer to it.
+   * µ0 H along the axis in tesla, mean over the cell of the row, for one tesla along the axis in
+   * the cell of the column, with what the cells across the axis answer to it. Not to be changed.
    */
-  double fieldIn(int cell, int ofCell);
+  RealMatrix field();
+
+  /** How many there are. */
+  default int count() {
+    return field().getRowDimension();
+  }
 
   /**
    * What the cells make outside the magnet, with that answer.

@@ -18,7 +18,11 @@ record ChargedShell(double radiusMetres, double halfLengthMetres) implements Flu
     double fromLow = place.zMetres() + halfLengthMetres;
     double fromHigh = place.zMetres() - halfLengthMetres;
     double axial = potential(rho, fromHigh) - potential(rho, fromLow);
-    double across = rho == 0 ? 0 : (radial(rho, fromLow) - radial(rho, fromHigh)) / rho;
+    double toMantle = rho - radiusMetres;
+    double radial =
+        Cylinder.sheet(radiusMetres, toMantle, rho, fromLow)
+            - Cylinder.sheet(radiusMetres, toMantle, rho, fromHigh);
+    double across = rho == 0 ? 0 : radial / rho;
     return new Flux(across * place.xMetres(), across * place.yMetres(), axial);
   }
 
@@ -26,21 +30,5 @@ record ChargedShell(double radiusMetres, double halfLengthMetres) implements Flu
     double reach = Math.hypot(fromEnd, rho + radiusMetres);
     double modulus = Math.hypot(fromEnd, rho - radiusMetres) / reach;
     return radiusMetres / (Math.PI * reach) * EllipticIntegral.cel(modulus, 1, 1, 1);
-  }
-
-  private double radial(double rho, double fromEnd) {
-    if (fromEnd == 0) {
-      return 0;
-    }
-    double across = rho + radiusMetres;
-    double reach = Math.hypot(fromEnd, across);
-    double modulus = Math.hypot(fromEnd, rho - radiusMetres) / reach;
-    double side = (rho - radiusMetres) / across;
-    // On the mantle the integrand's jump is met half way.
-    double integral =
-        side == 0
-            ? EllipticIntegral.cel(modulus, 1, 1, 1)
-            : EllipticIntegral.cel(modulus, side * side, 1, side);
-    return radiusMetres * fromEnd / (Math.PI * across * reach) * integral;
   }
 }

@@ -24,7 +24,10 @@ public record Cylinder(double radiusMetres, double halfLengthMetres) implements 
     double rho = Math.hypot(place.xMetres(), place.yMetres());
     double z = place.zMetres();
     double radial = radial(rho, z + halfLengthMetres) - radial(rho, z - halfLengthMetres);
-    double axial = axial(rho, z + halfLengthMetres) - axial(rho, z - halfLengthMetres);
+    double toMantle = radiusMetres - rho;
+    double axial =
+        sheet(radiusMetres, toMantle, rho, z + halfLengthMetres)
+            - sheet(radiusMetres, toMantle, rho, z - halfLengthMetres);
     // On the axis nothing points across.
     double across = rho == 0 ? 0 : radial / rho;
     return new Flux(across * place.xMetres(), across * place.yMetres(), axial);
@@ -40,19 +43,26 @@ public record Cylinder(double radiusMetres, double halfLengthMetres) implements 
     return radiusMetres / (Math.PI * reach) * EllipticIntegral.cel(modulus, 1, 1, -1);
   }
 
-  private double axial(double rho, double fromEnd) {
+  /**
+   * The integral that a current sheet's field along the axis and a charged mantle's field across it
+   * have in common, for one end.
+   *
+   * @param toMantle the difference of radius and distance from the axis, with its sign
+   * @param fromEnd along the axis
+   */
+  static double sheet(double radius, double toMantle, double rho, double fromEnd) {
     if (fromEnd == 0) {
       return 0;
     }
-    double across = rho + radiusMetres;
+    double across = rho + radius;
     double reach = Math.hypot(fromEnd, across);
-    double modulus = Math.hypot(fromEnd, rho - radiusMetres) / reach;
-    double side = (radiusMetres - rho) / across;
+    double modulus = Math.hypot(fromEnd, toMantle) / reach;
+    double side = toMantle / across;
     // On the mantle the integrand's jump is met half way.
     double integral =
         side == 0
             ? EllipticIntegral.cel(modulus, 1, 1, 1)
             : EllipticIntegral.cel(modulus, side * side, 1, side);
-    return radiusMetres * fromEnd / (Math.PI * across * reach) * integral;
+    return radius * fromEnd / (Math.PI * across * reach) * integral;
   }
 }

@@ -219,14 +219,11 @@ public final class ResolvedMagnet {
   }
 
   private RealVector error(Curve curve, double[] net, double applied) {
+    double[] made = cells.field().operate(polarisation(curve, net));
     RealVector error = new ArrayRealVector(net.length);
-    double[] tesla = polarisation(curve, net);
     for (int cell = 0; cell < net.length; cell++) {
-      double made = 0;
-      for (int of = 0; of < net.length; of++) {
-        made += cells.fieldIn(cell, of) * tesla[of];
-      }
-      error.setEntry(cell, net[cell] - applied - made / Mu0.TESLA_PER_AMPERE_PER_METRE);
+      double own = made[cell] / Mu0.TESLA_PER_AMPERE_PER_METRE;
+      error.setEntry(cell, net[cell] - applied - own);
     }
     return error;
   }
@@ -236,7 +233,7 @@ public final class ResolvedMagnet {
     for (int of = 0; of < net.length; of++) {
       double slope = curve.slope(of, net[of]) / Mu0.TESLA_PER_AMPERE_PER_METRE;
       for (int cell = 0; cell < net.length; cell++) {
-        jacobian.addToEntry(cell, of, -cells.fieldIn(cell, of) * slope);
+        jacobian.addToEntry(cell, of, -cells.field().getEntry(cell, of) * slope);
       }
     }
     return jacobian;

@@ -135,18 +135,13 @@ final class RodCells implements Cells {
   }
 
   @Override
-  public int count() {
-    return rings.size();
-  }
-
-  @Override
   public double volumePart(int cell) {
     return rings.get(cell).volume() / volume;
   }
 
   @Override
-  public double fieldIn(int cell, int ofCell) {
-    return field.getEntry(cell, ofCell);
+  public RealMatrix field() {
+    return field;
   }
 
   @Override

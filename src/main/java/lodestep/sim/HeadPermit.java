@@ -38,7 +38,10 @@ final class HeadPermit {
 
   private static final long NEVER = Long.MIN_VALUE / 2;
 
+  private static final int NO_HEARTBEAT = -1;
+
   private int session;
+  private int sequence = NO_HEARTBEAT;
   private long heartbeatAtMs = NEVER;
   private long strangerAtMs = NEVER;
   private long contactsOpenAtMs;
@@ -74,7 +77,7 @@ final class HeadPermit {
    */
   boolean heeds(long clockMs, int asking) {
     boolean live = clockMs - heartbeatAtMs <= HEARTBEAT_FRESH_MS;
-    if (!live || serves(asking)) {
+    if (!live || asking == session) {
       return true;
     }
     strangerAtMs = clockMs;
@@ -82,25 +85,29 @@ final class HeadPermit {
     return false;
   }
 
-  /** Whether this is the session served, or served last. */
-  boolean serves(int asking) {
-    return session == asking;
-  }
-
-  /** Serves another session from now on, which has asked for nothing yet. */
-  void begin(int beginning) {
-    session = beginning;
-    asked = false;
-    seenNotAsking = false;
-  }
-
   /** Whether a request of another session came within the last second. */
   boolean strangerSince(long clockMs) {
     return clockMs - strangerAtMs < STRANGER_TOLD_MS;
   }
 
-  /** A heartbeat has come, of the session served. */
-  void heartbeat(long clockMs, boolean permitAsked) {
+  /**
+   * A heartbeat has come, of a session that is heeded; another than the last begins anew. One with
+   * the sequence of the last is a repeat and refreshes nothing.
+   */
+  void heartbeat(long clockMs, int ofSession, int ofSequence, boolean permitAsked) {
+    if (ofSession != session) {
+      session = ofSession;
+      sequence = NO_HEARTBEAT;
+      asked = false;
+      seenNotAsking = false;
+    }
+    if (ofSequence != sequence) {
+      sequence = ofSequence;
+      heartbeat(clockMs, permitAsked);
+    }
+  }
+
+  private void heartbeat(long clockMs, boolean permitAsked) {
     heartbeatAtMs = clockMs;
     if (!permitAsked) {
       asked = false;

@@ -36,8 +36,6 @@ public final class VirtualHead {
   /** The watchdog resets a head whose program has hung this long. */
   static final int WATCHDOG_MS = 250;
 
-  private static final int NO_HEARTBEAT = -1;
-
   /** Of a head alone, whose thermometer lies in the room. */
   private static final double NO_COIL_DEG_C = 70;
 
@@ -65,7 +63,6 @@ public final class VirtualHead {
   private HeadMotion motion;
   private int bootId;
   private int sequence;
-  private int heartbeatSequence = NO_HEARTBEAT;
   private long clockMs;
   private int hungMs;
   private boolean running;
@@ -151,7 +148,6 @@ public final class VirtualHead {
     window = newWindow();
     motion = newMotion();
     sequence = 0;
-    heartbeatSequence = NO_HEARTBEAT;
     clockMs = -BOOT_MS;
     hungMs = 0;
     running = false;
@@ -220,7 +216,7 @@ public final class VirtualHead {
     }
     HeadRequest request = line.request();
     if (request instanceof HeadRequest.Heartbeat heartbeat) {
-      heartbeat(line.session(), heartbeat);
+      permit.heartbeat(clockMs, line.session(), heartbeat.sequence(), heartbeat.permit());
     } else if (request instanceof HeadRequest.AskHello) {
       sayHello();
     } else if (request instanceof HeadRequest.AskToken askToken) {
@@ -234,18 +230,6 @@ public final class VirtualHead {
       motion
           .moveTo(moveTo.positionMicroMetres(), forMotion())
           .ifPresent(why -> send(new HeadFrame.Refused(bootId, why, 0)));
-    }
-  }
-
-  /** One with the sequence of the last is a repeat and refreshes nothing. */
-  private void heartbeat(int session, HeadRequest.Heartbeat beat) {
-    if (!permit.serves(session)) {
-      permit.begin(session);
-      heartbeatSequence = NO_HEARTBEAT;
-    }
-    if (beat.sequence() != heartbeatSequence) {
-      heartbeatSequence = beat.sequence();
-      permit.heartbeat(clockMs, beat.permit());
     }
   }
 

@@ -90,33 +90,24 @@ final class WrongHead implements HeadLink {
     if (!(frame instanceof HeadFrame.Status status)) {
       return frame;
     }
-    return new HeadFrame.Status(
-        status.sequence(),
-        status.bootId(),
-        status.clockMs() + LATE_MS,
-        status.sampleCounter(),
-        status.hallCounts(),
-        status.gaugeCentiDegC(),
-        status.coilCentiDegC(),
-        status.bankMilliVolts(),
-        status.coilMilliAmps(),
-        status.positionMicroMetres(),
-        status.flags());
+    return with(status, status.clockMs() + LATE_MS, status.hallCounts(), status.flags());
   }
 
   private HeadFrame.Status wrong(HeadFrame.Status status) {
     double gain = planted == Planted.WRONG_GAUGE ? WRONG_GAIN : 1;
     return with(
         status,
+        status.clockMs(),
         (int) Math.round(status.hallCounts() * gain),
         wrongFlags.applyAsInt(status.flags()));
   }
 
-  private static HeadFrame.Status with(HeadFrame.Status status, int hallCounts, int flags) {
+  private static HeadFrame.Status with(
+      HeadFrame.Status status, long clockMs, int hallCounts, int flags) {
     return new HeadFrame.Status(
         status.sequence(),
         status.bootId(),
-        status.clockMs(),
+        clockMs,
         status.sampleCounter(),
         hallCounts,
         status.gaugeCentiDegC(),

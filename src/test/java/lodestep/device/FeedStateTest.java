@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.util.Optional;
 import lodestep.config.RigConfig;
+import lodestep.config.ShippedRig;
 import lodestep.config.SupplyConfig;
 import lodestep.port.ActEvent;
 import lodestep.port.InputLine;
@@ -24,7 +25,7 @@ import org.junit.jupiter.api.Test;
 class FeedStateTest {
 
   private static final long T = 1_000_000_000_000L;
-  private static final RigConfig RIG = Rigs.shipped("rig-virtual-switched.toml");
+  private static final RigConfig RIG = ShippedRig.read("rig-virtual-switched.toml");
   private static final SupplyConfig SUPPLY = RIG.supply().orElseThrow();
   private static final SwitchedPlan PLAN = plan(5, true);
   private static final Outputs PROOF = Outputs.high(OutputLine.LADDER.get(1));

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.List;
 import lodestep.config.JigConfig;
+import lodestep.config.ShippedRig;
 import lodestep.port.OutputLine;
 import lodestep.port.Outputs;
 import lodestep.protocol.HeadFlag;
@@ -21,7 +22,7 @@ class JigMoveTest {
 
   private static final long T = 1_000_000_000_000L;
   private static final long MS = 1_000_000L;
-  private static final JigConfig JIG = Rigs.shipped("rig-virtual-jig.toml").jig().orElseThrow();
+  private static final JigConfig JIG = ShippedRig.read("rig-virtual-jig.toml").jig().orElseThrow();
   private static final Outputs ON = Outputs.high(OutputLine.JIG_ENABLE);
 
   private static JigMove through(Integer... micro) {

@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Optional;
 import lodestep.config.JigConfig;
 import lodestep.config.RigConfig;
+import lodestep.config.ShippedRig;
 import lodestep.port.ActEvent;
 import lodestep.port.LedgerState;
 import lodestep.port.OutputLine;
@@ -23,7 +24,7 @@ import org.junit.jupiter.api.Test;
 class StrokeStateTest {
 
   private static final long T = 1_000_000_000_000L;
-  private static final RigConfig RIG = Rigs.shipped("rig-virtual-jig.toml");
+  private static final RigConfig RIG = ShippedRig.read("rig-virtual-jig.toml");
   private static final JigConfig JIG = RIG.jig().orElseThrow();
 
   /** A curve that doubles its field with every spacing. */

@@ -1,9 +1,5 @@
 package lodestep.scenario;
 
-import java.io.IOException;
-import java.io.UncheckedIOException;
-import java.nio.file.Files;
-import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -12,7 +8,7 @@ import lodestep.bench.Batch;
 import lodestep.bench.Entry;
 import lodestep.bench.PlanRow;
 import lodestep.config.RigConfig;
-import lodestep.config.RigFile;
+import lodestep.config.ShippedRig;
 import lodestep.dial.PlannerMode;
 import lodestep.dial.PoleUp;
 import lodestep.dial.Task;
@@ -28,25 +24,10 @@ import lodestep.sim.FaultPlan;
 /** Virtual benches with a jig, of the rigs that are shipped. */
 final class JigBenches {
 
-  static final RigConfig JIG = shipped("rig-virtual-jig.toml");
-  static final RigConfig BOTH = shipped("rig-virtual-coil-and-jig.toml");
+  static final RigConfig JIG = ShippedRig.read("rig-virtual-jig.toml");
+  static final RigConfig BOTH = ShippedRig.read("rig-virtual-coil-and-jig.toml");
 
   private JigBenches() {}
-
-  private static RigConfig shipped(String name) {
-    Path file =
-        Path.of(System.getProperty("lodestep.repository", "."), "firmware-host", "board", name);
-    try {
-      return RigFile.read(name, Files.readString(file))
-          .match(
-              rig -> rig,
-              problems -> {
-                throw new AssertionError(problems);
-              });
-    } catch (IOException unreadable) {
-      throw new UncheckedIOException(unreadable);
-    }
-  }
 
   static PlanRow rods(Task task, int count) {
     return new PlanRow(

@@ -3,13 +3,8 @@ package lodestep.sim;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
-import java.io.IOException;
-import java.io.UncheckedIOException;
-import java.nio.file.Files;
-import java.nio.file.Path;
 import java.util.SplittableRandom;
-import lodestep.config.RigConfig;
-import lodestep.config.RigFile;
+import lodestep.config.ShippedRig;
 import lodestep.port.OutputLine;
 import lodestep.protocol.HeadFlag;
 import lodestep.protocol.HeadFrame;
@@ -21,7 +16,7 @@ import org.junit.jupiter.api.Test;
 class HeadMotionTest {
 
   private static TestHost host(FaultPlan plan) {
-    return new TestHost(RigWithJig.RIG, 11L, plan).permitted();
+    return new TestHost(ShippedRig.read("rig-virtual-jig.toml"), 11L, plan).permitted();
   }
 
   private static TestHost enabled(FaultPlan plan) {
@@ -227,26 +222,5 @@ class HeadMotionTest {
     assertThat(magnet.pulses).hasSize(felt).allSatisfy(p -> assertThat(p.forward()).isZero());
     HeldMagnet there = host.rig.plant().carriage().orElseThrow().over(15e-3);
     assertThat(most).isGreaterThan(10 * there.atWork());
-  }
-
-  private static final class RigWithJig {
-    static final RigConfig RIG = rig();
-
-    private static RigConfig rig() {
-      Path file =
-          Path.of(
-              System.getProperty("lodestep.repository", "."),
-              "firmware-host/board/rig-virtual-jig.toml");
-      try {
-        return RigFile.read("rig", Files.readString(file))
-            .match(
-                rig -> rig,
-                problems -> {
-                  throw new AssertionError(problems);
-                });
-      } catch (IOException unreadable) {
-        throw new UncheckedIOException(unreadable);
-      }
-    }
   }
 }

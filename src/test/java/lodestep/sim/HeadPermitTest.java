@@ -9,6 +9,7 @@ class HeadPermitTest {
 
   private final HeadPermit permit = new HeadPermit();
   private long clockMs;
+  private int sequence;
   private boolean contacts = true;
   private boolean measured = true;
 
@@ -16,7 +17,7 @@ class HeadPermitTest {
     for (int i = 0; i < ms; i++) {
       clockMs++;
       if (beats && clockMs % 5 == 0) {
-        permit.heartbeat(clockMs, asks);
+        permit.heartbeat(clockMs, 1, ++sequence, asks);
       }
       permit.step(clockMs, contacts, measured);
     }

@@ -63,11 +63,11 @@ class NativeHeadTest {
       int drawn = random.nextInt(1_000);
       if (drawn < 60) {
         boolean asks = random.nextInt(12) != 0;
+        heartbeat += random.nextInt(20) == 0 ? 0 : 1;
         // Now and then another session speaks up, sometimes for so long that it is the one served.
         session = random.nextInt(60) == 0 ? 8 - session : session;
-        acts.append("h ").append(session).append(' ').append(++heartbeat & 0xffff);
-        acts.append(asks ? " 1\n" : " 0\n");
-        strangers += heard(twin, clockMs, session, asks) ? 0 : 1;
+        acts.append("h %d %d %d\n".formatted(session, heartbeat & 0xffff, asks ? 1 : 0));
+        strangers += heard(twin, clockMs, session, heartbeat & 0xffff, asks) ? 0 : 1;
       } else if (drawn < 61) {
         acts.append("l\n");
         twin.latch();
@@ -245,13 +245,11 @@ class NativeHeadTest {
         + (twin.strangerSince(clockMs) ? "1" : "0");
   }
 
-  private static boolean heard(HeadPermit twin, long clockMs, int session, boolean asks) {
+  private static boolean heard(
+      HeadPermit twin, long clockMs, int session, int sequence, boolean asks) {
     boolean heeded = twin.heeds(clockMs, session);
-    if (heeded && !twin.serves(session)) {
-      twin.begin(session);
-    }
     if (heeded) {
-      twin.heartbeat(clockMs, asks);
+      twin.heartbeat(clockMs, session, sequence, asks);
     }
     return heeded;
   }

@@ -1,18 +1,17 @@
-package lodestep.device;
+package lodestep.config;
 
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import lodestep.config.RigConfig;
-import lodestep.config.RigFile;
 
 /** The rigs that come with the program. */
-final class Rigs {
+public final class ShippedRig {
 
-  private Rigs() {}
+  private ShippedRig() {}
 
-  static RigConfig shipped(String name) {
+  /** The rig of this file in {@code firmware-host/board}. */
+  public static RigConfig read(String name) {
     Path file =
         Path.of(System.getProperty("lodestep.repository", "."), "firmware-host", "board", name);
     try {
