@@ -3,6 +3,7 @@ package lodestep.app.remote;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -77,6 +78,8 @@ class LiveRigTest {
 
       Polling.until("no contact", () -> rig.read(0).closedBits() == 0);
     }
+    // A killed line leaves its port behind, whose other end may vanish while the folder is tidied.
+    Files.deleteIfExists(port);
   }
 
   @Test
