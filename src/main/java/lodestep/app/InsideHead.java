@@ -3,6 +3,7 @@ package lodestep.app;
 import java.time.Instant;
 import java.util.Optional;
 import lodestep.app.remote.HandOrder;
+import lodestep.bench.Lots;
 import lodestep.config.RigConfig;
 import lodestep.port.HandAsk;
 import lodestep.port.HandCue;
@@ -35,7 +36,7 @@ public final class InsideHead implements HeadSource {
   InsideHead(RigConfig config, HandOrder order, Instant wallStart, Optional<Pace> watched) {
     this.rig = new VirtualRig(config, order.nest(), order.seed(), FaultPlan.NONE);
     this.wall = new VirtualWallClock(rig.clock(), wallStart);
-    this.hand = order.hand(rig, () -> cue, () -> continues++);
+    this.hand = order.hand(rig, Lots.of(config), () -> cue, () -> continues++);
     this.watched = watched;
     this.beganNs = rig.clock().nowNs();
     this.watchedFromNs = watched.map(Pace::nowNs).orElse(0L);

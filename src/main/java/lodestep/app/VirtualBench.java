@@ -7,6 +7,7 @@ import java.util.function.Consumer;
 import lodestep.bench.Batch;
 import lodestep.bench.BatchJob;
 import lodestep.bench.LedgerStart;
+import lodestep.bench.Lots;
 import lodestep.config.RigConfig;
 import lodestep.interlock.InterlockSettings;
 import lodestep.interlock.InterlockState;
@@ -91,7 +92,7 @@ public final class VirtualBench implements RunningBatch {
     this.operator =
         new VirtualOperator(
             rig,
-            stock.pieces(batch).stream().map(StockPiece::made).toList(),
+            StockPiece.made(stock.pieces(batch), Lots.of(setup.rig())),
             scan::offer,
             () -> cue(scan),
             stock.operatorSeed(batch));

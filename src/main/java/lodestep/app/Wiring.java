@@ -22,6 +22,7 @@ import lodestep.bench.Batch;
 import lodestep.bench.Continuation;
 import lodestep.bench.Entry;
 import lodestep.bench.LedgerStart;
+import lodestep.bench.Lots;
 import lodestep.bench.Plan;
 import lodestep.bench.PlanReader;
 import lodestep.bench.PlanReading;
@@ -96,12 +97,19 @@ final class Wiring implements Program {
 
   @Override
   public RigConfig rig(Optional<Path> rigFile) {
-    return rigReading(rigFile)
-        .match(
-            rig -> rig,
-            problems -> {
-              throw new Refusal(problems);
-            });
+    RigConfig read =
+        rigReading(rigFile)
+            .match(
+                rig -> rig,
+                problems -> {
+                  throw new Refusal(problems);
+                });
+    try {
+      Lots.of(read);
+      return read;
+    } catch (IllegalArgumentException wrong) {
+      throw new Refusal(String.valueOf(wrong.getMessage()));
+    }
   }
 
   private static RigReading rigReading(Optional<Path> rigFile) {

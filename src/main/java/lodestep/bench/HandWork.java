@@ -5,7 +5,6 @@ import java.util.Optional;
 import lodestep.config.Limits;
 import lodestep.config.RigConfig;
 import lodestep.dial.Task;
-import lodestep.magnet.MagnetModel;
 import lodestep.measure.GaugeCalibration;
 import lodestep.quantity.FluxDensity;
 
@@ -14,7 +13,7 @@ import lodestep.quantity.FluxDensity;
  * from the empty seat to the verdict. Any thread, immutable.
  *
  * @param row what is asked, as a plan of one row says it
- * @param expectedFull its full charge at the nest, without sign; over-reads a real one
+ * @param expectedFull its full charge at the nest, without sign
  * @param calibration of the gauge
  * @param limits of the rig
  * @param typed other gauges' readings of it, known before it begins
@@ -33,9 +32,7 @@ public record HandWork(
   /** The work of this row's one magnet on this rig. */
   public static HandWork of(
       PlanRow row, RigConfig rig, GaugeCalibration calibration, List<TypedReading> typed) {
-    FluxDensity full =
-        MagnetModel.chargedFaceField(row.alloy(), row.shape(), row.nest().standOff());
-    return new HandWork(row, full, calibration, rig.limits(), typed);
+    return new HandWork(row, row.fullCharge(), calibration, rig.limits(), typed);
   }
 
   /**

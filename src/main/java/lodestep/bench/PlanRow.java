@@ -5,7 +5,9 @@ import lodestep.config.NestConfig;
 import lodestep.dial.PoleUp;
 import lodestep.dial.Task;
 import lodestep.magnet.Alloy;
+import lodestep.magnet.FaceModel;
 import lodestep.magnet.Shape;
+import lodestep.quantity.FluxDensity;
 
 /**
  * One row of a plan: a magnet, or several alike. Any thread, immutable.
@@ -13,6 +15,7 @@ import lodestep.magnet.Shape;
  * @param line line of the plan's text on which the row begins, from 1
  * @param name name or serial, 1 to {@value #NAME_CHARACTERS_MAX} printable characters
  * @param set the set the magnets belong to
+ * @param magnet alloy, shape and sizes, and what such a magnet reads
  * @param nest where they are worked, a nest of this rig for this shape
  * @param poleUp the face the gauge reads; of no meaning when demagnetising
  * @param lot the supplier's lot the magnets came from
@@ -22,8 +25,7 @@ public record PlanRow(
     int line,
     String name,
     Optional<String> set,
-    Alloy alloy,
-    Shape shape,
+    FaceModel magnet,
     NestConfig nest,
     PoleUp poleUp,
     Task task,
@@ -56,7 +58,22 @@ public record PlanRow(
       PoleUp poleUp,
       Task task,
       int count) {
-    this(line, name, set, alloy, shape, nest, poleUp, task, count, Optional.empty());
+    this(line, name, set, FaceModel.of(alloy, shape), nest, poleUp, task, count, Optional.empty());
+  }
+
+  /** What it is made of. */
+  public Alloy alloy() {
+    return magnet.alloy();
+  }
+
+  /** Nominal shape and sizes. */
+  public Shape shape() {
+    return magnet.shape();
+  }
+
+  /** What such a magnet reads in this nest when it is fully charged, without sign. */
+  public FluxDensity fullCharge() {
+    return magnet.chargedField(nest.standOff());
   }
 
   /**

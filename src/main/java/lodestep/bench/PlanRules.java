@@ -2,17 +2,19 @@ package lodestep.bench;
 
 import lodestep.config.RigConfig;
 import lodestep.magnet.AlloyBook;
-import lodestep.magnet.MagnetModel;
 
 /**
- * What a plan is held against: this rig, the alloys known, what a magnet takes and what the gauge
- * can tell. Any thread, immutable.
+ * What a plan is held against: this rig, the alloys known and what the gauge can tell. Any thread,
+ * immutable.
  */
-public record PlanRules(
-    RigConfig rig, AlloyBook alloys, FullCharge fullCharge, TightestTolerance tightest) {
+public record PlanRules(RigConfig rig, AlloyBook alloys, TightestTolerance tightest) {
 
-  /** For a rig with the alloys and the magnet model that come with the program. */
+  /**
+   * For a rig with the alloys it knows.
+   *
+   * @throws IllegalArgumentException with one sentence, if a lot in its file cannot be
+   */
   public static PlanRules of(RigConfig rig, TightestTolerance tightest) {
-    return new PlanRules(rig, AlloyBook.standard(), MagnetModel::chargedFaceField, tightest);
+    return new PlanRules(rig, Lots.of(rig), tightest);
   }
 }

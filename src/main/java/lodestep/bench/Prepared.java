@@ -14,7 +14,6 @@ import lodestep.dial.JigDrive;
 import lodestep.dial.SwitchedDrive;
 import lodestep.dial.Task;
 import lodestep.magnet.KnockDownCurve;
-import lodestep.magnet.MagnetModel;
 import lodestep.quantity.FieldStrength;
 import lodestep.quantity.FluxDensity;
 
@@ -27,7 +26,7 @@ import lodestep.quantity.FluxDensity;
  * @param curve of a nominal magnet of this kind
  * @param saturating applied field that saturates it
  * @param jig the rig's jig, if it has one, whether or not it knocks down
- * @param expectedFull its full charge at the nest, without sign; over-reads a real one
+ * @param expectedFull its full charge at the nest, without sign
  */
 public record Prepared(
     PlanRow row,
@@ -45,8 +44,6 @@ public record Prepared(
 
   /** Works out what a row needs on this rig; some milliseconds. */
   public static Prepared of(PlanRow row, RigConfig rig) {
-    MagnetModel model = MagnetModel.of(row.alloy(), row.shape());
-    FieldStrength saturating = model.saturatingApplied(row.alloy().saturatingField());
     FieldStrength reach =
         new FieldStrength(CURVE_COERCIVITIES * row.alloy().coercivityJ().amperesPerMetre());
     String kind = row.alloy().name() + ", " + row.shape().words() + ", " + row.nest().name();
@@ -57,9 +54,9 @@ public record Prepared(
         rig.sources().knockDown() == KnockDownBy.JIG
             ? JigDrive.over(rig.jig().orElseThrow(), kind, row.shape().height())
             : coil(row, rig),
-        KnockDownCurve.of(model, saturating, reach),
-        saturating,
-        MagnetModel.chargedFaceField(row.alloy(), row.shape(), row.nest().standOff()),
+        KnockDownCurve.of(row.magnet(), row.nest().standOff(), reach),
+        row.magnet().saturating(),
+        row.fullCharge(),
         rig.jig(),
         rig.limits());
   }

@@ -36,7 +36,27 @@ final class RowLimits {
 
   /** Everything that cannot be had; empty if the row can be done. */
   List<Refusal> refusals() {
-    return Stream.concat(wrongWay().stream(), unreached().stream()).toList();
+    Optional<Refusal> hard = tooHard();
+    return hard.isPresent()
+        ? hard.stream().toList()
+        : Stream.concat(wrongWay().stream(), unreached().stream()).toList();
+  }
+
+  /** Ceramic and neodymium are beyond a bank of 50 V, and beyond what a jig brings near. */
+  private Optional<Refusal> tooHard() {
+    return row.alloy().family().isDialed()
+        ? Optional.empty()
+        : Optional.of(
+            new Refusal(
+                PlanColumn.ALLOY,
+                String.format(
+                    Locale.ROOT,
+                    "%s is too hard to be charged or knocked down here: this %s needs a field of"
+                        + " about %.0f kA/m to be charged; take the row out, it can be read and"
+                        + " matched as it is",
+                    row.alloy().name(),
+                    row.shape().words(),
+                    row.magnet().saturating().amperesPerMetre() * 1e-3)));
   }
 
   /** A jig's opposing magnet drives one way, and no demagnetising row says which way it stands. */
@@ -80,7 +100,7 @@ final class RowLimits {
   }
 
   private Optional<Refusal> reach(FluxDensity size) {
-    FluxDensity full = rules.fullCharge().reading(row.alloy(), row.shape(), row.nest().standOff());
+    FluxDensity full = row.fullCharge();
     if (size.tesla() > full.tesla() * FULL_CHARGE_MARGIN) {
       return Optional.of(new Refusal(PlanColumn.TARGET, moreThanItTakes(size, full)));
     }

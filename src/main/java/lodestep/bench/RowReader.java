@@ -5,6 +5,7 @@ import java.util.Locale;
 import java.util.Optional;
 import lodestep.config.NestConfig;
 import lodestep.magnet.Alloy;
+import lodestep.magnet.FaceModels;
 import lodestep.magnet.Shape;
 import lodestep.quantity.Nearest;
 
@@ -13,6 +14,7 @@ final class RowReader {
 
   private final PlanRules rules;
   private final NamesTaken names;
+  private final FaceModels kinds = new FaceModels();
 
   RowReader(PlanRules rules, NamesTaken names) {
     this.rules = rules;
@@ -46,8 +48,7 @@ final class RowReader {
             cells.line(),
             name.get(),
             set.get(),
-            alloy.get(),
-            shape.get(),
+            kinds.of(alloy.get(), shape.get()),
             nest.get(),
             asked.get().poleUp(),
             asked.get().task(),

@@ -17,6 +17,7 @@ import lodestep.quantity.Nearest;
  * @param pins board line number (BCM) of each line by its name in lower case; each number at most
  *     once; empty on a virtual rig
  * @param sources what charges, what knocks down, and the jig if there is one
+ * @param lots of stock with measured figures
  * @param text the file it was read from, as it was read; empty when there was none
  */
 public record RigConfig(
@@ -31,6 +32,7 @@ public record RigConfig(
     Limits limits,
     Map<String, Integer> pins,
     Sources sources,
+    List<LotConfig> lots,
     String text) {
 
   /** A rig made in code, whose pulse coil with a bank charges and knocks down. */
@@ -56,6 +58,7 @@ public record RigConfig(
         limits,
         pins,
         Sources.COIL,
+        List.of(),
         "");
   }
 
@@ -63,6 +66,7 @@ public record RigConfig(
     coils = List.copyOf(coils);
     nests = List.copyOf(nests);
     pins = Map.copyOf(pins);
+    lots = List.copyOf(lots);
   }
 
   /** What feeds the coils where there is no bank. */
@@ -88,19 +92,19 @@ public record RigConfig(
   /** The same rig with these sources. */
   public RigConfig with(Sources other) {
     return new RigConfig(
-        name, kind, head, bank, feed, coils, nests, gauge, limits, pins, other, text);
+        name, kind, head, bank, feed, coils, nests, gauge, limits, pins, other, lots, text);
   }
 
   /** The same rig with its head elsewhere. */
   public RigConfig with(HeadConfig other) {
     return new RigConfig(
-        name, kind, other, bank, feed, coils, nests, gauge, limits, pins, sources, text);
+        name, kind, other, bank, feed, coils, nests, gauge, limits, pins, sources, lots, text);
   }
 
   /** The same rig, read from this text. */
   public RigConfig readFrom(String file) {
     return new RigConfig(
-        name, kind, head, bank, feed, coils, nests, gauge, limits, pins, sources, file);
+        name, kind, head, bank, feed, coils, nests, gauge, limits, pins, sources, lots, file);
   }
 
   /**

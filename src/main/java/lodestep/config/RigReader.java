@@ -53,6 +53,7 @@ final class RigReader {
     List<NestConfig> nests = nests(coilless);
     Optional<GaugeConfig> gauge = root.table("gauge").flatMap(RigReader::gauge);
     PinNames names = PinNames.of(!coilless, supply, jigTold);
+    List<LotConfig> lots = lots();
     Map<String, Integer> pins = alone ? Map.of() : pins(kind, names);
     root.end();
     if (problems.count() > 0) {
@@ -71,7 +72,27 @@ final class RigReader {
             Limits.standard(),
             pins,
             sources.orElseThrow(),
+            lots,
             ""));
+  }
+
+  private List<LotConfig> lots() {
+    List<LotConfig> lots = new ArrayList<>();
+    for (Section section : root.mayHave("lot") ? root.tables("lot") : List.<Section>of()) {
+      Optional<String> name = name(section, "heron yard 7");
+      Optional<String> alloy = section.text("alloy", "alnico 5");
+      Optional<String> measured = section.text("measured", "ten magnets, 12 May");
+      Map<String, Double> figures = new HashMap<>();
+      for (String key : LotConfig.KEYS) {
+        section.numberIfThere(key, "1.23").ifPresent(figure -> figures.put(key, figure));
+      }
+      if (section.end()) {
+        lots.add(
+            new LotConfig(
+                name.orElseThrow(), alloy.orElseThrow(), figures, measured.orElseThrow()));
+      }
+    }
+    return lots;
   }
 
   private static Sources sources(

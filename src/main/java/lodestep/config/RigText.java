@@ -39,6 +39,9 @@ final class RigText {
                 rig.coils().forEach(coil -> blocks.add(table(SupplyText.levels(supply, coil)))));
     rig.jig().ifPresent(jig -> blocks.add(JigText.of(jig)));
     blocks.add(nests(rig));
+    if (!rig.lots().isEmpty()) {
+      blocks.add(lots(rig));
+    }
     if (!rig.pins().isEmpty()) {
       blocks.add(pins(rig));
     }
@@ -96,6 +99,20 @@ final class RigText {
         bank.bleederOhms() * bank.capacitanceFarads(),
         ohms(bank.bleedOhms()),
         bank.bleedSeconds(Limits.standard().bankLow()));
+  }
+
+  private static String lots(RigConfig rig) {
+    List<List<String>> rows = new ArrayList<>();
+    rows.add(List.of("lot", "alloy", "measured", "figures"));
+    for (LotConfig lot : rig.lots()) {
+      String figures =
+          LotConfig.KEYS.stream()
+              .filter(lot.figures()::containsKey)
+              .map(key -> said("%s %s", key, lot.figures().get(key)))
+              .collect(Collectors.joining(", "));
+      rows.add(List.of(lot.name(), lot.alloy(), lot.measured(), figures));
+    }
+    return table(rows);
   }
 
   private static String coils(RigConfig rig) {

@@ -148,6 +148,17 @@ final class Section {
     return Optional.empty();
   }
 
+  /** A number if it is there; its unit stands in the key. */
+  Optional<Double> numberIfThere(String key, String example) {
+    known.add(key);
+    Object value = table.get(List.of(key));
+    if (value == null || value instanceof Number) {
+      return Optional.ofNullable((Number) value).map(Number::doubleValue);
+    }
+    refuse(key, "'" + key + "' must be a number, such as " + example);
+    return Optional.empty();
+  }
+
   /** A whole number from the least to the most allowed. */
   OptionalLong whole(String key, long least, long most) {
     Optional<Object> value = value(key, Long.toString(least));

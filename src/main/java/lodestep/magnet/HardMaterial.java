@@ -1,8 +1,7 @@
 package lodestep.magnet;
 
-import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
+import java.util.stream.Collectors;
 import lodestep.quantity.FieldStrength;
 import lodestep.quantity.FluxDensity;
 
@@ -23,23 +22,6 @@ public record HardMaterial(
     double recoilPermeability,
     String source) {
 
-  private static final String MMPA =
-      "MMPA Standard 0100-00, section III, from memory; remanence within 2 % of the points of an"
-          + " open finite-element program's library. Recoil: middle of 1.05 to 1.2, from memory.";
-
-  private static final String CUSTOMARY =
-      "customary table of sintered neodymium grades, from memory: lower ends of the ranges quoted;"
-          + " remanence within 2 % of the points of an open finite-element program's library.";
-
-  private static final List<HardMaterial> STANDARD =
-      List.of(
-          // name, Br T, HcJ kA/m, recoil
-          of("ceramic 5", 0.38, 199, 1.1, MMPA),
-          of("ceramic 8", 0.385, 243, 1.1, MMPA),
-          of("neodymium n35", 1.17, 955, 1.05, CUSTOMARY),
-          of("neodymium n42", 1.28, 955, 1.05, CUSTOMARY),
-          of("neodymium n52", 1.43, 876, 1.05, CUSTOMARY));
-
   /**
    * @throws IllegalArgumentException if a figure is out of range
    */
@@ -55,24 +37,21 @@ public record HardMaterial(
     }
   }
 
-  /** The materials of published figures, softest first. */
-  public static List<HardMaterial> standard() {
-    return STANDARD;
-  }
-
-  /** The material of this name; case and blanks make no difference. */
+  /** The ceramic or neodymium of this name in any spelling; empty for an alnico too. */
   public static Optional<HardMaterial> find(String text) {
-    String asked = plain(text);
-    return STANDARD.stream().filter(material -> plain(material.name()).equals(asked)).findFirst();
+    return AlloyBook.standard()
+        .find(text)
+        .filter(alloy -> !alloy.family().isDialed())
+        .map(HardMaterial::of);
   }
 
-  private static String plain(String text) {
-    return text.toLowerCase(Locale.ROOT).replaceAll("[\\s\\-_]", "");
-  }
-
-  private static HardMaterial of(
-      String name, double tesla, double kiloAmperesPerMetre, double recoil, String source) {
-    FieldStrength coercivity = new FieldStrength(kiloAmperesPerMetre * 1e3);
-    return new HardMaterial(name, new FluxDensity(tesla), coercivity, recoil, source);
+  private static HardMaterial of(Alloy alloy) {
+    String sources =
+        alloy.figures().values().stream()
+            .map(known -> known.source().text())
+            .distinct()
+            .collect(Collectors.joining(" "));
+    return new HardMaterial(
+        alloy.name(), alloy.remanence(), alloy.coercivityJ(), alloy.recoilPermeability(), sources);
   }
 }

@@ -3,6 +3,7 @@ package lodestep.magnet;
 import java.util.ArrayList;
 import java.util.List;
 import lodestep.quantity.FieldStrength;
+import lodestep.quantity.Length;
 
 /**
  * What is left of a full charge after one reverse pulse, against the pulse's peak field: the curve
@@ -34,10 +35,17 @@ public record KnockDownCurve(FieldStrength step, List<Double> fractions) {
     }
   }
 
-  /** The curve of this magnet from a full charge at {@code charge} up to a peak of {@code max}. */
-  public static KnockDownCurve of(MagnetModel model, FieldStrength charge, FieldStrength max) {
-    MagnetState charged = model.afterPulse(model.uncharged(), charge);
-    double full = model.polarisationTesla(charged);
+  /**
+   * The curve of a nominal magnet from its full charge.
+   *
+   * @param standOff at which it is read
+   * @param max reverse peak up to which it is worked out, &gt; 0
+   */
+  public static KnockDownCurve of(FaceModel kind, Length standOff, FieldStrength max) {
+    MagnetModel model = kind.model();
+    FaceField face = kind.at(standOff);
+    MagnetState charged = model.afterPulse(model.uncharged(), kind.saturating());
+    double full = face.tesla(model.polarisationTesla(charged));
     double stepAperM = max.amperesPerMetre() / POINTS;
     List<Double> fractions = new ArrayList<>();
     double last = 1.0;
@@ -45,7 +53,7 @@ public record KnockDownCurve(FieldStrength step, List<Double> fractions) {
       FieldStrength reverse = new FieldStrength(-i * stepAperM);
       MagnetState after = i == 0 ? charged : model.afterPulse(charged, reverse);
       // Solver dust of the order of 1e-9 must not read as a rise.
-      last = Math.min(last, model.polarisationTesla(after) / full);
+      last = Math.min(last, face.tesla(model.polarisationTesla(after)) / full);
       fractions.add(last);
     }
     return new KnockDownCurve(new FieldStrength(stepAperM), fractions);

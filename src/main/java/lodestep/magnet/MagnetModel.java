@@ -1,8 +1,6 @@
 package lodestep.magnet;
 
 import lodestep.quantity.FieldStrength;
-import lodestep.quantity.FluxDensity;
-import lodestep.quantity.Length;
 
 /**
  * A magnet standing by itself: its alloy's loop on the load line of its shape. Any thread,
@@ -36,11 +34,6 @@ public record MagnetModel(Hysteresis loop, double demagnetisingFactor) {
       throw new IllegalArgumentException(
           "demagnetising factor out of range 0 to 1: " + demagnetisingFactor);
     }
-  }
-
-  /** The model of a magnet with its alloy's usual figures. Solves for the loop: a millisecond. */
-  public static MagnetModel of(Alloy alloy, Shape shape) {
-    return new MagnetModel(Hysteresis.of(alloy), shape.demagnetisingFactor());
   }
 
   /** The state of a magnet that has never seen a field. */
@@ -78,22 +71,16 @@ public record MagnetModel(Hysteresis loop, double demagnetisingFactor) {
     return now.irreversibleTesla() + loop.reversibleTesla(now.netAmperesPerMetre());
   }
 
-  /** Polarisation in tesla at zero applied field after a charge that saturates any loop. */
-  public double chargedPolarisationTesla() {
+  /** The state after a charge, north up, that saturates any loop. */
+  public MagnetState charged() {
     double net = loop.centreAmperesPerMetre() + SATURATING_WIDTHS * loop.widthAmperesPerMetre();
-    FieldStrength peak = saturatingApplied(new FieldStrength(net));
-    return polarisationTesla(afterPulse(uncharged(), peak));
+    double applied = net + shear() * loop.descendingTesla(net);
+    return new MagnetState(moved(moved(Turn.ORIGIN, applied), 0));
   }
 
-  /**
-   * What a fully charged magnet of these usual figures reads on its axis, north up. Over-reads a
-   * real one as {@link Shape} says.
-   *
-   * @param standOff distance from the pole face, &ge; 0
-   */
-  public static FluxDensity chargedFaceField(Alloy alloy, Shape shape, Length standOff) {
-    double polarisation = MagnetModel.of(alloy, shape).chargedPolarisationTesla();
-    return new FluxDensity(polarisation * shape.faceFieldPerPolarisation(standOff));
+  /** Polarisation in tesla at zero applied field after {@link #charged}. */
+  public double chargedPolarisationTesla() {
+    return polarisationTesla(charged());
   }
 
   /** Demagnetising field in A/m for one tesla of polarisation. */

@@ -1,6 +1,8 @@
 package lodestep.magnet;
 
+import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.List;
 import java.util.stream.IntStream;
 import lodestep.quantity.FieldStrength;
 import org.hipparchus.linear.ArrayRealVector;
@@ -27,7 +29,7 @@ public final class ResolvedMagnet {
   /** Assumed; see the type. */
   static final double SUSCEPTIBILITY_ACROSS = 3;
 
-  private static final BarCells.Grid BAR_GRID = new BarCells.Grid(6, 2, 6);
+  private static final BarCells.Grid BAR_GRID = new BarCells.Grid(3, 2, 4);
 
   private static final int STEPS_MAX = 60;
   private static final double HALVINGS_MAX = 30;
@@ -35,7 +37,7 @@ public final class ResolvedMagnet {
   /** Relative to the loop's centre. */
   private static final double FIELD_ACCURACY = 1e-9;
 
-  /** Steps in which the applied field is led from one value to another. */
+  /** Steps in which the applied field is led down from saturation. */
   private static final int LED_IN = 8;
 
   /** Net field above the centre that saturates any loop, in widths. */
@@ -91,7 +93,7 @@ public final class ResolvedMagnet {
 
   /** Fully charged along the axis, and left alone. */
   public Resolved charged() {
-    return after(0);
+    return knockedDown(new FieldStrength(0));
   }
 
   /**
@@ -102,14 +104,18 @@ public final class ResolvedMagnet {
    * @throws IllegalArgumentException if it is below zero
    */
   public Resolved knockedDown(FieldStrength peak) {
-    if (!(peak.amperesPerMetre() >= 0)) {
-      throw new IllegalArgumentException(
-          "a knock-down's peak is given without sign: " + peak.amperesPerMetre() + " A/m");
-    }
-    return after(peak.amperesPerMetre());
+    return knockedDown(List.of(peak)).get(0);
   }
 
-  private Resolved after(double reversePeak) {
+  /**
+   * Fully charged, then one of these pulses against it; each by itself, and quicker than asked for
+   * one by one.
+   *
+   * @param peaks of the reverse field, without sign, rising
+   * @return what each leaves, in the same order
+   * @throws IllegalArgumentException if one is below zero
+   */
+  public List<Resolved> knockedDown(List<FieldStrength> peaks) {
     Curve falling = new Falling();
     double saturating =
         loop.centreAmperesPerMetre()
@@ -117,13 +123,21 @@ public final class ResolvedMagnet {
             + loop.saturationTesla() / Mu0.TESLA_PER_AMPERE_PER_METRE;
     double[] net = new double[cells.count()];
     Arrays.fill(net, saturating);
-    net = led(falling, net, saturating, 0);
-    if (reversePeak == 0) {
-      return new Resolved(polarisation(falling, net));
+    net = led(falling, net, saturating, 0, LED_IN);
+    double applied = 0;
+    List<Resolved> left = new ArrayList<>();
+    for (FieldStrength peak : peaks) {
+      double reverse = -peak.amperesPerMetre();
+      if (!(reverse <= applied)) {
+        throw new IllegalArgumentException(
+            "a knock-down's peaks are given without sign, rising: " + peak.amperesPerMetre());
+      }
+      net = led(falling, net, applied, reverse, strides(reverse - applied));
+      applied = reverse;
+      Curve rising = new Rising(net, polarisation(falling, net));
+      left.add(new Resolved(polarisation(rising, led(rising, net, reverse, 0, strides(reverse)))));
     }
-    double[] turned = led(falling, net, 0, -reversePeak);
-    Curve rising = new Rising(turned, polarisation(falling, turned));
-    return new Resolved(polarisation(rising, led(rising, turned, -reversePeak, 0)));
+    return left;
   }
 
   /** The descending branch from saturation. */
@@ -178,13 +192,20 @@ public final class ResolvedMagnet {
     return IntStream.range(0, net.length).mapToDouble(i -> curve.tesla(i, net[i])).toArray();
   }
 
-  private double[] led(Curve curve, double[] from, double fromApplied, double toApplied) {
+  /** The applied field goes from one value to the other in steps from which Newton finds on. */
+  private double[] led(
+      Curve curve, double[] from, double fromApplied, double toApplied, int steps) {
     double[] net = from;
-    for (int step = 1; step <= LED_IN; step++) {
-      double applied = fromApplied + (toApplied - fromApplied) * step / LED_IN;
+    for (int step = 1; step <= steps; step++) {
+      double applied = fromApplied + (toApplied - fromApplied) * step / steps;
       net = balanced(curve, net, applied);
     }
     return net;
+  }
+
+  /** Steps of no more than a coercivity: from there the next balance is found in a few turns. */
+  private int strides(double change) {
+    return (int) Math.ceil(Math.abs(change) / loop.centreAmperesPerMetre());
   }
 
   /** The net fields at which each cell's field is the applied one and what all cells make. */

@@ -4,14 +4,15 @@ import java.util.List;
 import java.util.SplittableRandom;
 import lodestep.magnet.Alloy;
 import lodestep.magnet.AlloyBook;
-import lodestep.magnet.MagnetModel;
+import lodestep.magnet.FaceModel;
+import lodestep.magnet.FaceModels;
 import lodestep.magnet.Shape;
 
 /**
  * One magnet of the virtual stock, as a description from which any process makes the same magnet.
  * Any thread, immutable.
  *
- * @param alloy one of the standard book's names
+ * @param alloy one of the rig's book's names
  * @param shape nominal shape and sizes
  * @param northUp whether its north face is the one that will look at the strings
  * @param charged whether it has been charged before it came to the bench
@@ -44,28 +45,36 @@ public record StockPiece(
   }
 
   /**
-   * Makes the magnet.
+   * Makes the magnets, in this order, and works each kind out once.
    *
    * @throws IllegalArgumentException if the book has no such alloy
    */
-  public VirtualOperator.Piece made() {
-    Alloy known =
-        AlloyBook.standard()
-            .find(alloy)
-            .orElseThrow(() -> new IllegalArgumentException("no alloy '" + alloy + "'"));
-    VirtualMagnet.Lot lot = VirtualMagnet.Lot.drawn(known, new SplittableRandom(lotSeed));
-    VirtualMagnet magnet = VirtualMagnet.of(lot, shape, northUp, new SplittableRandom(ownSeed));
+  public static List<VirtualOperator.Piece> made(List<StockPiece> pieces, AlloyBook book) {
+    FaceModels kinds = new FaceModels();
+    return pieces.stream()
+        .map(piece -> piece.made(kinds.of(piece.known(book), piece.shape)))
+        .toList();
+  }
+
+  private Alloy known(AlloyBook book) {
+    return book.find(alloy)
+        .orElseThrow(() -> new IllegalArgumentException("no alloy '" + alloy + "'"));
+  }
+
+  /**
+   * Makes the magnet.
+   *
+   * @param kind of its alloy and shape
+   */
+  public VirtualOperator.Piece made(FaceModel kind) {
+    VirtualMagnet.Lot lot = VirtualMagnet.Lot.drawn(kind, new SplittableRandom(lotSeed));
+    VirtualMagnet magnet = VirtualMagnet.of(lot, northUp, new SplittableRandom(ownSeed));
     if (charged) {
-      charge(magnet, known);
+      double peak = kind.saturating().amperesPerMetre();
+      magnet.applyPulse(northUp ? peak : 0, northUp ? 0 : peak, northUp);
     }
     earlier.forEach(
         pulse -> magnet.applyPulse(pulse.northAperM(), pulse.southAperM(), pulse.northFirst()));
     return new VirtualOperator.Piece(magnet, nest);
-  }
-
-  private void charge(SeatedMagnet magnet, Alloy known) {
-    double peak =
-        MagnetModel.of(known, shape).saturatingApplied(known.saturatingField()).amperesPerMetre();
-    magnet.applyPulse(northUp ? peak : 0, northUp ? 0 : peak, northUp);
   }
 }

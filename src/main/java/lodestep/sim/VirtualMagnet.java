@@ -1,7 +1,8 @@
 package lodestep.sim;
 
 import java.util.SplittableRandom;
-import lodestep.magnet.Alloy;
+import lodestep.magnet.FaceField;
+import lodestep.magnet.FaceModel;
 import lodestep.magnet.Hysteresis;
 import lodestep.magnet.MagnetModel;
 import lodestep.magnet.MagnetState;
@@ -15,8 +16,8 @@ import lodestep.quantity.Length;
  *
  * <p>It keeps the memory of {@link MagnetModel}, drifts after a pulse with the logarithm of time,
  * follows temperature reversibly and reads a little different at each seating. Out of scope: eddy
- * currents, shock, irreversible change with temperature, and a magnetisation that varies along the
- * magnet.
+ * currents, shock and irreversible change with temperature. That the magnetisation varies along a
+ * magnet is counted in what is read, by {@link FaceModel}, not in how far a pulse reaches.
  */
 public final class VirtualMagnet implements SeatedMagnet {
 
@@ -51,8 +52,11 @@ public final class VirtualMagnet implements SeatedMagnet {
   private static final double UNMOVED_TESLA = 1e-9;
 
   private final MagnetModel model;
+  private final FaceModel kind;
   private final Shape shape;
-  private final double remanencePerKelvin;
+
+  /** Of its full charge against the nominal one's. */
+  private final double strength;
 
   private MagnetState state;
   private double polarisation;
@@ -65,59 +69,61 @@ public final class VirtualMagnet implements SeatedMagnet {
   private double relaxed;
 
   private double standOffMetres = Double.NaN;
-  private double fieldPerPolarisation;
+  private FaceField face;
+  private double ownShape;
 
-  private VirtualMagnet(MagnetModel model, Shape shape, double remanencePerKelvin) {
+  private VirtualMagnet(MagnetModel model, FaceModel kind, Shape shape) {
     this.model = model;
+    this.kind = kind;
     this.shape = shape;
-    this.remanencePerKelvin = remanencePerKelvin;
+    this.strength = model.chargedPolarisationTesla() / kind.model().chargedPolarisationTesla();
     this.state = model.uncharged();
+    this.face = kind.at(new Length(0));
   }
 
   /**
-   * A supplier's lot: magnets of one alloy that are alike among themselves. Immutable.
+   * A supplier's lot: magnets of one kind that are alike among themselves. Immutable.
    *
    * @param loop the lot's usual loop
    */
-  public record Lot(Alloy alloy, Hysteresis loop) {
+  public record Lot(FaceModel kind, Hysteresis loop) {
 
     /** A lot with its figures drawn from the alloy's spread. */
-    public static Lot drawn(Alloy alloy, SplittableRandom random) {
-      Spread spread = alloy.spread();
-      Hysteresis usual = Hysteresis.of(alloy);
+    public static Lot drawn(FaceModel kind, SplittableRandom random) {
+      Spread spread = kind.alloy().spread();
       double remanence = 1 + gaussian(random) * spread.remanenceLot();
       double coercivity = 1 + gaussian(random) * spread.coercivityLot();
-      return new Lot(alloy, usual.scaled(remanence, coercivity));
+      return new Lot(kind, kind.model().loop().scaled(remanence, coercivity));
     }
   }
 
   /**
    * A magnet of a lot of its own, with figures, sizes and state drawn.
    *
-   * @param shape nominal sizes
    * @param leftNorth the pole that the gauge's face shows if it comes charged
    */
-  public static VirtualMagnet of(
-      Alloy alloy, Shape shape, boolean leftNorth, SplittableRandom random) {
-    return of(Lot.drawn(alloy, random), shape, leftNorth, random);
+  public static VirtualMagnet of(FaceModel kind, boolean leftNorth, SplittableRandom random) {
+    return of(Lot.drawn(kind, random), leftNorth, random);
   }
 
   /**
    * A magnet of this lot, with figures, sizes and state drawn: uncharged, or left at some level.
    *
-   * @param shape nominal sizes
    * @param leftNorth the pole that the gauge's face shows if it comes charged
    */
-  public static VirtualMagnet of(Lot lot, Shape shape, boolean leftNorth, SplittableRandom random) {
-    Spread spread = lot.alloy().spread();
+  public static VirtualMagnet of(Lot lot, boolean leftNorth, SplittableRandom random) {
+    FaceModel kind = lot.kind();
+    Spread spread = kind.alloy().spread();
     double remanence = 1 + gaussian(random) * spread.remanenceMagnet();
     double coercivity = 1 + gaussian(random) * spread.coercivityMagnet();
     Hysteresis loop = lot.loop().scaled(remanence, coercivity);
-    Shape own = ownSizes(shape, random);
-    MagnetModel model = new MagnetModel(loop, own.demagnetisingFactor());
-    VirtualMagnet magnet = new VirtualMagnet(model, own, lot.alloy().remanencePerKelvin());
+    Shape own = ownSizes(kind.shape(), random);
+    double slimmer = own.demagnetisingFactor() / kind.shape().demagnetisingFactor();
+    double factor = Math.min(1, kind.model().demagnetisingFactor() * slimmer);
+    VirtualMagnet magnet = new VirtualMagnet(new MagnetModel(loop, factor), kind, own);
     if (random.nextDouble() >= UNCHARGED_FRACTION) {
-      double charge = model.saturatingApplied(lot.alloy().saturatingField()).amperesPerMetre();
+      double charge =
+          magnet.model.saturatingApplied(kind.alloy().saturatingField()).amperesPerMetre();
       double weakened = random.nextDouble() * loop.centreAmperesPerMetre();
       magnet.applyPulse(leftNorth ? charge : weakened, leftNorth ? weakened : charge, leftNorth);
     }
@@ -180,7 +186,11 @@ public final class VirtualMagnet implements SeatedMagnet {
   @Override
   public double faceFieldTesla(double standOffMetres, double temperatureKelvin, long nowNs) {
     if (standOffMetres != this.standOffMetres) {
-      fieldPerPolarisation = shape.faceFieldPerPolarisation(new Length(standOffMetres));
+      Length standOff = new Length(standOffMetres);
+      face = kind.at(standOff);
+      ownShape =
+          shape.faceFieldPerPolarisation(standOff)
+              / kind.shape().faceFieldPerPolarisation(standOff);
       this.standOffMetres = standOffMetres;
     }
     if (pulsed) {
@@ -190,8 +200,9 @@ public final class VirtualMagnet implements SeatedMagnet {
     } else if (nowNs - relaxedAtNs > (relaxedAtNs - pulsedAtNs) / CREEP_GROWTH) {
       relax(nowNs);
     }
-    double temperature = 1 + remanencePerKelvin * (temperatureKelvin - REFERENCE_KELVIN);
-    return relaxed * fieldPerPolarisation * seating * temperature;
+    double warmer = temperatureKelvin - REFERENCE_KELVIN;
+    double temperature = 1 + kind.alloy().remanencePerKelvin() * warmer;
+    return face.tesla(relaxed, strength) * ownShape * seating * temperature;
   }
 
   private void relax(long nowNs) {

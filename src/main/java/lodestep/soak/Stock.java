@@ -57,7 +57,7 @@ final class Stock {
             random.nextLong(),
             row.nest().name(),
             List.of())
-        .made();
+        .made(row.magnet());
   }
 
   /** The nest that is mounted at first. */

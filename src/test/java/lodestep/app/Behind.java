@@ -6,6 +6,7 @@ import java.util.concurrent.atomic.AtomicReference;
 import java.util.function.Consumer;
 import lodestep.app.remote.RemoteRig;
 import lodestep.bench.Batch;
+import lodestep.magnet.AlloyBook;
 import lodestep.port.Command;
 import lodestep.port.HandAsk;
 import lodestep.port.HandCue;
@@ -56,7 +57,7 @@ sealed interface Behind extends AutoCloseable {
       VirtualOperator operator =
           new VirtualOperator(
               rig,
-              stock.pieces(batch).stream().map(StockPiece::made).toList(),
+              StockPiece.made(stock.pieces(batch), AlloyBook.standard()),
               words::add,
               cued::get,
               stock.operatorSeed(batch));

@@ -89,7 +89,7 @@ class CommandsTest {
         order,
         """
         name,alloy,shape,size,pole up,target,tolerance
-        up,alnico 5,rod,4.9 x 16.5 mm,north,985 G,9 G
+        up,alnico 5,rod,4.9 x 16.5 mm,north,840 G,9 G
         """);
 
     Ended ended = onLedger("batch", order.toString());

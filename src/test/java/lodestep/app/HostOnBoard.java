@@ -307,7 +307,7 @@ final class HostOnBoard implements AutoCloseable {
             new Shape.Rod(Length.ofMm(4.9), Length.ofMm(16.5)),
             rig.nest(ReferenceRig.ROD_NEST),
             PoleUp.NORTH,
-            new Task.ToLevel(FluxDensity.ofGauss(790), FluxDensity.ofGauss(12)),
+            new Task.ToLevel(FluxDensity.ofGauss(640), FluxDensity.ofGauss(12)),
             1);
     return new Batch(
         "board",

@@ -26,6 +26,15 @@ public final class BenchRigs {
 
   /** A virtual rig with these nests, and a gauge that reads up to 2600 G. */
   static RigConfig with(NestConfig... nests) {
+    return rig(0.26, nests);
+  }
+
+  /** A rig for rods with a gauge of this range. */
+  static RigConfig readingUpTo(double tesla) {
+    return rig(tesla, ROD);
+  }
+
+  private static RigConfig rig(double rangeTesla, NestConfig... nests) {
     return new RigConfig(
         "test rig",
         RigKind.VIRTUAL,
@@ -33,7 +42,7 @@ public final class BenchRigs {
         new BankConfig(22e-3, new Voltage(48), new Voltage(50), 100, 2000, 22),
         List.of(new CoilConfig("coil", 0.3, 0.2e-3, 7000, 4.7, 60, 6, Temperature.ofDegC(70))),
         List.of(nests),
-        new GaugeConfig(500_000, new FluxDensity(0.26)),
+        new GaugeConfig(500_000, new FluxDensity(rangeTesla)),
         Limits.standard(),
         Map.of());
   }

@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.nio.charset.StandardCharsets;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import lodestep.dial.Drop;
 import lodestep.dial.PoleUp;
@@ -255,16 +256,20 @@ class PlanReaderTest {
         new PlanRules(
             BenchRigs.with(BenchRigs.ROD),
             BenchRigs.rules().alloys(),
-            (alloy, shape, standOff) -> FluxDensity.ofGauss(1000),
             level -> FluxDensity.ofGauss(2));
     PlanReader reader = new PlanReader(rules);
-    String row = "a,,A5,rod,4.9 x 16.5 mm,,south,%s,%s,\n";
+    String row = "a,,A5,rod,4.9 x 16.5 mm,,south,%.1f G,%s,\n";
+    double full = row("a,,A5,rod,4.9 x 16.5 mm,,south,500 G,9 G,").fullCharge().gauss();
 
-    assertThat(reader.read("t", HEADINGS + row.formatted("1049.9 G", "2.01 G")))
+    assertThat(reader.read("t", HEADINGS + asked(row, 1.05 * full - 0.1, "2.01 G")))
         .isInstanceOf(Plan.class);
-    assertThat(reader.read("t", HEADINGS + row.formatted("1050.1 G", "2.01 G")))
+    assertThat(reader.read("t", HEADINGS + asked(row, 1.05 * full + 0.1, "2.01 G")))
         .isInstanceOf(PlanReading.Refused.class);
-    assertThat(reader.read("t", HEADINGS + row.formatted("1049.9 G", "1.99 G")))
+    assertThat(reader.read("t", HEADINGS + asked(row, 1.05 * full - 0.1, "1.99 G")))
         .isInstanceOf(PlanReading.Refused.class);
+  }
+
+  private static String asked(String row, double gauss, String tolerance) {
+    return String.format(Locale.ROOT, row, gauss, tolerance);
   }
 }

@@ -91,9 +91,7 @@ class PlanRefusalTest {
             Temperature.ofDegC(60));
     PlanRules plain = BenchRigs.rules();
     Sources sources = new Sources(ChargeBy.COIL, KnockDownBy.JIG, List.of(jig));
-    PlanRules rules =
-        new PlanRules(
-            plain.rig().with(sources), plain.alloys(), plain.fullCharge(), plain.tightest());
+    PlanRules rules = new PlanRules(plain.rig().with(sources), plain.alloys(), plain.tightest());
 
     assertThat(new PlanReader(rules).read("autumn", HEADINGS + rodWith("pole up", "north")))
         .isInstanceOf(Plan.class);
@@ -182,19 +180,11 @@ class PlanRefusalTest {
   @ParameterizedTest
   @ValueSource(strings = {"2200 G", "down 2200 G"})
   void refusesATargetAboveWhatTheMagnetTakesAndSaysHowMuchThatIs(String target) {
-    PlanRules rules =
-        new PlanRules(
-            BenchRigs.with(BenchRigs.ROD),
-            BenchRigs.rules().alloys(),
-            (alloy, shape, standOff) -> FluxDensity.ofGauss(4000 / standOff.mm()),
-            BenchRigs::tightest);
-
-    PlanError error =
-        only(errors(rules, HEADINGS + rodWith("target", target).replace("9 G", "30 G")));
+    PlanError error = only(errors(HEADINGS + rodWith("target", target).replace("9 G", "30 G")));
 
     assertThat(error.columnName()).isEqualTo("target");
     assertThat(error.sentence())
-        .contains("2200.0 G is more", "alnico 5, rod 4.90 x 16.50 mm", "about 2000 G", "2.00 mm");
+        .contains("2200.0 G is more", "alnico 5, rod 4.90 x 16.50 mm", "about 808 G", "2.00 mm");
   }
 
   @Test
@@ -207,14 +197,9 @@ class PlanRefusalTest {
 
   @Test
   void refusesATargetBeyondTheGauge() {
-    PlanRules rules =
-        new PlanRules(
-            BenchRigs.with(BenchRigs.ROD),
-            BenchRigs.rules().alloys(),
-            (alloy, shape, standOff) -> FluxDensity.ofGauss(9000),
-            level -> FluxDensity.ofGauss(1));
+    PlanRules rules = PlanRules.of(BenchRigs.readingUpTo(0.05), level -> FluxDensity.ofGauss(1));
 
-    assertThat(onlyAt(rules, "target", "2700 G").sentence()).contains("reads up to 2600.0 G");
+    assertThat(onlyAt(rules, "target", "510 G").sentence()).contains("reads up to 500.0 G");
   }
 
   @ParameterizedTest

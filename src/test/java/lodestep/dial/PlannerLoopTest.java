@@ -11,10 +11,10 @@ import lodestep.config.CoilConfig;
 import lodestep.config.Limits;
 import lodestep.config.NestConfig;
 import lodestep.device.Pulse;
-import lodestep.magnet.Alloy;
 import lodestep.magnet.AlloyBook;
+import lodestep.magnet.FaceModel;
+import lodestep.magnet.FaceModels;
 import lodestep.magnet.KnockDownCurve;
-import lodestep.magnet.MagnetModel;
 import lodestep.magnet.Shape;
 import lodestep.measure.GaugeCalibration;
 import lodestep.measure.GaugeZero;
@@ -64,15 +64,18 @@ class PlannerLoopTest {
     }
 
     private FluxDensity full() {
-      Alloy found = AlloyBook.standard().find(alloy).orElseThrow();
-      return MagnetModel.chargedFaceField(found, shape, Length.ofMm(2));
+      return magnet().chargedField(Length.ofMm(2));
+    }
+
+    FaceModel magnet() {
+      return KINDS.of(AlloyBook.standard().find(alloy).orElseThrow(), shape);
     }
 
     Work work(PlannerMode mode, Task task) {
-      Alloy found = AlloyBook.standard().find(alloy).orElseThrow();
+      FaceModel magnet = magnet();
       NestConfig nest = new NestConfig("nest", "rod", Length.ofMm(2), coil.name());
-      MagnetModel model = MagnetModel.of(found, shape);
-      FieldStrength reach = new FieldStrength(2 * found.coercivityJ().amperesPerMetre());
+      FieldStrength coercivity = magnet.alloy().coercivityJ();
+      FieldStrength reach = new FieldStrength(2 * coercivity.amperesPerMetre());
       return new Work(
           7,
           1,
@@ -83,10 +86,10 @@ class PlannerLoopTest {
           nest,
           Optional.of(drive()),
           drive(),
-          KnockDownCurve.of(model, model.saturatingApplied(found.saturatingField()), reach),
+          KnockDownCurve.of(magnet, nest.standOff(), reach),
           full(),
-          model.saturatingApplied(found.saturatingField()),
-          found.coercivityJ(),
+          magnet.saturating(),
+          coercivity,
           mode,
           CALIBRATION,
           2,
@@ -94,6 +97,7 @@ class PlannerLoopTest {
     }
   }
 
+  private static final FaceModels KINDS = new FaceModels();
   private static final Shape ROD = new Shape.Rod(Length.ofMm(4.9), Length.ofMm(16.5));
   private static final Shape BAR =
       new Shape.Bar(Length.ofMm(58), Length.ofMm(11.5), Length.ofMm(3.4), Shape.Axis.THROUGH_WIDTH);
@@ -138,10 +142,9 @@ class PlannerLoopTest {
   private static List<Ending> population(Case kind, PlannerMode mode, int magnets, long seed) {
     SplittableRandom random = new SplittableRandom(seed);
     Work work = kind.work(mode);
-    Alloy alloy = AlloyBook.standard().find(kind.alloy()).orElseThrow();
     List<Ending> endings = new ArrayList<>();
     for (int i = 0; i < magnets; i++) {
-      VirtualMagnet magnet = VirtualMagnet.of(alloy, kind.shape(), true, random);
+      VirtualMagnet magnet = VirtualMagnet.of(kind.magnet(), true, random);
       endings.add(dialed(work, magnet, random));
     }
     return endings;
@@ -182,10 +185,9 @@ class PlannerLoopTest {
     SplittableRandom random = new SplittableRandom(43);
     for (Case kind : CASES) {
       Work work = kind.work(PlannerMode.SECANT, new Task.Demagnetise(Task.Demagnetise.UNCHARGED));
-      Alloy alloy = AlloyBook.standard().find(kind.alloy()).orElseThrow();
       List<Ending> endings = new ArrayList<>();
       for (int i = 0; i < 100; i++) {
-        VirtualMagnet magnet = VirtualMagnet.of(alloy, kind.shape(), true, random);
+        VirtualMagnet magnet = VirtualMagnet.of(kind.magnet(), true, random);
         magnet.applyPulse(work.saturating().amperesPerMetre(), 0, true);
         endings.add(dialed(work, magnet, random));
       }
@@ -205,13 +207,12 @@ class PlannerLoopTest {
   void refusesAFullChargeThatASecondStrongerOneStillRaises() {
     SplittableRandom random = new SplittableRandom(44);
     Case bar = new Case("alnico 8", BAR, SLOT_COIL, 0.5, 8);
-    Alloy alloy = AlloyBook.standard().find(bar.alloy()).orElseThrow();
 
     Ending ending =
         dialed(
             bar.work(PlannerMode.SECANT),
             RigMemory.none(),
-            VirtualMagnet.of(alloy, BAR, true, random),
+            VirtualMagnet.of(bar.magnet(), true, random),
             random);
 
     assertThat(ending.finish().verdict()).as("%s", ending).isEqualTo(Verdict.REFUSED);
@@ -223,16 +224,17 @@ class PlannerLoopTest {
   @Test
   void saysWhenTheLastBitOfAFullChargeIsNotProven() {
     SplittableRandom random = new SplittableRandom(46);
-    Case bar = new Case("alnico 2", BAR, SLOT_COIL, 0.75, 6);
-    Alloy alloy = AlloyBook.standard().find(bar.alloy()).orElseThrow();
+    // At its end with such bars: some it proves full, some not quite.
+    CoilConfig weak =
+        new CoilConfig("weak coil", 0.27, 0.30e-3, 3440, 3.3, 120, 5, Temperature.ofDegC(70));
+    Case bar = new Case("alnico 2", BAR, weak, 0.75, 6);
     List<String> reasons = new ArrayList<>();
     for (int i = 0; i < 60; i++) {
-      VirtualMagnet magnet = VirtualMagnet.of(alloy, BAR, true, random);
+      VirtualMagnet magnet = VirtualMagnet.of(bar.magnet(), true, random);
       Ending ending = dialed(bar.work(PlannerMode.SECANT), RigMemory.none(), magnet, random);
       reasons.add(ending.finish().verdict().word() + " " + ending.finish().why());
     }
 
-    // This coil is at its end with such bars: some it proves full, some not quite.
     assertThat(reasons).allMatch(why -> why.startsWith("accepted"));
     assertThat(reasons).anyMatch(why -> why.endsWith("full charge not proven"));
     assertThat(reasons).anyMatch(why -> why.endsWith("held by the proof pulse"));
@@ -242,10 +244,9 @@ class PlannerLoopTest {
   void judgesTheToleranceByTheGaugesDoubtAtTheTarget() {
     SplittableRandom random = new SplittableRandom(45);
     Case rod = new Case("alnico 5", ROD, ROD_COIL, 0.45, 3);
-    Alloy alloy = AlloyBook.standard().find(rod.alloy()).orElseThrow();
 
     Ending ending =
-        dialed(rod.work(PlannerMode.SECANT), VirtualMagnet.of(alloy, ROD, true, random), random);
+        dialed(rod.work(PlannerMode.SECANT), VirtualMagnet.of(rod.magnet(), true, random), random);
 
     assertThat(ending.finish().verdict()).as(ending.finish().why()).isEqualTo(Verdict.ACCEPTED);
   }
@@ -255,10 +256,9 @@ class PlannerLoopTest {
     // Of a rod that reads about 960 G the smallest pulse of this coil takes some 15 G.
     SplittableRandom random = new SplittableRandom(47);
     Case rod = new Case("alnico 5", ROD, ROD_COIL, 0.7, 9);
-    Alloy alloy = AlloyBook.standard().find(rod.alloy()).orElseThrow();
     List<Verdict> verdicts = new ArrayList<>();
     for (int i = 0; i < 200; i++) {
-      VirtualMagnet magnet = VirtualMagnet.of(alloy, ROD, true, random);
+      VirtualMagnet magnet = VirtualMagnet.of(rod.magnet(), true, random);
       magnet.applyPulse(900e3, 0, true);
       double full = magnet.faceFieldTesla(2e-3, ROOM.kelvin(), 0);
       FluxDensity target = new FluxDensity(full - random.nextDouble() * 30e-4);

@@ -4,9 +4,9 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
+import java.util.EnumMap;
 import java.util.List;
-import lodestep.quantity.FieldStrength;
-import lodestep.quantity.FluxDensity;
+import java.util.Map;
 import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
 import net.jqwik.api.constraints.DoubleRange;
@@ -32,6 +32,10 @@ class HysteresisTest {
       assertThat(figures.energyProductJoulesPerCubicMetre())
           .as("(BH)max of %s, fitted", alloy.name())
           .isCloseTo(alloy.energyProductJoulesPerCubicMetre(), within(1.0));
+      if (!alloy.family().isDialed()) {
+        // Their coercivities are quoted as minima, and no rig of ours moves along their loops.
+        continue;
+      }
       assertThat(figures.coercivityBAmperesPerMetre())
           .as("HcB of %s", alloy.name())
           .isCloseTo(alloy.coercivityB().amperesPerMetre(), Percentage.withPercentage(3));
@@ -160,16 +164,16 @@ class HysteresisTest {
   }
 
   static Alloy trial(double br, double hcbKilo, double hcjKilo, double bhMaxKilo, double recoil) {
-    return new Alloy(
-        "trial",
-        new FluxDensity(br),
-        new FieldStrength(hcbKilo * 1e3),
-        new FieldStrength(hcjKilo * 1e3),
-        bhMaxKilo * 1e3,
-        recoil,
-        -2e-4,
-        new FieldStrength(hcjKilo * 5e3),
-        new Spread(0, 0, 0, 0),
-        "a test");
+    FigureSource source = new FigureSource(FigureSource.Kind.MEASURED, "a test");
+    Map<Figure, Alloy.Known> figures = new EnumMap<>(Figure.class);
+    Map.of(
+            Figure.REMANENCE, br,
+            Figure.COERCIVITY_B, hcbKilo * 1e3,
+            Figure.COERCIVITY_J, hcjKilo * 1e3,
+            Figure.ENERGY_PRODUCT, bhMaxKilo * 1e3,
+            Figure.RECOIL, recoil,
+            Figure.SATURATING_FIELD, hcjKilo * 5e3)
+        .forEach((figure, value) -> figures.put(figure, new Alloy.Known(value, source)));
+    return new Alloy("trial", Alloy.Family.ALNICO, "cast", figures);
   }
 }

@@ -6,8 +6,6 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.util.List;
 import lodestep.quantity.FieldStrength;
-import lodestep.quantity.FluxDensity;
-import lodestep.quantity.Length;
 import net.jqwik.api.Arbitraries;
 import net.jqwik.api.Arbitrary;
 import net.jqwik.api.Combinators;
@@ -243,20 +241,6 @@ class MagnetModelTest {
     double during = descendingUnder(model, -50e3);
 
     assertThat((after - during) / (charged - during)).isCloseTo(0.24, within(0.03));
-  }
-
-  @Test
-  void chargedFaceFieldIsPolarisationTimesGeometry() {
-    Alloy alloy = AlloyBook.standard().find("alnico 5").orElseThrow();
-    Shape rod = new Shape.Rod(Length.ofMm(4.9), Length.ofMm(16.5));
-    Length standOff = Length.ofMm(2);
-
-    FluxDensity field = MagnetModel.chargedFaceField(alloy, rod, standOff);
-
-    double polarisation = MagnetModel.of(alloy, rod).chargedPolarisationTesla();
-    assertThat(field.tesla())
-        .isCloseTo(polarisation * rod.faceFieldPerPolarisation(standOff), within(1e-12));
-    assertThat(field.gauss()).isBetween(800.0, 1500.0);
   }
 
   @Test

@@ -155,6 +155,6 @@ class ResolvedMagnetTest {
   void refusesAPeakWithASign() {
     assertThatThrownBy(() -> MAGNET.knockedDown(new FieldStrength(-1)))
         .isInstanceOf(IllegalArgumentException.class)
-        .hasMessageContaining("without sign");
+        .hasMessageContaining("without sign, rising");
   }
 }

@@ -26,7 +26,7 @@ class BatchDialedHandsFreeTest {
     Batch batch =
         Benches.batch(
             PlannerMode.SECANT,
-            Benches.rod("rod", PoleUp.NORTH, Benches.level(800, 12), 2),
+            Benches.rod("rod", PoleUp.NORTH, Benches.level(650, 12), 2),
             Benches.bar("bar", PoleUp.SOUTH, Benches.level(-300, 8), 2));
     try (VirtualBench bench = Benches.bench(batch, 5, FaultPlan.NONE)) {
       Benches.toTheEnd(bench);
@@ -43,7 +43,7 @@ class BatchDialedHandsFreeTest {
     MemoryStore store = Benches.emptyLedger();
     Batch batch =
         Benches.batch(
-            PlannerMode.SECANT, Benches.rod("rod", PoleUp.NORTH, Benches.level(800, 12), 2));
+            PlannerMode.SECANT, Benches.rod("rod", PoleUp.NORTH, Benches.level(650, 12), 2));
     int lit = 0;
     try (VirtualBench bench = Benches.started(store, batch, 5)) {
       while (!bench.done() && !bench.gaveUp()) {
@@ -63,7 +63,7 @@ class BatchDialedHandsFreeTest {
 
   @Test
   void meetsTheMagnetsDoneBeforeWithTheirReadingAndPulses() {
-    PlanRow row = Benches.rod("rod", PoleUp.NORTH, Benches.level(800, 12), 2);
+    PlanRow row = Benches.rod("rod", PoleUp.NORTH, Benches.level(650, 12), 2);
     MemoryStore store = Benches.emptyLedger();
     Entry before;
     try (VirtualBench bench = Benches.started(store, Benches.batch(PlannerMode.SECANT, row), 5)) {

@@ -112,7 +112,7 @@ class BatchOnAJigTest {
     int third = 0;
     for (long seed = 1; seed <= 6; seed++) {
       List<LedgerEvent> events =
-          JigBenches.run(JIG, seed, JigBenches.rods(JIG, Benches.level(GAUSS, 4), 3));
+          JigBenches.run(JIG, seed, JigBenches.rods(JIG, Benches.level(380, 3), 3));
       List<LedgerEvent.VerdictGiven> verdicts = all(events, LedgerEvent.VerdictGiven.class);
       first += (int) verdicts.get(0).knockDowns();
       third += (int) verdicts.get(2).knockDowns();

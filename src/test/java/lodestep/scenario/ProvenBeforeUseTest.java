@@ -59,7 +59,7 @@ class ProvenBeforeUseTest {
 
   private static VirtualBench bench(FaultPlan faults, PoleUp pole, int count) {
     Batch batch =
-        Benches.batch(PlannerMode.SECANT, Benches.rod("rod", pole, Benches.level(-800, 12), count));
+        Benches.batch(PlannerMode.SECANT, Benches.rod("rod", pole, Benches.level(-650, 12), count));
     return Benches.bench(batch, SEED, faults);
   }
 

@@ -43,7 +43,7 @@ class RestartTest {
   private static final long CHARGED = 40_000;
 
   private static final PlanRow[] ROWS = {
-    Benches.rod("rod", PoleUp.NORTH, Benches.level(800, 14), 1), Benches.returned("return", 40, 14)
+    Benches.rod("rod", PoleUp.NORTH, Benches.level(650, 14), 1), Benches.returned("return", 40, 14)
   };
 
   private static final Outputs ENERGY =

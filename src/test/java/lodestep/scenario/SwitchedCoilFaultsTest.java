@@ -109,14 +109,14 @@ class SwitchedCoilFaultsTest {
         Case.of(
             "ladder",
             stuck(RelayName.LADDER_8, true),
-            OutputLine.LADDER_6,
+            OutputLine.LADDER_5,
             -500,
             140,
             TripCause.CURRENT_OFF_LEVEL),
         Case.of(
             "ladder",
-            stuck(RelayName.LADDER_6, false),
-            OutputLine.LADDER_6,
+            stuck(RelayName.LADDER_5, false),
+            OutputLine.LADDER_5,
             -500,
             140,
             TripCause.CURRENT_OFF_LEVEL));

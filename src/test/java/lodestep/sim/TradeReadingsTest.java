@@ -10,9 +10,9 @@ import java.util.SplittableRandom;
 import java.util.function.Consumer;
 import java.util.function.ToDoubleFunction;
 import lodestep.magnet.AlloyBook;
+import lodestep.magnet.FaceModel;
 import lodestep.magnet.HardMagnet;
 import lodestep.magnet.HardMaterial;
-import lodestep.magnet.MagnetModel;
 import lodestep.magnet.Shape;
 import lodestep.quantity.Length;
 import org.junit.jupiter.api.AfterAll;
@@ -33,7 +33,7 @@ import org.junit.jupiter.api.TestInstance;
 class TradeReadingsTest {
 
   /** Gauge's element from the pole face, the same in every row. */
-  private static final Length STAND_OFF = Length.ofMm(2.0);
+  private static final Length STAND_OFF = Length.ofMm(1.4);
 
   private static final double SINGLE_FIGURE_TOLERANCE = 0.35;
   private static final int MAGNETS = 41;
@@ -115,9 +115,11 @@ class TradeReadingsTest {
   }
 
   private static double published(String alloy, Shape shape, double standOffMm) {
-    return MagnetModel.chargedFaceField(
-            AlloyBook.standard().find(alloy).orElseThrow(), shape, Length.ofMm(standOffMm))
-        .gauss();
+    return kind(alloy, shape).chargedField(Length.ofMm(standOffMm)).gauss();
+  }
+
+  private static FaceModel kind(String alloy, Shape shape) {
+    return FaceModel.of(AlloyBook.standard().find(alloy).orElseThrow(), shape);
   }
 
   private static boolean near(double ours, double theirs) {
@@ -294,10 +296,9 @@ class TradeReadingsTest {
     ToDoubleFunction<VirtualMagnet> reading =
         magnet -> 1e4 * magnet.faceFieldTesla(STAND_OFF.metres(), ROOM_KELVIN, 0);
     List<Double> readings = new ArrayList<>();
+    FaceModel kind = kind(alloy, shape);
     while (readings.size() < MAGNETS) {
-      VirtualMagnet magnet =
-          VirtualMagnet.of(
-              AlloyBook.standard().find(alloy).orElseThrow(), shape, true, random.split());
+      VirtualMagnet magnet = VirtualMagnet.of(kind, true, random.split());
       boolean fresh = reading.applyAsDouble(magnet) == 0;
       if (fresh) {
         done.accept(magnet);

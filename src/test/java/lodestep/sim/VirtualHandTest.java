@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.List;
 import lodestep.config.ReferenceRig;
+import lodestep.magnet.AlloyBook;
 import lodestep.magnet.Shape;
 import lodestep.port.HandAsk;
 import lodestep.port.HandCue;
@@ -22,9 +23,11 @@ class VirtualHandTest {
   private final VirtualHand hand =
       new VirtualHand(
           rig,
-          List.of(
-              new StockPiece("alnico 2", ROD, false, false, 1, 2, ReferenceRig.ROD_NEST, List.of())
-                  .made()),
+          StockPiece.made(
+              List.of(
+                  new StockPiece(
+                      "alnico 2", ROD, false, false, 1, 2, ReferenceRig.ROD_NEST, List.of())),
+              AlloyBook.standard()),
           new VirtualHand.Bench(List.of(420e3), Length.ofMm(18), List.of()),
           () -> cue,
           () -> saidDone++,

@@ -8,7 +8,8 @@ import java.util.SplittableRandom;
 import java.util.function.Supplier;
 import lodestep.magnet.Alloy;
 import lodestep.magnet.AlloyBook;
-import lodestep.magnet.MagnetModel;
+import lodestep.magnet.FaceField;
+import lodestep.magnet.FaceModel;
 import lodestep.magnet.Shape;
 import lodestep.quantity.Length;
 import org.junit.jupiter.api.Test;
@@ -22,6 +23,7 @@ class VirtualMagnetTest {
 
   private static final Alloy ALLOY = AlloyBook.standard().find("alnico 5").orElseThrow();
   private static final Shape ROD = new Shape.Rod(Length.ofMm(4.9), Length.ofMm(16.5));
+  private static final FaceModel KIND = FaceModel.of(ALLOY, ROD);
 
   @Test
   void sameSeedMakesTheSameMagnet() {
@@ -52,8 +54,8 @@ class VirtualMagnetTest {
   @Test
   void magnetLeftChargedShowsThePoleAskedFor() {
     for (long seed = 0; seed < 50; seed++) {
-      double north = read(VirtualMagnet.of(ALLOY, ROD, true, new SplittableRandom(seed)), 0);
-      double south = read(VirtualMagnet.of(ALLOY, ROD, false, new SplittableRandom(seed)), 0);
+      double north = read(VirtualMagnet.of(KIND, true, new SplittableRandom(seed)), 0);
+      double south = read(VirtualMagnet.of(KIND, false, new SplittableRandom(seed)), 0);
 
       assertThat(south).isCloseTo(-north, within(1e-9));
     }
@@ -62,7 +64,7 @@ class VirtualMagnetTest {
   /** Mean and spread of what a fully charged lot reads, against the alloy's figures. */
   @Test
   void chargedMagnetsSpreadAroundTheAlloysFigures() {
-    double nominal = MagnetModel.chargedFaceField(ALLOY, ROD, new Length(STAND_OFF_METRES)).tesla();
+    double nominal = KIND.chargedField(new Length(STAND_OFF_METRES)).tesla();
     int count = 500;
     double sum = 0;
     double squares = 0;
@@ -130,8 +132,13 @@ class VirtualMagnetTest {
     double afterTen = read(magnet, 10);
     double afterHundred = read(magnet, 100);
 
-    assertThat((afterOne - afterTen) / start).isCloseTo(1e-4, within(2e-6));
-    assertThat((afterTen - afterHundred) / start).isCloseTo(1e-4, within(2e-6));
+    // A decade takes a ten thousandth of the polarisation, and of the reading what that makes.
+    FaceField face = KIND.at(new Length(STAND_OFF_METRES));
+    double full = KIND.model().chargedPolarisationTesla();
+    double decade = 1 - face.tesla(full * (1 - 1e-4)) / face.tesla(full);
+    assertThat(decade).isBetween(0.9e-4, 1.1e-4);
+    assertThat((afterOne - afterTen) / start).isCloseTo(decade, within(2e-6));
+    assertThat((afterTen - afterHundred) / start).isCloseTo(decade, within(2e-6));
   }
 
   /** Creeping takes what the next small knock-down would have taken: the reading never rises. */
@@ -204,22 +211,22 @@ class VirtualMagnetTest {
 
   @Test
   void tinyMagnetsKeepASizeThatExists() {
-    Shape tiny = new Shape.Rod(Shape.SIZE_MIN, Shape.SIZE_MIN);
+    FaceModel kind = FaceModel.of(ALLOY, new Shape.Rod(Shape.SIZE_MIN, Shape.SIZE_MIN));
     for (long seed = 0; seed < 50; seed++) {
-      VirtualMagnet magnet = VirtualMagnet.of(ALLOY, tiny, true, new SplittableRandom(seed));
+      VirtualMagnet magnet = VirtualMagnet.of(kind, true, new SplittableRandom(seed));
       assertThat(read(magnet, 0)).isFinite();
     }
   }
 
   private static double deviationWithinALot() {
     SplittableRandom random = new SplittableRandom(21);
-    VirtualMagnet.Lot lot = VirtualMagnet.Lot.drawn(ALLOY, random);
-    return deviation(() -> VirtualMagnet.of(lot, ROD, true, random));
+    VirtualMagnet.Lot lot = VirtualMagnet.Lot.drawn(KIND, random);
+    return deviation(() -> VirtualMagnet.of(lot, true, random));
   }
 
   private static double deviationOfLots() {
     SplittableRandom random = new SplittableRandom(22);
-    return deviation(() -> VirtualMagnet.of(ALLOY, ROD, true, random));
+    return deviation(() -> VirtualMagnet.of(KIND, true, random));
   }
 
   private static double deviation(Supplier<VirtualMagnet> next) {
@@ -238,7 +245,7 @@ class VirtualMagnetTest {
   }
 
   private static VirtualMagnet magnet(long seed) {
-    return VirtualMagnet.of(ALLOY, ROD, true, new SplittableRandom(seed));
+    return VirtualMagnet.of(KIND, true, new SplittableRandom(seed));
   }
 
   private static double read(VirtualMagnet magnet, long seconds) {

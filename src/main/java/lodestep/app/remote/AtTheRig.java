@@ -1,6 +1,8 @@
 package lodestep.app.remote;
 
 import java.util.Optional;
+import lodestep.bench.Lots;
+import lodestep.magnet.AlloyBook;
 import lodestep.port.HandAsk;
 import lodestep.port.HandCue;
 import lodestep.sim.StockPiece;
@@ -22,14 +24,16 @@ final class AtTheRig {
    * @param goOn where either says "continue"
    */
   AtTheRig(RigOrder order, VirtualRig rig, Runnable goOn) {
+    AlloyBook book = Lots.of(order.rig());
     this.operator =
         new VirtualOperator(
             rig,
-            order.pieces().stream().map(StockPiece::made).toList(),
+            StockPiece.made(order.pieces(), book),
             command -> goOn.run(),
             () -> cue,
             order.operatorSeed());
-    this.hand = order.hand().stream().findFirst().map(given -> given.hand(rig, () -> cue, goOn));
+    this.hand =
+        order.hand().stream().findFirst().map(given -> given.hand(rig, book, () -> cue, goOn));
   }
 
   void step(long nowNs) {

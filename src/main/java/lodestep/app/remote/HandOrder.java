@@ -2,6 +2,7 @@ package lodestep.app.remote;
 
 import java.util.List;
 import java.util.function.Supplier;
+import lodestep.magnet.AlloyBook;
 import lodestep.port.HandCue;
 import lodestep.quantity.Length;
 import lodestep.sim.StockPiece;
@@ -47,13 +48,14 @@ public record HandOrder(
   /**
    * The hand beside this rig.
    *
+   * @param book of the rig's alloys
    * @param cues what is asked of it now
    * @param goOn where it says that a thing is done
    */
-  public VirtualHand hand(VirtualRig rig, Supplier<HandCue> cues, Runnable goOn) {
+  public VirtualHand hand(VirtualRig rig, AlloyBook book, Supplier<HandCue> cues, Runnable goOn) {
     return new VirtualHand(
         rig,
-        pieces.stream().map(StockPiece::made).toList(),
+        StockPiece.made(pieces, book),
         new VirtualHand.Bench(
             jawAmperesPerMetre, new Length(workHeightMicroMetres * 1e-6), slowMillis),
         cues,

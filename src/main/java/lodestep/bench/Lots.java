@@ -1,0 +1,72 @@
+package lodestep.bench;
+
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import lodestep.config.LotConfig;
+import lodestep.config.RigConfig;
+import lodestep.magnet.Alloy;
+import lodestep.magnet.AlloyBook;
+import lodestep.magnet.Figure;
+import lodestep.magnet.FigureSource;
+import lodestep.magnet.Hysteresis;
+
+/** The alloys a rig knows: those of published figures, and the lots that its file tells of. */
+public final class Lots {
+
+  private Lots() {}
+
+  /**
+   * The book of this rig's alloys.
+   *
+   * @throws IllegalArgumentException with one sentence, if a lot names no alloy or its figures
+   *     contradict each other
+   */
+  public static AlloyBook of(RigConfig rig) {
+    AlloyBook standard = AlloyBook.standard();
+    List<Alloy> all = new ArrayList<>(standard.alloys());
+    for (LotConfig lot : rig.lots()) {
+      if (standard.find(lot.name()).isPresent()) {
+        throw new IllegalArgumentException(
+            "the lot '"
+                + lot.name()
+                + "' in rig.toml is called like an alloy; give it another name");
+      }
+      all.add(alloy(lot, standard));
+    }
+    return rig.lots().isEmpty() ? standard : new AlloyBook(all);
+  }
+
+  private static Alloy alloy(LotConfig lot, AlloyBook standard) {
+    Alloy like =
+        standard
+            .find(lot.alloy())
+            .orElseThrow(
+                () ->
+                    new IllegalArgumentException(
+                        "the lot '"
+                            + lot.name()
+                            + "' in rig.toml is said to be of '"
+                            + lot.alloy()
+                            + "', which is no alloy known here; known are: "
+                            + String.join(", ", standard.names())));
+    Map<Figure, Double> measured = new EnumMap<>(Figure.class);
+    try {
+      lot.figures()
+          .forEach(
+              (key, value) -> {
+                Figure figure = Figure.values()[LotConfig.KEYS.indexOf(key)];
+                measured.put(figure, figure.read(value));
+              });
+      FigureSource source = new FigureSource(FigureSource.Kind.MEASURED, lot.measured());
+      Alloy alloy = like.lot(lot.name(), measured, source);
+      // A loop that nothing can have is refused here, not in the middle of a plan.
+      Hysteresis.of(alloy);
+      return alloy;
+    } catch (IllegalArgumentException wrong) {
+      throw new IllegalArgumentException(
+          "the lot '" + lot.name() + "' in rig.toml cannot be: it " + wrong.getMessage(), wrong);
+    }
+  }
+}
