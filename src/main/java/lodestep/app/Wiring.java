@@ -8,6 +8,7 @@ import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
 import java.util.ArrayDeque;
 import java.util.List;
 import java.util.Optional;
@@ -15,6 +16,7 @@ import java.util.Queue;
 import java.util.function.Consumer;
 import lodestep.adapter.clock.SystemMonotonicClock;
 import lodestep.adapter.clock.SystemWallClock;
+import lodestep.adapter.plot.PlotFile;
 import lodestep.adapter.sqlite.SqliteArchive;
 import lodestep.adapter.sqlite.SqliteLedger;
 import lodestep.adapter.sqlite.SqliteStore;
@@ -43,6 +45,7 @@ import lodestep.port.EventStore;
 import lodestep.port.LedgerArchive;
 import lodestep.port.LedgerEvent;
 import lodestep.port.LedgerException;
+import lodestep.port.Plot;
 import lodestep.port.Tone;
 import lodestep.quantity.Temperature;
 import lodestep.scan.ScanPorts;
@@ -61,6 +64,21 @@ final class Wiring implements Program {
 
   Wiring(Outside outside) {
     this.outside = outside;
+  }
+
+  @Override
+  public void draw(Plot plot, Path file) {
+    String name = Optional.ofNullable(file.getFileName()).map(Path::toString).orElse("");
+    Path beside = file.resolveSibling(name + ".part");
+    try {
+      Files.write(beside, PlotFile.of(plot, name));
+      Files.move(beside, file, StandardCopyOption.REPLACE_EXISTING);
+    } catch (IllegalArgumentException otherwise) {
+      throw new Refusal("--plot: " + otherwise.getMessage());
+    } catch (IOException unwritten) {
+      throw new Refusal(
+          "--plot: cannot write " + file + "; see that its folder is there and has room");
+    }
   }
 
   @Override

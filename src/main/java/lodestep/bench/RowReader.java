@@ -67,18 +67,7 @@ final class RowReader {
   }
 
   private Alloy alloy(String text) {
-    return rules
-        .alloys()
-        .find(text)
-        .orElseThrow(
-            () ->
-                new IllegalArgumentException(
-                    "'"
-                        + text
-                        + "' is no alloy known here"
-                        + Nearest.hint(rules.alloys().nearest(text))
-                        + "; known are: "
-                        + String.join(", ", rules.alloys().names())));
+    return MagnetAsked.alloy(rules.alloys(), text);
   }
 
   /** Without a shape a size cannot be read, but an empty one is missed all the same. */

@@ -52,6 +52,7 @@ public final class Commands implements Runnable, IVersionProvider {
             new RigCommands.Measured(desk),
             new SoakCommand(desk))
         .forEach(line::addSubcommand);
+    line.addSubcommand(magnet(desk));
     describe(line.getCommandSpec().mixinStandardHelpOptions(true).versionProvider(root));
     line.registerConverter(Long.class, Commands::wholeNumber);
     line.registerConverter(long.class, Commands::wholeNumber);
@@ -61,6 +62,18 @@ public final class Commands implements Runnable, IVersionProvider {
     line.setParameterExceptionHandler((wrong, given) -> refused(err, wrong));
     line.setExecutionExceptionHandler((thrown, command, parsed) -> failed(program, err, thrown));
     return line.execute(arguments);
+  }
+
+  private static CommandLine magnet(Desk desk) {
+    CommandLine magnet = new CommandLine(new MagnetCommands.Group(desk));
+    List.of(
+            new AlloyCommand(desk),
+            new MagnetCommands.OfCharging(desk),
+            new MagnetCommands.OfCurve(desk),
+            new LevelCommands.OfLevels(desk),
+            new LevelCommands.OfInstead(desk))
+        .forEach(magnet::addSubcommand);
+    return magnet;
   }
 
   private static void describe(CommandSpec spec) {

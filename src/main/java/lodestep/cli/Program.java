@@ -12,6 +12,7 @@ import lodestep.dial.PlannerMode;
 import lodestep.ledger.MagnetNames;
 import lodestep.port.LedgerArchive;
 import lodestep.port.LedgerEvent;
+import lodestep.port.Plot;
 
 /** What the commands need of the program behind them. Every refusal is a {@link Refusal}. */
 public interface Program extends HeadWork, SoakWork {
@@ -39,6 +40,12 @@ public interface Program extends HeadWork, SoakWork {
 
   /** Runs a batch to its end, telling the watcher of each verdict. */
   Outcome run(Run run, Watcher watcher);
+
+  /**
+   * Draws curves into a file, as SVG or PNG by its name's end; an older file of this name is
+   * replaced.
+   */
+  void draw(Plot plot, Path file);
 
   /** Keeps what a command was refused for, or a fault of the program with its trace, for later. */
   void note(Throwable thrown);

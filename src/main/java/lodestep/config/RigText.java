@@ -1,6 +1,7 @@
 package lodestep.config;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.stream.Collectors;
@@ -106,9 +107,9 @@ final class RigText {
     rows.add(List.of("lot", "alloy", "measured", "figures"));
     for (LotConfig lot : rig.lots()) {
       String figures =
-          LotConfig.KEYS.stream()
-              .filter(lot.figures()::containsKey)
-              .map(key -> said("%s %s", key, lot.figures().get(key)))
+          lot.figures().entrySet().stream()
+              .sorted(Comparator.comparing(figure -> LotConfig.KEYS.indexOf(figure.getKey())))
+              .map(figure -> said("%s %s", figure.getKey(), figure.getValue()))
               .collect(Collectors.joining(", "));
       rows.add(List.of(lot.name(), lot.alloy(), lot.measured(), figures));
     }

@@ -27,7 +27,7 @@ final class AlloyText {
    */
   static List<Alloy> read(String text) {
     AlloyText reading = new AlloyText();
-    for (String block : text.strip().split("\\n\\n")) {
+    for (String block : text.strip().split("\\n\\n", -1)) {
       if (block.startsWith(SOURCE)) {
         reading.sources(block);
       } else {
@@ -38,7 +38,7 @@ final class AlloyText {
   }
 
   private void sources(String block) {
-    for (String line : block.replaceAll("\\n +", " ").split("\\n")) {
+    for (String line : block.replaceAll("\\n +", " ").split("\\n", -1)) {
       List<String> cells = cells(line);
       String mark = cells.get(0).substring(SOURCE.length());
       FigureSource.Kind kind =

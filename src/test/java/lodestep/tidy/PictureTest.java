@@ -73,6 +73,7 @@ class PictureTest {
     passes(PROGRAM.vendorOnlyIn("org.sqlite", "adapter.sqlite"));
     passes(PROGRAM.vendorOnlyIn("java.sql", "adapter.sqlite"));
     passes(PROGRAM.vendorOnlyIn("org.tomlj", "config"));
+    passes(PROGRAM.vendorOnlyIn("org.knowm", "adapter.plot"));
     finds(PLANTED.vendorOnlyIn(PLANTED_VENDOR, "adapter.gpio"), "PulsesAPin");
   }
 

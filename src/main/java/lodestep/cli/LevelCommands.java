@@ -1,0 +1,300 @@
+package lodestep.cli;
+
+import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Optional;
+import java.util.stream.Stream;
+import lodestep.magnet.FaceModel;
+import lodestep.magnet.Figure;
+import lodestep.magnet.Keeping;
+import lodestep.quantity.FieldStrength;
+import lodestep.quantity.FluxDensity;
+import lodestep.quantity.Length;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Option;
+
+/** What levels a magnet can hold, how well, and another alloy in its place. */
+final class LevelCommands {
+
+  private static final int COLUMNS = 80;
+  private static final double YEAR_SECONDS = 365.25 * 86_400;
+
+  /** A level is known when its reading has settled. */
+  private static final double SETTLED_SECONDS = 10;
+
+  private static final double[] PARTS = {1, 0.95, 0.9, 0.85, 0.8, 0.7, 0.6, 0.5, 0.4, 0.3, 0.2};
+
+  private LevelCommands() {}
+
+  /** What may befall a magnet. Filled by the command line. */
+  static final class Befalls {
+
+    @Option(
+        names = "--opposing",
+        paramLabel = "FIELD",
+        defaultValue = "5 kA/m",
+        description = "a stray field against it; 5 kA/m if left out")
+    private String opposing = "";
+
+    @Option(
+        names = "--swing",
+        paramLabel = "KELVIN",
+        defaultValue = "30",
+        description = "warmer or colder by this; 30 if left out")
+    private double kelvin;
+
+    @Option(
+        names = "--years",
+        paramLabel = "YEARS",
+        defaultValue = "10",
+        description = "how long it is to keep; 10 if left out")
+    private double years;
+
+    FieldStrength opposing() {
+      FieldStrength field = KindOptions.said("--opposing", () -> FieldStrength.parse(opposing));
+      if (field.amperesPerMetre() < 0) {
+        throw new Refusal("--opposing: it is written without a sign, as it is against the magnet");
+      }
+      return field;
+    }
+
+    FieldStrength ageing() {
+      return KindOptions.said(
+          "--years", () -> Keeping.ofTime(SETTLED_SECONDS, years * YEAR_SECONDS));
+    }
+
+    /** What the swing acts as; empty if a coefficient is not known of the alloy. */
+    Optional<FieldStrength> swing(FaceModel kind, Keeping keeping, FluxDensity level) {
+      if (kind.alloy().known(Figure.COERCIVITY_PER_KELVIN).isEmpty()) {
+        return Optional.empty();
+      }
+      return Optional.of(KindOptions.said("--swing", () -> keeping.ofTemperature(level, kelvin)));
+    }
+  }
+
+  @Command(
+      name = "levels",
+      description =
+          "What levels a magnet can hold, and what a stray field, a swing of temperature and time"
+              + " take of each.",
+      footer = {
+        "",
+        "Example: lodestep magnet levels --alloy \"alnico 3\" --size \"4.6 x 15.5 mm\""
+      })
+  static final class OfLevels extends Asked {
+
+    private final Desk desk;
+    @Mixin private KindOptions asked = new KindOptions();
+    @Mixin private Befalls befalls = new Befalls();
+
+    @Option(names = "--json", description = "as JSON, in SI units")
+    private boolean json;
+
+    OfLevels(Desk desk) {
+      this.desk = desk;
+    }
+
+    @Override
+    public Integer call() {
+      FaceModel kind = asked.kind(desk);
+      Length standOff = asked.standOff(desk, kind);
+      Keeping keeping = Keeping.of(kind, standOff);
+      List<FluxDensity> levels =
+          Arrays.stream(PARTS)
+              .mapToObj(part -> new FluxDensity(part * keeping.full().tesla()))
+              .toList();
+      if (json) {
+        ObjectNode node = JsonMagnet.ofKind(kind, standOff);
+        node.put("untouchedByOpposingTesla", keeping.levelAfter(befalls.opposing()).tesla());
+        ArrayNode rows = node.putArray("levels");
+        levels.forEach(level -> row(rows.addObject(), kind, keeping, level));
+        desk.print(node);
+        return Desk.DONE;
+      }
+      List<String> lines =
+          new ArrayList<>(List.of(kind + ", read " + standOff.written() + " off its face", ""));
+      lines.addAll(table(kind, keeping, levels).lines());
+      lines.add("");
+      lines.addAll(Wrapped.lines("", safe(keeping, befalls.opposing(), befalls.ageing()), COLUMNS));
+      if (kind.alloy().known(Figure.COERCIVITY_PER_KELVIN).isEmpty()) {
+        lines.addAll(
+            Wrapped.lines(
+                "",
+                "How the coercivity of "
+                    + kind.alloy().name()
+                    + " follows temperature is not known, so nothing is said of a swing.",
+                COLUMNS));
+      }
+      lines.addAll(MagnetCommands.range());
+      desk.print(lines);
+      return Desk.DONE;
+    }
+
+    private void row(ObjectNode row, FaceModel kind, Keeping keeping, FluxDensity level) {
+      row.put("levelTesla", level.tesla());
+      row.put("peakAmperesPerMetre", keeping.peakFor(level).amperesPerMetre());
+      row.put("lossToOpposingTesla", keeping.lossTo(level, befalls.opposing()).tesla());
+      befalls
+          .swing(kind, keeping, level)
+          .ifPresent(swing -> row.put("lossToSwingTesla", keeping.lossTo(level, swing).tesla()));
+      row.put("lossToTimeTesla", keeping.lossTo(level, befalls.ageing()).tesla());
+    }
+
+    private Table table(FaceModel kind, Keeping keeping, List<FluxDensity> levels) {
+      return new Table(
+          Stream.of(
+                  "of full",
+                  "level",
+                  "knocked down by",
+                  "opposing takes",
+                  "swing takes",
+                  "years take")
+              .map(Table.Column::ofNumbers)
+              .toList(),
+          levels.stream()
+              .map(
+                  level ->
+                      List.of(
+                          MagnetCommands.said(
+                              "%.0f %%", 100 * level.tesla() / keeping.full().tesla()),
+                          level.inGauss(),
+                          keeping.peakFor(level).written(),
+                          keeping.lossTo(level, befalls.opposing()).inGauss(),
+                          befalls
+                              .swing(kind, keeping, level)
+                              .map(swing -> keeping.lossTo(level, swing).inGauss())
+                              .orElse("not known"),
+                          keeping.lossTo(level, befalls.ageing()).inGauss()))
+              .toList());
+    }
+
+    private static String safe(Keeping keeping, FieldStrength opposing, FieldStrength ageing) {
+      return MagnetCommands.said(
+          "A level of %s or less is left alone by an opposing field of %s, as a knock-down that"
+              + " deep has already taken what it could take; %s or less is left alone by the"
+              + " years.",
+          keeping.levelAfter(opposing).inGauss(),
+          opposing.written(),
+          keeping.levelAfter(ageing).inGauss());
+    }
+  }
+
+  @Command(
+      name = "instead",
+      description = "One alloy in place of another: the level at which it reads alike.",
+      footer = {
+        "",
+        "Example: lodestep magnet instead --alloy \"alnico 6\" --size \"4.6 x 15.5 mm\""
+            + " --level \"480 G\" --by \"alnico 5-7\""
+      })
+  static final class OfInstead extends Asked {
+
+    private static final double[] FURTHER_MM = {1, 2, 3, 4, 6};
+
+    private final Desk desk;
+    @Mixin private KindOptions asked = new KindOptions();
+
+    @Option(
+        names = "--level",
+        paramLabel = "LEVEL",
+        required = true,
+        description = "what the magnet reads that is to be replaced")
+    private String level = "";
+
+    @Option(
+        names = "--by",
+        paramLabel = "ALLOY",
+        required = true,
+        description = "the alloy to take in its place")
+    private String other = "";
+
+    @Option(names = "--json", description = "as JSON, in SI units")
+    private boolean json;
+
+    OfInstead(Desk desk) {
+      this.desk = desk;
+    }
+
+    @Override
+    public Integer call() {
+      FaceModel kind = asked.kind(desk);
+      FaceModel by = asked.kind(desk, other);
+      Length standOff = asked.standOff(desk, kind);
+      FluxDensity wanted = KindOptions.said("--level", () -> FluxDensity.parse(level).magnitude());
+      Keeping own = Keeping.of(kind, standOff);
+      Keeping others = Keeping.of(by, standOff);
+      KindOptions.said("--level", () -> own.peakFor(wanted));
+      if (wanted.compareTo(others.full()) > 0) {
+        throw new Refusal(
+            MagnetCommands.said(
+                "--by: %s cannot read %s at %s, fully charged it reads %s; take a larger magnet or"
+                    + " a stronger alloy",
+                by, wanted.inGauss(), standOff.written(), others.full().inGauss()));
+      }
+      if (json) {
+        ObjectNode node = JsonMagnet.ofKind(by, standOff);
+        node.put("levelTesla", wanted.tesla());
+        node.put("peakAmperesPerMetre", others.peakFor(wanted).amperesPerMetre());
+        node.put("replacedAlloy", kind.alloy().name());
+        node.put("replacedPeakAmperesPerMetre", own.peakFor(wanted).amperesPerMetre());
+        desk.print(node);
+        return Desk.DONE;
+      }
+      List<String> lines =
+          new ArrayList<>(
+              List.of(
+                  by + " in place of " + kind.alloy().name(),
+                  "both dialed to " + wanted.inGauss() + ", read " + standOff.written() + " off",
+                  ""));
+      lines.addAll(table(kind, by, own, others, wanted).lines());
+      lines.add("");
+      lines.addAll(Wrapped.lines("", verdict(kind, by, own, others, wanted), COLUMNS));
+      lines.addAll(MagnetCommands.range());
+      desk.print(lines);
+      return Desk.DONE;
+    }
+
+    private static Table table(
+        FaceModel kind, FaceModel by, Keeping own, Keeping others, FluxDensity wanted) {
+      List<List<String>> rows = new ArrayList<>();
+      rows.add(List.of("fully charged", own.full().inGauss(), others.full().inGauss()));
+      rows.add(List.of("this level", part(own, wanted), part(others, wanted)));
+      rows.add(
+          List.of(
+              "knocked down by", own.peakFor(wanted).written(), others.peakFor(wanted).written()));
+      for (double mm : FURTHER_MM) {
+        Length at = Length.ofMm(mm);
+        rows.add(
+            List.of(
+                "reads at " + at.written(),
+                own.readsAt(wanted, at).inGauss(),
+                others.readsAt(wanted, at).inGauss()));
+      }
+      return new Table(
+          List.of(
+              Table.Column.ofWords(""),
+              Table.Column.ofNumbers(kind.alloy().name()),
+              Table.Column.ofNumbers(by.alloy().name())),
+          rows);
+    }
+
+    private static String part(Keeping keeping, FluxDensity level) {
+      return MagnetCommands.said("%.0f %%", 100 * level.tesla() / keeping.full().tesla());
+    }
+
+    private static String verdict(
+        FaceModel kind, FaceModel by, Keeping own, Keeping others, FluxDensity wanted) {
+      FieldStrength ours = own.peakFor(wanted);
+      FieldStrength theirs = others.peakFor(wanted);
+      String steadier = ours.compareTo(theirs) > 0 ? kind.alloy().name() : by.alloy().name();
+      return MagnetCommands.said(
+          "At this level %s stands the stronger opposing field: %s is left alone by up to %s, %s"
+              + " by up to %s.",
+          steadier, kind.alloy().name(), ours.written(), by.alloy().name(), theirs.written());
+    }
+  }
+}

@@ -1,0 +1,97 @@
+package lodestep.magnet;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatCode;
+import static org.assertj.core.api.Assertions.within;
+
+import java.util.List;
+import java.util.SplittableRandom;
+import lodestep.quantity.FieldStrength;
+import lodestep.quantity.Length;
+import org.junit.jupiter.api.Test;
+
+/**
+ * Goal: the quick model reads what the resolved magnet reads, at every level and stand-off. Method:
+ * {@link ResolvedMagnet}, which {@code ResolvedMagnetTest} holds against finite elements.
+ */
+class FaceModelTest {
+
+  private static final List<Shape> SHAPES =
+      List.of(
+          new Shape.Rod(Length.ofMm(4.6), Length.ofMm(15.5)),
+          new Shape.Bar(
+              Length.ofMm(56), Length.ofMm(11), Length.ofMm(3.1), Shape.Axis.THROUGH_WIDTH));
+
+  private static Alloy alloy(String name) {
+    return AlloyBook.standard().find(name).orElseThrow();
+  }
+
+  @Test
+  void readsWhatTheResolvedMagnetReads() {
+    for (String name : List.of("alnico 2", "alnico 5", "alnico 8")) {
+      for (Shape shape : SHAPES) {
+        FaceModel kind = FaceModel.of(alloy(name), shape);
+        ResolvedMagnet resolved = ResolvedMagnet.of(shape, Hysteresis.of(kind.alloy()));
+        MagnetState charged = kind.model().charged();
+        double full = kind.chargedField(Length.ofMm(1)).tesla();
+        for (double part : new double[] {0.1, 0.37, 0.52, 0.8}) {
+          double peak = part * kind.alloy().coercivityJ().amperesPerMetre();
+          double mean =
+              kind.model()
+                  .polarisationTesla(kind.model().afterPulse(charged, new FieldStrength(-peak)));
+          double z = 0.5 * shape.height().metres() + 1e-3;
+          double expected =
+              resolved.knockedDown(new FieldStrength(peak)).at(Place.onAxis(z)).zTesla();
+
+          assertThat(kind.at(Length.ofMm(1)).tesla(mean))
+              .as("%s, peak of %.2f coercivities", kind, part)
+              .isCloseTo(expected, within(0.004 * full));
+        }
+      }
+    }
+  }
+
+  /** Level, and so the planner's first guess, never rises as the pulse grows. */
+  @Test
+  void givesACurveThatFalls() {
+    for (Shape shape : SHAPES) {
+      KnockDownCurve curve =
+          KnockDownCurve.of(
+              FaceModel.of(alloy("alnico 5-7"), shape), Length.ofMm(2), new FieldStrength(110e3));
+
+      assertThat(curve.fractions().get(0)).isEqualTo(1);
+      assertThat(curve.fractionAt(100e3)).isNegative();
+    }
+  }
+
+  /** Whatever shape a plan may name: an answer, and a plausible one. */
+  @Test
+  void worksOutEveryShapeThatAPlanCanName() {
+    SplittableRandom random = new SplittableRandom(5);
+    List<Alloy> alloys = AlloyBook.standard().alloys();
+    for (int i = 0; i < 25; i++) {
+      Shape shape = drawn(random);
+      Alloy alloy = alloys.get(random.nextInt(alloys.size()));
+      assertThatCode(
+              () ->
+                  assertThat(FaceModel.of(alloy, shape).chargedField(Length.ofMm(1)).tesla())
+                      .isBetween(0.0, alloy.remanence().tesla()))
+          .as("%s, %s", alloy.name(), shape.words())
+          .doesNotThrowAnyException();
+    }
+  }
+
+  private static Shape drawn(SplittableRandom random) {
+    if (random.nextBoolean()) {
+      return new Shape.Rod(size(random), size(random));
+    }
+    Shape.Axis[] axes = Shape.Axis.values();
+    return new Shape.Bar(size(random), size(random), size(random), axes[random.nextInt(3)]);
+  }
+
+  /** From the smallest to the largest size there is, each decade as often. */
+  private static Length size(SplittableRandom random) {
+    double ratio = Shape.SIZE_MAX.metres() / Shape.SIZE_MIN.metres();
+    return new Length(Shape.SIZE_MIN.metres() * Math.pow(ratio, random.nextDouble()));
+  }
+}
