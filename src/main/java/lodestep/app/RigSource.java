@@ -9,6 +9,8 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
+import lodestep.bench.Lots;
+import lodestep.config.RigConfig;
 import lodestep.config.RigFile;
 import lodestep.config.RigReading;
 
@@ -37,11 +39,22 @@ public final class RigSource {
       return refused(name, "there is no such file; name the rig.toml of your rig");
     }
     try {
-      return RigFile.read(name, decoded(Files.readAllBytes(file)));
+      RigReading reading = RigFile.read(name, decoded(Files.readAllBytes(file)));
+      return reading.match(rig -> withSoundLots(name, rig), problems -> reading);
     } catch (CharacterCodingException wrongBytes) {
       return refused(name, "is not UTF-8 text; save it as UTF-8");
     } catch (IOException unreadable) {
       return refused(name, "cannot be read (" + unreadable.getMessage() + ")");
+    }
+  }
+
+  /** Whether the figures of its lots can be belongs to the model of magnets to say. */
+  private static RigReading withSoundLots(String name, RigConfig rig) {
+    try {
+      Lots.of(rig);
+      return new RigReading.Rig(rig);
+    } catch (IllegalArgumentException wrong) {
+      return refused(name, String.valueOf(wrong.getMessage()));
     }
   }
 

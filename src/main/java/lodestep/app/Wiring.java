@@ -8,7 +8,6 @@ import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
 import java.util.ArrayDeque;
 import java.util.List;
 import java.util.Optional;
@@ -16,7 +15,6 @@ import java.util.Queue;
 import java.util.function.Consumer;
 import lodestep.adapter.clock.SystemMonotonicClock;
 import lodestep.adapter.clock.SystemWallClock;
-import lodestep.adapter.plot.PlotFile;
 import lodestep.adapter.sqlite.SqliteArchive;
 import lodestep.adapter.sqlite.SqliteLedger;
 import lodestep.adapter.sqlite.SqliteStore;
@@ -24,7 +22,6 @@ import lodestep.bench.Batch;
 import lodestep.bench.Continuation;
 import lodestep.bench.Entry;
 import lodestep.bench.LedgerStart;
-import lodestep.bench.Lots;
 import lodestep.bench.Plan;
 import lodestep.bench.PlanReader;
 import lodestep.bench.PlanReading;
@@ -68,17 +65,7 @@ final class Wiring implements Program {
 
   @Override
   public void draw(Plot plot, Path file) {
-    String name = Optional.ofNullable(file.getFileName()).map(Path::toString).orElse("");
-    Path beside = file.resolveSibling(name + ".part");
-    try {
-      Files.write(beside, PlotFile.of(plot, name));
-      Files.move(beside, file, StandardCopyOption.REPLACE_EXISTING);
-    } catch (IllegalArgumentException otherwise) {
-      throw new Refusal("--plot: " + otherwise.getMessage());
-    } catch (IOException unwritten) {
-      throw new Refusal(
-          "--plot: cannot write " + file + "; see that its folder is there and has room");
-    }
+    Drawing.write(plot, file);
   }
 
   @Override
@@ -115,19 +102,12 @@ final class Wiring implements Program {
 
   @Override
   public RigConfig rig(Optional<Path> rigFile) {
-    RigConfig read =
-        rigReading(rigFile)
-            .match(
-                rig -> rig,
-                problems -> {
-                  throw new Refusal(problems);
-                });
-    try {
-      Lots.of(read);
-      return read;
-    } catch (IllegalArgumentException wrong) {
-      throw new Refusal(String.valueOf(wrong.getMessage()));
-    }
+    return rigReading(rigFile)
+        .match(
+            rig -> rig,
+            problems -> {
+              throw new Refusal(problems);
+            });
   }
 
   private static RigReading rigReading(Optional<Path> rigFile) {

@@ -29,9 +29,7 @@ public final class Lots {
     for (LotConfig lot : rig.lots()) {
       if (standard.find(lot.name()).isPresent()) {
         throw new IllegalArgumentException(
-            "the lot '"
-                + lot.name()
-                + "' in rig.toml is called like an alloy; give it another name");
+            "the lot '" + lot.name() + "' is called like an alloy; give it another name");
       }
       all.add(alloy(lot, standard));
     }
@@ -47,7 +45,7 @@ public final class Lots {
                     new IllegalArgumentException(
                         "the lot '"
                             + lot.name()
-                            + "' in rig.toml is said to be of '"
+                            + "' is said to be of '"
                             + lot.alloy()
                             + "', which is no alloy known here; known are: "
                             + String.join(", ", standard.names())));
@@ -66,7 +64,7 @@ public final class Lots {
       return alloy;
     } catch (IllegalArgumentException wrong) {
       throw new IllegalArgumentException(
-          "the lot '" + lot.name() + "' in rig.toml cannot be: it " + wrong.getMessage(), wrong);
+          "the lot '" + lot.name() + "' cannot be: " + wrong.getMessage(), wrong);
     }
   }
 }

@@ -1,9 +1,9 @@
 package lodestep.cli;
 
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
+import java.util.stream.IntStream;
 import lodestep.port.Plot;
 
 /** Curves in characters, for a terminal: each has a letter of its own. Pure. */
@@ -12,52 +12,50 @@ final class TerminalPlot {
   private static final int WIDTH = 64;
   private static final int HEIGHT = 16;
   private static final int LABEL = 8;
+  private static final int LABEL_EVERY = 5;
   private static final String MARKS = "*o+x";
 
   private TerminalPlot() {}
 
   /** The lines to print, all of them under 80 columns. */
   static List<String> lines(Plot plot) {
-    double left = extreme(plot, true, false);
-    double right = extreme(plot, true, true);
     double low = Math.min(0, extreme(plot, false, false));
     double high = extreme(plot, false, true);
-    char[][] field = new char[HEIGHT][WIDTH];
-    Arrays.stream(field).forEach(row -> Arrays.fill(row, ' '));
-    for (int c = plot.curves().size() - 1; c >= 0; c--) {
-      Plot.Curve curve = plot.curves().get(c);
-      for (int column = 0; column < WIDTH; column++) {
-        double x = left + (right - left) * column / (WIDTH - 1);
-        double y = at(curve, x);
-        int row = (int) Math.round((high - y) / (high - low) * (HEIGHT - 1));
-        if (row >= 0 && row < HEIGHT) {
-          field[row][column] = MARKS.charAt(c % MARKS.length());
-        }
-      }
-    }
-    List<String> lines = new ArrayList<>();
-    lines.add(plot.up());
+    List<char[]> rows = drawn(plot, low, high);
+    List<String> lines = new ArrayList<>(List.of(plot.up()));
     for (int row = 0; row < HEIGHT; row++) {
       double y = high - (high - low) * row / (HEIGHT - 1);
-      String label = row % 5 == 0 ? number(y) : "";
-      lines.add(padded(label) + " |" + new String(field[row]).stripTrailing());
+      String label = row % LABEL_EVERY == 0 ? number(y) : "";
+      lines.add(padded(label) + " |" + new String(rows.get(row)).stripTrailing());
     }
+    String begin = number(extreme(plot, true, false));
+    String end = number(extreme(plot, true, true));
     lines.add(padded("") + " +" + "-".repeat(WIDTH));
-    String end = number(right);
-    String begin = number(left);
     lines.add(padded("") + "  " + begin + " ".repeat(WIDTH - begin.length() - end.length()) + end);
     lines.add(padded("") + "  " + plot.across());
-    if (plot.curves().size() > 1) {
-      for (int c = 0; c < plot.curves().size(); c++) {
-        lines.add(
-            padded("")
-                + "  "
-                + MARKS.charAt(c % MARKS.length())
-                + "  "
-                + plot.curves().get(c).name());
-      }
+    for (int c = 0; plot.curves().size() > 1 && c < plot.curves().size(); c++) {
+      lines.add(padded("") + "  " + mark(c) + "  " + plot.curves().get(c).name());
     }
     return lines;
+  }
+
+  private static List<char[]> drawn(Plot plot, double low, double high) {
+    double left = extreme(plot, true, false);
+    double right = extreme(plot, true, true);
+    List<char[]> rows = new ArrayList<>();
+    IntStream.range(0, HEIGHT).forEach(row -> rows.add(" ".repeat(WIDTH).toCharArray()));
+    for (int c = plot.curves().size() - 1; c >= 0; c--) {
+      for (int column = 0; column < WIDTH; column++) {
+        double y = at(plot.curves().get(c), left + (right - left) * column / (WIDTH - 1));
+        int row = (int) Math.round((high - y) / (high - low) * (HEIGHT - 1));
+        rows.get(Math.max(0, Math.min(HEIGHT - 1, row)))[column] = mark(c);
+      }
+    }
+    return rows;
+  }
+
+  private static char mark(int curve) {
+    return MARKS.charAt(curve % MARKS.length());
   }
 
   private static double extreme(Plot plot, boolean across, boolean most) {

@@ -34,9 +34,10 @@ final class RigReader {
 
   /** The rig, or nothing when any problem was noted. */
   Optional<RigConfig> read() {
-    if (!schemaIsKnown()) {
-      return Optional.empty();
-    }
+    return schemaIsKnown() ? known() : Optional.empty();
+  }
+
+  private Optional<RigConfig> known() {
     Optional<Section> rig = root.table("rig");
     Optional<String> name = rig.flatMap(RigReader::rigName);
     Optional<RigKind> kind = rig.flatMap(RigReader::kind);
@@ -47,33 +48,32 @@ final class RigReader {
     boolean supplied = supplied();
     Optional<SupplyConfig> supply = supply(supplied);
     Optional<BankConfig> bank = bank(coilless || supplied);
-    List<CoilConfig> coils = coilless ? List.of() : coils(supplied);
+    List<CoilConfig> coils = coils(coilless, supplied);
     Optional<JigConfig> jig = root.tableIfThere("jig").flatMap(JigReader::read);
     Optional<Sources> sources = rig.map(given -> sources(given, !coilless, jigTold, jig));
     List<NestConfig> nests = nests(coilless);
     Optional<GaugeConfig> gauge = root.table("gauge").flatMap(RigReader::gauge);
-    PinNames names = PinNames.of(!coilless, supply, jigTold);
     List<LotConfig> lots = lots();
-    Map<String, Integer> pins = alone ? Map.of() : pins(kind, names);
+    Map<String, Integer> pins =
+        alone ? Map.of() : pins(kind, PinNames.of(!coilless, supply, jigTold));
     root.end();
-    if (problems.count() > 0) {
-      return Optional.empty();
-    }
-    return Optional.of(
-        new RigConfig(
-            name.orElseThrow(),
-            kind.orElseThrow(),
-            head.orElseThrow(),
-            bank.orElseThrow(),
-            supply.orElse(SupplyConfig.NONE),
-            coils,
-            nests,
-            gauge.orElseThrow(),
-            Limits.standard(),
-            pins,
-            sources.orElseThrow(),
-            lots,
-            ""));
+    return problems.count() > 0
+        ? Optional.empty()
+        : Optional.of(
+            new RigConfig(
+                name.orElseThrow(),
+                kind.orElseThrow(),
+                head.orElseThrow(),
+                bank.orElseThrow(),
+                supply.orElse(SupplyConfig.NONE),
+                coils,
+                nests,
+                gauge.orElseThrow(),
+                Limits.standard(),
+                pins,
+                sources.orElseThrow(),
+                lots,
+                ""));
   }
 
   private List<LotConfig> lots() {
@@ -199,9 +199,9 @@ final class RigReader {
     return supply;
   }
 
-  private List<CoilConfig> coils(boolean supplied) {
+  private List<CoilConfig> coils(boolean none, boolean supplied) {
     List<CoilConfig> coils = new ArrayList<>();
-    for (Section section : root.tables("coil")) {
+    for (Section section : none ? List.<Section>of() : root.tables("coil")) {
       Optional<String> name = name(section, "rod coil");
       Optional<CoilConfig> coil = CoilReader.read(section, name, supplied);
       name.filter(coilNames::contains)

@@ -73,23 +73,41 @@ final class AlloyTable {
       Hc lot %            | 3.0 p    | 3.0 p    | 3.0 p
       Hc magnet %         | 1.5 p    | 1.5 p    | 1.5 p
 
-      name                | sintered alnico 2 | sintered alnico 5 | sintered alnico 6 | sintered alnico 8
-      family              | alnico            | alnico            | alnico            | alnico
-      form                | sintered          | sintered          | sintered          | sintered
-      Br T                | 0.71 a            | 1.09 a            | 0.94 a            | 0.74 a
-      HcB kA/m            | 44 a              | 49 a              | 63 a              | 119 a
-      HcJ kA/m            | 45 a              | 50 a              | 65 a              | 134 a
-      BHmax kJ/m3         | 11.9 a            | 31.0 a            | 23.1 a            | 31.8 a
-      recoil              | 5.5 i             | 3.5 i             | 4.0 i             | 2.3 i
-      Br %/K              | -0.03 t           | -0.02 t           | -0.02 t           | -0.025 t
-      HcJ %/K             | -0.02 t           | 0.01 t            | 0.03 t            | 0.01 t
-      density g/cm3       | -                 | -                 | -                 | -
-      resistivity uOhm cm | 66.7 f            | 50.0 f            | 54 a              | 52.6 f
-      saturating kA/m     | 200 s             | 240 s             | 320 s             | 640 s
-      Br lot %            | 2.0 p             | 2.5 p             | 2.5 p             | 2.5 p
-      Br magnet %         | 0.8 p             | 1.0 p             | 1.0 p             | 1.0 p
-      Hc lot %            | 3.0 p             | 3.0 p             | 3.0 p             | 3.0 p
-      Hc magnet %         | 1.2 p             | 1.5 p             | 1.5 p             | 1.5 p
+      name                | sintered alnico 2 | sintered alnico 5
+      family              | alnico            | alnico
+      form                | sintered          | sintered
+      Br T                | 0.71 a            | 1.09 a
+      HcB kA/m            | 44 a              | 49 a
+      HcJ kA/m            | 45 a              | 50 a
+      BHmax kJ/m3         | 11.9 a            | 31.0 a
+      recoil              | 5.5 i             | 3.5 i
+      Br %/K              | -0.03 t           | -0.02 t
+      HcJ %/K             | -0.02 t           | 0.01 t
+      density g/cm3       | -                 | -
+      resistivity uOhm cm | 66.7 f            | 50.0 f
+      saturating kA/m     | 200 s             | 240 s
+      Br lot %            | 2.0 p             | 2.5 p
+      Br magnet %         | 0.8 p             | 1.0 p
+      Hc lot %            | 3.0 p             | 3.0 p
+      Hc magnet %         | 1.2 p             | 1.5 p
+
+      name                | sintered alnico 6 | sintered alnico 8
+      family              | alnico            | alnico
+      form                | sintered          | sintered
+      Br T                | 0.94 a            | 0.74 a
+      HcB kA/m            | 63 a              | 119 a
+      HcJ kA/m            | 65 a              | 134 a
+      BHmax kJ/m3         | 23.1 a            | 31.8 a
+      recoil              | 4.0 i             | 2.3 i
+      Br %/K              | -0.02 t           | -0.025 t
+      HcJ %/K             | 0.03 t            | 0.01 t
+      density g/cm3       | -                 | -
+      resistivity uOhm cm | 54 a              | 52.6 f
+      saturating kA/m     | 320 s             | 640 s
+      Br lot %            | 2.5 p             | 2.5 p
+      Br magnet %         | 1.0 p             | 1.0 p
+      Hc lot %            | 3.0 p             | 3.0 p
+      Hc magnet %         | 1.5 p             | 1.5 p
 
       name                | ceramic 5 | ceramic 8
       family              | ferrite   | ferrite

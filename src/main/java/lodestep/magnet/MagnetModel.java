@@ -42,14 +42,15 @@ public record MagnetModel(Hysteresis loop, double demagnetisingFactor) {
   }
 
   /**
-   * Applied field that saturates the magnet: the alloy's net field and what the shape takes.
+   * Applied field that saturates the magnet: the alloy's net field and what the shape takes of it
+   * at the saturation polarisation. The loop's reversible term, which in truth ends there too, is
+   * left out.
    *
    * @param netSaturating the alloy's saturating field inside the magnet, &ge; 0
    */
   public FieldStrength saturatingApplied(FieldStrength netSaturating) {
     double net = netSaturating.amperesPerMetre();
-    double polarisation = loop.descendingTesla(net);
-    return new FieldStrength(net + shear() * polarisation);
+    return new FieldStrength(net + shear() * loop.saturationTesla());
   }
 
   /**

@@ -100,7 +100,7 @@ class PlanRefusalTest {
   }
 
   @ParameterizedTest
-  @CsvSource({"alnico 55, alnico 5", "alnco 2, alnico 2", "alnico 8 x, alnico 8"})
+  @CsvSource({"alnico 66, alnico 6", "alnco 2, alnico 2", "alnico 8 x, alnico 8"})
   void refusesAnUnknownAlloyAndOffersTheNearest(String typed, String nearest) {
     assertThat(onlyAt("alloy", typed).sentence())
         .contains("'" + typed + "'", "did you mean '" + nearest + "'?", "alnico 3");
@@ -193,6 +193,16 @@ class PlanRefusalTest {
 
     assertThat(error.columnName()).isEqualTo("target");
     assertThat(error.sentence()).contains("1900.0 G is more than such a magnet takes");
+  }
+
+  /** MMPA's saturating field of ceramic is 800 kA/m inside the magnet (from memory). */
+  @Test
+  void refusesCeramicWithTheFieldItWouldNeed() {
+    PlanError error = only(errors(HEADINGS + rodWith("alloy", "ceramic 5")));
+
+    assertThat(error.columnName()).isEqualTo("alloy");
+    assertThat(error.sentence())
+        .contains("ceramic 5 is too hard to be charged", "a field of about 83", "read and matched");
   }
 
   @Test

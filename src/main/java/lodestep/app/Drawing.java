@@ -1,0 +1,36 @@
+package lodestep.app;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+import java.util.Optional;
+import lodestep.adapter.plot.PlotFile;
+import lodestep.cli.Refusal;
+import lodestep.port.Plot;
+
+/** Curves into files. */
+final class Drawing {
+
+  private Drawing() {}
+
+  /** Whole or not at all: it is written beside the file and takes its place at the end. */
+  static void write(Plot plot, Path file) {
+    String name = Optional.ofNullable(file.getFileName()).map(Path::toString).orElse("");
+    Path beside = file.resolveSibling(name + ".part");
+    try {
+      byte[] drawn = PlotFile.of(plot, name);
+      try {
+        Files.write(beside, drawn);
+        Files.move(beside, file, StandardCopyOption.REPLACE_EXISTING);
+      } finally {
+        Files.deleteIfExists(beside);
+      }
+    } catch (IllegalArgumentException otherwise) {
+      throw new Refusal("--plot: " + otherwise.getMessage());
+    } catch (IOException unwritten) {
+      throw new Refusal(
+          "--plot: cannot write " + file + "; see that its folder is there and has room");
+    }
+  }
+}

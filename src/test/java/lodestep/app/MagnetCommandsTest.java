@@ -1,0 +1,182 @@
+package lodestep.app;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.json.JsonMapper;
+import java.awt.image.BufferedImage;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import javax.imageio.ImageIO;
+import javax.xml.parsers.DocumentBuilderFactory;
+import lodestep.config.ShippedRig;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+/** Goal: a person's questions about magnets are answered in words, numbers and curves. */
+class MagnetCommandsTest {
+
+  private static final JsonMapper JSON = JsonMapper.builder().build();
+  private static final List<String> ROD =
+      List.of("--alloy", "alnico 3", "--size", "4.6 x 15.5 mm", "--stand-off", "2 mm");
+
+  private static final String RIG_TEXT = ShippedRig.read("rig-virtual.toml").text();
+
+  @TempDir private Path folder;
+
+  private static CommandRun.Ended asked(String command, List<String> options, String... more) {
+    List<String> all = new ArrayList<>(List.of("magnet", command));
+    all.addAll(options);
+    all.addAll(List.of(more));
+    return CommandRun.run(all.toArray(String[]::new));
+  }
+
+  private static JsonNode json(CommandRun.Ended ended) throws IOException {
+    assertThat(ended.code()).as(ended.err()).isZero();
+    return JSON.readTree(ended.out());
+  }
+
+  @Test
+  void drawsTheKnockDownCurveInCharactersAndAsJson() throws IOException {
+    CommandRun.Ended words = asked("curve", ROD);
+    JsonNode points = json(asked("curve", ROD, "--json")).get("points");
+
+    assertThat(words.out())
+        .contains("alnico 3, rod 4.60 x 15.50 mm, read 2.00 mm off its face", "reverse peak")
+        .contains("lots lie some per cent apart");
+    assertThat(words.out().lines()).allMatch(line -> line.length() <= 80);
+    for (int i = 1; i < points.size(); i++) {
+      assertThat(points.get(i).get("leftTesla").doubleValue())
+          .isLessThanOrEqualTo(points.get(i - 1).get("leftTesla").doubleValue());
+    }
+  }
+
+  @Test
+  void drawsTheCurveIntoFiles() throws Exception {
+    Path svg = folder.resolve("curve.svg");
+    Path png = folder.resolve("curve.png");
+
+    assertThat(asked("curve", ROD, "--plot", svg.toString()).code()).isZero();
+    assertThat(asked("curve", ROD, "--plot", png.toString()).code()).isZero();
+
+    DocumentBuilderFactory parser = DocumentBuilderFactory.newInstance();
+    // The file names its document type by an address; nothing here goes out to look it up.
+    parser.setFeature("http://apache.org/xml/features/nonvalidating/load-external-dtd", false);
+    String root =
+        parser
+            .newDocumentBuilder()
+            .parse(Files.newInputStream(svg))
+            .getDocumentElement()
+            .getTagName();
+    BufferedImage image = ImageIO.read(png.toFile());
+    assertThat(root).isEqualTo("svg");
+    assertThat(image.getWidth()).isGreaterThan(600);
+    try (var left = Files.list(folder)) {
+      assertThat(left).containsExactlyInAnyOrder(svg, png);
+    }
+  }
+
+  @Test
+  void saysWhatSaturatesAMagnetAndWhetherThisRigDoes() throws IOException {
+    JsonNode rod = json(asked("charging", ROD, "--json"));
+
+    assertThat(rod.get("netSaturatingAmperesPerMetre").doubleValue()).isEqualTo(200e3);
+    assertThat(rod.get("saturatingAmperesPerMetre").doubleValue()).isBetween(230e3, 300e3);
+    assertThat(rod.get("nests").get(0).get("saturates").booleanValue()).isTrue();
+    List<String> ceramic =
+        List.of("--alloy", "ceramic 5", "--shape", "bar", "--size", "56 x 11 x 3.1 mm");
+    assertThat(asked("charging", ceramic).out())
+        .contains("inside it, saturated by", "800.0 kA/m", "read and match");
+  }
+
+  @Test
+  void saysWhatALevelKeeps() throws IOException {
+    JsonNode levels = json(asked("levels", ROD, "--opposing", "6 kA/m", "--json"));
+    double untouched = levels.get("untouchedByOpposingTesla").doubleValue();
+
+    for (JsonNode level : levels.get("levels")) {
+      boolean safe = level.get("levelTesla").doubleValue() <= untouched;
+      assertThat(level.get("lossToOpposingTesla").doubleValue() == 0).isEqualTo(safe);
+    }
+    assertThat(asked("levels", ROD).out())
+        .contains("is left alone by an opposing field of 5.0 kA/m");
+    List<String> four = List.of("--alloy", "alnico 4", "--size", "4.6 x 15.5 mm");
+    assertThat(asked("levels", four).out()).contains("not known");
+  }
+
+  @Test
+  void findsTheLevelAtWhichAnotherAlloyReadsAlike() {
+    List<String> six = List.of("--alloy", "alnico 6", "--size", "4.6 x 15.5 mm");
+
+    assertThat(asked("instead", six, "--level", "480 G", "--by", "alnico 5-7").out())
+        .contains("alnico 5-7, rod 4.60 x 15.50 mm in place of alnico 6", "reads at 3.00 mm")
+        .contains("stands the stronger opposing field");
+    CommandRun.Ended weak = asked("instead", six, "--level", "480 G", "--by", "alnico 3");
+    assertThat(weak.code()).isEqualTo(2);
+    assertThat(weak.err()).contains("--by: alnico 3", "cannot read 480.0 G", "fully charged");
+  }
+
+  @Test
+  void tellsEachFigureOfAnAlloyWithItsSource() throws IOException {
+    JsonNode all = json(asked("alloys", List.of(), "--json"));
+
+    assertThat(all).hasSize(22);
+    assertThat(asked("alloys", List.of()).out()).contains("neodymium N48", "2400", "from memory");
+    assertThat(asked("alloys", List.of("A3")).out())
+        .contains("resistivity uOhm cm", "58.8", "read: material library", "common practice");
+  }
+
+  @Test
+  void takesALotFromTheRigsFile() throws IOException {
+    Path rig = folder.resolve("rig.toml");
+    String lot =
+        """
+
+        [[lot]]
+        name = "heron yard 7"
+        alloy = "alnico 3"
+        measured = "ten rods, 12 May"
+        remanence_tesla = 0.66
+        """;
+    Files.writeString(rig, RIG_TEXT + lot);
+
+    String whole = asked("alloys", List.of("heron yard 7"), "--rig", rig.toString()).out();
+    assertThat(whole).contains("0.66", "measured: ten rods, 12 May", "10.7");
+
+    Files.writeString(rig, RIG_TEXT + lot.replace("0.66", "66"));
+    CommandRun.Ended wrong = CommandRun.run("rig", rig.toString());
+    assertThat(wrong.code()).isEqualTo(2);
+    assertThat(wrong.err()).contains("the lot 'heron yard 7' cannot be", "remanence Br of 66.0");
+  }
+
+  @ParameterizedTest
+  @CsvSource(
+      delimiter = ';',
+      value = {
+        "--alloy;alnico 33;--alloy: 'alnico 33' is no alloy known here",
+        "--size;4.6 mm;--size: '4.6 mm' is no size of a rod",
+        "--size;460 x 15 mm;--size: ",
+        "--stand-off;2;--stand-off: ",
+        "--stand-off;80 mm;--stand-off: it is 0 to 50.00 mm",
+        "--plot;curve.gif;--plot: a plot is written as .svg or .png"
+      })
+  void refusesWhatItCannotAnswer(String option, String value, String sentence) {
+    List<String> options = new ArrayList<>(ROD);
+    int at = options.indexOf(option);
+    if (at >= 0) {
+      options.set(at + 1, value);
+    } else {
+      options.addAll(List.of(option, value));
+    }
+
+    CommandRun.Ended ended = asked("curve", options);
+
+    assertThat(ended.code()).isEqualTo(2);
+    assertThat(ended.err()).contains(sentence);
+  }
+}
