@@ -68,6 +68,7 @@ public final class PlotFile {
     chart.getStyler().setLegendPosition(Styler.LegendPosition.InsideNE);
     chart.getStyler().setLegendVisible(plot.curves().size() > 1);
     chart.getStyler().setLocale(Locale.ROOT);
+    chart.getStyler().setYAxisMin(0.0);
     for (int i = 0; i < plot.curves().size(); i++) {
       Plot.Curve curve = plot.curves().get(i);
       XYSeries series = chart.addSeries(curve.name(), curve.x(), curve.y());
