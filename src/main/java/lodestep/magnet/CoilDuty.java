@@ -58,9 +58,7 @@ public record CoilDuty(double riseKelvin, double coolingSeconds) {
    */
   public double periodSeconds(Temperature limit, Temperature room) {
     double part = riseKelvin / (limit.kelvin() - room.kelvin());
-    return part > 0 && part < 1
-        ? -coolingSeconds * Math.log1p(-part)
-        : Double.POSITIVE_INFINITY;
+    return part > 0 && part < 1 ? -coolingSeconds * Math.log1p(-part) : Double.POSITIVE_INFINITY;
   }
 
   /** As many pulses an hour as the limit allows for ever; 0 if not one. */

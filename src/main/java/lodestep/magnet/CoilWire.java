@@ -8,8 +8,8 @@ import lodestep.quantity.Temperature;
  *
  * <p>Resistance: R = ρ l (1 + α (θ − 20 °C)) / A with the figures of annealed copper of IEC 60028.
  * Warming: IEC 60949, with no heat lost in the pulse, which holds for milliseconds in wire thicker
- * than some hundredths of a millimetre: ∫ i² dt = A² K² ln((β + θ₂)/(β + θ₁)), K = 226 A √s/mm², β =
- * 234.5 °C; both from memory.
+ * than some hundredths of a millimetre: ∫ i² dt = A² K² ln((β + θ₂)/(β + θ₁)), K = 226 A √s/mm², β
+ * = 234.5 °C; both from memory.
  *
  * @param diameterMetres of the bare copper, above zero
  * @param lengthMetres above zero

@@ -11,9 +11,9 @@ import org.hipparchus.analysis.solvers.BrentSolver;
  * <p>Series RLC ({@link PulseCircuit}) until the voltage at the diode, v − R<sub>s</sub> i, is zero
  * or the switch opens; from there the coil's current runs down through the diode alone, i =
  * i<sub>1</sub> e<sup>−(t−t<sub>1</sub>) R<sub>c</sub>/L</sup>, while what is left in the bank runs
- * down through the series resistor with R<sub>s</sub>C as long as the switch is closed. Heat follows
- * from the energies at these moments. Source: any text on electric circuits, for example Nilsson
- * and Riedel, chapters 7 and 8.
+ * down through the series resistor with R<sub>s</sub>C as long as the switch is closed. Heat
+ * follows from the energies at these moments. Source: any text on electric circuits, for example
+ * Nilsson and Riedel, chapters 7 and 8.
  *
  * <p>Takes the diode as one without a drop, so that the tail is a little longer and warmer than the
  * real one, the magnet's own flux as nothing, and R, L and C as constant in the pulse.
@@ -39,7 +39,9 @@ public record Discharge(PulseCircuit loop, double coilOhms, Voltage bank, double
     // Negated comparisons on purpose: they also reject NaN.
     if (!(coilOhms > 0 && coilOhms <= loop.resistanceOhms())) {
       throw new IllegalArgumentException(
-          "the coil's resistance has to be above zero and at most the loop's: " + coilOhms + " ohms");
+          "the coil's resistance has to be above zero and at most the loop's: "
+              + coilOhms
+              + " ohms");
     }
     if (!(bank.volts() > 0)) {
       throw new IllegalArgumentException(

@@ -60,9 +60,7 @@ final class LayeredInductance {
     double bigK = EllipticIntegral.cel(complement, 1, 1, 1);
     double bigE = EllipticIntegral.cel(complement, 1, 1, complement * complement);
     double k = 2 * Math.sqrt(a * b) / reach;
-    return Mu0.TESLA_PER_AMPERE_PER_METRE
-        * Math.sqrt(a * b)
-        * ((2 / k - k) * bigK - 2 / k * bigE);
+    return Mu0.TESLA_PER_AMPERE_PER_METRE * Math.sqrt(a * b) * ((2 / k - k) * bigK - 2 / k * bigE);
   }
 
   /**

@@ -22,7 +22,12 @@ class CoilWireTest {
   /** IEC 60949 with K = 226 and β = 234.5, from memory; worked out beforehand. In A²s/mm⁴. */
   @ParameterizedTest
   @CsvSource({
-    "60, 7456", "105, 1.472e4", "130, 1.835e4", "155, 2.174e4", "180, 2.491e4", "1083, 8.398e4"
+    "60, 7456",
+    "105, 1.472e4",
+    "130, 1.835e4",
+    "155, 2.174e4",
+    "180, 2.491e4",
+    "1083, 8.398e4"
   })
   void theActionThatWarmsIsThatOfTheStandard(double toDegC, double expected) {
     double action = UNIT.actionAmpsSquaredSeconds(degC(20), degC(toDegC));

@@ -20,8 +20,8 @@ import org.junit.jupiter.params.provider.CsvSource;
 
 /**
  * Goal: the closed form of a pulse with its freewheel diode; a diode conducts only once the bank's
- * voltage is used up, so what comes before it is the textbooks' plain circuit. Against a published example, an
- * integration of the circuit's own equations, and energy, which is nowhere made.
+ * voltage is used up, so what comes before it is the textbooks' plain circuit. Against a published
+ * example, an integration of the circuit's own equations, and energy, which is nowhere made.
  */
 class DischargeTest {
 
