@@ -27,7 +27,8 @@ public final class ResolvedMagnet {
   /** Assumed; see the type. */
   static final double SUSCEPTIBILITY_ACROSS = 3;
 
-  private static final BarCells.Grid BAR_GRID = new BarCells.Grid(6, 2, 6);
+  private static final BarCells.Grid BAR_GRID = new BarCells.Grid(6, 2, 6, false);
+  private static final BarCells.Grid BAR_GRID_END_TO_END = new BarCells.Grid(6, 2, 6, true);
 
   private static final int STEPS_MAX = 60;
   private static final double HALVINGS_MAX = 30;
@@ -58,6 +59,16 @@ public final class ResolvedMagnet {
     return new ResolvedMagnet(cells, loop);
   }
 
+  /**
+   * The same for a field that differs between the magnet's ends. A bar takes some ten times as
+   * long.
+   */
+  public static ResolvedMagnet forUnevenFields(Shape shape, Hysteresis loop) {
+    return shape instanceof Shape.Bar bar
+        ? new ResolvedMagnet(new BarCells(bar, BAR_GRID_END_TO_END, SUSCEPTIBILITY_ACROSS), loop)
+        : of(shape, loop);
+  }
+
   /** Polarisation of each cell, and what it makes around the magnet. */
   public final class Resolved implements FluxSource {
     private final double[] tesla;
@@ -82,16 +93,9 @@ public final class ResolvedMagnet {
     }
   }
 
-  /** What a cell's polarisation does along one stretch of the loop. */
-  private interface Curve {
-    double tesla(int cell, double net);
-
-    double slope(int cell, double net);
-  }
-
   /** Fully charged along the axis, and left alone. */
   public Resolved charged() {
-    return after(0);
+    return after(new double[cells.count()]);
   }
 
   /**
@@ -106,102 +110,116 @@ public final class ResolvedMagnet {
       throw new IllegalArgumentException(
           "a knock-down's peak is given without sign: " + peak.amperesPerMetre() + " A/m");
     }
-    return after(peak.amperesPerMetre());
+    double[] against = new double[cells.count()];
+    Arrays.fill(against, -peak.amperesPerMetre());
+    return after(against);
   }
 
-  private Resolved after(double reversePeak) {
-    Curve falling = new Falling();
+  /**
+   * Fully charged, then brought through an uneven field and out of it again, as by an opposing
+   * magnet that comes and goes. What counts is the field where it was at its strongest.
+   *
+   * @param against outside the magnet, whose centre is the origin and whose charge points to +z;
+   *     even around a rod's axis, its own mirror image across a bar's
+   * @throws IllegalArgumentException if this magnet was not made {@link #forUnevenFields}
+   */
+  public Resolved knockedDown(FluxSource against) {
+    double[] applied = cells.alongOf(against);
+    for (int cell = 0; cell < applied.length; cell++) {
+      applied[cell] /= Mu0.TESLA_PER_AMPERE_PER_METRE;
+    }
+    return after(applied);
+  }
+
+  private Resolved after(double[] against) {
     double saturating =
         loop.centreAmperesPerMetre()
             + SATURATING_WIDTHS * loop.widthAmperesPerMetre()
             + loop.saturationTesla() / Mu0.TESLA_PER_AMPERE_PER_METRE;
-    double[] net = new double[cells.count()];
-    Arrays.fill(net, saturating);
-    net = led(falling, net, saturating, 0);
-    if (reversePeak == 0) {
-      return new Resolved(polarisation(falling, net));
-    }
-    double[] turned = led(falling, net, 0, -reversePeak);
-    Curve rising = new Rising(turned, polarisation(falling, turned));
-    return new Resolved(polarisation(rising, led(rising, turned, -reversePeak, 0)));
+    double[] charging = new double[cells.count()];
+    Arrays.fill(charging, saturating);
+    double[] none = new double[cells.count()];
+    Fields alone = led(new Fields(charging, charging), charging, none);
+    Fields turned = led(alone, none, against);
+    Fields left = led(turned, against, none);
+    return new Resolved(polarisation(left.lowest(), left.net()));
   }
 
-  /** The descending branch from saturation. */
-  private final class Falling implements Curve {
-    @Override
-    public double tesla(int cell, double net) {
-      return loop.descendingTesla(net);
-    }
+  /**
+   * Each cell's net field, and the lowest it has been at since saturation: what it remembers. Below
+   * that a cell goes down the falling branch, above it along the branch that rises from there. A
+   * cell whose neighbours give way may rise a little while the applied field still grows; its going
+   * back down that same branch leaves out a loop of the second order.
+   */
+  private record Fields(double[] net, double[] lowest) {}
 
-    @Override
-    public double slope(int cell, double net) {
+  private double tesla(double lowest, double net) {
+    return net <= lowest
+        ? loop.descendingTesla(net)
+        : loop.descendingTesla(lowest)
+            + loop.everettTesla(net, lowest)
+            + loop.reversibleTesla(net)
+            - loop.reversibleTesla(lowest);
+  }
+
+  /** Slope of {@link #tesla}; at the lowest itself, of the branch that is about to be taken. */
+  private double slope(double lowest, double net, boolean falls) {
+    if (net < lowest || (net == lowest && falls)) {
       double tanh = Math.tanh((net + loop.centreAmperesPerMetre()) / loop.widthAmperesPerMetre());
       return loop.saturationTesla() * (1 - tanh * tanh) / loop.widthAmperesPerMetre()
           + reversibleSlope();
     }
-  }
-
-  /** The branch that rises from where each cell turned. */
-  private final class Rising implements Curve {
-    private final double[] turnedAt;
-    private final double[] turnedTesla;
-
-    Rising(double[] turnedAt, double[] turnedTesla) {
-      this.turnedAt = turnedAt;
-      this.turnedTesla = turnedTesla;
-    }
-
-    @Override
-    public double tesla(int cell, double net) {
-      return turnedTesla[cell]
-          + loop.everettTesla(net, turnedAt[cell])
-          + loop.reversibleTesla(net)
-          - loop.reversibleTesla(turnedAt[cell]);
-    }
-
-    @Override
-    public double slope(int cell, double net) {
-      double up = loop.factor(net);
-      double down = loop.factor(-net);
-      double change =
-          loop.factorSlope(up) * loop.factor(-turnedAt[cell])
-              + loop.factorSlope(down) * loop.factor(turnedAt[cell]);
-      return 2 * loop.saturationTesla() * change + reversibleSlope();
-    }
+    double change =
+        loop.factorSlope(loop.factor(net)) * loop.factor(-lowest)
+            + loop.factorSlope(loop.factor(-net)) * loop.factor(lowest);
+    return 2 * loop.saturationTesla() * change + reversibleSlope();
   }
 
   private double reversibleSlope() {
     return Mu0.TESLA_PER_AMPERE_PER_METRE * loop.susceptibility();
   }
 
-  private double[] polarisation(Curve curve, double[] net) {
-    return IntStream.range(0, net.length).mapToDouble(i -> curve.tesla(i, net[i])).toArray();
+  private double[] polarisation(double[] lowest, double[] net) {
+    return IntStream.range(0, net.length).mapToDouble(i -> tesla(lowest[i], net[i])).toArray();
   }
 
-  private double[] led(Curve curve, double[] from, double fromApplied, double toApplied) {
-    double[] net = from;
+  private Fields led(Fields start, double[] from, double[] to) {
+    Fields fields = start;
     for (int step = 1; step <= LED_IN; step++) {
-      double applied = fromApplied + (toApplied - fromApplied) * step / LED_IN;
-      net = balanced(curve, net, applied);
+      double part = (double) step / LED_IN;
+      double[] applied =
+          IntStream.range(0, from.length)
+              .mapToDouble(i -> from[i] + (to[i] - from[i]) * part)
+              .toArray();
+      boolean falls = Arrays.stream(to).sum() < Arrays.stream(from).sum();
+      double[] net = balanced(fields, applied, falls);
+      double[] before = fields.lowest();
+      double[] lowest =
+          IntStream.range(0, net.length).mapToDouble(i -> Math.min(net[i], before[i])).toArray();
+      fields = new Fields(net, lowest);
     }
-    return net;
+    return fields;
   }
 
   /** The net fields at which each cell's field is the applied one and what all cells make. */
-  private double[] balanced(Curve curve, double[] start, double applied) {
-    double[] net = start.clone();
+  private double[] balanced(Fields start, double[] applied, boolean falls) {
+    double[] lowest = start.lowest();
+    double[] net = start.net().clone();
     double accuracy = FIELD_ACCURACY * loop.centreAmperesPerMetre();
-    RealVector error = error(curve, net, applied);
+    RealVector error = error(lowest, net, applied);
     for (int step = 0; step < STEPS_MAX; step++) {
       RealVector move =
-          new LUDecomposition(jacobian(curve, net)).getSolver().solve(error).mapMultiply(-1);
+          new LUDecomposition(jacobian(lowest, net, falls))
+              .getSolver()
+              .solve(error)
+              .mapMultiply(-1);
       double part = 1;
       double[] tried = moved(net, move, part);
-      RealVector left = error(curve, tried, applied);
+      RealVector left = error(lowest, tried, applied);
       for (int halving = 0; halving < HALVINGS_MAX && left.getNorm() > error.getNorm(); halving++) {
         part *= 0.5;
         tried = moved(net, move, part);
-        left = error(curve, tried, applied);
+        left = error(lowest, tried, applied);
       }
       net = tried;
       error = left;
@@ -209,7 +227,7 @@ public final class ResolvedMagnet {
         return net;
       }
     }
-    throw new IllegalStateException("no balance found at " + applied + " A/m for " + loop);
+    throw new IllegalStateException("no balance of the magnet's fields found for " + loop);
   }
 
   private static double[] moved(double[] net, RealVector move, double part) {
@@ -218,20 +236,20 @@ public final class ResolvedMagnet {
         .toArray();
   }
 
-  private RealVector error(Curve curve, double[] net, double applied) {
-    double[] made = cells.field().operate(polarisation(curve, net));
+  private RealVector error(double[] lowest, double[] net, double[] applied) {
+    double[] made = cells.field().operate(polarisation(lowest, net));
     RealVector error = new ArrayRealVector(net.length);
     for (int cell = 0; cell < net.length; cell++) {
       double own = made[cell] / Mu0.TESLA_PER_AMPERE_PER_METRE;
-      error.setEntry(cell, net[cell] - applied - own);
+      error.setEntry(cell, net[cell] - applied[cell] - own);
     }
     return error;
   }
 
-  private RealMatrix jacobian(Curve curve, double[] net) {
+  private RealMatrix jacobian(double[] lowest, double[] net, boolean falls) {
     RealMatrix jacobian = MatrixUtils.createRealIdentityMatrix(net.length);
     for (int of = 0; of < net.length; of++) {
-      double slope = curve.slope(of, net[of]) / Mu0.TESLA_PER_AMPERE_PER_METRE;
+      double slope = slope(lowest[of], net[of], falls) / Mu0.TESLA_PER_AMPERE_PER_METRE;
       for (int cell = 0; cell < net.length; cell++) {
         jacobian.addToEntry(cell, of, -cells.field().getEntry(cell, of) * slope);
       }
