@@ -30,6 +30,7 @@ final class BarCells implements Cells {
   private static final double FAR = 6;
 
   private static final double[] SIDES = {1, -1};
+  private static final double[] ALONE = {1};
 
   /** Points of the Gauss rule in a cell, along each axis: ±1/√3 of its half sizes. */
   private static final double[] POINTS = {-1 / Math.sqrt(3), 1 / Math.sqrt(3)};
@@ -37,9 +38,9 @@ final class BarCells implements Cells {
   /**
    * One cell of the part in which x and y are above zero.
    *
-   * @param zSides which of its images along z it stands for
+   * @param mirrored whether it stands for its image across z as well
    */
-  private record Cell(Place centre, Block size, double[] zSides) {
+  private record Cell(Place centre, Block size, boolean mirrored) {
 
     double volume() {
       return size.halfXMetres() * size.halfYMetres() * size.halfZMetres();
@@ -50,7 +51,7 @@ final class BarCells implements Cells {
       FluxSource whole = place -> Flux.NONE;
       for (double x : SIDES) {
         for (double y : SIDES) {
-          for (double z : zSides) {
+          for (double z : mirrored ? SIDES : ALONE) {
             whole = whole.plus(image(axis, x, y, z));
           }
         }
@@ -185,7 +186,6 @@ final class BarCells implements Cells {
     double[] x = cuts(0.5 * edges.a(), grid.x());
     double[] y = cuts(0.5 * edges.b(), grid.y());
     double[] z = grid.endToEnd() ? endToEnd(edges.c(), grid.z()) : cuts(0.5 * edges.c(), grid.z());
-    double[] zSides = grid.endToEnd() ? new double[] {1} : SIDES;
     for (int i = 0; i < grid.x(); i++) {
       for (int j = 0; j < grid.y(); j++) {
         for (int k = 0; k < z.length - 1; k++) {
@@ -193,7 +193,7 @@ final class BarCells implements Cells {
               new Place(0.5 * (x[i] + x[i + 1]), 0.5 * (y[j] + y[j + 1]), 0.5 * (z[k] + z[k + 1]));
           Block size =
               new Block(0.5 * (x[i + 1] - x[i]), 0.5 * (y[j + 1] - y[j]), 0.5 * (z[k + 1] - z[k]));
-          cut.add(new Cell(centre, size, zSides));
+          cut.add(new Cell(centre, size, !grid.endToEnd()));
         }
       }
     }

@@ -142,7 +142,7 @@ public final class ResolvedMagnet {
     Fields alone = led(new Fields(charging, charging), charging, none);
     Fields turned = led(alone, none, against);
     Fields left = led(turned, against, none);
-    return new Resolved(polarisation(left.lowest(), left.net()));
+    return new Resolved(polarisation(left.lowest, left.net));
   }
 
   /**
@@ -151,7 +151,15 @@ public final class ResolvedMagnet {
    * cell whose neighbours give way may rise a little while the applied field still grows; its going
    * back down that same branch leaves out a loop of the second order.
    */
-  private record Fields(double[] net, double[] lowest) {}
+  private static final class Fields {
+    private final double[] net;
+    private final double[] lowest;
+
+    Fields(double[] net, double[] lowest) {
+      this.net = net;
+      this.lowest = lowest;
+    }
+  }
 
   private double tesla(double lowest, double net) {
     return net <= lowest
@@ -193,7 +201,7 @@ public final class ResolvedMagnet {
               .toArray();
       boolean falls = Arrays.stream(to).sum() < Arrays.stream(from).sum();
       double[] net = balanced(fields, applied, falls);
-      double[] before = fields.lowest();
+      double[] before = fields.lowest;
       double[] lowest =
           IntStream.range(0, net.length).mapToDouble(i -> Math.min(net[i], before[i])).toArray();
       fields = new Fields(net, lowest);
@@ -203,8 +211,8 @@ public final class ResolvedMagnet {
 
   /** The net fields at which each cell's field is the applied one and what all cells make. */
   private double[] balanced(Fields start, double[] applied, boolean falls) {
-    double[] lowest = start.lowest();
-    double[] net = start.net().clone();
+    double[] lowest = start.lowest;
+    double[] net = start.net.clone();
     double accuracy = FIELD_ACCURACY * loop.centreAmperesPerMetre();
     RealVector error = error(lowest, net, applied);
     for (int step = 0; step < STEPS_MAX; step++) {
