@@ -16,9 +16,11 @@ final class LayeredInductance {
   private static final GaussIntegrator LAYERS = new GaussIntegratorFactory().legendre(16, 0, 1);
   private static final GaussIntegrator ALONG = new GaussIntegratorFactory().legendre(40, 0, 1);
 
-  /** Mutual inductance of two turns in henries. */
+  /** Two turns of a winding. */
   interface Turns {
     /**
+     * Their mutual inductance in henries.
+     *
      * @param outer place of one turn in the depth, in metres
      * @param inner place of the other, below it
      * @param apart along the axis

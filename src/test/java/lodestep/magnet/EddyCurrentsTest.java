@@ -136,7 +136,7 @@ class EddyCurrentsTest {
       double step = 0.2 * dr * dr * 2 * MU0 / eddies.ohmMetres();
       double greatest = 0;
       for (double t = 0; t < end; t += step) {
-        double[] flow = flows(h, surface.at(t), dr);
+        double[] flow = flows(h, surface.at(t));
         for (int i = 0; i < RINGS; i++) {
           b[i] += step * (flow[i + 1] - flow[i]) / ((i + 0.5) * dr * dr);
           h[i] = fieldOf(b[i], h[i]);
@@ -147,7 +147,7 @@ class EddyCurrentsTest {
     }
 
     /** ρ r ∂H/∂r between rings, and at the mantle, half a ring from the outermost. */
-    private double[] flows(double[] h, double surface, double dr) {
+    private double[] flows(double[] h, double surface) {
       double[] flow = new double[RINGS + 1];
       for (int i = 1; i < RINGS; i++) {
         flow[i] = eddies.ohmMetres() * i * (h[i] - h[i - 1]);

@@ -28,18 +28,16 @@ class FiniteElementsTest {
   private static final double MU0 = 4e-7 * Math.PI;
   private static final double[] STAND_OFFS_MM = {0.5, 1, 2};
 
-  @TempDir private Path folder;
-
   /** What the program found. */
   private record Found(double meanTesla, List<Double> faceTesla) {}
 
   /** The meshing and the shell that stands for far away, against the closed form of a cylinder. */
   @Test
-  void anEvenlyPolarisedRodHasTheFieldOfTheClosedForm() throws Exception {
+  void anEvenlyPolarisedRodHasTheFieldOfTheClosedForm(@TempDir Path folder) throws Exception {
     Shape.Rod rod = rod(4.9, 16.5);
     Hysteresis even = new Hysteresis(1, 1e9, 1, 0);
 
-    Found found = solved(rod, even, 0, 1e3);
+    Found found = solved(folder, rod, even, 0, 1e3);
 
     Cylinder cylinder = new Cylinder(2.45e-3, 8.25e-3);
     assertThat(found.meanTesla()).isCloseTo(1, within(1e-9));
@@ -60,11 +58,12 @@ class FiniteElementsTest {
     "alnico 8, 3.1, 21, 0.025"
   })
   void aChargedRodIsAsFiniteElementsSay(
-      String alloy, double diameterMm, double lengthMm, double part) throws Exception {
+      String alloy, double diameterMm, double lengthMm, double part, @TempDir Path folder)
+      throws Exception {
     Shape.Rod rod = rod(diameterMm, lengthMm);
     Hysteresis loop = Hysteresis.of(AlloyBook.standard().find(alloy).orElseThrow());
 
-    Found found = solved(rod, loop, ResolvedMagnet.SUSCEPTIBILITY_ACROSS, saturating(loop));
+    Found found = solved(folder, rod, loop, ResolvedMagnet.SUSCEPTIBILITY_ACROSS, saturating(loop));
 
     ResolvedMagnet.Resolved ours = ResolvedMagnet.of(rod, loop).charged();
     System.out.printf(
@@ -100,7 +99,8 @@ class FiniteElementsTest {
     return new Shape.Rod(Length.ofMm(diameterMm), Length.ofMm(lengthMm));
   }
 
-  private Found solved(Shape.Rod rod, Hysteresis loop, double across, double saturating)
+  private static Found solved(
+      Path folder, Shape.Rod rod, Hysteresis loop, double across, double saturating)
       throws IOException, InterruptedException {
     double half = 0.5 * rod.length().metres();
     String figures =
@@ -120,28 +120,30 @@ class FiniteElementsTest {
             across,
             saturating);
     Files.writeString(folder.resolve("figures.pro"), figures);
-    copied("rod.geo");
-    copied("rod.pro");
-    run("gmsh", "-2", "-v", "1", "-format", "msh22", "rod.geo", "-o", "rod.msh");
+    copied(folder, "rod.geo");
+    copied(folder, "rod.pro");
+    run(folder, "gmsh", "-2", "-v", "1", "-format", "msh22", "rod.geo", "-o", "rod.msh");
     String said =
-        run("getdp", "rod.pro", "-msh", "rod.msh", "-solve", "Charged", "-pos", "Figures");
+        run(folder, "getdp", "rod.pro", "-msh", "rod.msh", "-solve", "Charged", "-pos", "Figures");
     assertThat(said).as("the steps of Newton's method").doesNotContain("did NOT converge");
-    List<Double> face = List.of(last("half.txt"), last("one.txt"), last("two.txt"));
-    return new Found(last("moment.txt") / last("volume.txt"), face);
+    List<Double> face =
+        List.of(last(folder, "half.txt"), last(folder, "one.txt"), last(folder, "two.txt"));
+    return new Found(last(folder, "moment.txt") / last(folder, "volume.txt"), face);
   }
 
-  private void copied(String name) throws IOException {
+  private static void copied(Path folder, String name) throws IOException {
     try (InputStream in = FiniteElementsTest.class.getResourceAsStream(name)) {
       Files.copy(Objects.requireNonNull(in, name), folder.resolve(name));
     }
   }
 
-  private double last(String file) throws IOException {
-    String[] words = Files.readString(folder.resolve(file)).strip().split("\\s+");
-    return Double.parseDouble(words[words.length - 1]);
+  private static double last(Path folder, String file) throws IOException {
+    String line = Files.readString(folder.resolve(file)).strip();
+    return Double.parseDouble(line.substring(line.lastIndexOf(' ') + 1));
   }
 
-  private String run(String... command) throws IOException, InterruptedException {
+  private static String run(Path folder, String... command)
+      throws IOException, InterruptedException {
     Path out = folder.resolve(command[0] + ".out");
     Process process;
     try {
