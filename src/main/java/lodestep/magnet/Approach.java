@@ -24,7 +24,10 @@ public record Approach(HardMagnet magnet, Length gap, Shape work) {
     }
   }
 
-  /** What acts against a work whose charge points to +z, its centre the origin. */
+  /**
+   * What acts against a work whose charge points to +z, its centre the origin. What it leaves of a
+   * full charge is for {@link ResolvedMagnet#knockedDown(FluxSource)} to say.
+   */
   public FluxSource against() {
     double up =
         0.5 * work.height().metres() + gap.metres() + 0.5 * magnet.shape().height().metres();
@@ -45,15 +48,5 @@ public record Approach(HardMagnet magnet, Length gap, Shape work) {
   public FluxDensity strayAt(HallElement element, Length standOff) {
     Place gauge = Place.onAxis(-0.5 * work.height().metres() - standOff.metres());
     return new FluxDensity(Math.abs(element.reads(against(), gauge)));
-  }
-
-  /**
-   * What a full charge is left as once this magnet has come to the gap and gone again: each part of
-   * the work by the field that it saw. A bar takes seconds.
-   *
-   * @param loop of the work's alloy
-   */
-  public ResolvedMagnet.Resolved leaves(Hysteresis loop) {
-    return ResolvedMagnet.forUnevenFields(work, loop).knockedDown(against());
   }
 }

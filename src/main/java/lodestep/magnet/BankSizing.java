@@ -4,6 +4,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import lodestep.quantity.ElectricCurrent;
 import lodestep.quantity.Energy;
 import lodestep.quantity.FieldStrength;
 import lodestep.quantity.Temperature;
@@ -22,12 +23,17 @@ import lodestep.quantity.Voltage;
  *
  * @param voltageMax of the supply, above zero; the rig's own limit bounds it
  * @param energyMax in the bank at that voltage, above zero; the rig's own limit bounds it
+ * @param currentMax that switch, diode and changeover contact carry in a pulse, above zero
  * @param pathOhms of bank, switch, leads and changeover together, &ge; 0; taken as before the diode
  *     altogether, so that the coil's tail is a little long and warm
  * @param warmest temperature of the winding at which the field still has to be reached
  */
 public record BankSizing(
-    Voltage voltageMax, Energy energyMax, double pathOhms, Temperature warmest) {
+    Voltage voltageMax,
+    Energy energyMax,
+    ElectricCurrent currentMax,
+    double pathOhms,
+    Temperature warmest) {
 
   /** Preferred diameters of bare copper in millimetres: series R 20, as in IEC 60317-0-1. */
   private static final List<Double> WIRES_MM =
@@ -48,8 +54,9 @@ public record BankSizing(
    */
   public BankSizing {
     // Negated comparisons on purpose: they also reject NaN.
-    if (!(voltageMax.volts() > 0) || !(energyMax.joules() > 0)) {
-      throw new IllegalArgumentException("a bank needs a voltage and an energy above zero");
+    if (!(voltageMax.volts() > 0 && energyMax.joules() > 0 && currentMax.amps() > 0)) {
+      throw new IllegalArgumentException(
+          "a bank needs a voltage, an energy and a current above zero");
     }
     if (!(pathOhms >= 0 && pathOhms < Double.POSITIVE_INFINITY)) {
       throw new IllegalArgumentException("a path's resistance is 0 or more: " + pathOhms + " ohms");
@@ -117,6 +124,7 @@ public record BankSizing(
             .map(coil -> new Candidate(coil, henries, perAmpere))
             .toList();
     return candidates.stream()
+        .filter(candidate -> candidate.amps(work) <= currentMax.amps())
         .filter(candidate -> candidate.does(work, faradsMax(), voltageMax.volts()))
         .min(Comparator.comparingDouble(candidate -> candidate.leastFarads(work)))
         .<Answer>map(candidate -> candidate.sized(work))
@@ -129,31 +137,32 @@ public record BankSizing(
 
   private String why(Work work, List<Candidate> candidates) {
     Optional<Candidate> best =
-        candidates.stream()
-            .max(Comparator.comparingDouble(c -> c.field(faradsMax(), voltageMax.volts())));
+        candidates.stream().max(Comparator.comparingDouble(Candidate::mostField));
     if (best.isEmpty()) {
       return "the room for the winding is too small for a single turn of the thinnest wire";
     }
-    double reached = best.get().field(faradsMax(), voltageMax.volts());
+    double reached = best.get().mostField();
     CoilDesign coil = best.get().coil();
     return reached < work.field().amperesPerMetre()
         ? String.format(
             Locale.ROOT,
-            "%s and %s reach %s where the magnet needs %s, with the best wire for this room (%.0f"
+            "%s, %s and %s reach %s where the magnet needs %s, with the best wire for this room (%.0f"
                 + " turns of %.2f mm): wind closer around the magnet or further along it, shorten"
                 + " the leads, or charge it between jaws",
             voltageMax.written(),
             energyMax.written(),
+            currentMax.written(),
             new FieldStrength(reached).written(),
             work.field().written(),
             coil.winding().turns(),
             coil.wire().diameterMetres() * 1e3)
         : String.format(
             Locale.ROOT,
-            "%s and %s reach the field, but no pulse of them lasts the %.2f ms that the magnet's"
+            "%s, %s and %s reach the field, but no pulse of them lasts the %.2f ms that the magnet's"
                 + " middle needs: give the winding more turns, or charge it between jaws",
             voltageMax.written(),
             energyMax.written(),
+            currentMax.written(),
             work.leastBaseSeconds() * 1e3);
   }
 
@@ -182,6 +191,17 @@ public record BankSizing(
 
     double field(double farads, double volts) {
       return fieldPerAmp * pulse(farads, volts).peakAmps();
+    }
+
+    /** Peak current that makes the field wanted. */
+    double amps(Work work) {
+      return work.field().amperesPerMetre() / fieldPerAmp;
+    }
+
+    /** The most that the limits leave. */
+    double mostField() {
+      double driven = field(faradsMax(), voltageMax.volts());
+      return Math.min(driven, fieldPerAmp * currentMax.amps());
     }
 
     boolean does(Work work, double farads, double volts) {

@@ -97,7 +97,7 @@ class ApproachTest {
     Approach far = new Approach(hard("neodymium n52", 190, 190), Length.ofMm(160), ROD);
     double peak = -amperes(far.inWork().mean());
 
-    double left = far.leaves(LOOP).meanTesla();
+    double left = ResolvedMagnet.of(ROD, LOOP).knockedDown(far.against()).meanTesla();
 
     double even = ResolvedMagnet.of(ROD, LOOP).knockedDown(new FieldStrength(peak)).meanTesla();
     double charged = ResolvedMagnet.of(ROD, LOOP).charged().meanTesla();
@@ -107,9 +107,10 @@ class ApproachTest {
 
   @Test
   void theNearerItComesTheLessIsLeft() {
-    double last = ResolvedMagnet.of(ROD, LOOP).charged().meanTesla();
+    ResolvedMagnet magnet = ResolvedMagnet.forUnevenFields(ROD, LOOP);
+    double last = magnet.charged().meanTesla();
     for (double gapMm : new double[] {30, 15, 8, 4, 2, 1}) {
-      double left = disc(gapMm).leaves(LOOP).meanTesla();
+      double left = magnet.knockedDown(disc(gapMm).against()).meanTesla();
       assertThat(left).isLessThan(last);
       last = left;
     }
@@ -120,7 +121,8 @@ class ApproachTest {
    */
   @Test
   void theFaceItCameToReadsLess() {
-    ResolvedMagnet.Resolved left = disc(2).leaves(LOOP);
+    ResolvedMagnet.Resolved left =
+        ResolvedMagnet.forUnevenFields(ROD, LOOP).knockedDown(disc(2).against());
 
     double came = left.at(Place.onAxis(8.25e-3 + 1e-3)).zTesla();
     double other = left.at(Place.onAxis(-8.25e-3 - 1e-3)).zTesla();

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
+import lodestep.quantity.ElectricCurrent;
 import lodestep.quantity.Energy;
 import lodestep.quantity.FieldStrength;
 import lodestep.quantity.Length;
@@ -17,7 +18,8 @@ import org.junit.jupiter.params.provider.ValueSource;
 class BankSizingTest {
 
   private static final BankSizing RIG =
-      new BankSizing(new Voltage(50), new Energy(60), 0.05, Temperature.ofDegC(60));
+      new BankSizing(
+          new Voltage(50), new Energy(60), new ElectricCurrent(150), 0.05, Temperature.ofDegC(60));
 
   private static final Shape.Rod ROD = new Shape.Rod(Length.ofMm(4.9), Length.ofMm(16.5));
   private static final Winding ROOM = new Winding.Round(3.5e-3, 12e-3, 24e-3, 1);
@@ -39,9 +41,27 @@ class BankSizingTest {
     assertThat(bank.field().amperesPerMetre())
         .isCloseTo(kiloAmperes * 1e3, within(1e-5 * kiloAmperes * 1e3));
     assertThat(bank.pulse().bank().volts()).isLessThanOrEqualTo(50);
+    assertThat(bank.pulse().peakAmps()).isLessThanOrEqualTo(150);
     assertThat(0.5 * farads * 50 * 50).isLessThanOrEqualTo(60);
     assertThat(bank.pulse().baseSeconds()).isGreaterThanOrEqualTo(0.5e-3);
     assertThat(bank.riseKelvin()).isBetween(0.0, 5.0);
+  }
+
+  /** A switch that carries less has more turns to drive, with less current and more energy. */
+  @Test
+  void aLesserSwitchNeedsMoreTurnsAndEnergy() {
+    BankSizing.Answer.Sized great = sized(500);
+    BankSizing lesser =
+        new BankSizing(
+            RIG.voltageMax(), RIG.energyMax(), new ElectricCurrent(70), 0.05, RIG.warmest());
+
+    BankSizing.Answer.Sized small = lesser.bankFor(rod(500), ROOM).sized().orElseThrow();
+
+    assertThat(great.pulse().peakAmps()).isGreaterThan(70);
+    assertThat(small.pulse().peakAmps()).isLessThanOrEqualTo(70);
+    assertThat(small.coil().winding().turns()).isGreaterThan(great.coil().winding().turns());
+    assertThat(small.pulse().loop().capacitanceFarads())
+        .isGreaterThanOrEqualTo(great.pulse().loop().capacitanceFarads());
   }
 
   /** Any wire and any smaller bank of the series falls short. */
@@ -54,7 +74,8 @@ class BankSizingTest {
       CoilDesign coil = CoilDesign.wound(ROOM, mm * 1e-3).orElseThrow();
       double ohms = coil.ohmsAt(Temperature.ofDegC(60));
       PulseCircuit loop = new PulseCircuit(ohms + 0.05, coil.inductanceHenries(), smaller);
-      double field = 50 * loop.peakAmpsPerVolt() * coil.leastFieldPerAmp(ROD);
+      double perAmp = coil.leastFieldPerAmp(ROD);
+      double field = perAmp * Math.min(150, 50 * loop.peakAmpsPerVolt());
       assertThat(field).isLessThan(500e3);
     }
   }
@@ -85,7 +106,7 @@ class BankSizingTest {
 
     assertThat(answer.sized()).isEmpty();
     assertThat(((BankSizing.Answer.None) answer).why())
-        .contains("50.00 V and 60.0 J reach")
+        .contains("50.00 V, 60.0 J and 150.00 A reach")
         .contains("needs 4000.0 kA/m")
         .contains("jaws");
   }
@@ -126,10 +147,22 @@ class BankSizingTest {
   @Test
   void refusesLimitsThatAreNone() {
     assertThatThrownBy(
-            () -> new BankSizing(new Voltage(0), new Energy(60), 0.05, Temperature.ofDegC(60)))
+            () ->
+                new BankSizing(
+                    new Voltage(0),
+                    new Energy(60),
+                    new ElectricCurrent(150),
+                    0.05,
+                    Temperature.ofDegC(60)))
         .hasMessageContaining("above zero");
     assertThatThrownBy(
-            () -> new BankSizing(new Voltage(50), new Energy(60), -1, Temperature.ofDegC(60)))
+            () ->
+                new BankSizing(
+                    new Voltage(50),
+                    new Energy(60),
+                    new ElectricCurrent(150),
+                    -1,
+                    Temperature.ofDegC(60)))
         .hasMessageContaining("0 or more");
   }
 }
