@@ -146,9 +146,9 @@ public record BankSizing(
     return reached < work.field().amperesPerMetre()
         ? String.format(
             Locale.ROOT,
-            "%s, %s and %s reach %s where the magnet needs %s, with the best wire for this room (%.0f"
-                + " turns of %.2f mm): wind closer around the magnet or further along it, shorten"
-                + " the leads, or charge it between jaws",
+            "%s, %s and %s reach %s where the magnet needs %s, with the best wire for this room"
+                + " (%.0f turns of %.2f mm): wind closer around the magnet or further along it,"
+                + " shorten the leads, or charge it between jaws",
             voltageMax.written(),
             energyMax.written(),
             currentMax.written(),
@@ -158,8 +158,8 @@ public record BankSizing(
             coil.wire().diameterMetres() * 1e3)
         : String.format(
             Locale.ROOT,
-            "%s, %s and %s reach the field, but no pulse of them lasts the %.2f ms that the magnet's"
-                + " middle needs: give the winding more turns, or charge it between jaws",
+            "%s, %s and %s reach the field, but no pulse of them lasts the %.2f ms that the"
+                + " magnet's middle needs: give the winding more room, or charge it between jaws",
             voltageMax.written(),
             energyMax.written(),
             currentMax.written(),
