@@ -2,19 +2,25 @@ package lodestep.magnet;
 
 import java.util.ArrayList;
 import java.util.List;
+import org.hipparchus.linear.ArrayRealVector;
 import org.hipparchus.linear.LUDecomposition;
 import org.hipparchus.linear.MatrixUtils;
 import org.hipparchus.linear.RealMatrix;
+import org.hipparchus.linear.RealVector;
 
 /**
- * A bar cut into blocks, each evenly polarised along all three axes. Only an eighth is cut, as the
- * bar is taken to be charged evenly and its other parts are the mirror images. Any thread,
- * immutable.
+ * A bar cut into blocks, each evenly polarised along all three axes. Only an eighth is cut where
+ * the bar is charged evenly and its other parts are the mirror images; a quarter, from end to end,
+ * where a field differs between its ends. Any thread, immutable.
  */
 final class BarCells implements Cells {
 
-  /** How many cells the eighth has along each axis, z the axis of charge. */
-  record Grid(int x, int y, int z) {}
+  /**
+   * How many cells an eighth has along each axis, z the axis of charge.
+   *
+   * @param endToEnd whether both ends are cut
+   */
+  record Grid(int x, int y, int z, boolean endToEnd) {}
 
   private static final int X = 0;
   private static final int Y = 1;
@@ -24,23 +30,28 @@ final class BarCells implements Cells {
   private static final double FAR = 6;
 
   private static final double[] SIDES = {1, -1};
+  private static final double[] ALONE = {1};
 
   /** Points of the Gauss rule in a cell, along each axis: ±1/√3 of its half sizes. */
   private static final double[] POINTS = {-1 / Math.sqrt(3), 1 / Math.sqrt(3)};
 
-  /** One cell of the eighth in which all coordinates are above zero. */
-  private record Cell(Place centre, Block size) {
+  /**
+   * One cell of the part in which x and y are above zero.
+   *
+   * @param mirrored whether it stands for its image across z as well
+   */
+  private record Cell(Place centre, Block size, boolean mirrored) {
 
     double volume() {
       return size.halfXMetres() * size.halfYMetres() * size.halfZMetres();
     }
 
-    /** B of one tesla along an axis in this cell and what mirrors it in the seven others. */
+    /** B of one tesla along an axis in this cell and in its mirror images. */
     FluxSource along(int axis) {
       FluxSource whole = place -> Flux.NONE;
       for (double x : SIDES) {
         for (double y : SIDES) {
-          for (double z : SIDES) {
+          for (double z : mirrored ? SIDES : ALONE) {
             whole = whole.plus(image(axis, x, y, z));
           }
         }
@@ -85,9 +96,10 @@ final class BarCells implements Cells {
 
     /** Mean over this cell of a source; one that is far off is as good as even over it. */
     Flux meanOf(FluxSource source, Place from) {
-      if (isFarFrom(from)) {
-        return source.at(centre);
-      }
+      return isFarFrom(from) ? source.at(centre) : meanOf(source);
+    }
+
+    Flux meanOf(FluxSource source) {
       Flux sum = Flux.NONE;
       for (double u : POINTS) {
         for (double v : POINTS) {
@@ -113,6 +125,8 @@ final class BarCells implements Cells {
   private final List<Cell> cells;
   private final RealMatrix field;
   private final RealMatrix answer;
+  private final RealMatrix toApplied;
+  private final boolean endToEnd;
   private final double volume;
 
   BarCells(Shape.Bar bar, Grid grid, double susceptibilityAcross) {
@@ -133,12 +147,15 @@ final class BarCells implements Cells {
     RealMatrix closed =
         MatrixUtils.createRealIdentityMatrix(2 * count)
             .subtract(ofAcross.scalarMultiply(susceptibilityAcross));
-    this.answer =
-        new LUDecomposition(closed).getSolver().solve(ofAlong.scalarMultiply(susceptibilityAcross));
+    RealMatrix answering =
+        new LUDecomposition(closed).getSolver().getInverse().scalarMultiply(susceptibilityAcross);
+    this.answer = answering.multiply(ofAlong);
     RealMatrix back = MatrixUtils.createRealMatrix(count, 2 * count);
     back.setSubMatrix(made[Z][X].getData(), 0, 0);
     back.setSubMatrix(made[Z][Y].getData(), 0, count);
     this.field = made[Z][Z].add(back.multiply(answer));
+    this.toApplied = back.multiply(answering);
+    this.endToEnd = grid.endToEnd();
   }
 
   /** µ0 H along the first axis, mean over each cell, for one tesla along the second in each. */
@@ -168,15 +185,15 @@ final class BarCells implements Cells {
     List<Cell> cut = new ArrayList<>();
     double[] x = cuts(0.5 * edges.a(), grid.x());
     double[] y = cuts(0.5 * edges.b(), grid.y());
-    double[] z = cuts(0.5 * edges.c(), grid.z());
+    double[] z = grid.endToEnd() ? endToEnd(edges.c(), grid.z()) : cuts(0.5 * edges.c(), grid.z());
     for (int i = 0; i < grid.x(); i++) {
       for (int j = 0; j < grid.y(); j++) {
-        for (int k = 0; k < grid.z(); k++) {
+        for (int k = 0; k < z.length - 1; k++) {
           Place centre =
               new Place(0.5 * (x[i] + x[i + 1]), 0.5 * (y[j] + y[j + 1]), 0.5 * (z[k] + z[k + 1]));
           Block size =
               new Block(0.5 * (x[i + 1] - x[i]), 0.5 * (y[j + 1] - y[j]), 0.5 * (z[k + 1] - z[k]));
-          cut.add(new Cell(centre, size));
+          cut.add(new Cell(centre, size, !grid.endToEnd()));
         }
       }
     }
@@ -192,6 +209,17 @@ final class BarCells implements Cells {
     return cuts;
   }
 
+  /** From face to face, finer towards both. */
+  private static double[] endToEnd(double size, int parts) {
+    double[] half = cuts(0.5 * size, parts);
+    double[] cuts = new double[2 * parts + 1];
+    for (int part = 0; part <= parts; part++) {
+      cuts[parts + part] = half[part];
+      cuts[parts - part] = -half[part];
+    }
+    return cuts;
+  }
+
   @Override
   public double volumePart(int cell) {
     return cells.get(cell).volume() / volume;
@@ -200,6 +228,24 @@ final class BarCells implements Cells {
   @Override
   public RealMatrix field() {
     return field;
+  }
+
+  /** {@inheritDoc} The source is taken as its own mirror image across x and y. */
+  @Override
+  public double[] alongOf(FluxSource applied) {
+    if (!endToEnd) {
+      throw new IllegalArgumentException("an uneven field needs cells from end to end");
+    }
+    int count = cells.size();
+    RealVector along = new ArrayRealVector(count);
+    RealVector across = new ArrayRealVector(2 * count);
+    for (int cell = 0; cell < count; cell++) {
+      Flux mean = cells.get(cell).meanOf(applied);
+      along.setEntry(cell, mean.zTesla());
+      across.setEntry(cell, mean.xTesla());
+      across.setEntry(count + cell, mean.yTesla());
+    }
+    return along.add(toApplied.operate(across)).toArray();
   }
 
   @Override

@@ -17,6 +17,15 @@ interface Cells {
    */
   RealMatrix field();
 
+  /**
+   * µ0 H along the axis in tesla, mean over each cell, of a source outside the magnet, with what
+   * the cells across the axis answer to it.
+   *
+   * @throws IllegalArgumentException if these cells stand for both ends at once, so that only a
+   *     field alike at both could be given
+   */
+  double[] alongOf(FluxSource applied);
+
   /** How many there are. */
   default int count() {
     return field().getRowDimension();

@@ -36,6 +36,16 @@ public record HardMagnet(HardMaterial material, Shape shape) {
     return material.remanence().tesla() / (1 + susceptibility * shape.demagnetisingFactor());
   }
 
+  /** The whole field around it: its middle is the origin, its north face at +z. */
+  public FluxSource source() {
+    if (shape instanceof Shape.Rod rod) {
+      return new Cylinder(0.5 * rod.diameter().metres(), 0.5 * rod.length().metres())
+          .times(polarisationTesla());
+    }
+    Prism edges = ((Shape.Bar) shape).edges();
+    return new Block(0.5 * edges.a(), 0.5 * edges.b(), 0.5 * edges.c()).times(polarisationTesla());
+  }
+
   /**
    * Field on the axis at one distance outside the pole face.
    *

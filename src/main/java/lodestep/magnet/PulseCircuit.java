@@ -7,7 +7,8 @@ package lodestep.magnet;
  * damping, with &alpha; = R/2L and &omega;&sup2; = 1/LC &minus; &alpha;&sup2;; sinh in place of sin
  * above it, and (V/L)&middot;t&middot;e<sup>&minus;&alpha;t</sup> at it (any text on electric
  * circuits, for example Nilsson and Riedel, ch. 8). Valid while R, L and C do not change in the
- * pulse and up to the first current maximum, so a freewheel diode changes nothing.
+ * pulse, and until a freewheel diode conducts, which is never before the first current maximum;
+ * {@link Discharge} goes on from there.
  *
  * @param resistanceOhms of the whole loop, &gt; 0
  * @param inductanceHenries &gt; 0
@@ -43,15 +44,85 @@ public record PulseCircuit(
 
   /** Current maximum for one volt on the capacitor, in amperes per volt. */
   public double peakAmpsPerVolt() {
+    return ampsPerVolt(peakSeconds());
+  }
+
+  /**
+   * Current for one volt on the capacitor at the start, in amperes per volt.
+   *
+   * @param seconds since the switch closed, &ge; 0
+   */
+  double ampsPerVolt(double seconds) {
+    return sine(seconds) / inductanceHenries;
+  }
+
+  /**
+   * Voltage left of one volt on the capacitor at the start.
+   *
+   * @param seconds since the switch closed, &ge; 0
+   */
+  double voltsPerVolt(double seconds) {
+    return cosine(seconds) + alpha() * sine(seconds);
+  }
+
+  /**
+   * The first time after closing at which {@code volts + across · amps} is zero, where these are
+   * the voltage and the current for one volt; infinite if there is none.
+   *
+   * @param acrossOhms may have either sign
+   */
+  double firstZeroSeconds(double acrossOhms) {
+    // cos(ωt) + b sin(ωt)/ω = 0, with sinh and cosh above critical damping.
+    double b = alpha() + acrossOhms / inductanceHenries;
+    double ratio = squareRatio();
+    if (Math.abs(ratio) < NEAR_CRITICAL) {
+      return b < 0 ? -1 / b : Double.POSITIVE_INFINITY;
+    }
+    double omega = alpha() * Math.sqrt(Math.abs(ratio));
+    if (ratio < 0) {
+      double angle = Math.atan2(omega, -b);
+      return angle / omega;
+    }
+    double tanh = -omega / b;
+    return tanh > 0 && tanh < 1
+        ? 0.5 * Math.log((1 + tanh) / (1 - tanh)) / omega
+        : Double.POSITIVE_INFINITY;
+  }
+
+  /**
+   * What swings back after the first maximum where nothing keeps the current from it, as a part of
+   * that maximum: e<sup>&minus;&alpha;&pi;/&omega;</sup> below critical damping, else nothing.
+   */
+  public double swingBackFraction() {
+    double ratio = squareRatio();
+    return ratio < 0 ? Math.exp(-Math.PI / Math.sqrt(-ratio)) : 0;
+  }
+
+  /** e<sup>−αt</sup> sin(ωt)/ω or what stands in its place, in seconds. */
+  private double sine(double t) {
     double alpha = alpha();
     double ratio = squareRatio();
-    double t = peakSeconds();
-    double decay = Math.exp(-alpha * t) / inductanceHenries;
     if (Math.abs(ratio) < NEAR_CRITICAL) {
-      return t * decay;
+      return t * Math.exp(-alpha * t);
     }
     double omega = alpha * Math.sqrt(Math.abs(ratio));
-    return decay * (ratio > 0 ? Math.sinh(omega * t) : Math.sin(omega * t)) / omega;
+    // Above critical damping as two exponentials, which cannot overflow.
+    return ratio < 0
+        ? Math.exp(-alpha * t) * Math.sin(omega * t) / omega
+        : (Math.exp((omega - alpha) * t) - Math.exp(-(omega + alpha) * t)) / (2 * omega);
+  }
+
+  /** e<sup>−αt</sup> cos(ωt) or what stands in its place. */
+  private double cosine(double t) {
+    double alpha = alpha();
+    double ratio = squareRatio();
+    if (Math.abs(ratio) < NEAR_CRITICAL) {
+      return Math.exp(-alpha * t);
+    }
+    double omega = alpha * Math.sqrt(Math.abs(ratio));
+    return ratio < 0
+        ? Math.exp(-alpha * t) * Math.cos(omega * t)
+        : 0.5 * (Math.exp((omega - alpha) * t) + Math.exp(-(omega + alpha) * t));
   }
 
   private double alpha() {

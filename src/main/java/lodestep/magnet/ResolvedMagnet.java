@@ -29,7 +29,8 @@ public final class ResolvedMagnet {
   /** Assumed; see the type. */
   static final double SUSCEPTIBILITY_ACROSS = 3;
 
-  private static final BarCells.Grid BAR_GRID = new BarCells.Grid(3, 2, 4);
+  private static final BarCells.Grid BAR_GRID = new BarCells.Grid(3, 2, 4, false);
+  private static final BarCells.Grid BAR_GRID_END_TO_END = new BarCells.Grid(3, 2, 4, true);
 
   private static final int STEPS_MAX = 60;
   private static final double HALVINGS_MAX = 30;
@@ -37,7 +38,7 @@ public final class ResolvedMagnet {
   /** Relative to the loop's centre. */
   private static final double FIELD_ACCURACY = 1e-9;
 
-  /** Steps in which the applied field is led down from saturation. */
+  /** Steps in which the applied field is led from one value to another. */
   private static final int LED_IN = 8;
 
   /** Net field above the centre that saturates any loop, in widths. */
@@ -58,6 +59,16 @@ public final class ResolvedMagnet {
             ? new RodCells(rod, 4, 16, SUSCEPTIBILITY_ACROSS)
             : new BarCells((Shape.Bar) shape, BAR_GRID, SUSCEPTIBILITY_ACROSS);
     return new ResolvedMagnet(cells, loop);
+  }
+
+  /**
+   * The same for a field that differs between the magnet's ends. A bar takes some ten times as
+   * long.
+   */
+  public static ResolvedMagnet forUnevenFields(Shape shape, Hysteresis loop) {
+    return shape instanceof Shape.Bar bar
+        ? new ResolvedMagnet(new BarCells(bar, BAR_GRID_END_TO_END, SUSCEPTIBILITY_ACROSS), loop)
+        : of(shape, loop);
   }
 
   /** Polarisation of each cell, and what it makes around the magnet. */
@@ -84,13 +95,6 @@ public final class ResolvedMagnet {
     }
   }
 
-  /** What a cell's polarisation does along one stretch of the loop. */
-  private interface Curve {
-    double tesla(int cell, double net);
-
-    double slope(int cell, double net);
-  }
-
   /** Fully charged along the axis, and left alone. */
   public Resolved charged() {
     return knockedDown(new FieldStrength(0));
@@ -113,17 +117,10 @@ public final class ResolvedMagnet {
    *
    * @param peaks of the reverse field, without sign, rising
    * @return what each leaves, in the same order
-   * @throws IllegalArgumentException if one is below zero
+   * @throws IllegalArgumentException if one is below zero, or below the one before
    */
   public List<Resolved> knockedDown(List<FieldStrength> peaks) {
-    Curve falling = new Falling();
-    double saturating =
-        loop.centreAmperesPerMetre()
-            + SATURATING_WIDTHS * loop.widthAmperesPerMetre()
-            + loop.saturationTesla() / Mu0.TESLA_PER_AMPERE_PER_METRE;
-    double[] net = new double[cells.count()];
-    Arrays.fill(net, saturating);
-    net = led(falling, net, saturating, 0, LED_IN);
+    Fields turned = alone();
     double applied = 0;
     List<Resolved> left = new ArrayList<>();
     for (FieldStrength peak : peaks) {
@@ -132,75 +129,18 @@ public final class ResolvedMagnet {
         throw new IllegalArgumentException(
             "a knock-down's peaks are given without sign, rising: " + peak.amperesPerMetre());
       }
-      net = led(falling, net, applied, reverse, strides(reverse - applied));
+      turned = led(turned, even(applied), even(reverse), strides(reverse - applied));
       applied = reverse;
-      Curve rising = new Rising(net, polarisation(falling, net));
-      left.add(new Resolved(polarisation(rising, led(rising, net, reverse, 0, strides(reverse)))));
+      Fields back = led(turned, even(reverse), even(0), strides(reverse));
+      left.add(new Resolved(polarisation(back.lowest, back.net)));
     }
     return left;
   }
 
-  /** The descending branch from saturation. */
-  private final class Falling implements Curve {
-    @Override
-    public double tesla(int cell, double net) {
-      return loop.descendingTesla(net);
-    }
-
-    @Override
-    public double slope(int cell, double net) {
-      double tanh = Math.tanh((net + loop.centreAmperesPerMetre()) / loop.widthAmperesPerMetre());
-      return loop.saturationTesla() * (1 - tanh * tanh) / loop.widthAmperesPerMetre()
-          + reversibleSlope();
-    }
-  }
-
-  /** The branch that rises from where each cell turned. */
-  private final class Rising implements Curve {
-    private final double[] turnedAt;
-    private final double[] turnedTesla;
-
-    Rising(double[] turnedAt, double[] turnedTesla) {
-      this.turnedAt = turnedAt;
-      this.turnedTesla = turnedTesla;
-    }
-
-    @Override
-    public double tesla(int cell, double net) {
-      return turnedTesla[cell]
-          + loop.everettTesla(net, turnedAt[cell])
-          + loop.reversibleTesla(net)
-          - loop.reversibleTesla(turnedAt[cell]);
-    }
-
-    @Override
-    public double slope(int cell, double net) {
-      double up = loop.factor(net);
-      double down = loop.factor(-net);
-      double change =
-          loop.factorSlope(up) * loop.factor(-turnedAt[cell])
-              + loop.factorSlope(down) * loop.factor(turnedAt[cell]);
-      return 2 * loop.saturationTesla() * change + reversibleSlope();
-    }
-  }
-
-  private double reversibleSlope() {
-    return Mu0.TESLA_PER_AMPERE_PER_METRE * loop.susceptibility();
-  }
-
-  private double[] polarisation(Curve curve, double[] net) {
-    return IntStream.range(0, net.length).mapToDouble(i -> curve.tesla(i, net[i])).toArray();
-  }
-
-  /** The applied field goes from one value to the other in steps from which Newton finds on. */
-  private double[] led(
-      Curve curve, double[] from, double fromApplied, double toApplied, int steps) {
-    double[] net = from;
-    for (int step = 1; step <= steps; step++) {
-      double applied = fromApplied + (toApplied - fromApplied) * step / steps;
-      net = balanced(curve, net, applied);
-    }
-    return net;
+  private double[] even(double applied) {
+    double[] fields = new double[cells.count()];
+    Arrays.fill(fields, applied);
+    return fields;
   }
 
   /** Steps of no more than a coercivity: from there the next balance is found in a few turns. */
@@ -208,21 +148,117 @@ public final class ResolvedMagnet {
     return (int) Math.ceil(Math.abs(change) / loop.centreAmperesPerMetre());
   }
 
+  /**
+   * Fully charged, then brought through an uneven field and out of it again, as by an opposing
+   * magnet that comes and goes. What counts is the field where it was at its strongest.
+   *
+   * @param against outside the magnet, whose centre is the origin and whose charge points to +z;
+   *     even around a rod's axis, its own mirror image across a bar's
+   * @throws IllegalArgumentException if this magnet was not made {@link #forUnevenFields}
+   */
+  public Resolved knockedDown(FluxSource against) {
+    double[] applied = cells.alongOf(against);
+    for (int cell = 0; cell < applied.length; cell++) {
+      applied[cell] /= Mu0.TESLA_PER_AMPERE_PER_METRE;
+    }
+    Fields turned = led(alone(), even(0), applied, LED_IN);
+    Fields left = led(turned, applied, even(0), LED_IN);
+    return new Resolved(polarisation(left.lowest, left.net));
+  }
+
+  /** Saturated, and left alone. */
+  private Fields alone() {
+    double saturating =
+        loop.centreAmperesPerMetre()
+            + SATURATING_WIDTHS * loop.widthAmperesPerMetre()
+            + loop.saturationTesla() / Mu0.TESLA_PER_AMPERE_PER_METRE;
+    double[] charging = even(saturating);
+    return led(new Fields(charging, charging), charging, even(0), LED_IN);
+  }
+
+  /**
+   * Each cell's net field, and the lowest it has been at since saturation: what it remembers. Below
+   * that a cell goes down the falling branch, above it along the branch that rises from there. A
+   * cell whose neighbours give way may rise a little while the applied field still grows; its going
+   * back down that same branch leaves out a loop of the second order.
+   */
+  private static final class Fields {
+    private final double[] net;
+    private final double[] lowest;
+
+    Fields(double[] net, double[] lowest) {
+      this.net = net;
+      this.lowest = lowest;
+    }
+  }
+
+  private double tesla(double lowest, double net) {
+    return net <= lowest
+        ? loop.descendingTesla(net)
+        : loop.descendingTesla(lowest)
+            + loop.everettTesla(net, lowest)
+            + loop.reversibleTesla(net)
+            - loop.reversibleTesla(lowest);
+  }
+
+  /** Slope of {@link #tesla}; at the lowest itself, of the branch that is about to be taken. */
+  private double slope(double lowest, double net, boolean falls) {
+    if (net < lowest || (net == lowest && falls)) {
+      double tanh = Math.tanh((net + loop.centreAmperesPerMetre()) / loop.widthAmperesPerMetre());
+      return loop.saturationTesla() * (1 - tanh * tanh) / loop.widthAmperesPerMetre()
+          + reversibleSlope();
+    }
+    double change =
+        loop.factorSlope(loop.factor(net)) * loop.factor(-lowest)
+            + loop.factorSlope(loop.factor(-net)) * loop.factor(lowest);
+    return 2 * loop.saturationTesla() * change + reversibleSlope();
+  }
+
+  private double reversibleSlope() {
+    return Mu0.TESLA_PER_AMPERE_PER_METRE * loop.susceptibility();
+  }
+
+  private double[] polarisation(double[] lowest, double[] net) {
+    return IntStream.range(0, net.length).mapToDouble(i -> tesla(lowest[i], net[i])).toArray();
+  }
+
+  private Fields led(Fields start, double[] from, double[] to, int steps) {
+    Fields fields = start;
+    for (int step = 1; step <= steps; step++) {
+      double part = (double) step / steps;
+      double[] applied =
+          IntStream.range(0, from.length)
+              .mapToDouble(i -> from[i] + (to[i] - from[i]) * part)
+              .toArray();
+      boolean falls = Arrays.stream(to).sum() < Arrays.stream(from).sum();
+      double[] net = balanced(fields, applied, falls);
+      double[] before = fields.lowest;
+      double[] lowest =
+          IntStream.range(0, net.length).mapToDouble(i -> Math.min(net[i], before[i])).toArray();
+      fields = new Fields(net, lowest);
+    }
+    return fields;
+  }
+
   /** The net fields at which each cell's field is the applied one and what all cells make. */
-  private double[] balanced(Curve curve, double[] start, double applied) {
-    double[] net = start.clone();
+  private double[] balanced(Fields start, double[] applied, boolean falls) {
+    double[] lowest = start.lowest;
+    double[] net = start.net.clone();
     double accuracy = FIELD_ACCURACY * loop.centreAmperesPerMetre();
-    RealVector error = error(curve, net, applied);
+    RealVector error = error(lowest, net, applied);
     for (int step = 0; step < STEPS_MAX; step++) {
       RealVector move =
-          new LUDecomposition(jacobian(curve, net)).getSolver().solve(error).mapMultiply(-1);
+          new LUDecomposition(jacobian(lowest, net, falls))
+              .getSolver()
+              .solve(error)
+              .mapMultiply(-1);
       double part = 1;
       double[] tried = moved(net, move, part);
-      RealVector left = error(curve, tried, applied);
+      RealVector left = error(lowest, tried, applied);
       for (int halving = 0; halving < HALVINGS_MAX && left.getNorm() > error.getNorm(); halving++) {
         part *= 0.5;
         tried = moved(net, move, part);
-        left = error(curve, tried, applied);
+        left = error(lowest, tried, applied);
       }
       net = tried;
       error = left;
@@ -230,7 +266,7 @@ public final class ResolvedMagnet {
         return net;
       }
     }
-    throw new IllegalStateException("no balance found at " + applied + " A/m for " + loop);
+    throw new IllegalStateException("no balance of the magnet's fields found for " + loop);
   }
 
   private static double[] moved(double[] net, RealVector move, double part) {
@@ -239,20 +275,20 @@ public final class ResolvedMagnet {
         .toArray();
   }
 
-  private RealVector error(Curve curve, double[] net, double applied) {
-    double[] made = cells.field().operate(polarisation(curve, net));
+  private RealVector error(double[] lowest, double[] net, double[] applied) {
+    double[] made = cells.field().operate(polarisation(lowest, net));
     RealVector error = new ArrayRealVector(net.length);
     for (int cell = 0; cell < net.length; cell++) {
       double own = made[cell] / Mu0.TESLA_PER_AMPERE_PER_METRE;
-      error.setEntry(cell, net[cell] - applied - own);
+      error.setEntry(cell, net[cell] - applied[cell] - own);
     }
     return error;
   }
 
-  private RealMatrix jacobian(Curve curve, double[] net) {
+  private RealMatrix jacobian(double[] lowest, double[] net, boolean falls) {
     RealMatrix jacobian = MatrixUtils.createRealIdentityMatrix(net.length);
     for (int of = 0; of < net.length; of++) {
-      double slope = curve.slope(of, net[of]) / Mu0.TESLA_PER_AMPERE_PER_METRE;
+      double slope = slope(lowest[of], net[of], falls) / Mu0.TESLA_PER_AMPERE_PER_METRE;
       for (int cell = 0; cell < net.length; cell++) {
         jacobian.addToEntry(cell, of, -cells.field().getEntry(cell, of) * slope);
       }

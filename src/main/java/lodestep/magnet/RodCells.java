@@ -2,9 +2,11 @@ package lodestep.magnet;
 
 import java.util.ArrayList;
 import java.util.List;
+import org.hipparchus.linear.ArrayRealVector;
 import org.hipparchus.linear.LUDecomposition;
 import org.hipparchus.linear.MatrixUtils;
 import org.hipparchus.linear.RealMatrix;
+import org.hipparchus.linear.RealVector;
 
 /**
  * A rod cut into rings. Along the axis each ring is evenly polarised; across, its polarisation
@@ -62,6 +64,7 @@ final class RodCells implements Cells {
   private final List<Ring> rings;
   private final RealMatrix field;
   private final RealMatrix answer;
+  private final RealMatrix toApplied;
   private final double volume;
 
   /**
@@ -96,8 +99,10 @@ final class RodCells implements Cells {
     RealMatrix scale = scale(susceptibilityAcross);
     RealMatrix unity = MatrixUtils.createRealIdentityMatrix(count);
     RealMatrix closed = unity.subtract(scale.multiply(acrossOfAcross));
-    this.answer = new LUDecomposition(closed).getSolver().solve(scale.multiply(acrossOfAlong));
+    RealMatrix answering = new LUDecomposition(closed).getSolver().solve(scale);
+    this.answer = answering.multiply(acrossOfAlong);
     this.field = alongOfAlong.add(alongOfAcross.multiply(answer));
+    this.toApplied = alongOfAcross.multiply(answering);
   }
 
   private RealMatrix scale(double susceptibility) {
@@ -142,6 +147,19 @@ final class RodCells implements Cells {
   @Override
   public RealMatrix field() {
     return field;
+  }
+
+  /** {@inheritDoc} The source is taken as even around the rod's axis. */
+  @Override
+  public double[] alongOf(FluxSource applied) {
+    RealVector along = new ArrayRealVector(rings.size());
+    RealVector across = new ArrayRealVector(rings.size());
+    for (int cell = 0; cell < rings.size(); cell++) {
+      Flux mean = mean(applied, rings.get(cell));
+      along.setEntry(cell, mean.zTesla());
+      across.setEntry(cell, mean.xTesla());
+    }
+    return along.add(toApplied.operate(across)).toArray();
   }
 
   @Override

@@ -19,6 +19,27 @@ public sealed interface Winding {
   /** Flux density for one ampere, at any place outside the copper. */
   FluxSource perAmpere();
 
+  /** Inductance in henries, of the winding by itself in air. Some milliseconds if it has depth. */
+  double inductanceHenries();
+
+  /** Along the axis, in metres. */
+  double lengthMetres();
+
+  /** Of the copper, across, in metres; 0 for a single thin layer. */
+  double depthMetres();
+
+  /** How many turns; need not be whole. */
+  double turns();
+
+  /** Length of a turn in metres, mean over the depth. */
+  double turnMetres();
+
+  /** Area a turn encloses in square metres, mean over the depth. */
+  double turnSquareMetres();
+
+  /** The same room filled with another number of turns. */
+  Winding withTurns(double other);
+
   /**
    * A round winding; its axis is z and its centre the origin.
    *
@@ -43,9 +64,8 @@ public sealed interface Winding {
 
     @Override
     public FluxSource perAmpere() {
-      double depth = outerRadiusMetres - innerRadiusMetres;
       return layered(
-          depth,
+          depthMetres(),
           turns / lengthMetres,
           out -> new Cylinder(innerRadiusMetres + out, 0.5 * lengthMetres));
     }
@@ -59,7 +79,7 @@ public sealed interface Winding {
      */
     public double onAxisTeslaPerAmpere(double zMetres) {
       double half = 0.5 * lengthMetres;
-      double depth = outerRadiusMetres - innerRadiusMetres;
+      double depth = depthMetres();
       if (depth == 0) {
         return perAmpere().at(Place.onAxis(zMetres)).zTesla();
       }
@@ -78,18 +98,45 @@ public sealed interface Winding {
     }
 
     /**
-     * Inductance in henries of a single thin layer: µ0 N² π r² K / l, K the Nagaoka coefficient,
-     * which is one less the demagnetising factor of the cylinder it is wound on.
-     *
-     * @throws IllegalArgumentException if the winding has a depth
+     * {@inheritDoc} A single layer: µ0 N² π r² K / l, K the Nagaoka coefficient, which is one less
+     * the demagnetising factor of the cylinder it is wound on.
      */
-    public double layerInductanceHenries() {
-      if (outerRadiusMetres != innerRadiusMetres) {
-        throw new IllegalArgumentException("this inductance is of a single thin layer");
+    @Override
+    public double inductanceHenries() {
+      double depth = depthMetres();
+      if (depth == 0) {
+        double nagaoka = 1 - DemagnetisingFactor.ofCylinder(2 * innerRadiusMetres, lengthMetres);
+        return sheet(Math.PI * innerRadiusMetres * innerRadiusMetres, nagaoka, lengthMetres, turns);
       }
-      double nagaoka = 1 - DemagnetisingFactor.ofCylinder(2 * innerRadiusMetres, lengthMetres);
-      double area = Math.PI * innerRadiusMetres * innerRadiusMetres;
-      return Mu0.TESLA_PER_AMPERE_PER_METRE * turns * turns * area * nagaoka / lengthMetres;
+      LayeredInductance.Turns mutual =
+          (outer, inner, apart) ->
+              LayeredInductance.circles(
+                  innerRadiusMetres + outer, innerRadiusMetres + inner, apart);
+      return turns * turns * LayeredInductance.perSquaredTurns(mutual, depth, lengthMetres);
+    }
+
+    @Override
+    public double turnMetres() {
+      return Math.PI * (innerRadiusMetres + outerRadiusMetres);
+    }
+
+    @Override
+    public double depthMetres() {
+      return outerRadiusMetres - innerRadiusMetres;
+    }
+
+    @Override
+    public double turnSquareMetres() {
+      double squares =
+          innerRadiusMetres * innerRadiusMetres
+              + innerRadiusMetres * outerRadiusMetres
+              + outerRadiusMetres * outerRadiusMetres;
+      return Math.PI * squares / 3;
+    }
+
+    @Override
+    public Round withTurns(double other) {
+      return new Round(innerRadiusMetres, outerRadiusMetres, lengthMetres, other);
     }
   }
 
@@ -125,6 +172,49 @@ public sealed interface Winding {
           turns / lengthMetres,
           out -> new Block(0.5 * boreXMetres + out, 0.5 * boreYMetres + out, 0.5 * lengthMetres));
     }
+
+    /**
+     * {@inheritDoc} A single layer: µ0 N² A (1 − D) / l, D the demagnetising factor of the block it
+     * is wound on.
+     */
+    @Override
+    public double inductanceHenries() {
+      if (depthMetres == 0) {
+        double part = 1 - DemagnetisingFactor.ofPrism(boreXMetres, boreYMetres, lengthMetres);
+        return sheet(boreXMetres * boreYMetres, part, lengthMetres, turns);
+      }
+      LayeredInductance.Turns mutual =
+          (outer, inner, apart) ->
+              LayeredInductance.rectangles(
+                  boreXMetres + 2 * outer,
+                  boreYMetres + 2 * outer,
+                  boreXMetres + 2 * inner,
+                  boreYMetres + 2 * inner,
+                  apart);
+      return turns * turns * LayeredInductance.perSquaredTurns(mutual, depthMetres, lengthMetres);
+    }
+
+    @Override
+    public double turnMetres() {
+      return 2 * (boreXMetres + boreYMetres) + 4 * depthMetres;
+    }
+
+    @Override
+    public double turnSquareMetres() {
+      return boreXMetres * boreYMetres
+          + (boreXMetres + boreYMetres) * depthMetres
+          + 4 * depthMetres * depthMetres / 3;
+    }
+
+    @Override
+    public Rectangular withTurns(double other) {
+      return new Rectangular(boreXMetres, boreYMetres, depthMetres, lengthMetres, other);
+    }
+  }
+
+  /** Inductance of a current sheet around this area. */
+  private static double sheet(double area, double part, double length, double turns) {
+    return Mu0.TESLA_PER_AMPERE_PER_METRE * turns * turns * area * part / length;
   }
 
   private static FluxSource layered(

@@ -29,7 +29,7 @@ class ResolvedMagnetTest {
       new Shape.Bar(Length.ofMm(60), Length.ofMm(12), Length.ofMm(3), Shape.Axis.THROUGH_WIDTH);
 
   private static final RodCells ROD_CELLS = new RodCells(ROD, 4, 16, 3);
-  private static final BarCells BAR_CELLS = new BarCells(BAR, new BarCells.Grid(6, 2, 6), 3);
+  private static final BarCells BAR_CELLS = new BarCells(BAR, new BarCells.Grid(6, 2, 6, false), 3);
   private static final ResolvedMagnet MAGNET = new ResolvedMagnet(ROD_CELLS, LNG40);
 
   private static Hysteresis loop(int grade) {
@@ -127,7 +127,7 @@ class ResolvedMagnetTest {
   void cellsTogetherHaveTheMagnetometricFactor() {
     assertThat(meanOwnField(new RodCells(ROD, 4, 16, 0)))
         .isCloseTo(-ROD.demagnetisingFactor(), within(2e-3));
-    assertThat(meanOwnField(new BarCells(BAR, new BarCells.Grid(4, 1, 4), 0)))
+    assertThat(meanOwnField(new BarCells(BAR, new BarCells.Grid(4, 1, 4, false), 0)))
         .isCloseTo(-BAR.demagnetisingFactor(), within(4e-3));
   }
 

@@ -1,0 +1,52 @@
+package lodestep.magnet;
+
+import java.util.Optional;
+import lodestep.quantity.Temperature;
+
+/**
+ * A winding's room filled with one wire. Any thread, immutable.
+ *
+ * @param winding with as many turns as there is room for
+ * @param wire the whole of it
+ */
+public record CoilDesign(Winding winding, CoilWire wire) {
+
+  /** Over the enamel to bare: common practice for round winding wire, no source. */
+  private static final double OVER_ENAMEL = 1.10;
+
+  /**
+   * The room filled with wire in even layers, turn upon turn; nothing if not one turn goes in.
+   *
+   * @param room its own turns are not looked at; it has a depth
+   * @param copperMetres diameter of the bare wire, above zero
+   */
+  public static Optional<CoilDesign> wound(Winding room, double copperMetres) {
+    double pitch = OVER_ENAMEL * copperMetres;
+    double turns = Math.floor(room.depthMetres() / pitch) * Math.floor(room.lengthMetres() / pitch);
+    return turns < 1
+        ? Optional.empty()
+        : Optional.of(
+            new CoilDesign(
+                room.withTurns(turns), new CoilWire(copperMetres, turns * room.turnMetres())));
+  }
+
+  /** Resistance in ohms at this temperature of the winding, without leads. */
+  public double ohmsAt(Temperature copper) {
+    return wire.ohmsAt(copper);
+  }
+
+  /** Inductance in henries, in air. Some milliseconds. */
+  public double inductanceHenries() {
+    return winding.inductanceHenries();
+  }
+
+  /** For one ampere, the least field in A/m anywhere on the axis of a work piece in its middle. */
+  public double leastFieldPerAmp(Shape work) {
+    return new FieldInWork(winding.perAmpere(), work).least().amperesPerMetre();
+  }
+
+  /** For one ampere, the field in A/m, mean over a work piece in its middle. */
+  public double meanFieldPerAmp(Shape work) {
+    return new FieldInWork(winding.perAmpere(), work).mean().amperesPerMetre();
+  }
+}

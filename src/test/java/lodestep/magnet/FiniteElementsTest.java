@@ -1,0 +1,165 @@
+package lodestep.magnet;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Locale;
+import java.util.Objects;
+import lodestep.quantity.Length;
+import org.junit.jupiter.api.Tag;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+/**
+ * Goal: the resolved magnet against another program's solution of the same equations. The mesher
+ * {@code gmsh} and the finite-element program {@code getdp}, both of Debian, solve an axisymmetric
+ * rod in all of space with second-order elements; they share nothing with our cells.
+ */
+@Tag("finite-elements")
+class FiniteElementsTest {
+
+  private static final double MU0 = 4e-7 * Math.PI;
+  private static final double[] STAND_OFFS_MM = {0.5, 1, 2};
+
+  /** What the program found. */
+  private record Found(double meanTesla, List<Double> faceTesla) {}
+
+  /** The meshing and the shell that stands for far away, against the closed form of a cylinder. */
+  @Test
+  void anEvenlyPolarisedRodHasTheFieldOfTheClosedForm(@TempDir Path folder) throws Exception {
+    Shape.Rod rod = rod(4.9, 16.5);
+    Hysteresis even = new Hysteresis(1, 1e9, 1, 0);
+
+    Found found = solved(folder, rod, even, 0, 1e3);
+
+    Cylinder cylinder = new Cylinder(2.45e-3, 8.25e-3);
+    assertThat(found.meanTesla()).isCloseTo(1, within(1e-9));
+    for (int i = 0; i < STAND_OFFS_MM.length; i++) {
+      double expected = cylinder.at(Place.onAxis(8.25e-3 + STAND_OFFS_MM[i] * 1e-3)).zTesla();
+      assertThat(found.faceTesla().get(i)).isCloseTo(expected, within(2e-3 * expected));
+    }
+  }
+
+  /** Within 2 per cent, but for a slender rod half a millimetre off its face. */
+  @ParameterizedTest
+  @CsvSource({
+    "alnico 2, 4.9, 16.5, 0.02",
+    "alnico 3, 4.9, 16.5, 0.02",
+    "alnico 5, 4.9, 16.5, 0.02",
+    "alnico 5, 6.2, 11, 0.02",
+    "alnico 8, 4.9, 16.5, 0.02",
+    "alnico 8, 3.1, 21, 0.025"
+  })
+  void aChargedRodIsAsFiniteElementsSay(
+      String alloy, double diameterMm, double lengthMm, double part, @TempDir Path folder)
+      throws Exception {
+    Shape.Rod rod = rod(diameterMm, lengthMm);
+    Hysteresis loop = Hysteresis.of(AlloyBook.standard().find(alloy).orElseThrow());
+
+    Found found = solved(folder, rod, loop, ResolvedMagnet.SUSCEPTIBILITY_ACROSS, saturating(loop));
+
+    ResolvedMagnet.Resolved ours = ResolvedMagnet.of(rod, loop).charged();
+    System.out.printf(
+        Locale.ROOT,
+        "%s, %s: mean J %.4f T, ours %+.2f %%",
+        alloy,
+        rod.words(),
+        found.meanTesla(),
+        100 * (ours.meanTesla() / found.meanTesla() - 1));
+    assertThat(ours.meanTesla()).isCloseTo(found.meanTesla(), within(part * found.meanTesla()));
+    for (int i = 0; i < STAND_OFFS_MM.length; i++) {
+      double z = 0.5e-3 * lengthMm + STAND_OFFS_MM[i] * 1e-3;
+      double our = ours.at(Place.onAxis(z)).zTesla();
+      double their = found.faceTesla().get(i);
+      System.out.printf(
+          Locale.ROOT,
+          "; %.1f mm %.2f mT, ours %+.2f %%",
+          STAND_OFFS_MM[i],
+          their * 1e3,
+          100 * (our / their - 1));
+      assertThat(our).isCloseTo(their, within(part * their));
+    }
+    System.out.println();
+  }
+
+  private static double saturating(Hysteresis loop) {
+    return loop.centreAmperesPerMetre()
+        + 12 * loop.widthAmperesPerMetre()
+        + loop.saturationTesla() / MU0;
+  }
+
+  private static Shape.Rod rod(double diameterMm, double lengthMm) {
+    return new Shape.Rod(Length.ofMm(diameterMm), Length.ofMm(lengthMm));
+  }
+
+  private static Found solved(
+      Path folder, Shape.Rod rod, Hysteresis loop, double across, double saturating)
+      throws IOException, InterruptedException {
+    double half = 0.5 * rod.length().metres();
+    String figures =
+        String.format(
+            Locale.ROOT,
+            "radius = %.9e; half = %.9e; inner = %.9e; outer = %.9e;%n"
+                + "saturation = %.9e; centre = %.9e; width = %.9e; susceptibility = %.9e;%n"
+                + "across = %.9e; saturating = %.9e; steps = 12;%n",
+            0.5 * rod.diameter().metres(),
+            half,
+            3.5 * half,
+            5 * half,
+            loop.saturationTesla(),
+            loop.centreAmperesPerMetre(),
+            loop.widthAmperesPerMetre(),
+            loop.susceptibility(),
+            across,
+            saturating);
+    Files.writeString(folder.resolve("figures.pro"), figures);
+    copied(folder, "rod.geo");
+    copied(folder, "rod.pro");
+    run(folder, "gmsh", "-2", "-v", "1", "-format", "msh22", "rod.geo", "-o", "rod.msh");
+    String said =
+        run(folder, "getdp", "rod.pro", "-msh", "rod.msh", "-solve", "Charged", "-pos", "Figures");
+    assertThat(said).as("the steps of Newton's method").doesNotContain("did NOT converge");
+    List<Double> face =
+        List.of(last(folder, "half.txt"), last(folder, "one.txt"), last(folder, "two.txt"));
+    return new Found(last(folder, "moment.txt") / last(folder, "volume.txt"), face);
+  }
+
+  private static void copied(Path folder, String name) throws IOException {
+    try (InputStream in = FiniteElementsTest.class.getResourceAsStream(name)) {
+      Files.copy(Objects.requireNonNull(in, name), folder.resolve(name));
+    }
+  }
+
+  private static double last(Path folder, String file) throws IOException {
+    String line = Files.readString(folder.resolve(file)).strip();
+    return Double.parseDouble(line.substring(line.lastIndexOf(' ') + 1));
+  }
+
+  private static String run(Path folder, String... command)
+      throws IOException, InterruptedException {
+    Path out = folder.resolve(command[0] + ".out");
+    Process process;
+    try {
+      process =
+          new ProcessBuilder(command)
+              .directory(folder.toFile())
+              .redirectErrorStream(true)
+              .redirectOutput(out.toFile())
+              .start();
+    } catch (IOException missing) {
+      throw new AssertionError(
+          command[0] + " is not there; install it: sudo apt-get install getdp gmsh", missing);
+    }
+    int code = process.waitFor();
+    String said = Files.readString(out);
+    assertThat(code).as(() -> String.join(" ", command) + "\n" + said).isZero();
+    return said;
+  }
+}
