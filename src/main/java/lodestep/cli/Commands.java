@@ -71,7 +71,9 @@ public final class Commands implements Runnable, IVersionProvider {
             new MagnetCommands.OfCharging(desk),
             new MagnetCommands.OfCurve(desk),
             new LevelCommands.OfLevels(desk),
-            new LevelCommands.OfInstead(desk))
+            new LevelCommands.OfInstead(desk),
+            new CoilCommand(desk),
+            new GapCommand(desk))
         .forEach(magnet::addSubcommand);
     return magnet;
   }

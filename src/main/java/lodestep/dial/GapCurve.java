@@ -30,7 +30,7 @@ public record GapCurve(double strength, double heightMetres, FluxDensity stray) 
   private static final double RECOIL = 1.05;
 
   /** The opposing magnet as rig.toml tells of it. */
-  static HardMagnet magnet(JigConfig jig) {
+  public static HardMagnet magnet(JigConfig jig) {
     JigConfig.Opposing told = jig.magnet();
     return new HardMagnet(
         new HardMaterial(

@@ -1,6 +1,7 @@
 package lodestep.magnet;
 
 import java.util.Optional;
+import lodestep.quantity.Length;
 import lodestep.quantity.Temperature;
 
 /**
@@ -13,6 +14,25 @@ public record CoilDesign(Winding winding, CoilWire wire) {
 
   /** Over the enamel to bare: common practice for round winding wire, no source. */
   private static final double OVER_ENAMEL = 1.10;
+
+  /**
+   * The room for a close coil around a magnet: a round one around a rod, a slot around a bar.
+   *
+   * @param clearance from the magnet's side to the copper, for former and slide, &ge; 0
+   * @param depth of copper, above zero
+   * @param overhang by which the coil stands over the magnet at each end, &ge; 0
+   */
+  public static Winding roomAround(Shape work, Length clearance, Length depth, Length overhang) {
+    double gap = clearance.metres();
+    double length = work.height().metres() + 2 * overhang.metres();
+    if (work instanceof Shape.Rod rod) {
+      double inner = 0.5 * rod.diameter().metres() + gap;
+      return new Winding.Round(inner, inner + depth.metres(), length, 1);
+    }
+    Prism edges = ((Shape.Bar) work).edges();
+    return new Winding.Rectangular(
+        edges.a() + 2 * gap, edges.b() + 2 * gap, depth.metres(), length, 1);
+  }
 
   /**
    * The room filled with wire in even layers, turn upon turn; nothing if not one turn goes in.

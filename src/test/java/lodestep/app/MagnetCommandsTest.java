@@ -1,6 +1,7 @@
 package lodestep.app;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.json.JsonMapper;
@@ -119,6 +120,47 @@ class MagnetCommandsTest {
     CommandRun.Ended weak = asked("instead", six, "--level", "480 G", "--by", "alnico 3");
     assertThat(weak.code()).isEqualTo(2);
     assertThat(weak.err()).contains("--by: alnico 3", "cannot read 480.0 G", "fully charged");
+  }
+
+  @Test
+  void sizesACoilAndItsBank() throws IOException {
+    List<String> six = List.of("--alloy", "alnico 6", "--size", "4.6 x 15.5 mm");
+    JsonNode coil = json(asked("coil", six, "--json"));
+    double volts = coil.get("volts").doubleValue();
+
+    assertThat(coil.get("fieldAmperesPerMetre").doubleValue())
+        .isGreaterThanOrEqualTo(0.9999 * coil.get("neededAmperesPerMetre").doubleValue());
+    assertThat(volts).isLessThanOrEqualTo(50);
+    assertThat(coil.get("joules").doubleValue())
+        .isCloseTo(0.5 * coil.get("farads").doubleValue() * volts * volts, within(0.05))
+        .isLessThanOrEqualTo(60);
+    assertThat(asked("coil", six).out()).contains("through switch and changeover", "diode");
+    List<String> bar =
+        List.of("--alloy", "alnico 8", "--shape", "bar", "--size", "56 x 11 x 3.1 mm");
+    assertThat(asked("coil", bar).code()).isEqualTo(1);
+    assertThat(asked("coil", bar).err()).contains("charge it between jaws");
+    List<String> ceramic = List.of("--alloy", "ceramic 5", "--size", "4.6 x 15.5 mm");
+    assertThat(asked("coil", ceramic).err()).contains("--alloy: ceramic 5 needs a field of");
+    assertThat(asked("coil", six, "--overhang", "-3 mm").err()).contains("--overhang: a distance");
+  }
+
+  @Test
+  void followsAJigsFieldAlongTheMagnet() throws IOException {
+    Path jig = folder.resolve("jig.toml");
+    Files.writeString(jig, ShippedRig.read("rig-virtual-jig.toml").text());
+    JsonNode gaps = json(asked("gap", ROD, "--rig", jig.toString(), "--json")).get("gaps");
+
+    double last = -1;
+    for (JsonNode gap : gaps) {
+      double near = gap.get("nearAmperesPerMetre").doubleValue();
+      assertThat(near).isGreaterThan(gap.get("meanAmperesPerMetre").doubleValue());
+      assertThat(gap.get("meanAmperesPerMetre").doubleValue())
+          .isGreaterThan(gap.get("farAmperesPerMetre").doubleValue());
+      assertThat(gap.get("leftTesla").doubleValue()).isGreaterThan(last);
+      last = gap.get("leftTesla").doubleValue();
+    }
+    assertThat(asked("gap", ROD, "--rig", jig.toString()).out()).contains("part of each zero");
+    assertThat(asked("gap", ROD).err()).contains("--rig: this rig has no jig");
   }
 
   @Test
