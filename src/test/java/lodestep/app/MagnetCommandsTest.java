@@ -28,7 +28,11 @@ class MagnetCommandsTest {
 
   private static final String RIG_TEXT = ShippedRig.read("rig-virtual.toml").text();
 
-  @TempDir private Path folder;
+  private final Path folder;
+
+  MagnetCommandsTest(@TempDir Path folder) {
+    this.folder = folder;
+  }
 
   private static CommandRun.Ended asked(String command, List<String> options, String... more) {
     List<String> all = new ArrayList<>(List.of("magnet", command));
