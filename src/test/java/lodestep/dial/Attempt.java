@@ -22,8 +22,8 @@ import lodestep.quantity.Voltage;
 
 /**
  * An attempt put together figure by figure. If nobody says more it is a magnet that reads 100 mT
- * when full, is to come to 60 mT within 1 mT, loses an even 2 µT of that for each A/m, and lies in a
- * coil on a bank; the gauge knows gain and zero, and a reading to 10 µT.
+ * when full, is to come to 60 mT within 1 mT, loses an even 2 µT of that for each A/m, and lies in
+ * a coil on a bank; the gauge knows gain and zero, and a reading to 10 µT.
  */
 final class Attempt {
 
@@ -110,8 +110,7 @@ final class Attempt {
   static JigConfig jig(boolean northFaces, int strokes) {
     return new JigConfig(
         new JigConfig.Screw(Length.ofMm(2), 1600, Length.ofMm(78), Length.ofMm(2), 4),
-        new JigConfig.Opposing(
-            Length.ofMm(22), Length.ofMm(14), new FluxDensity(1.26), northFaces),
+        new JigConfig.Opposing(Length.ofMm(22), Length.ofMm(14), new FluxDensity(1.26), northFaces),
         Length.ofMm(92),
         Length.ofMm(3),
         new Length(strokes * 2 * 0.078),

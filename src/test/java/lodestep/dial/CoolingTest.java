@@ -11,8 +11,11 @@ class CoolingTest {
 
   @ParameterizedTest
   @CsvSource({
-    "49.99, false, false", "50.01, false, true",
-    "41.99, true, false", "42.01, true, true", "55, true, true"
+    "49.99, false, false",
+    "50.01, false, true",
+    "41.99, true, false",
+    "42.01, true, true",
+    "55, true, true"
   })
   void restsAboveItsLimitUntilItIsCooler(double degC, boolean waiting, boolean due) {
     Temperature coil = Temperature.ofDegC(degC);

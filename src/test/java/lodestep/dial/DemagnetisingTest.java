@@ -100,8 +100,7 @@ class DemagnetisingTest {
   void endsWhereTrimmingComesToTheFineLaddersFirst() {
     // 24 kA/m x 1.05^29 is 98.8, and x 1.05^30 is 103.7.
     assertFires(after(ALL + 29, 0.002, 94_000, false).next(), 98_787, false);
-    assertEnds(
-        after(ALL + 30, 0.002, 98_787, false).next(), Verdict.REFUSED, "still reads 20.0 G");
+    assertEnds(after(ALL + 30, 0.002, 98_787, false).next(), Verdict.REFUSED, "still reads 20.0 G");
   }
 
   @Test
@@ -128,15 +127,13 @@ class DemagnetisingTest {
   @Test
   void takesASafeStepTowardsTheNeutralPointWithAJig() {
     // 0.8 of the way to 0.3 of the half width of 0.48 mT, from a magnet of 100 mT; no north field.
-    assertFires(
-        byJig(attempt(0, 0.02)).next(), 0.8 * (0.02 - 0.3 * 0.48e-3) / 2e-6, false);
+    assertFires(byJig(attempt(0, 0.02)).next(), 0.8 * (0.02 - 0.3 * 0.48e-3) / 2e-6, false);
     assertFires(
         byJig(after(1, 0.02, 3_000, false)).next(),
         3_000 + 0.8 * (0.02 - 0.3 * 0.48e-3) / 2e-6,
         false);
     // A magnet stronger than was expected falls faster.
-    assertFires(
-        byJig(attempt(0, 0.2)).next(), 0.8 * (0.2 - 0.3 * 0.48e-3) / 4e-6, false);
+    assertFires(byJig(attempt(0, 0.2)).next(), 0.8 * (0.2 - 0.3 * 0.48e-3) / 4e-6, false);
   }
 
   @Test
@@ -160,7 +157,9 @@ class DemagnetisingTest {
   @Test
   void refusesTheFaceThatTheJigDoesNotTakeFrom() {
     assertEnds(
-        byJig(attempt(0, -0.00049)).next(), Verdict.REFUSED, "or turn this magnet over in its nest");
+        byJig(attempt(0, -0.00049)).next(),
+        Verdict.REFUSED,
+        "or turn this magnet over in its nest");
     assertEnds(
         byJig(after(1, -0.00049, 9_000, false)).next(),
         Verdict.RECHARGE_NEEDED,
@@ -177,11 +176,11 @@ class DemagnetisingTest {
 
   @Test
   void refusesAFieldThatTheJigDoesNotReach() {
-    // Its lowest place but one gives 1,000 A/m x 2^(292 / 32): 559 kA/m.
+    // Its lowest place but one gives 1,000 A/m x 2^(292 / 32): 558 kA/m.
     Attempt near = byJig(after(1, 0.02, 550_000, false));
     assertThat(near.next()).isInstanceOf(Move.Fire.class);
 
     Attempt far = byJig(after(1, 0.02, 555_000, false));
-    assertEnds(far.next(), Verdict.REFUSED, "this jig reaches 558.7 kA/m");
+    assertEnds(far.next(), Verdict.REFUSED, "this jig reaches 558.3 kA/m");
   }
 }

@@ -124,9 +124,7 @@ final class DialScan {
         Instant.EPOCH,
         Contacts.of(closed, nowNs),
         frames.stream().map(frame -> new ReceivedFrame(frame, nowNs)).toList(),
-        lineBefore
-            ? Optional.of(new View.Status(status(), nowNs - lineAgeNs))
-            : Optional.empty(),
+        lineBefore ? Optional.of(new View.Status(status(), nowNs - lineAgeNs)) : Optional.empty(),
         new LinkState(true, 0, ""),
         driven,
         driven,

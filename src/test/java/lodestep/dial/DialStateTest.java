@@ -28,7 +28,6 @@ import lodestep.quantity.FieldStrength;
 import lodestep.quantity.Temperature;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
-import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.EnumSource;
 
 /** Goal: what follows from one view in each state of an attempt. Times are in milliseconds. */
@@ -58,7 +57,8 @@ class DialStateTest {
 
   private static void assertHalts(DialStep step, String why) {
     assertQuiet(step);
-    assertThat(step.next()).isInstanceOfSatisfying(Halted.class, h -> assertThat(h.why()).isEqualTo(why));
+    assertThat(step.next())
+        .isInstanceOfSatisfying(Halted.class, h -> assertThat(h.why()).isEqualTo(why));
   }
 
   // Beginning.
@@ -387,8 +387,7 @@ class DialStateTest {
   private static Acting reported(Attempt attempt, Move.Fire move) {
     Acting begun = acting(attempt, move);
     Act act =
-        new PulseState.AwaitReport(
-            ((PulseState.AwaitIntent) begun.act()).plan(), 77, 0, false);
+        new PulseState.AwaitReport(((PulseState.AwaitIntent) begun.act()).plan(), 77, 0, false);
     return new Acting(begun.dial(), move, act);
   }
 
@@ -437,8 +436,7 @@ class DialStateTest {
     assertThat(step.events())
         .singleElement()
         .isInstanceOfSatisfying(
-            ActEvent.PulseEnded.class,
-            ended -> assertThat(ended.outcome()).isEqualTo("delivered"));
+            ActEvent.PulseEnded.class, ended -> assertThat(ended.outcome()).isEqualTo("delivered"));
   }
 
   @Test
@@ -487,7 +485,8 @@ class DialStateTest {
 
   @Test
   void closesWithItsVerdictWhereNothingWasFired() {
-    assertThat(words(await(new Attempt()).closing(at(0).view(), 0, "lid"))).containsExactly("tripped");
+    assertThat(words(await(new Attempt()).closing(at(0).view(), 0, "lid")))
+        .containsExactly("tripped");
     assertThat(words(acting(new Attempt(), CHARGE).closing(at(0).view(), 0, "lid")))
         .containsExactly("not fired", "tripped");
   }

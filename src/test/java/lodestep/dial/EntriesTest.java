@@ -74,8 +74,11 @@ class EntriesTest {
 
   @ParameterizedTest
   @CsvSource({
-    "NORTH, 0.05, true", "NORTH, 0.03, false", "NORTH, -0.05, false",
-    "SOUTH, -0.05, true", "SOUTH, 0.05, false"
+    "NORTH, 0.05, true",
+    "NORTH, 0.03, false",
+    "NORTH, -0.05, false",
+    "SOUTH, -0.05, true",
+    "SOUTH, 0.05, false"
   })
   void takesOnlyTheAskedPoleForACharge(PoleUp pole, double tesla, boolean took) {
     Attempt attempt = new Attempt().reads(tesla);
@@ -103,8 +106,7 @@ class EntriesTest {
     attempt.last = Optional.empty();
     assertThat(Entries.verdict(attempt.dial(), Verdict.TRIPPED, "lid"))
         .isEqualTo(
-            new LedgerEvent.VerdictGiven(
-                7, 3, "tripped", 0, 0, 60_000, 1_000, 0, 2, 4, 6, "lid"));
+            new LedgerEvent.VerdictGiven(7, 3, "tripped", 0, 0, 60_000, 1_000, 0, 2, 4, 6, "lid"));
   }
 
   private static void assertBand(Attempt attempt, double target, double tolerance, double guard) {

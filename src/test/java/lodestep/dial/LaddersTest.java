@@ -66,7 +66,6 @@ class LaddersTest {
   void countsFallingPulsesAndTrimsApart() {
     assertThat(LADDERS.words(COARSE)).isEqualTo("17 falling pulses");
     assertThat(LADDERS.words(ALL)).isEqualTo("52 falling pulses");
-    assertThat(LADDERS.words(ALL + 1))
-        .isEqualTo("52 falling pulses and 1 that took off the rest");
+    assertThat(LADDERS.words(ALL + 1)).isEqualTo("52 falling pulses and 1 that took off the rest");
   }
 }

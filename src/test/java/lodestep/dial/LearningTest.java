@@ -57,8 +57,14 @@ class LearningTest {
 
   /** A hundredth is the limit (IEC 60404-5, from memory). */
   @ParameterizedTest
-  @CsvSource({"0.0991, 0.1, true", "0.0989, 0.1, false", "0.1009, 0.1, true", "0.1011, 0.1, false",
-      "-0.0991, -0.1, true", "-0.0989, -0.1, false"})
+  @CsvSource({
+    "0.0991, 0.1, true",
+    "0.0989, 0.1, false",
+    "0.1009, 0.1, true",
+    "0.1011, 0.1, false",
+    "-0.0991, -0.1, true",
+    "-0.0989, -0.1, false"
+  })
   void takesAChargeForFullWhenTheSecondMovedItLittle(double first, double second, boolean full) {
     Dial dial = after(chargedTwice(first), second);
 

@@ -58,8 +58,7 @@ class PlannerTest {
 
   @Test
   void chargesWithTheStrongestAtOnceWhatIsKnownToTakeAFullCharge() {
-    assertFires(
-        attempt().proven().reads(0.002).went(0, 0.002).next(), Purpose.CHARGE, MOST, true);
+    assertFires(attempt().proven().reads(0.002).went(0, 0.002).next(), Purpose.CHARGE, MOST, true);
   }
 
   @Test
@@ -80,8 +79,7 @@ class PlannerTest {
     assertFires(attempt.next(), Purpose.CHARGE, 60_000, true);
 
     attempt.saturatingAperM = 60_001;
-    assertEnds(
-        attempt.next(), Verdict.REFUSED, "needs a field of 60.0 kA/m; this coil", "by hand");
+    assertEnds(attempt.next(), Verdict.REFUSED, "needs a field of 60.0 kA/m; this coil", "by hand");
   }
 
   /** A source that can make two charges shows by them whether the magnet is full. */
@@ -419,9 +417,7 @@ class PlannerTest {
   void refusesAFieldThatTheSourceDoesNotReach() {
     Attempt attempt = attempt().charged(0.1);
     attempt.knockDown = Attempt.onSupply(32.0, 16.0, 8.0);
-    attempt.curve =
-        new KnockDownCurve(
-            new FieldStrength(125_000), List.of(1.0, 0.5, 0.0, -0.5));
+    attempt.curve = new KnockDownCurve(new FieldStrength(125_000), List.of(1.0, 0.5, 0.0, -0.5));
 
     // A magnet five times as hard: 64.5 kA/m, and the coil makes 60.
     assertEnds(

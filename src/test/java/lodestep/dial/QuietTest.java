@@ -67,8 +67,12 @@ class QuietTest {
   /** Coil current counts as none up to 50 mA, the bank as low up to 10 V. */
   @ParameterizedTest
   @CsvSource({
-    "50, 0, true", "51, 0, false", "-50, 0, true", "-51, 0, false",
-    "0, 10000, true", "0, 10001, false"
+    "50, 0, true",
+    "51, 0, false",
+    "-50, 0, true",
+    "-51, 0, false",
+    "0, 10000, true",
+    "0, 10001, false"
   })
   void isNotQuietWithACurrentOrAFilledBank(int milliAmps, int milliVolts, boolean quiet) {
     DialScan scan = scan();
