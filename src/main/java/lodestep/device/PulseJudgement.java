@@ -15,12 +15,14 @@ public record PulseJudgement(Outcome outcome, String why) {
   /** A bank that falls by more than this while the window is open was dumped, not bled. */
   private static final double BLED_MILLIVOLTS_MAX = 50;
 
-  /** And by this part of its voltage: what the fastest bleeder, 30 s, takes in a window of 300 ms. */
+  /**
+   * And by this part of its voltage: what the fastest bleeder, 30 s, takes in a window of 300 ms.
+   */
   private static final double BLED_FRACTION_MAX = 0.01;
 
   /**
-   * Judges a report. A head that hung in mid-pulse says that it saw none; its own figures of current
-   * and bank are believed before that word.
+   * Judges a report. A head that hung in mid-pulse says that it saw none; its own figures of
+   * current and bank are believed before that word.
    *
    * @param drivesNorth which sign of current was meant
    * @param expectedPeakAmps of that sign, &gt; 0
@@ -30,7 +32,8 @@ public record PulseJudgement(Outcome outcome, String why) {
     int peakMilliAmps = drivesNorth ? report.peakForwardMilliAmps() : report.peakReverseMilliAmps();
     if (!report.fired() && showsPulse(expectedPeakAmps, report)) {
       return new PulseJudgement(
-          Outcome.UNVERIFIED, "the head says that nothing was fired, and its figures say otherwise");
+          Outcome.UNVERIFIED,
+          "the head says that nothing was fired, and its figures say otherwise");
     }
     if (!report.fired()) {
       return new PulseJudgement(Outcome.NOT_FIRED, "the window closed without a pulse");

@@ -62,8 +62,11 @@ class CoilDriveTest {
 
   @Test
   void takesTheSeriesRangeAsFarAsItReaches() {
-    double most = 48 * SERIES * PER_AMP;
+    double ohms = Attempt.COIL.ohmsAt(ROOM.coilTemperature()) + 4.7;
+    double perVolt = new PulseCircuit(ohms, 0.22e-3, 22e-3).peakAmpsPerVolt() * PER_AMP;
+    double most = 48 * perVolt;
 
+    assertThat(pulse(most).full()).isFalse();
     assertThat(pulse(most * 0.9999).full()).isFalse();
     assertThat(pulse(most * 0.9999).range()).isEqualTo("series");
     assertThat(pulse(most * 1.0001).full()).isTrue();

@@ -3,6 +3,7 @@ package lodestep.dial;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import lodestep.quantity.Temperature;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
@@ -28,5 +29,13 @@ class CoolingTest {
   @CsvSource({"false", "true"})
   void neverRestsWhereThereIsNoCoil(boolean waiting) {
     assertThat(Cooling.due(Attempt.onJig(true, 3), Temperature.ofDegC(300), waiting)).isFalse();
+  }
+
+  @Test
+  void doesNotRestAtTheVeryTemperature() {
+    double limit = Attempt.COIL.temperatureMax().kelvin() - 20;
+
+    assertThat(Cooling.due(Attempt.ON_BANK, new Temperature(limit), false)).isFalse();
+    assertThat(Cooling.due(Attempt.ON_BANK, new Temperature(limit - 8), true)).isFalse();
   }
 }

@@ -183,4 +183,15 @@ class DemagnetisingTest {
     Attempt far = byJig(after(1, 0.02, 555_000, false));
     assertEnds(far.next(), Verdict.REFUSED, "this jig reaches 558.3 kA/m");
   }
+
+  @Test
+  void acceptsAReadingOfTheVeryLimit() {
+    Attempt byCoil = attempt(0, 0.5e-3);
+    byCoil.last = Optional.of(Attempt.reading(0.5e-3, 0));
+    Attempt byJig = byJig(attempt(0, 0.5e-3));
+    byJig.last = byCoil.last;
+
+    assertEnds(byCoil.next(), Verdict.ACCEPTED, "uncharged as it came");
+    assertEnds(byJig.next(), Verdict.ACCEPTED, "uncharged as it came");
+  }
 }

@@ -186,11 +186,11 @@ class DialStateTest {
 
   @Test
   void givesUpAfterAMinuteWithoutRest() {
-    Settle begun = settle(new Attempt(), "as found");
+    Settle begun = Settle.after(new Attempt().dial(), "as found", 40_000 * MS);
 
-    assertThat(begun.step(at(60_000).driven(OutputLine.BANK_HOLD).line()).next())
+    assertThat(begun.step(at(100_000).driven(OutputLine.BANK_HOLD).line()).next())
         .isInstanceOf(Settle.class);
-    assertHalts(begun.step(at(60_001).line()), "the gauge did not come to rest");
+    assertHalts(begun.step(at(100_001).line()), "the gauge did not come to rest");
   }
 
   @Test
@@ -209,17 +209,17 @@ class DialStateTest {
 
   private static AwaitMove await(Attempt attempt) {
     attempt.questions = 6;
-    return new AwaitMove(attempt.dial(), 0);
+    return new AwaitMove(attempt.dial(), 5_000 * MS);
   }
 
   @Test
   void waitsTenSecondsForThePlanner() {
     AwaitMove await = await(new Attempt());
 
-    DialStep waiting = await.step(at(10_000).line());
+    DialStep waiting = await.step(at(15_000).line());
     assertQuiet(waiting);
     assertThat(waiting.next()).isEqualTo(await);
-    assertHalts(await.step(at(10_001).line()), "the planner gave no answer");
+    assertHalts(await.step(at(15_001).line()), "the planner gave no answer");
     assertThat(await.sentence()).isEqualTo("choosing the next pulse");
   }
 
@@ -288,10 +288,10 @@ class DialStateTest {
 
   @Test
   void saysAfterTwentyMinutesThatTheCoilDoesNotCool() {
-    Rest rest = new Rest(new Attempt().charged(0.1).dial(), KNOCK, 0);
+    Rest rest = new Rest(new Attempt().charged(0.1).dial(), KNOCK, 5_000 * MS);
 
-    assertThat(rest.step(at(1_200_000).coilAt(60).line()).next()).isEqualTo(rest);
-    assertHalts(rest.step(at(1_200_001).coilAt(60).line()), "the coil does not cool");
+    assertThat(rest.step(at(1_205_000).coilAt(60).line()).next()).isEqualTo(rest);
+    assertHalts(rest.step(at(1_205_001).coilAt(60).line()), "the coil does not cool");
   }
 
   @Test

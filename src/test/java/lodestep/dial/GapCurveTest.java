@@ -230,4 +230,10 @@ class GapCurveTest {
     assertThat(GapCurve.gaugeTesla(GapCurve.magnet(RIG), -1e-3))
         .isEqualTo(GapCurve.gaugeTesla(GapCurve.magnet(RIG), 0));
   }
+
+  @Test
+  void fitsNoHeightThatIsNoMistakeInMounting() {
+    assertThat(fits(seen(1, 3.4, -1)).curve().heightMetres()).isCloseTo(3e-3, within(1e-9));
+    assertThat(fits(seen(1, -3.4, -1)).curve().heightMetres()).isCloseTo(-3e-3, within(1e-9));
+  }
 }

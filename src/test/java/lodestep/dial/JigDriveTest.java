@@ -4,6 +4,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import java.util.Collections;
+import java.util.List;
+import java.util.stream.IntStream;
 import lodestep.config.Limits;
 import lodestep.device.Order;
 import lodestep.device.StrokeState;
@@ -144,5 +146,22 @@ class JigDriveTest {
     assertThat(over.told()).isEqualTo(GapCurve.told(JIG.jig(), Length.ofMm(16)));
     assertThat(over.kind()).isEqualTo(Attempt.KIND);
     assertThat(over.workHeight()).isEqualTo(Length.ofMm(16));
+  }
+
+  /** Here the field doubles every 8 mm as far as 32 mm from home, and from there every 4 mm. */
+  @ParameterizedTest
+  @CsvSource({"8000, 24000", "16000, 32000", "64000, 40000", "90510, 42000"})
+  void followsACurveThatGrowsSteeper(double aperM, long microMetres) {
+    List<Double> told =
+        IntStream.range(-12, 306)
+            .mapToObj(place -> 1000 * Math.pow(2, (place + Math.max(0, place - 128)) / 32.0))
+            .toList();
+    JigDrive steeper = new JigDrive(JIG.jig(), Attempt.KIND, Length.ofMm(16), told);
+    Order order = new Order(7, 3, 2, "knock down", false, new FieldStrength(aperM));
+    ActEvent.StrokeIntended stroke =
+        (ActEvent.StrokeIntended)
+            steeper.begin(order, 41, with(RigMemory.none()), Limits.standard(), 5).intent();
+
+    assertThat((double) stroke.positionMicroMetres()).isCloseTo(microMetres, within(1.0));
   }
 }

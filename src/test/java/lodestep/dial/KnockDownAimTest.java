@@ -159,4 +159,16 @@ class KnockDownAimTest {
     assertThat(aim(0, false).lowestAfter(2_000, points(0, 0.1, 1_000, 0.0989), 0.1))
         .isCloseTo(0.0989 - 1.15 * 1_000 / 1.6 * 2e-6, within(1e-9));
   }
+
+  /** The place on a bent curve is that of the level it reads, not that of the field it felt. */
+  @Test
+  void startsFromTheLevelAMovedMagnetReads() {
+    KnockDownCurve bent =
+        new KnockDownCurve(new FieldStrength(10_000), List.of(1.0, 0.995, 0.4, 0.35));
+    KnockDownAim aim = new KnockDownAim(bent, 0.06, 0.001, 0, false);
+
+    // Seven tenths are 14,958 A/m of the curve where it felt 11,000; 6,000 more are 8,159 of it.
+    assertThat(aim.lowestAfter(17_000, points(0, 0.1, 11_000, 0.07), 0.1))
+        .isCloseTo(0.07 - 1.15 * 0.1 * (0.7 - 0.384416), within(1e-6));
+  }
 }

@@ -54,8 +54,9 @@ class LessonsTest {
   void teachesHowMuchOfTheFieldActs() {
     // 20 mT lost are 10 kA/m of the curve; reckoned were 12.5.
     assertThat(taught(onJig(0, 0.1, 12_500, 0.08))).isCloseTo(0.8, within(1e-9));
-    // Of two points the geometric mean: 0.8 and 1.25.
+    // Of two points the geometric mean: 0.8 and 1.25, 0.8 and 0.8.
     assertThat(taught(onJig(0, 0.1, 12_500, 0.08, 16_000, 0.06))).isCloseTo(1, within(1e-9));
+    assertThat(taught(onJig(0, 0.1, 12_500, 0.08, 25_000, 0.06))).isCloseTo(0.8, within(1e-9));
   }
 
   @Test
@@ -74,6 +75,7 @@ class LessonsTest {
     assertThat(Lessons.of(onJig(0, 0.1, 45_000, 0.0099).dial())).isEmpty();
     assertThat(taught(onJig(0, 0.1, 45_000, 0.0101))).isCloseTo(44_950 / 45_000.0, within(1e-9));
     assertThat(Lessons.of(onJig(0, 0.1, 0, 0.08).dial())).isEmpty();
+    assertThat(taught(onJig(0, 0.1, 0, 0.08, 12_500, 0.08))).isCloseTo(0.8, within(1e-9));
     // Such a point does not count among those that tell.
     assertThat(taught(onJig(0, 0.1, 1_000, 0.0995, 12_500, 0.08))).isCloseTo(0.8, within(1e-9));
   }

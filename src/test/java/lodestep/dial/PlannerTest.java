@@ -490,4 +490,23 @@ class PlannerTest {
 
     assertEnds(attempt.next(), Verdict.REFUSED, "travel budget of this jig is used up");
   }
+
+  /** It reads less than a charged magnet would, but that is what it was brought to. */
+  @Test
+  void doesNotAskWhetherAKnockedDownMagnetTookItsCharge() {
+    Attempt attempt = attempt().knocked(32_500, 0.035);
+    attempt.task = Attempt.level(0.03, 0.001);
+
+    assertThat(((Move.Fire) attempt.next()).purpose()).isEqualTo(Purpose.KNOCK_DOWN);
+  }
+
+  /** A level that is not above what is wanted needs no worst end to be reckoned. */
+  @Test
+  void takesTheNextLevelWhereThatIsTheOneBelowWhatIsWanted() {
+    Attempt attempt = attempt().knocked(6_666.7, 0.0866666);
+    attempt.knockDown = Attempt.onSupply(32.0, 16.0, 8.0);
+    attempt.task = Attempt.level(0.0746, 0.0002);
+
+    assertFires(attempt.next(), Purpose.KNOCK_DOWN, 12_000, false);
+  }
 }

@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
 import java.util.Optional;
+import lodestep.quantity.FieldStrength;
 import lodestep.quantity.FluxDensity;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -61,7 +62,7 @@ class TaskTest {
     assertRefused(() -> new Task.ToLevel(gauss(9), gauss(0)), "not between zero and the target");
     assertRefused(() -> new Task.Demagnetise(gauss(0)), "not above zero");
     assertRefused(() -> new Drop.By(gauss(-1)), "not down");
-    assertRefused(() -> new Drop.ByPart(1), "demagnetise");
+    assertRefused(() -> new Drop.ByPart(1.5), "down by 150.0 % is not between");
     assertRefused(() -> new Drop.ByPart(Double.NaN), "not between");
     assertRefused(() -> new Tolerance.Fixed(gauss(0)), "not above zero");
     assertRefused(() -> new Tolerance.OfTarget(Double.NaN), "not between");
@@ -145,7 +146,8 @@ class TaskTest {
     assertRefused(() -> new Drop.By(gauss(0)), "not down");
     assertRefused(() -> new Drop.ByPart(0), "not between");
     assertRefused(() -> new Tolerance.OfTarget(0), "not between");
-    assertRefused(() -> new Tolerance.OfTarget(1), "not between");
+    assertRefused(() -> new Tolerance.OfTarget(1), "the tolerance 100.0 % is not between");
+    assertRefused(() -> new Drop.ByPart(1), "demagnetise");
   }
 
   @Test
@@ -179,5 +181,30 @@ class TaskTest {
         .isEqualTo(new Progress.Counts(1, 0, 0, 0, 0, 0));
     assertThat(knocked.counts().plusRecharge().plusMovedProof())
         .isEqualTo(new Progress.Counts(0, 0, 0, 1, 0, 1));
+  }
+
+  @Test
+  void cannotComeDownToTheVeryWidthOfItsTolerance() {
+    FluxDensity quarter = new FluxDensity(0.25);
+    Task.DownBy task = new Task.DownBy(new Drop.By(quarter), new Tolerance.Fixed(quarter));
+
+    assertThat(task.from(new FluxDensity(0.5))).isEmpty();
+    assertThat(task.from(new FluxDensity(0.75))).isPresent();
+  }
+
+  @Test
+  void remembersTheReadingBeforeAProofAndTheFieldThatDemagnetised() {
+    Progress read = new Attempt().reads(0.06).progress();
+    FieldStrength field = new FieldStrength(9_000);
+    Progress proof = read.fired(new Move.Fire(Purpose.PROOF, field, false));
+    Progress knocked = proof.fired(new Move.Fire(Purpose.KNOCK_DOWN, field, false));
+
+    assertThat(proof.beforeProof()).isEqualTo(read.last());
+    assertThat(read.fired(new Move.Fire(Purpose.CHARGE, field, true)).beforeProof()).isEmpty();
+    assertThat(knocked.beforeProof()).isEqualTo(read.last());
+    assertThat(knocked.largestDemagnetisingAperM()).isZero();
+    assertThat(
+            read.fired(new Move.Fire(Purpose.DEMAGNETISE, field, true)).largestDemagnetisingAperM())
+        .isEqualTo(9_000);
   }
 }
