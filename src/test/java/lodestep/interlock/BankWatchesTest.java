@@ -59,9 +59,11 @@ class BankWatchesTest {
 
   // Filling: to 47.619 V with a time constant of 2.095 s.
 
-  private static Look filling(long atNs, int milliVolts) {
-    Look look = new Look(Look.BANK, atNs).driven(BANK_HOLD, BANK_FILL);
-    look.fillSinceNs = 0;
+  /** So long after the fill relay was driven, at 700 ms. */
+  private static Look filling(long forNs, int milliVolts) {
+    Look look = new Look(Look.BANK, forNs).driven(BANK_HOLD, BANK_FILL);
+    look.fillSinceNs = 700 * MS;
+    look.nowNs += 700 * MS;
     look.bankMilliVolts = milliVolts;
     return look;
   }
@@ -70,12 +72,12 @@ class BankWatchesTest {
   void beginsToJudgeAFillingOnceItsRelayHasOperated() {
     assertThat(FillWatch.IDLE.step(filling(30 * MS - 1, 900).seen())).isEqualTo(FillWatch.IDLE);
     assertThat(FillWatch.IDLE.step(filling(30 * MS, 900).seen()).mark())
-        .isEqualTo(new Mark(900, 30 * MS));
+        .isEqualTo(new Mark(900, 730 * MS));
   }
 
   @Test
   void judgesAFillingAtTheEndOfEachWindow() {
-    FillWatch from = new FillWatch(new Mark(1_000, 30 * MS), false);
+    FillWatch from = new FillWatch(new Mark(1_000, 730 * MS), false);
     long endNs = 30 * MS + FillWatch.WINDOW_NS;
 
     assertThat(from.step(filling(endNs - 1, 1_000).seen())).isEqualTo(from);
@@ -85,7 +87,7 @@ class BankWatchesTest {
   /** From 1 V in half a second it should rise by 46.619 V x 0.2123: 9.9 V. */
   @Test
   void asksForHalfOfTheRiseThatTheSupplyGives() {
-    FillWatch from = new FillWatch(new Mark(1_000, 30 * MS), false);
+    FillWatch from = new FillWatch(new Mark(1_000, 730 * MS), false);
     double expected = 46_619 * -Math.expm1(-FillWatch.WINDOW_NS / 2.0952e9);
     long endNs = 30 * MS + FillWatch.WINDOW_NS;
 

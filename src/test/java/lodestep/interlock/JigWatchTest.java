@@ -54,7 +54,7 @@ class JigWatchTest {
 
   @Test
   void allowsTwiceTheTravelAndATenthMoreAndItsHoming() {
-    assertThat(JIG.jig())
+    assertThat(Figures.of(Bench.JIG).jig())
         .isEqualTo(new JigFigures(true, 2_000, 78_000, 171_600 + 10_000, 85_800 + 1_900));
     assertThat(JigFigures.of(Optional.empty()).present()).isFalse();
   }

@@ -8,11 +8,14 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import lodestep.config.BankConfig;
+import lodestep.config.ChargeBy;
 import lodestep.config.CoilConfig;
 import lodestep.config.HeadConfig;
+import lodestep.config.KnockDownBy;
 import lodestep.config.ReferenceRig;
 import lodestep.config.RigConfig;
 import lodestep.config.RigKind;
+import lodestep.config.Sources;
 import lodestep.quantity.Temperature;
 import org.junit.jupiter.api.Test;
 
@@ -49,6 +52,19 @@ class SettingsTest {
     assertThat(settings.scanPeriodNs()).isEqualTo(5_000_000);
     assertThat(settings.scanLateNs()).isEqualTo(20_000_000);
     assertThat(InterlockSettings.of(ReferenceRig.virtual()).headSerialNumber()).isEmpty();
+  }
+
+  /** Its thermometer sits at the jig's motor then. */
+  @Test
+  void takesTheMotorsLimitWhereThereIsNoCoil() {
+    RigConfig jigAlone =
+        rig(new HeadConfig.VirtualHead())
+            .with(
+                new Sources(
+                    ChargeBy.HAND, KnockDownBy.JIG, List.of(Bench.JIG_ONLY.jig().orElseThrow())));
+
+    assertThat(InterlockSettings.of(jigAlone).coilTemperatureMax())
+        .isEqualTo(Temperature.ofDegC(60));
   }
 
   @Test
