@@ -1,7 +1,7 @@
 package lodestep.dial;
 
+import static lodestep.dial.Moves.assertEnds;
 import static org.assertj.core.api.Assertions.assertThat;
-import static org.assertj.core.api.Assertions.within;
 
 import java.util.Optional;
 import lodestep.quantity.FluxDensity;
@@ -31,17 +31,7 @@ class DemagnetisingTest {
   }
 
   private static void assertFires(Move move, double aperM, boolean north) {
-    assertThat(move).isInstanceOf(Move.Fire.class);
-    Move.Fire fire = (Move.Fire) move;
-    assertThat(fire.purpose()).isEqualTo(Purpose.DEMAGNETISE);
-    assertThat(fire.field().amperesPerMetre()).isCloseTo(aperM, within(0.5));
-    assertThat(fire.drivesNorth()).isEqualTo(north);
-  }
-
-  private static void assertEnds(Move move, Verdict verdict, String why) {
-    assertThat(move).isInstanceOf(Move.Finish.class);
-    assertThat(((Move.Finish) move).verdict()).as("%s", move).isEqualTo(verdict);
-    assertThat(((Move.Finish) move).why()).contains(why);
+    Moves.assertFires(move, Purpose.DEMAGNETISE, aperM, north);
   }
 
   @ParameterizedTest
