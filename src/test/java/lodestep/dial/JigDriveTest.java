@@ -61,7 +61,7 @@ class JigDriveTest {
   /** Doubled three times after 24 mm; half a place more is that of the root of its growth. */
   @ParameterizedTest
   @CsvSource({"8000, 24000", "8087.1, 24125", "4000, 16000", "512000, 72000"})
-  void goesWhereTheFieldIs(double aperM, long microMetres) {
+  void goesWhereTheFieldIs(double aperM, double microMetres) {
     ActEvent.StrokeIntended stroke = stroke(RigMemory.none(), aperM);
 
     assertThat((double) stroke.positionMicroMetres()).isCloseTo(microMetres, within(1.0));
@@ -77,7 +77,7 @@ class JigDriveTest {
     "560000, 73000",
     "900000, 73000"
   })
-  void staysBetweenTheParkPositionAndTheLowestPlace(double aperM, long microMetres) {
+  void staysBetweenTheParkPositionAndTheLowestPlace(double aperM, double microMetres) {
     assertThat((double) stroke(RigMemory.none(), aperM).positionMicroMetres())
         .isCloseTo(microMetres, within(1.0));
   }
@@ -151,7 +151,7 @@ class JigDriveTest {
   /** Here the field doubles every 8 mm as far as 32 mm from home, and from there every 4 mm. */
   @ParameterizedTest
   @CsvSource({"8000, 24000", "16000, 32000", "64000, 40000", "90510, 42000"})
-  void followsACurveThatGrowsSteeper(double aperM, long microMetres) {
+  void followsACurveThatGrowsSteeper(double aperM, double microMetres) {
     List<Double> told =
         IntStream.range(-12, 306)
             .mapToObj(place -> 1000 * Math.pow(2, (place + Math.max(0, place - 128)) / 32.0))
