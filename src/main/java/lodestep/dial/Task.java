@@ -48,10 +48,7 @@ public sealed interface Task {
      */
     public Optional<ToLevel> from(FluxDensity asFound) {
       return drop.from(asFound)
-          .filter(
-              target ->
-                  tolerance.halfWidthAt(target).tesla() > 0
-                      && tolerance.halfWidthAt(target).tesla() < Math.abs(target.tesla()))
+          .filter(target -> tolerance.halfWidthAt(target).tesla() < Math.abs(target.tesla()))
           .map(target -> new ToLevel(target, tolerance.halfWidthAt(target)));
     }
   }

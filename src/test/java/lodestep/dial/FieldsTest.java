@@ -48,4 +48,14 @@ class FieldsTest {
     assertThat(levels.above(field(999.5))).contains(field(2000));
     assertThat(levels.above(field(3000))).isEmpty();
   }
+
+  @Test
+  void findsNoFieldThatCannotBeToldFromTheLast() {
+    Fields one = new Fields.Continuous(field(9000), field(9000));
+    Fields levels = new Fields.Levels(List.of(field(2000 * Fields.LEAST_GROWTH)));
+
+    assertThat(one.above(field(0))).contains(field(9000));
+    assertThat(levels.above(field(2000))).isEmpty();
+    assertThat(levels.above(field(1999))).isPresent();
+  }
 }

@@ -2,9 +2,11 @@ package lodestep.dial;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
+import static org.assertj.core.api.Assertions.withinPercentage;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.IntStream;
 import lodestep.config.JigConfig;
 import lodestep.quantity.FieldStrength;
 import lodestep.quantity.FluxDensity;
@@ -100,5 +102,138 @@ class GapCurveTest {
     FieldStrength lowest = GapCurve.magnet(RIG).meanFieldThrough(Length.ofMm(3), work);
     assertThat(plain.get(plain.size() - 2))
         .isCloseTo(lowest.amperesPerMetre(), within(0.05 * lowest.amperesPerMetre()));
+  }
+
+  /** One place of a quarter millimetre after another, twelve before home and behind the lowest. */
+  @Test
+  void tellsTheFieldAtEachPlace() {
+    Length work = Length.ofMm(16);
+    List<Double> told = GapCurve.told(RIG, work);
+
+    // The lowest place is 3 mm above the work, 73 mm from home: 292 places and home, and one more.
+    assertThat(told).hasSize(294 + 24).isSorted();
+    assertThat(told.get(12)).isEqualTo(fieldAtGap(76));
+    assertThat(told.get(0)).isEqualTo(fieldAtGap(79));
+    assertThat(told.get(12 + 292)).isCloseTo(fieldAtGap(3), within(1e-6));
+    // Nothing comes nearer than touching.
+    assertThat(told.get(told.size() - 1)).isCloseTo(fieldAtGap(0), within(1e-6));
+  }
+
+  private static double fieldAtGap(double mm) {
+    return GapCurve.magnet(RIG)
+        .meanFieldThrough(Length.ofMm(mm), Length.ofMm(16))
+        .amperesPerMetre();
+  }
+
+  /** Doubles every 32 places, from 1,000 at home: 12 more on each side of forty. */
+  private static final List<Double> DOUBLING =
+      IntStream.range(-12, 52).mapToObj(place -> 1000 * Math.pow(2, place / 32.0)).toList();
+
+  private static void assertMoved(double heightMetres, double strength) {
+    List<Double> fields = new GapCurve(strength, heightMetres, new FluxDensity(0)).fields(DOUBLING);
+    assertThat(fields).hasSize(40);
+    for (int place = 0; place < 40; place++) {
+      assertThat(fields.get(place))
+          .isCloseTo(
+              strength * 1000 * Math.pow(2, (place - heightMetres / 250e-6) / 32),
+              withinPercentage(0.01));
+    }
+  }
+
+  @Test
+  void movesByAnyHeightItCanMeasure() {
+    assertMoved(0, 1);
+    assertMoved(0.4e-3, 0.8);
+    assertMoved(-0.4e-3, 1.2);
+    assertMoved(3e-3, 1);
+    assertMoved(-3e-3, 1);
+  }
+
+  @Test
+  void staysOnWhatWasToldBeyondIt() {
+    List<Double> up = new GapCurve(1, 5e-3, new FluxDensity(0)).fields(DOUBLING);
+    List<Double> down = new GapCurve(1, -5e-3, new FluxDensity(0)).fields(DOUBLING);
+
+    assertThat(up.get(0)).isEqualTo(DOUBLING.get(0));
+    assertThat(down.get(39)).isCloseTo(DOUBLING.get(63), withinPercentage(0.01));
+  }
+
+  @Test
+  void takesAStrengthFromSixTenthsToSevenFifths() {
+    assertThat(GapCurve.measured(RIG, STAND_OFF, seen(0.62, 0, -1)).fits()).isPresent();
+    assertThat(why(seen(0.58, 0, -1))).contains("shows 58 % of the field");
+    assertThat(GapCurve.measured(RIG, STAND_OFF, seen(1.38, 0, -1)).fits()).isPresent();
+    assertThat(why(seen(1.42, 0, -1))).contains("shows 142 % of the field");
+    assertThat(why(seen(0.58, 0, 1))).contains("shows -58 % of the field");
+    assertThat(why(seen(0.62, 0, 1))).contains("the wrong way round");
+  }
+
+  @Test
+  void readsANorthFaceTheOtherWayRound() {
+    JigConfig north =
+        new JigConfig(
+            RIG.screw(),
+            new JigConfig.Opposing(Length.ofMm(22), Length.ofMm(14), new FluxDensity(1.26), true),
+            RIG.heightAtHome(),
+            RIG.smallestGap(),
+            RIG.budget(),
+            RIG.temperatureMax());
+
+    GapCurve curve =
+        GapCurve.measured(north, STAND_OFF, seen(0.9, 0, 1)).fits().orElseThrow().curve();
+    assertThat(curve.strength()).isCloseTo(0.9, within(0.005));
+    assertThat(curve.stray().tesla())
+        .isCloseTo(0.9 * GapCurve.gaugeTesla(GapCurve.magnet(RIG), 92e-3), within(3e-6));
+    assertThat(
+            ((GapCurve.Measured.Refused) GapCurve.measured(north, STAND_OFF, seen(0.9, 0, -1)))
+                .why())
+        .contains("the wrong way round", "its north face");
+  }
+
+  @Test
+  void findsHeightsOfBothSigns() {
+    for (double mm : new double[] {-2.9, -1, 0, 1, 2.9}) {
+      GapCurve curve =
+          GapCurve.measured(RIG, STAND_OFF, seen(1, mm, -1)).fits().orElseThrow().curve();
+
+      assertThat(curve.heightMetres()).isCloseTo(mm * 1e-3, within(0.03e-3));
+      assertThat(curve.strength()).isCloseTo(1, within(0.005));
+    }
+  }
+
+  /** Seven readings and three figures fitted leave four: the scatter is that of single readings. */
+  @Test
+  void countsTheScatterOfTheReadingsAsUncertainty() {
+    List<GapCurve.Station> rough = new ArrayList<>();
+    double[] off = {10e-6, -10e-6, -10e-6, 10e-6, 10e-6, -10e-6, 0};
+    for (GapCurve.Station station : seen(1, 0, -1)) {
+      double tesla = station.seen().tesla() + off[rough.size()];
+      rough.add(new GapCurve.Station(station.position(), new FluxDensity(tesla)));
+    }
+
+    assertThat(fits(rough).strayUncertainty().tesla()).isBetween(8e-6, 13e-6);
+    assertThat(fits(seen(1, 0, -1)).strayUncertainty().tesla()).isLessThan(1e-6);
+    // Four readings leave one.
+    assertThat(
+            fits(List.of(rough.get(0), rough.get(1), rough.get(2), rough.get(5)))
+                .strayUncertainty()
+                .tesla())
+        .isBetween(1e-6, 30e-6);
+  }
+
+  private static GapCurve.Measured.Fits fits(List<GapCurve.Station> stations) {
+    return GapCurve.measured(RIG, STAND_OFF, stations).fits().orElseThrow();
+  }
+
+  @Test
+  void readsNoMoreThanTheFaceItself() {
+    assertThat(GapCurve.gaugeTesla(GapCurve.magnet(RIG), -1e-3))
+        .isEqualTo(GapCurve.gaugeTesla(GapCurve.magnet(RIG), 0));
+  }
+
+  @Test
+  void fitsNoHeightThatIsNoMistakeInMounting() {
+    assertThat(fits(seen(1, 3.4, -1)).curve().heightMetres()).isCloseTo(3e-3, within(1e-9));
+    assertThat(fits(seen(1, -3.4, -1)).curve().heightMetres()).isCloseTo(-3e-3, within(1e-9));
   }
 }

@@ -54,6 +54,7 @@ final class Bench {
   Optional<View.Status> status = Optional.empty();
   long nowNs = 1_000_000 * MS;
   long lateNs;
+  long contactsAgeNs;
   int bootId = 17;
   int sequence;
   int sampleStep = 3;
@@ -296,7 +297,7 @@ final class Bench {
         closed.add(line);
       }
     }
-    return Contacts.of(closed, nowNs);
+    return Contacts.of(closed, nowNs - contactsAgeNs);
   }
 
   private boolean atRest(InputLine line) {

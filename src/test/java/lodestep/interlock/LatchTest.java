@@ -39,6 +39,17 @@ class LatchTest {
   }
 
   @Test
+  void turnsNoKeyByContactsReadTooLongAgo() {
+    Bench old = stopped();
+    old.contactsAgeNs = Latch.STEADY_NS;
+    Bench young = stopped();
+    young.contactsAgeNs = Latch.STEADY_NS - 1;
+
+    assertThat(turnKey(old, 200, 200).state.trip()).isPresent();
+    assertThat(turnKey(young, 200, 200).state.trip()).isEmpty();
+  }
+
+  @Test
   void doesNotResetByItself() {
     Bench bench = stopped().run(120_000);
 

@@ -1,12 +1,24 @@
 package lodestep.interlock;
 
+import static lodestep.interlock.Condition.BANK_LOW;
+import static lodestep.interlock.Condition.BANK_PROVEN;
+import static lodestep.interlock.Condition.BLEED_OPEN;
+import static lodestep.interlock.Condition.CURRENT_ZERO;
+import static lodestep.interlock.Condition.GATE_LOW;
+import static lodestep.interlock.Condition.JIG_FIT;
+import static lodestep.interlock.Condition.KEY_ON;
+import static lodestep.interlock.Condition.SWITCHED;
 import static lodestep.port.OutputLine.BANK_FILL;
 import static lodestep.port.OutputLine.BANK_HOLD;
 import static lodestep.port.OutputLine.COIL_FIRE;
 import static lodestep.port.OutputLine.COIL_FULL;
+import static lodestep.port.OutputLine.COIL_ON;
 import static lodestep.port.OutputLine.COIL_REVERSE;
 import static lodestep.port.OutputLine.JIG_ENABLE;
+import static lodestep.port.OutputLine.LADDER_1;
+import static lodestep.port.OutputLine.LAMP_READY;
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.util.SplittableRandom;
 import lodestep.port.InputLine;
@@ -236,5 +248,74 @@ class PermissionTest {
     assertThat(Permissive.unmet(bench.state.row(), BANK_HOLD))
         .containsExactly(Condition.PERMIT_HELD);
     assertThat(Permissive.unmet(bench.state.row(), COIL_REVERSE)).isEmpty();
+  }
+
+  @Test
+  void movesNoJigWithTheBankHeld() {
+    Permission all =
+        new Permission(
+            Outputs.high(JIG_ENABLE, BANK_HOLD, BANK_FILL, COIL_FIRE, LAMP_READY),
+            Outputs.ALL_LOW,
+            true);
+
+    Outputs filling = Outputs.high(JIG_ENABLE, BANK_HOLD, BANK_FILL, LAMP_READY);
+    assertThat(all.lower(filling, Outputs.ALL_LOW)).isEqualTo(Outputs.high(LAMP_READY));
+    Outputs firing = Outputs.high(JIG_ENABLE, BANK_HOLD, COIL_FIRE, LAMP_READY);
+    assertThat(all.lower(firing, Outputs.ALL_LOW)).isEqualTo(Outputs.high(LAMP_READY));
+    Outputs alone = Outputs.high(JIG_ENABLE, LAMP_READY);
+    assertThat(all.lower(alone, Outputs.ALL_LOW)).isEqualTo(alone);
+    Outputs held = Outputs.high(BANK_HOLD, BANK_FILL, LAMP_READY);
+    assertThat(all.lower(held, Outputs.ALL_LOW)).isEqualTo(held);
+  }
+
+  private static final PermissionRow ALL_MET = new PermissionRow(PermissionRow.COUNT - 1);
+
+  private static PermissionRow without(Condition... conditions) {
+    PermissionRow row = ALL_MET;
+    for (Condition condition : conditions) {
+      row = row.with(condition, false);
+    }
+    return row;
+  }
+
+  @Test
+  void hasARowForEachSetOfConditionsAndNoOther() {
+    assertThat(new PermissionRow(0)).isEqualTo(PermissionRow.NOTHING_MET);
+    assertThatThrownBy(() -> new PermissionRow(-1)).isInstanceOf(IllegalArgumentException.class);
+    assertThatThrownBy(() -> new PermissionRow(PermissionRow.COUNT))
+        .isInstanceOf(IllegalArgumentException.class);
+    for (Condition condition : Condition.values()) {
+      PermissionRow one = PermissionRow.NOTHING_MET.with(condition, true);
+      assertThat(one.unmet(-1)).hasSize(Condition.values().length - 1).doesNotContain(condition);
+      assertThat(one.with(condition, true)).isEqualTo(one);
+      assertThat(one.with(condition, false)).isEqualTo(PermissionRow.NOTHING_MET);
+      assertThat(without(condition).unmet(-1)).containsExactly(condition);
+    }
+  }
+
+  /**
+   * Of a bank at rest and of one with a pulse in it: what else must be met depends on the state.
+   */
+  @Test
+  void saysWhatStandsInTheWayOfEachLine() {
+    assertThat(Permissive.unmet(without(BANK_PROVEN), BANK_FILL)).isEmpty();
+    assertThat(Permissive.unmet(without(BANK_PROVEN, BANK_LOW), BANK_FILL))
+        .containsExactly(BANK_PROVEN);
+    assertThat(Permissive.unmet(without(GATE_LOW), COIL_ON)).isEmpty();
+    assertThat(Permissive.unmet(without(GATE_LOW, BLEED_OPEN), COIL_ON)).containsExactly(GATE_LOW);
+    assertThat(Permissive.unmet(without(CURRENT_ZERO), COIL_FIRE)).containsExactly(CURRENT_ZERO);
+    assertThat(Permissive.unmet(without(CURRENT_ZERO, GATE_LOW), COIL_FIRE)).isEmpty();
+    assertThat(Permissive.unmet(without(SWITCHED), LADDER_1)).containsExactly(SWITCHED);
+    assertThat(Permissive.unmet(without(KEY_ON), LADDER_1)).containsExactly(KEY_ON);
+    assertThat(Permissive.unmet(without(JIG_FIT), JIG_ENABLE)).containsExactly(JIG_FIT);
+    assertThat(Permissive.unmet(PermissionRow.NOTHING_MET, LAMP_READY)).isEmpty();
+  }
+
+  @Test
+  void firesIntoACoilAtRestOrGoesOnWithAPulse() {
+    assertThat(Permissive.of(ALL_MET).allowed().isHigh(COIL_FIRE)).isTrue();
+    assertThat(Permissive.of(without(CURRENT_ZERO)).allowed().isHigh(COIL_FIRE)).isFalse();
+    assertThat(Permissive.of(without(CURRENT_ZERO, GATE_LOW)).allowed().isHigh(COIL_FIRE)).isTrue();
+    assertThat(Permissive.of(without(GATE_LOW)).allowed().isHigh(COIL_FIRE)).isTrue();
   }
 }

@@ -1,0 +1,164 @@
+package lodestep.dial;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import lodestep.config.BankConfig;
+import lodestep.config.Limits;
+import lodestep.device.ActResult;
+import lodestep.device.Order;
+import lodestep.device.Pulse;
+import lodestep.device.PulseState;
+import lodestep.device.ShotPlan;
+import lodestep.magnet.PulseCircuit;
+import lodestep.port.ActEvent;
+import lodestep.quantity.FieldStrength;
+import lodestep.quantity.Temperature;
+import lodestep.quantity.Voltage;
+import org.junit.jupiter.api.Test;
+
+/**
+ * Goal: voltage and range for a field, and back, against the circuit's own figures: 0.3 ohms alone
+ * or 5 ohms with the series resistor, 0.22 mH, 22 mF, 7,000 A/m for an ampere, at most 48 V.
+ */
+class CoilDriveTest {
+
+  private static final CoilDrive DRIVE = Attempt.ON_BANK;
+  private static final RigNow ROOM = Attempt.ROOM;
+  private static final double FULL = new PulseCircuit(0.3, 0.22e-3, 22e-3).peakAmpsPerVolt();
+  private static final double SERIES = new PulseCircuit(5.0, 0.22e-3, 22e-3).peakAmpsPerVolt();
+  private static final double PER_AMP = 7000;
+
+  /** What 30 ms of filling through 100 ohms from 50 V bring. */
+  private static final double LEAST_VOLTS = 50 / 2.2 * 0.030;
+
+  private static FieldStrength field(double aperM) {
+    return new FieldStrength(aperM);
+  }
+
+  private static Pulse pulse(double aperM) {
+    return DRIVE.pulse(field(aperM), true, ROOM);
+  }
+
+  @Test
+  void reachesFromTheShortestFillingInTheSeriesRangeToTheFullBank() {
+    Fields.Continuous fields = (Fields.Continuous) DRIVE.fields(ROOM);
+
+    assertThat(fields.least().amperesPerMetre())
+        .isCloseTo(LEAST_VOLTS * SERIES * PER_AMP, within(0.01));
+    assertThat(fields.most().amperesPerMetre()).isCloseTo(48 * FULL * PER_AMP, within(0.01));
+    assertThat(DRIVE.name()).isEqualTo("tried coil");
+    assertThat(DRIVE.noun()).isEqualTo("coil");
+  }
+
+  @Test
+  void asksForNoLessThanHalfAVolt() {
+    CoilDrive slow =
+        new CoilDrive(
+            Attempt.COIL, new BankConfig(22e-3, new Voltage(48), new Voltage(50), 1000, 2000, 22));
+
+    assertThat(slow.pulse(field(1), true, ROOM).asked().volts()).isEqualTo(0.5);
+  }
+
+  @Test
+  void takesTheSeriesRangeAsFarAsItReaches() {
+    double ohms = Attempt.COIL.ohmsAt(ROOM.coilTemperature()) + 4.7;
+    double perVolt = new PulseCircuit(ohms, 0.22e-3, 22e-3).peakAmpsPerVolt() * PER_AMP;
+    double most = 48 * perVolt;
+
+    assertThat(pulse(most).full()).isFalse();
+    assertThat(pulse(most * 0.9999).full()).isFalse();
+    assertThat(pulse(most * 0.9999).range()).isEqualTo("series");
+    assertThat(pulse(most * 1.0001).full()).isTrue();
+    assertThat(pulse(most * 1.0001).asked().volts()).isCloseTo(48 * SERIES / FULL, within(0.01));
+  }
+
+  @Test
+  void asksForTheVoltageThatGivesTheField() {
+    Pulse pulse = pulse(30_000);
+
+    assertThat(pulse.asked().volts()).isCloseTo(30_000 / (SERIES * PER_AMP), within(1e-6));
+    assertThat(pulse.drivesNorth()).isTrue();
+    assertThat(DRIVE.pulse(field(30_000), false, ROOM).drivesNorth()).isFalse();
+    assertThat(DRIVE.expectedAmps(pulse, ROOM.coilTemperature()))
+        .isCloseTo(30_000 / PER_AMP, within(1e-6));
+  }
+
+  @Test
+  void asksForNothingThatTheBankCannotGive() {
+    assertThat(pulse(1).asked().volts()).isCloseTo(LEAST_VOLTS, within(1e-9));
+    assertThat(pulse(4_000_000).asked().volts()).isEqualTo(48);
+  }
+
+  /** Two thousandths above what is asked, and 10 mV where that is less. */
+  @Test
+  void allowsALittleMoreThanItAsks() {
+    double perVolt = SERIES * PER_AMP;
+
+    assertThat(pulse(20 * perVolt).highest().volts()).isCloseTo(20.04, within(1e-6));
+    assertThat(pulse(2 * perVolt).highest().volts()).isCloseTo(2.01, within(1e-6));
+  }
+
+  /** Copper's resistance rises by 0.393 per cent a kelvin (IEC 60028). */
+  @Test
+  void asksAWarmCoilForMore() {
+    RigNow warm = new RigNow(Temperature.ofDegC(60), RigMemory.none());
+    double ohms = 0.3 * (1 + 0.00393 * 40) + 4.7;
+
+    assertThat(DRIVE.pulse(field(30_000), true, warm).asked().volts())
+        .isCloseTo(
+            30_000 / (new PulseCircuit(ohms, 0.22e-3, 22e-3).peakAmpsPerVolt() * PER_AMP),
+            within(1e-6));
+  }
+
+  @Test
+  void asksLessOfARangeThatGaveMore() {
+    RigMemory more = RigMemory.none().after(new ActResult.Lesson("series", 1.1, 1.0));
+    RigNow now = new RigNow(Temperature.ofDegC(20), more);
+
+    assertThat(DRIVE.pulse(field(30_000), true, now).asked().volts())
+        .isCloseTo(30_000 / (SERIES * PER_AMP * 1.1), within(1e-6));
+    assertThat(DRIVE.fields(now).most()).isEqualTo(DRIVE.fields(ROOM).most());
+  }
+
+  @Test
+  void beginsAPulseThatIsJudgedByAllThatIsKnown() {
+    RigMemory more = RigMemory.none().after(new ActResult.Lesson("series", 1.1, 1.0));
+    RigNow now = new RigNow(Temperature.ofDegC(20), more);
+    Order order = new Order(7, 3, 2, "knock down", false, field(30_000));
+
+    PulseState begun = (PulseState) DRIVE.begin(order, 41, now, Limits.standard(), 9 * DialScan.MS);
+
+    ShotPlan plan = (ShotPlan) begun.plan();
+    assertThat(plan.expectedPeakAmps()).isCloseTo(30_000 / PER_AMP, within(1e-6));
+    assertThat(plan.intentNumber()).isEqualTo(41);
+    assertThat(plan.order()).isEqualTo(order);
+    assertThat(((PulseState.AwaitIntent) begun).sinceNs()).isEqualTo(9 * DialScan.MS);
+  }
+
+  private static ActEvent.PulseEnded pulseEnded() {
+    return new ActEvent.PulseEnded(41, 7, "delivered", 1, 9, 0, 0, 1_500, 20, 0, 0, "");
+  }
+
+  @Test
+  void showsBothPeaksOfAPulse() {
+    FieldSource.Swing swing = DRIVE.swing(pulseEnded()).orElseThrow();
+
+    assertThat(swing.north().amperesPerMetre()).isCloseTo(10_500, within(1e-6));
+    assertThat(swing.south().amperesPerMetre()).isCloseTo(140, within(1e-6));
+    assertThat(Attempt.onSupply(32.0).swing(pulseEnded()).orElseThrow().north().amperesPerMetre())
+        .isCloseTo(15_000, within(1e-6));
+    assertThat(DRIVE.swing(new ActEvent.StrokeEnded(1, 7, "delivered", 0, 0, 0, true, 9, "")))
+        .isEmpty();
+  }
+
+  @Test
+  void drivesBothWaysAsOftenAsIsWantedAndLearnsNothingOfMagnets() {
+    assertThat(DRIVE.cannotDrive(true)).isEmpty();
+    assertThat(DRIVE.cannotDrive(false)).isEmpty();
+    assertThat(DRIVE.actsMax()).isEqualTo(Integer.MAX_VALUE);
+    assertThat(DRIVE.lesson()).isEmpty();
+    assertThat(DRIVE.taught(RigMemory.none().withRatio("series", 1.1))).isFalse();
+    assertThat(DRIVE.disturbs(new DialScan(0).view())).isFalse();
+  }
+}
