@@ -11,6 +11,8 @@ import lodestep.interlock.InterlockState;
 import lodestep.port.Command;
 import lodestep.port.Contacts;
 import lodestep.port.EventDraft;
+import lodestep.port.HandAsk;
+import lodestep.port.HandCue;
 import lodestep.port.HeadLink;
 import lodestep.port.Ledger;
 import lodestep.port.LedgerEvent;
@@ -98,6 +100,11 @@ final class Host {
 
   ScanCycle scan() {
     return scan;
+  }
+
+  /** What is asked of the winder now. */
+  HandCue cue() {
+    return scan.snapshot().job() instanceof BatchJob job ? job.cue() : HandCue.of(HandAsk.WAIT);
   }
 
   VirtualLedger ledger() {

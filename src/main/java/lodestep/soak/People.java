@@ -4,7 +4,9 @@ import java.util.List;
 import java.util.Optional;
 import java.util.SplittableRandom;
 import java.util.function.Consumer;
+import java.util.function.Supplier;
 import lodestep.port.Command;
+import lodestep.port.HandCue;
 import lodestep.sim.Controls;
 import lodestep.sim.SeatedMagnet;
 import lodestep.sim.VirtualOperator;
@@ -21,22 +23,35 @@ final class People {
   private final VirtualRig rig;
   private final Controls controls;
   private final Consumer<Command> commands;
+  private final Supplier<HandCue> cues;
   private final SplittableRandom random;
   private VirtualOperator winder;
   private Optional<SeatedMagnet> taken = Optional.empty();
   private int away;
   private int mashing;
+  private int forgetting;
 
-  People(VirtualRig rig, Consumer<Command> commands, SplittableRandom random) {
+  People(
+      VirtualRig rig,
+      Consumer<Command> commands,
+      Supplier<HandCue> cues,
+      SplittableRandom random) {
     this.rig = rig;
     this.controls = rig.controls();
     this.commands = commands;
+    this.cues = cues;
     this.random = random;
     this.winder = winder(List.of());
   }
 
   private VirtualOperator winder(List<VirtualOperator.Piece> pieces) {
-    return new VirtualOperator(rig, pieces, commands, random.nextLong());
+    List<VirtualOperator.Piece> hers = pieces.stream().map(this::inHerHands).toList();
+    return new VirtualOperator(rig, hers, commands, cues, random.nextLong());
+  }
+
+  private VirtualOperator.Piece inHerHands(VirtualOperator.Piece piece) {
+    return new VirtualOperator.Piece(
+        new ForgottenCharge(piece.magnet(), controls, () -> forgetting > 0), piece.nest());
   }
 
   /** The winder begins with these, at an open lid and an empty nest. */
@@ -51,6 +66,7 @@ final class People {
   void calmDown() {
     away = 0;
     mashing = 0;
+    forgetting = 0;
     taken = Optional.empty();
     controls.stopDevice(false);
     begin(List.of());
@@ -84,6 +100,7 @@ final class People {
       case PEDAL_MASHED -> mash(begins);
       case WALKED_AWAY -> away += begins ? 1 : -1;
       case MAGNET_TAKEN -> takeMagnet(begins);
+      case CHARGE_FORGOTTEN -> forgetting += begins ? 1 : -1;
       default -> {
         // Faults are the rig's, crashes the world's.
       }

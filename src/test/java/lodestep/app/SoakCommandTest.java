@@ -19,6 +19,7 @@ import lodestep.soak.HappeningKind;
 import lodestep.soak.Planted;
 import lodestep.soak.SavedRun;
 import lodestep.soak.Script;
+import lodestep.soak.SoakRig;
 import lodestep.soak.Violation;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -62,7 +63,7 @@ class SoakCommandTest {
     assertThat(ended.code()).isZero();
     assertThat(ended.err()).isEmpty();
     assertThat(ended.out())
-        .contains("Seeds 1 to 3 on 'reference rig', 2 at a time", "rig years an hour")
+        .contains("Seeds 1 to 3, 2 at a time", "'reference rig'", "rig years")
         .contains("No rule was broken.", "Go on with: lodestep soak --seeds 4..");
     assertThat(folder).isEmptyDirectory();
   }
@@ -92,12 +93,12 @@ class SoakCommandTest {
 
   private Path saved(Planted planted) throws IOException {
     String plan;
-    try (InputStream in = SoakCommandTest.class.getResourceAsStream("/lodestep/plans/soak.csv")) {
+    try (InputStream in = SoakCommandTest.class.getResourceAsStream("/lodestep/plans/soak-coil.csv")) {
       plan = new String(in.readAllBytes(), StandardCharsets.UTF_8);
     }
     Happening lid = new Happening(HappeningKind.LID_OPENED, 4_000, 300, "", 0);
     Violation seen = new Violation("INV-16", "words", 9_000, "as it was seen");
-    SavedRun run = new SavedRun(5, plan, planted, new Script(20_000, List.of(lid)), seen);
+    SavedRun run = new SavedRun(SoakRig.COIL, 5, plan, planted, new Script(20_000, List.of(lid)), seen);
     Path file = folder.resolve("saved.json");
     Files.writeString(file, run.written());
     return file;
