@@ -49,9 +49,4 @@ final class OpposedWork {
   void forget() {
     felt = Optional.empty();
   }
-
-  /** The strongest field it has felt since it was put in or a pulse passed, in A/m; 0 if none. */
-  double feltAmperesPerMetre() {
-    return felt.isPresent() ? feltAmperesPerMetre : 0;
-  }
 }

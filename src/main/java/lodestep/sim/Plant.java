@@ -361,11 +361,6 @@ public final class Plant {
     return jigFed;
   }
 
-  /** The magnet in the nest as the jig's field has it. */
-  OpposedWork opposed() {
-    return opposed;
-  }
-
   boolean jigLineHigh() {
     return (outputBits & JIG) != 0;
   }

@@ -140,14 +140,6 @@ public final class RigTruth {
     return plant.carriage().isPresent() ? plant.carriage().get().positionMetres() : Double.NaN;
   }
 
-  /**
-   * Strongest field of the jig that the magnet in the nest has felt since it was put in or a pulse
-   * passed, in A/m; 0 if none.
-   */
-  public double opposedAmperesPerMetre() {
-    return plant.opposed().feltAmperesPerMetre();
-  }
-
   /** Whether a fault keeps the host's scans from running. */
   public boolean hostPaused() {
     return faults.hostPaused;

@@ -1,6 +1,8 @@
 package lodestep.soak;
 
+import java.util.IdentityHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.SplittableRandom;
 import java.util.function.Consumer;
@@ -25,6 +27,7 @@ final class People {
   private final Consumer<Command> commands;
   private final Supplier<HandCue> cues;
   private final SplittableRandom random;
+  private final Map<SeatedMagnet, HandledMagnet> handled = new IdentityHashMap<>();
   private VirtualOperator winder;
   private Optional<SeatedMagnet> taken = Optional.empty();
   private int away;
@@ -50,8 +53,10 @@ final class People {
   }
 
   private VirtualOperator.Piece inHerHands(VirtualOperator.Piece piece) {
-    return new VirtualOperator.Piece(
-        new ForgottenCharge(piece.magnet(), controls, () -> forgetting > 0), piece.nest());
+    HandledMagnet magnet =
+        handled.computeIfAbsent(
+            piece.magnet(), made -> new HandledMagnet(made, rig, () -> forgetting > 0));
+    return new VirtualOperator.Piece(magnet, piece.nest());
   }
 
   /** The winder begins with these, at an open lid and an empty nest. */
@@ -70,6 +75,16 @@ final class People {
     taken = Optional.empty();
     controls.stopDevice(false);
     begin(List.of());
+  }
+
+  /**
+   * How near the jig's carriage has really come over the magnet in the nest since its last charge,
+   * in metres from home; 0 if it never did, or with nothing in the nest.
+   */
+  double lowestMetres() {
+    return controls.seated().isPresent() && controls.seated().get() instanceof HandledMagnet magnet
+        ? magnet.lowestMetres()
+        : 0;
   }
 
   VirtualOperator winder() {

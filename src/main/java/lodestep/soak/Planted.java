@@ -114,8 +114,8 @@ public enum Planted {
   LOW_INTENT("strokes are meant to come as near as 1 mm", "INV-22e"),
   /** A stroke's place is recorded wrongly. */
   WRONG_PLACE("strokes are recorded 1 mm too low", "INV-17c"),
-  /** A stroke's field is recorded wrongly. */
-  WRONG_FIELD("strokes are recorded with a tenth less field", "INV-17e");
+  /** What was delivered is recorded as never having come down. */
+  LOST_PLACE("strokes are recorded 5 mm too high", "INV-17e");
 
   private static final long NS_PER_MS = 1_000_000L;
   private static final long FROM_NS = VirtualRig.START_NS + 5_000 * NS_PER_MS;

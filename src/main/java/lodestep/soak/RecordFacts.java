@@ -49,7 +49,7 @@ final class RecordFacts {
   }
 
   private final Map<Long, Act> acts = new HashMap<>();
-  private final Map<Long, Double> opposed = new HashMap<>();
+  private final Map<Long, Long> lowest = new HashMap<>();
   private Optional<Act> stroke = Optional.empty();
   private long strokeIntent;
   private long strokes;
@@ -81,7 +81,7 @@ final class RecordFacts {
     } else if (event instanceof ActEvent.ActEnded ended) {
       ended(entry.number(), ended);
     } else if (event instanceof LedgerEvent.ActByHand act) {
-      opposed.remove(act.magnet());
+      lowest.remove(act.magnet());
     } else if (event instanceof LedgerEvent.ReadingTaken reading) {
       lastReading.put(reading.magnet(), entry);
     } else if (event instanceof LedgerEvent.Tripped || event instanceof LedgerEvent.TripReset) {
@@ -112,10 +112,10 @@ final class RecordFacts {
     lastAct.put(ended.magnet(), number);
     if (ended instanceof ActEvent.StrokeEnded done) {
       strokes += done.outcome().equals("delivered") ? 1 : 0;
-      opposed.merge(done.magnet(), (double) done.fieldAmperesPerMetre(), Math::max);
+      lowest.merge(done.magnet(), done.positionMicroMetres(), Math::max);
     } else {
       // A pulse: what the jig has done before it counts no more.
-      opposed.remove(ended.magnet());
+      lowest.remove(ended.magnet());
     }
   }
 
@@ -178,9 +178,12 @@ final class RecordFacts {
     return strokes;
   }
 
-  /** Strongest field of the jig on record for this magnet since its last charge, in A/m. */
-  double opposedAperM(long magnet) {
-    return opposed.getOrDefault(magnet, 0.0);
+  /**
+   * The lowest place of a stroke on record for this magnet since its last charge, in micrometres
+   * from home; 0 if there was none.
+   */
+  long lowestMicroMetres(long magnet) {
+    return lowest.getOrDefault(magnet, 0L);
   }
 
   /** Whether any intent that is durable has no end yet. */

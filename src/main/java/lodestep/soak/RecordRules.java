@@ -231,7 +231,7 @@ final class RecordRules {
     private static final double GAUGE_FRACTION = 0.004;
 
     /** Longer than any attempt: what was disturbed in it may be in the reading. */
-    private static final long ATTEMPT_MS = 120_000;
+    static final long ATTEMPT_MS = 120_000;
 
     AcceptedTruly() {
       super("TRUE", "an accepted magnet really lies within its tolerance and the gauge's doubt");
@@ -267,18 +267,16 @@ final class RecordRules {
     }
   }
 
-  /** What the jig has done to an accepted magnet stands on record. */
+  /** What the jig has done to an accepted magnet stands on record: its strongest reverse field. */
   static final class OpposedAsOnRecord extends OfEvents {
-    /** By how much a built jig's field may differ from the curve that was measured of it. */
-    private static final double OFF_FRACTION = 0.06;
-
-    private static final double OFF_APER_M = 500;
+    /** Backlash, a shift of home that is no loss yet, and the gap between two lines. */
+    private static final double OFF_METRES = 0.3e-3;
 
     OpposedAsOnRecord() {
       super(
           "INV-17e",
-          "an accepted magnet has on record the strongest field of the jig that it has felt, within"
-              + " 6 per cent");
+          "an accepted magnet has on record, within 0.3 mm, how near the jig has come to it since"
+              + " its last charge");
     }
 
     @Override
@@ -287,13 +285,17 @@ final class RecordRules {
           || !(entry.event() instanceof LedgerEvent.VerdictGiven verdict)
           || !verdict.verdict().equals("accepted")
           || AcceptedTruly.disturbed(w)
+          || w.stood(HappeningKind.CHARGE_FORGOTTEN, AcceptedTruly.ATTEMPT_MS)
           || JigRules.placeFalsified(w)) {
         return "";
       }
-      double told = w.record.opposedAperM(verdict.magnet());
-      double really = w.opposedAperM.getAsDouble();
-      return Math.abs(told - really) > OFF_FRACTION * really + OFF_APER_M
-          ? String.format(Locale.ROOT, "told %.0f A/m, and felt %.0f A/m", told, really)
+      // With no stroke it stood at its park position.
+      double park = w.rig.jig().get().screw().park().metres();
+      double told = Math.max(park, w.record.lowestMicroMetres(verdict.magnet()) * 1e-6);
+      double really = Math.max(park, w.lowestMetres.getAsDouble());
+      return Math.abs(told - really) > OFF_METRES
+          ? String.format(
+              Locale.ROOT, "told %.3f mm, and came to %.3f mm", told * 1e3, really * 1e3)
           : "";
     }
   }

@@ -105,8 +105,11 @@ final class Witness {
   /** Flux density that the magnet really shows the gauge, in tesla; looked up only when asked. */
   DoubleSupplier faceTesla = () -> 0;
 
-  /** Strongest field of the jig that the magnet has felt, in A/m; looked up only when asked. */
-  DoubleSupplier opposedAperM = () -> 0;
+  /**
+   * The nearest that the carriage has come over the magnet in the nest since its last charge, in
+   * metres from home; looked up only when asked.
+   */
+  DoubleSupplier lowestMetres = () -> 0;
 
   /** The record as it grows. */
   final RecordFacts record = new RecordFacts();

@@ -61,10 +61,10 @@ final class World {
     this.truth = rig.truth();
     this.kind = settings.kind();
     this.witness = new Witness(RigFigures.of(settings.rig()));
-    witness.opposedAperM = truth::opposedAmperesPerMetre;
     witness.faceTesla = () -> truth.faceTesla(rig.clock().nowNs());
     this.computer = new Computer(settings, rig, witness, stock, planted, this::broken, chances);
     this.people = new People(rig, this::command, computer::cue, random.split());
+    witness.lowestMetres = people::lowestMetres;
     this.stranger = new Stranger(rig);
     this.rules.addAll(FireRules.all());
     this.rules.addAll(SwitchedRules.all());

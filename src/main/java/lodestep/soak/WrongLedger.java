@@ -64,22 +64,22 @@ final class WrongLedger implements Ledger {
       return ended;
     }
     return switch (planted) {
-      case WRONG_OUTCOME -> closedAs("not fired", 0, 1, ended);
-      case WRONG_PLACE -> closedAs("delivered", 1_000, 1, ended);
-      case WRONG_FIELD -> closedAs("delivered", 0, 0.9, ended);
+      case WRONG_OUTCOME -> closedAs("not fired", 0, ended);
+      case WRONG_PLACE -> closedAs("delivered", 1_000, ended);
+      case LOST_PLACE -> closedAs("delivered", -5_000, ended);
       default -> ended;
     };
   }
 
   private static LedgerEvent closedAs(
-      String outcome, long lower, double field, ActEvent.StrokeEnded ended) {
+      String outcome, long lower, ActEvent.StrokeEnded ended) {
     return new ActEvent.StrokeEnded(
         ended.intent(),
         ended.magnet(),
         outcome,
         ended.positionMicroMetres() + lower,
         ended.gapMicroMetres(),
-        Math.round(ended.fieldAmperesPerMetre() * field),
+        ended.fieldAmperesPerMetre(),
         ended.drivesNorth(),
         ended.bootId(),
         ended.why());
