@@ -172,7 +172,8 @@ final class Host {
         if (beat.permit()) {
           witness.permitBeatAtMs = witness.ms;
         }
-      } else if (request instanceof HeadRequest.AskToken) {
+      } else if (request instanceof HeadRequest.AskToken
+          || request instanceof HeadRequest.MoveTo) {
         witness.energyRequests++;
       } else if (request instanceof HeadRequest.OpenWindow open) {
         witness.energyRequests++;

@@ -108,8 +108,8 @@ public enum Planted {
   FILL_AWAY("the bank is filled while the jig moves", "INV-22b"),
   /** The carriage is sent to and fro, and nothing stops it. */
   TO_AND_FRO("the jig is sent to and fro without end", "INV-22c"),
-  /** The driver does not stop where it is sent. */
-  RUNS_ON_UNSEEN("the jig's driver runs on unseen", "INV-22d"),
+  /** A zero is taken wherever the jig is. */
+  ZERO_AWAY("a zero is written down when a stroke is cut short", "INV-22d"),
   /** A stroke is meant to come too near. */
   LOW_INTENT("strokes are meant to come as near as 1 mm", "INV-22e"),
   /** A stroke's place is recorded wrongly. */
@@ -169,7 +169,6 @@ public enum Planted {
       case OTHER_WAY ->
           plan.with(new Fault.JigReversed(), VirtualRig.START_NS)
               .with(new Fault.JigSwitchStuck(false, true), VirtualRig.START_NS);
-      case RUNS_ON_UNSEEN -> plan.with(new Fault.JigRunsOn(), VirtualRig.START_NS);
       default -> plan;
     };
   }

@@ -30,6 +30,11 @@ final class WrongLedger implements Ledger {
     sound.append(new EventDraft(wrong(draft.event()), draft.atNs(), draft.wall()));
     if (planted == Planted.SECOND_OUTCOME && draft.event() instanceof ActEvent.ActEnded) {
       sound.append(draft);
+    } else if (planted == Planted.ZERO_AWAY
+        && draft.event() instanceof ActEvent.StrokeEnded ended
+        && !ended.outcome().equals("delivered")) {
+      LedgerEvent zero = new LedgerEvent.ZeroTaken(0, 1_000, 50, 2_150, 1);
+      sound.append(new EventDraft(zero, draft.atNs(), draft.wall()));
     }
   }
 
