@@ -8,7 +8,7 @@ public enum Outcome {
   MISFIRED("misfired"),
   /** It was never released. */
   NOT_FIRED("not fired"),
-  /** It was released and no report came. */
+  /** It was released, and no report came or the report contradicts itself. */
   UNVERIFIED("unverified");
 
   private final String word;

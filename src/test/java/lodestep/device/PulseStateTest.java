@@ -318,7 +318,7 @@ class PulseStateTest {
     assertThat(resultOf(waits.step(after(5).view(report(INTENT, 9_999, 90_000, true)))).outcome())
         .isEqualTo(Outcome.MISFIRED);
     assertThat(resultOf(waits.step(after(5).view(report(INTENT, 90_000, 0, false)))).outcome())
-        .isEqualTo(Outcome.NOT_FIRED);
+        .isEqualTo(Outcome.UNVERIFIED);
     assertThat(waits.step(after(5).view(other)).next()).isEqualTo(waits);
     ActStep ended = south.step(after(5).view(report(INTENT, 0, 90_000, true)));
     assertThat(((PulseResult) ended.next().result().orElseThrow()).outcome())
