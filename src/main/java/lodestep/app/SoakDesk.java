@@ -6,7 +6,6 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -35,7 +34,6 @@ import lodestep.port.MonotonicClock;
 import lodestep.soak.Happening;
 import lodestep.soak.HappeningKind;
 import lodestep.soak.Planted;
-import lodestep.soak.RigState;
 import lodestep.soak.SavedRun;
 import lodestep.soak.SeedReport;
 import lodestep.soak.SeedWork;
@@ -242,7 +240,9 @@ final class SoakDesk {
   }
 
   private static SoakFailure saved(SavedRun run, Path folder) {
-    Path file = folder.resolve(run.rig().word() + "-seed-" + run.seed() + "-" + run.violation().rule() + ".json");
+    Path file =
+        folder.resolve(
+            run.rig().word() + "-seed-" + run.seed() + "-" + run.violation().rule() + ".json");
     try {
       Files.createDirectories(folder);
       Files.writeString(file, run.written());
@@ -275,8 +275,7 @@ final class SoakDesk {
       Optional<RigConfig> named, Path file, BiFunction<String, RigConfig, Plan> plans) {
     SavedRun run = read(file);
     RigConfig rig = named.orElseGet(() -> rig(run.rig().word()));
-    SoakSettings settings = settings(rig, plans.apply(run.plan(), rig));
-    if (settings.kind() != run.rig()) {
+    if (SoakRig.of(rig) != run.rig()) {
       throw new Refusal(
           file
               + " is a run on a rig of the kind '"
@@ -285,6 +284,7 @@ final class SoakDesk {
               + rig.name()
               + "' is not; name another with --rig, or none");
     }
+    SoakSettings settings = settings(rig, plans.apply(run.plan(), rig));
     Optional<Violation> seen =
         SoakRun.of(settings, run.seed(), run.script(), run.planted()).violation();
     String planted =

@@ -120,8 +120,7 @@ public sealed interface BatchJob extends Job
       if (batch.next().isEmpty() || view.commands().contains(Command.FINISH)) {
         return Done.from(batch, view);
       }
-      Loading now =
-          new Loading(batch, zero, pedal.seen(view), Steps.paused(paused, view), emptied);
+      Loading now = new Loading(batch, zero, pedal.seen(view), Steps.paused(paused, view), emptied);
       if (!view.contacts().closed(InputLine.WORK_SEAT)) {
         return now.empty(view);
       }

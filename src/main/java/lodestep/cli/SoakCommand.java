@@ -164,8 +164,7 @@ final class SoakCommand extends Asked {
     SoakWork.SoakFigures figures =
         desk.program()
             .soak(
-                new SoakWork.SoakOrder(
-                    rigs, span.first(), span.last(), seconds, threads, folder),
+                new SoakWork.SoakOrder(rigs, span.first(), span.last(), seconds, threads, folder),
                 progress);
     progress.end();
     if (json) {

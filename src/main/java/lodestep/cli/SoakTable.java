@@ -106,7 +106,10 @@ final class SoakTable {
   private static List<String> coverage(SoakWork.SoakFigures figures) {
     List<String> lines = new ArrayList<>();
     long states =
-        figures.coverage().values().stream().flatMap(met -> met.keySet().stream()).distinct().count();
+        figures.coverage().values().stream()
+            .flatMap(met -> met.keySet().stream())
+            .distinct()
+            .count();
     lines.add(
         "What happened, how often, and where it began, in " + states + " states of the host:");
     figures

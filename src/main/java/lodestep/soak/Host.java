@@ -172,8 +172,7 @@ final class Host {
         if (beat.permit()) {
           witness.permitBeatAtMs = witness.ms;
         }
-      } else if (request instanceof HeadRequest.AskToken
-          || request instanceof HeadRequest.MoveTo) {
+      } else if (request instanceof HeadRequest.AskToken || request instanceof HeadRequest.MoveTo) {
         witness.energyRequests++;
       } else if (request instanceof HeadRequest.OpenWindow open) {
         witness.energyRequests++;

@@ -185,10 +185,7 @@ final class HostRules {
 
     @Override
     boolean broken(Witness w) {
-      return w.scanned
-          && w.state.idle()
-          && w.stateBefore.idle()
-          && (w.asked & Bits.ENERGY) != 0;
+      return w.scanned && w.state.idle() && w.stateBefore.idle() && (w.asked & Bits.ENERGY) != 0;
     }
   }
 

@@ -36,8 +36,7 @@ final class JigRules {
   }
 
   private static String place(Witness w, String detail) {
-    return String.format(
-        Locale.ROOT, "carriage at %.3f mm, %s", w.carriageMetres * 1e3, detail);
+    return String.format(Locale.ROOT, "carriage at %.3f mm, %s", w.carriageMetres * 1e3, detail);
   }
 
   /** Over a magnet the carriage comes down for a stroke on record, and no lower than it says. */

@@ -22,7 +22,9 @@ record Law(String id, String words) {
   static final Law READY_AGAIN =
       new Law("LIV-1", "with everything mended, one reset makes the rig ready within 10 s");
   static final Law WORKS_ON =
-      new Law("LIV-2", "on a mended rig the next magnet comes to its verdict within 5 min, on a jig 20");
+      new Law(
+          "LIV-2",
+          "on a mended rig the next magnet comes to its verdict within 5 min, on a jig 20");
 
   /** Laws that are not judged millisecond by millisecond. */
   private static final List<Law> OTHERS =

@@ -171,8 +171,7 @@ final class Mischief {
             again(LATE_GATE_AT_MS) && openedInUse() ? outputs.and(OutputLine.COIL_FIRE) : outputs;
         case GATE_KEPT -> gateKept(outputs);
         case LADDER_SLIPS -> fires ? turned(outputs, OutputLine.LADDER_1) : outputs;
-        case WRONG_LEVEL ->
-            ladder(outputs) ? turned(outputs, OutputLine.LADDER_3) : outputs;
+        case WRONG_LEVEL -> ladder(outputs) ? turned(outputs, OutputLine.LADDER_3) : outputs;
         case FILL_AWAY ->
             outputs.isHigh(OutputLine.JIG_ENABLE)
                 ? outputs.and(OutputLine.BANK_HOLD).and(OutputLine.BANK_FILL)

@@ -35,10 +35,7 @@ final class People {
   private int forgetting;
 
   People(
-      VirtualRig rig,
-      Consumer<Command> commands,
-      Supplier<HandCue> cues,
-      SplittableRandom random) {
+      VirtualRig rig, Consumer<Command> commands, Supplier<HandCue> cues, SplittableRandom random) {
     this.rig = rig;
     this.controls = rig.controls();
     this.commands = commands;

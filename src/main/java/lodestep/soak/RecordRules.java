@@ -195,7 +195,8 @@ final class RecordRules {
       return entry.event() instanceof LedgerEvent.ZeroTaken
               && JigRules.CoilWithTheJigParked.away(w)
               && !JigRules.placeFalsified(w)
-          ? String.format(Locale.ROOT, "a zero with the carriage at %.3f mm", w.carriageMetres * 1e3)
+          ? String.format(
+              Locale.ROOT, "a zero with the carriage at %.3f mm", w.carriageMetres * 1e3)
           : "";
     }
   }
@@ -325,7 +326,8 @@ final class RecordRules {
     StrokeWithinGap() {
       super(
           "INV-22e",
-          "no intent brings the opposing magnet nearer than the smallest gap, or to the far switch");
+          "no intent brings the opposing magnet nearer than the smallest gap, or to the far"
+              + " switch");
     }
 
     @Override

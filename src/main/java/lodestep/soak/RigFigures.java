@@ -30,8 +30,7 @@ record RigFigures(
             .orElseThrow()
             .kelvin();
     long gateMs = rig.supply().map(supply -> supply.longestNs() / NS_PER_MS).orElse(WINDOW_MS);
-    return new RigFigures(
-        kelvin, rig.hasBank(), rig.supply().isPresent(), gateMs, rig.jig());
+    return new RigFigures(kelvin, rig.hasBank(), rig.supply().isPresent(), gateMs, rig.jig());
   }
 
   /** A pulse coil on a bank. */

@@ -14,7 +14,7 @@ import java.util.SplittableRandom;
 final class ScriptDraw {
 
   private static final long FAULTY_MS_MIN = 30_000;
-    private static final double RATE_MIN = 0.02;
+  private static final double RATE_MIN = 0.02;
   private static final double RATE_MAX = 0.6;
   private static final int EACH_MAX = 4;
   private static final long LASTS_MS_MIN = 5;
@@ -82,7 +82,7 @@ final class ScriptDraw {
     if (random.nextInt(4) == 0 && !drawn.isEmpty()) {
       Happening first = drawn.get(random.nextInt(drawn.size()));
       long afterMs = (long) logUniform(SECOND_AFTER_MS_MIN, SECOND_AFTER_MS_MAX);
-        drawn.add(happening(kinds.get(random.nextInt(kinds.size())), first.atMs() + afterMs));
+      drawn.add(happening(kinds.get(random.nextInt(kinds.size())), first.atMs() + afterMs));
     }
     return new Script(healMs, drawn);
   }

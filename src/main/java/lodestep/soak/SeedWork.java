@@ -24,8 +24,10 @@ public final class SeedWork {
   private static final long EACH = 100;
   private static final long CANARY = 0;
   private static final long TWICE = 50;
+
   /** So long before all would be mended, as it might be drawn, for the mistake to show. */
   private static final long CANARY_HEALS_BEFORE_MS = 45_000;
+
   private static final long CANARY_KILLED_MS = 30_000;
 
   private SeedWork() {}
@@ -45,7 +47,8 @@ public final class SeedWork {
     if (drawn.quiet().isPresent() && drawn.quiet().get().violation().isPresent()) {
       Script quiet = drawn.script().with(List.of());
       Violation seen = drawn.quiet().get().violation().get();
-      return failed(settings, runs, new SavedRun(settings.kind(), seed, plan, Planted.NOTHING, quiet, seen));
+      return failed(
+          settings, runs, new SavedRun(settings.kind(), seed, plan, Planted.NOTHING, quiet, seen));
     }
     RunResult run = SoakRun.of(settings, seed, drawn.script(), Planted.NOTHING);
     runs.add(run);

@@ -97,7 +97,8 @@ public enum SoakRig {
           all.stream().filter(this::input).toList();
       case OUTPUT_HIGH, OUTPUT_LOW ->
           all.stream().filter(word -> output(word, all.indexOf(word))).toList();
-      case STRANGER -> all.stream().filter(word -> has(Part.COIL) || !word.contains("token")).toList();
+      case STRANGER ->
+          all.stream().filter(word -> has(Part.COIL) || !word.contains("token")).toList();
       default -> all;
     };
   }
@@ -114,7 +115,8 @@ public enum SoakRig {
 
   private boolean input(String word) {
     int index = HappeningKind.CONTACT_OPEN.on().indexOf(word);
-    return index < PERSONS_INPUTS || (word.equals("fill contact") ? has(Part.BANK) : has(Part.COIL));
+    return index < PERSONS_INPUTS
+        || (word.equals("fill contact") ? has(Part.BANK) : has(Part.COIL));
   }
 
   private boolean output(String word, int index) {

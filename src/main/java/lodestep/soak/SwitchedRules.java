@@ -10,7 +10,8 @@ final class SwitchedRules {
   private SwitchedRules() {}
 
   static List<Rule> all() {
-    return List.of(new FiresOnItsLevel(), new LadderStaysUnderFeed(), new SwitchProvenBeforePulse());
+    return List.of(
+        new FiresOnItsLevel(), new LadderStaysUnderFeed(), new SwitchProvenBeforePulse());
   }
 
   /** Since when the ladder's contacts and that of the range relay have been as they are. */

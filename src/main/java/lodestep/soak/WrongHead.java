@@ -166,6 +166,7 @@ final class WrongHead implements HeadLink {
       return new HeadRequest.OpenWindow(tokenBefore, open.intentNumber(), open.bankMilliVoltsMax());
     }
     if (planted == Planted.SENT_LOWER
+        && witness.record.durableStroke().isPresent()
         && request instanceof HeadRequest.MoveTo move
         && move.positionMicroMetres() > DEEP) {
       return new HeadRequest.MoveTo(move.positionMicroMetres() + LOWER_MICRO_METRES);

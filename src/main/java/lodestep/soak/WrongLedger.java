@@ -76,8 +76,7 @@ final class WrongLedger implements Ledger {
     };
   }
 
-  private static LedgerEvent closedAs(
-      String outcome, long lower, ActEvent.StrokeEnded ended) {
+  private static LedgerEvent closedAs(String outcome, long lower, ActEvent.StrokeEnded ended) {
     return new ActEvent.StrokeEnded(
         ended.intent(),
         ended.magnet(),
@@ -102,8 +101,7 @@ final class WrongLedger implements Ledger {
         intended.fieldAmperesPerMetre());
   }
 
-  private static LedgerEvent closedAs(
-      String outcome, double current, ActEvent.PulseEnded ended) {
+  private static LedgerEvent closedAs(String outcome, double current, ActEvent.PulseEnded ended) {
     return new ActEvent.PulseEnded(
         ended.intent(),
         ended.magnet(),

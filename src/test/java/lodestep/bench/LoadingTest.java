@@ -32,8 +32,8 @@ import lodestep.quantity.Temperature;
 import org.junit.jupiter.api.Test;
 
 /**
- * Goal: what lay in the nest when a trip came does not count as charged by hand, and nothing that is
- * charged comes under a jig that stands low. Method: a rig whose contacts the test closes.
+ * Goal: what lay in the nest when a trip came does not count as charged by hand, and nothing that
+ * is charged comes under a jig that stands low. Method: a rig whose contacts the test closes.
  */
 class LoadingTest {
 

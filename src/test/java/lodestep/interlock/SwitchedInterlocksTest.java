@@ -100,7 +100,9 @@ class SwitchedInterlocksTest {
     assertThat(bench.last.permission().lower(other, bench.driven)).isEqualTo(Outputs.high(LEVEL_4));
   }
 
-  /** Its relay closes 8 ms after it is driven, and the head's next line but one may be the first. */
+  /**
+   * Its relay closes 8 ms after it is driven, and the head's next line but one may be the first.
+   */
   @Test
   void keepsTheLadderWhereItIsWhileNoLineCanTellOfTheFeedYet() {
     for (long milliseconds = 5; milliseconds <= 40; milliseconds += 5) {

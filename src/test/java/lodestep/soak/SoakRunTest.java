@@ -56,7 +56,13 @@ class SoakRunTest {
 
   @ParameterizedTest
   @CsvSource({
-    "COIL, 7", "COIL, 8", "COIL, 51", "COIL, 1000003", "SWITCHED, 5", "JIG, 6", "COIL_AND_JIG, 7"
+    "COIL, 7",
+    "COIL, 8",
+    "COIL, 51",
+    "COIL, 1000003",
+    "SWITCHED, 5",
+    "JIG, 6",
+    "COIL_AND_JIG, 7"
   })
   void comesToTheSameBytesTwice(SoakRig rig, long seed) {
     RunResult once = SoakRun.of(Soaks.of(rig), seed);
