@@ -43,10 +43,11 @@ class SoakRunTest {
     assertThat(sums.strokes()).as("strokes made").isGreaterThan(jig ? 300 : -1);
     assertThat(sums.accepted()).as("magnets accepted").isGreaterThan(40);
     assertThat(tally.trips().size()).as("causes that tripped").isGreaterThan(12);
-    // In so short a slice of the other rigs; that each kind is drawn, ScriptDrawTest sees.
-    assertThat(rig.kinds().stream().filter(kind -> !everMet(tally, kind)).count())
-        .as("kinds that never happened")
-        .isLessThanOrEqualTo(rig == SoakRig.COIL ? 0 : 6);
+    // Not every one in so short a slice of the other rigs; ScriptDrawTest sees each drawn.
+    long kinds = rig.kinds().stream().filter(kind -> everMet(tally, kind)).count();
+    assertThat(kinds)
+        .as("kinds that happened")
+        .isGreaterThanOrEqualTo(rig.kinds().size() * (rig == SoakRig.COIL ? 5 : 4) / 5);
     assertThat(sums.permitGoneMs()).as("permit gone after a death").isLessThanOrEqualTo(250);
   }
 
