@@ -2,7 +2,6 @@ package lodestep.soak;
 
 import java.util.IdentityHashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import java.util.SplittableRandom;
 import java.util.function.Consumer;
@@ -27,7 +26,7 @@ final class People {
   private final Consumer<Command> commands;
   private final Supplier<HandCue> cues;
   private final SplittableRandom random;
-  private final Map<SeatedMagnet, HandledMagnet> handled = new IdentityHashMap<>();
+  private final IdentityHashMap<SeatedMagnet, HandledMagnet> handled = new IdentityHashMap<>();
   private VirtualOperator winder;
   private Optional<SeatedMagnet> taken = Optional.empty();
   private int away;

@@ -31,7 +31,9 @@ public enum SoakRig {
   private static final int BANK_OUTPUTS = 5;
   private static final int PERSONS_INPUTS = 6;
 
+  @SuppressWarnings("ImmutableEnumChecker") // made by List.of
   private final List<Part> parts;
+
   private final long faultyMsMax;
   private final long verdictWithinMs;
 

@@ -6,6 +6,7 @@ import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.util.Arrays;
 import java.util.Map;
+import java.util.Optional;
 import java.util.stream.Collectors;
 import lodestep.bench.Plan;
 import lodestep.bench.PlanReader;
@@ -33,7 +34,7 @@ final class Soaks {
   private Soaks() {}
 
   static SoakSettings of(SoakRig rig) {
-    return ALL.get(rig);
+    return Optional.ofNullable(ALL.get(rig)).orElseThrow();
   }
 
   /** The text of the plan that is worked on this kind of rig. */
