@@ -50,6 +50,7 @@ final class RecordFacts {
 
   private final Map<Long, Act> acts = new HashMap<>();
   private final Map<Long, Long> lowest = new HashMap<>();
+  private final Map<Long, Long> lowestPerhaps = new HashMap<>();
   private Optional<Act> stroke = Optional.empty();
   private long strokeIntent;
   private long strokes;
@@ -81,7 +82,7 @@ final class RecordFacts {
     } else if (event instanceof ActEvent.ActEnded ended) {
       ended(entry.number(), ended);
     } else if (event instanceof LedgerEvent.ActByHand act) {
-      lowest.remove(act.magnet());
+      charged(act.magnet());
     } else if (event instanceof LedgerEvent.ReadingTaken reading) {
       lastReading.put(reading.magnet(), entry);
     } else if (event instanceof LedgerEvent.Tripped || event instanceof LedgerEvent.TripReset) {
@@ -113,10 +114,25 @@ final class RecordFacts {
     if (ended instanceof ActEvent.StrokeEnded done) {
       strokes += done.outcome().equals("delivered") ? 1 : 0;
       lowest.merge(done.magnet(), done.positionMicroMetres(), Math::max);
+      lowestPerhaps.merge(done.magnet(), perhaps(done), Math::max);
     } else {
       // A pulse: what the jig has done before it counts no more.
-      lowest.remove(ended.magnet());
+      charged(ended.magnet());
     }
+  }
+
+  private void charged(long magnet) {
+    lowest.remove(magnet);
+    lowestPerhaps.remove(magnet);
+  }
+
+  /** A stroke that a crash has cut off may have come as low as it was meant to. */
+  private long perhaps(ActEvent.StrokeEnded done) {
+    return done.outcome().equals("unknown")
+        ? act(done.intent())
+            .map(act -> ((ActEvent.StrokeIntended) act.intended).positionMicroMetres())
+            .orElse(0L)
+        : done.positionMicroMetres();
   }
 
   /** The host was told that the record is durable so far. */
@@ -184,6 +200,11 @@ final class RecordFacts {
    */
   long lowestMicroMetres(long magnet) {
     return lowest.getOrDefault(magnet, 0L);
+  }
+
+  /** The same, but that strokes whose end is unknown count as what was meant. */
+  long lowestPerhapsMicroMetres(long magnet) {
+    return lowestPerhaps.getOrDefault(magnet, 0L);
   }
 
   /** Whether any intent that is durable has no end yet. */

@@ -277,7 +277,7 @@ final class RecordRules {
       super(
           "INV-17e",
           "an accepted magnet has on record, within 0.3 mm, how near the jig has come to it since"
-              + " its last charge");
+              + " its last charge, or may have in a stroke that a crash cut off");
     }
 
     @Override
@@ -293,8 +293,10 @@ final class RecordRules {
       // With no stroke it stood at its park position.
       double park = w.rig.jig().get().screw().park().metres();
       double told = Math.max(park, w.record.lowestMicroMetres(verdict.magnet()) * 1e-6);
+      double perhaps =
+          Math.max(park, w.record.lowestPerhapsMicroMetres(verdict.magnet()) * 1e-6);
       double really = Math.max(park, w.lowestMetres.getAsDouble());
-      return Math.abs(told - really) > OFF_METRES
+      return really < told - OFF_METRES || really > perhaps + OFF_METRES
           ? String.format(
               Locale.ROOT, "told %.3f mm, and came to %.3f mm", told * 1e3, really * 1e3)
           : "";

@@ -172,6 +172,22 @@ class JigRulesTest {
   }
 
   @Test
+  void countsAStrokeThatACrashCutOffForAsMuchAsWasMeant() {
+    LedgerEvent accepted =
+        new LedgerEvent.VerdictGiven(
+            3, 1, "accepted", 62_000, 90, 62_000, 900, 180, 1, 1, 0, "held");
+    Stage stage = stage(new RecordRules.OpposedAsOnRecord());
+    intend(stage);
+    stage.brokenBy(20, ended("unknown", 0));
+    stage.w.lowestMetres = () -> PARK;
+    assertThat(stage.brokenBy(30, accepted)).isFalse();
+    stage.w.lowestMetres = () -> 50 * MM;
+    assertThat(stage.brokenBy(31, accepted)).isFalse();
+    stage.w.lowestMetres = () -> 50.35 * MM;
+    assertThat(stage.brokenBy(32, accepted)).isTrue();
+  }
+
+  @Test
   void seesAZeroTakenWithTheJigAway() {
     LedgerEvent zero = new LedgerEvent.ZeroTaken(1, 1, 50, 2_150, 4);
     Stage stage = stage(new RecordRules.ZeroWithTheJigParked());
