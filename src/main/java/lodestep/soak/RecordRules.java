@@ -293,8 +293,7 @@ final class RecordRules {
       // With no stroke it stood at its park position.
       double park = w.rig.jig().get().screw().park().metres();
       double told = Math.max(park, w.record.lowestMicroMetres(verdict.magnet()) * 1e-6);
-      double perhaps =
-          Math.max(park, w.record.lowestPerhapsMicroMetres(verdict.magnet()) * 1e-6);
+      double perhaps = Math.max(park, w.record.lowestPerhapsMicroMetres(verdict.magnet()) * 1e-6);
       double really = Math.max(park, w.lowestMetres.getAsDouble());
       return really < told - OFF_METRES || really > perhaps + OFF_METRES
           ? String.format(
