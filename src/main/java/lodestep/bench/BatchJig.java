@@ -54,7 +54,8 @@ public final class BatchJig {
       if (view.trip().isPresent()) {
         return Tripped.from(batch, Optional.empty(), view);
       }
-      if (view.commands().contains(Command.FINISH)) {
+      // The program may have ended between the last verdict and the batch's end.
+      if (batch.next().isEmpty() || view.commands().contains(Command.FINISH)) {
         return Done.from(batch, view);
       }
       AskEmptyNest now = new AskEmptyNest(batch, pedal.seen(view));

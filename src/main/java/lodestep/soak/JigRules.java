@@ -107,8 +107,10 @@ final class JigRules {
       return home || far;
     }
 
+    /** Sent off an open switch, a motor that turns the other way goes on for 2 mm at most. */
     private static boolean blind(Witness w, String limit) {
-      return w.stood(HappeningKind.LIMIT_CLOSED, limit, BELIEVED_MS);
+      return w.stood(HappeningKind.LIMIT_CLOSED, limit, BELIEVED_MS)
+          || w.stood(HappeningKind.MOTOR_REVERSED, 1_000);
     }
 
     @Override

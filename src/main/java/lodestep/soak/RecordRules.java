@@ -262,6 +262,8 @@ final class RecordRules {
     /** Another magnet lies there, or the gauge saw another thing than the magnet. */
     static boolean disturbed(Witness w) {
       return w.stood(HappeningKind.MAGNET_TAKEN, ATTEMPT_MS)
+          // Its stray field is in the zero, or not.
+          || w.stood(HappeningKind.OPPOSING_LOST, ATTEMPT_MS)
           || w.stood(HappeningKind.CONTACT_OPEN, "work seat", ATTEMPT_MS)
           || w.stood(HappeningKind.HOST_WIRE, "work seat", ATTEMPT_MS)
           || w.stood(HappeningKind.INPUT_FLIPPED, "work seat", ATTEMPT_MS);

@@ -8,10 +8,12 @@ import java.util.List;
 import java.util.Optional;
 import lodestep.config.RigConfig;
 import lodestep.config.ShippedRig;
+import lodestep.dial.Move;
 import lodestep.dial.PlannerMode;
 import lodestep.dial.PoleUp;
 import lodestep.dial.RigMemory;
 import lodestep.dial.Task;
+import lodestep.dial.Verdict;
 import lodestep.dial.Zero;
 import lodestep.magnet.AlloyBook;
 import lodestep.magnet.Shape;
@@ -144,5 +146,26 @@ class LoadingTest {
     assertThat(pressed(byHand, true)).isInstanceOf(BatchJig.AskEmptyNest.class);
     assertThat(pressed(byHand, false)).isInstanceOf(BatchJig.MeasureJig.class);
     assertThat(pressed(byCoil, true)).isInstanceOf(BatchJig.HomeJig.class);
+  }
+
+  /** A program that died between the last verdict and the end of the batch leaves nothing to do. */
+  @Test
+  void provesNoJigForABatchWithNothingLeft() {
+    Batch batch = batch("rig-virtual-jig.toml").with(Optional.<Zero>empty());
+    Entry entry = batch.entries().get(0);
+    Entry done =
+        new Entry(
+            entry.prepared(),
+            1,
+            entry.magnet(),
+            1,
+            Optional.empty(),
+            Optional.of(new Move.Finish(Verdict.ACCEPTED, "held")),
+            Optional.empty());
+
+    BatchJob after = BatchJob.loading(batch.with(done), view(false, false));
+
+    assertThat(after).isInstanceOf(BatchJig.AskEmptyNest.class);
+    assertThat(after.step(view(false, false)).next()).isInstanceOf(BatchJob.Done.class);
   }
 }
