@@ -102,8 +102,11 @@ final class JigRules {
         return false;
       }
       double travel = w.rig.jig().get().screw().travel().metres();
-      boolean home = w.carriageMetres < -BEYOND_METRES && !blind(w, "home");
-      boolean far = w.carriageMetres > travel + BEYOND_METRES && !blind(w, "far");
+      // Where an excused part has left it, it may stand until it is sent home.
+      boolean up = w.carriageMetres < w.carriageBefore;
+      boolean down = w.carriageMetres > w.carriageBefore;
+      boolean home = up && w.carriageMetres < -BEYOND_METRES && !blind(w, "home");
+      boolean far = down && w.carriageMetres > travel + BEYOND_METRES && !blind(w, "far");
       return home || far;
     }
 
