@@ -17,8 +17,10 @@ import lodestep.config.RigReading;
 /** Finds the rig's description: the file that was named, or the virtual rig that is built in. */
 public final class RigSource {
 
-  /** The built-in description on the class path, the same file as {@code firmware-host/board}. */
-  private static final String BUILT_IN = "/lodestep/rig-virtual.toml";
+  /** Built-in descriptions on the class path, the same files as {@code firmware-host/board}. */
+  private static final String BUILT_IN = "/lodestep/rig-virtual";
+
+  private static final String TOML = ".toml";
 
   private RigSource() {}
 
@@ -30,7 +32,17 @@ public final class RigSource {
    * @throws IOException when the built-in description cannot be read: the program is damaged
    */
   public static RigReading read(Optional<Path> file) throws IOException {
-    return file.isPresent() ? readFile(file.get()) : RigFile.read("built-in rig", builtIn());
+    return file.isPresent() ? readFile(file.get()) : builtIn("");
+  }
+
+  /**
+   * Reads a built-in virtual rig.
+   *
+   * @param kind "" for the reference rig, else what its file's name ends in, as "-jig"
+   * @throws IOException when there is none, or it cannot be read: the program is damaged
+   */
+  static RigReading builtIn(String kind) throws IOException {
+    return RigFile.read("built-in rig" + kind, builtInText(BUILT_IN + kind + TOML));
   }
 
   private static RigReading readFile(Path file) {
@@ -67,10 +79,10 @@ public final class RigSource {
     return StandardCharsets.UTF_8.newDecoder().decode(ByteBuffer.wrap(bytes)).toString();
   }
 
-  private static String builtIn() throws IOException {
-    try (InputStream stream = RigSource.class.getResourceAsStream(BUILT_IN)) {
+  private static String builtInText(String resource) throws IOException {
+    try (InputStream stream = RigSource.class.getResourceAsStream(resource)) {
       if (stream == null) {
-        throw new IOException(BUILT_IN + " is missing in the program; build it again");
+        throw new IOException(resource + " is missing in the program; build it again");
       }
       return decoded(stream.readAllBytes());
     }

@@ -1,11 +1,11 @@
 package lodestep.app;
 
 import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -18,6 +18,7 @@ import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
 import java.util.concurrent.atomic.AtomicBoolean;
+import java.util.function.BiFunction;
 import java.util.function.Function;
 import lodestep.bench.Plan;
 import lodestep.cli.Refusal;
@@ -25,6 +26,7 @@ import lodestep.cli.SoakWork.SoakFailure;
 import lodestep.cli.SoakWork.SoakFigures;
 import lodestep.cli.SoakWork.SoakOrder;
 import lodestep.cli.SoakWork.SoakReplay;
+import lodestep.cli.SoakWork.SoakSums;
 import lodestep.cli.SoakWork.SoakWatcher;
 import lodestep.config.RigConfig;
 import lodestep.measure.GaugeCalibration;
@@ -32,10 +34,10 @@ import lodestep.port.MonotonicClock;
 import lodestep.soak.Happening;
 import lodestep.soak.HappeningKind;
 import lodestep.soak.Planted;
-import lodestep.soak.RigState;
 import lodestep.soak.SavedRun;
 import lodestep.soak.SeedReport;
 import lodestep.soak.SeedWork;
+import lodestep.soak.SoakRig;
 import lodestep.soak.SoakRun;
 import lodestep.soak.SoakSettings;
 import lodestep.soak.Tally;
@@ -48,12 +50,34 @@ final class SoakDesk {
   private static final int AHEAD = 4;
 
   private final MonotonicClock clock;
-  private final GaugeCalibration calibration;
+  private final Function<RigConfig, GaugeCalibration> calibrations;
 
-  SoakDesk(MonotonicClock clock, GaugeCalibration calibration) {
+  SoakDesk(MonotonicClock clock, Function<RigConfig, GaugeCalibration> calibrations) {
     this.clock = clock;
-    this.calibration = calibration;
+    this.calibrations = calibrations;
   }
+
+  /** The built-in rig of this kind. */
+  static RigConfig rig(String kind) {
+    String file = kind.equals(SoakRig.COIL.word()) ? "" : "-" + kind;
+    try {
+      return RigSource.builtIn(file)
+          .match(
+              rig -> rig,
+              problems -> {
+                throw new IllegalStateException(String.join("\n", problems));
+              });
+    } catch (IOException damaged) {
+      throw new UncheckedIOException(damaged);
+    }
+  }
+
+  private SoakSettings settings(RigConfig rig, Plan plan) {
+    return SoakSettings.of(rig, plan.rows(), calibrations.apply(rig));
+  }
+
+  /** One kind of rig as it is played. */
+  private record Played(SoakSettings settings, String plan) {}
 
   SoakFigures soak(SoakOrder order, SoakWatcher watcher) {
     AtomicBoolean stop = new AtomicBoolean();
@@ -86,7 +110,7 @@ final class SoakDesk {
     private final SoakWatcher watcher;
     private final ExecutorService workers;
     private final AtomicBoolean stop;
-    private final SoakSettings settings;
+    private final List<Played> played;
     private final Tally tally = new Tally();
     private final List<SoakFailure> failed = new ArrayList<>();
     private final Queue<Future<SeedReport>> begun = new ArrayDeque<>();
@@ -99,7 +123,10 @@ final class SoakDesk {
       this.watcher = watcher;
       this.workers = workers;
       this.stop = stop;
-      this.settings = SoakSettings.of(order.rig(), order.plan().rows(), calibration);
+      this.played =
+          order.rigs().stream()
+              .map(of -> new Played(settings(of.rig(), of.plan()), of.plan().text()))
+              .toList();
       this.next = order.firstSeed();
       this.done = order.firstSeed() - 1;
     }
@@ -116,7 +143,8 @@ final class SoakDesk {
     private void fill() {
       while (begun.size() < AHEAD * order.threads() && goesOn()) {
         long seed = next;
-        begun.add(workers.submit(() -> SeedWork.of(settings, seed, order.plan().text())));
+        Played of = played.get(SoakRig.drawn(played.size(), seed));
+        begun.add(workers.submit(() -> SeedWork.of(of.settings(), seed, of.plan())));
         next++;
       }
     }
@@ -142,32 +170,52 @@ final class SoakDesk {
                 "seed " + failure.seed() + " broke " + failure.rule() + ": " + failure.words(),
                 "  saved in " + failure.file()));
       }
-      watcher.done(done, tally.rigMs() * 1e-3, wallSeconds(), failed.size());
+      watcher.done(done, tally.all().rigMs() * 1e-3, wallSeconds(), failed.size());
     }
 
     private SoakFigures figures() {
       SortedMap<String, Long> planted = new TreeMap<>();
       tally.canaries().forEach((mistake, count) -> planted.put(mistake.words(), count));
+      Tally.Sums all = tally.all();
       return new SoakFigures(
-          order.rig().name(),
           order.firstSeed(),
           done,
           order.threads(),
-          tally.runs(),
-          tally.rigMs() * 1e-3,
           wallSeconds(),
-          tally.pulses(),
-          tally.accepted(),
-          tally.starts(),
-          tally.permitGoneMs(),
+          sums("all", "", all),
+          tally.ofEach().entrySet().stream()
+              .map(each -> sums(each.getKey().word(), name(each.getKey()), each.getValue()))
+              .toList(),
           tally.trips(),
-          Arrays.stream(RigState.values()).map(RigState::name).toList(),
           coverage(tally),
           planted,
           List.copyOf(failed),
           tally.problems(),
           stop.get());
     }
+
+    private String name(SoakRig kind) {
+      return played.stream()
+          .map(Played::settings)
+          .filter(settings -> settings.kind() == kind)
+          .map(settings -> settings.rig().name())
+          .findFirst()
+          .orElseThrow();
+    }
+  }
+
+  private static SoakSums sums(String kind, String rig, Tally.Sums sums) {
+    return new SoakSums(
+        kind,
+        rig,
+        sums.runs(),
+        sums.rigMs() * 1e-3,
+        sums.pulses(),
+        sums.strokes(),
+        sums.accepted(),
+        sums.starts(),
+        sums.permitGoneMs(),
+        sums.broken());
   }
 
   private static SeedReport report(Future<SeedReport> future) {
@@ -183,21 +231,18 @@ final class SoakDesk {
 
   private static SortedMap<String, Map<String, Long>> coverage(Tally tally) {
     SortedMap<String, Map<String, Long>> coverage = new TreeMap<>();
-    for (HappeningKind kind : HappeningKind.values()) {
+    for (HappeningKind kind : tally.kinds()) {
       Map<String, Long> met = new LinkedHashMap<>();
-      for (RigState state : RigState.values()) {
-        long times = tally.met(kind, state);
-        if (times > 0) {
-          met.put(state.name(), times);
-        }
-      }
+      tally.states(kind).forEach(state -> met.put(state.name(), tally.met(kind, state)));
       coverage.put(kind.words(), met);
     }
     return coverage;
   }
 
   private static SoakFailure saved(SavedRun run, Path folder) {
-    Path file = folder.resolve("seed-" + run.seed() + "-" + run.violation().rule() + ".json");
+    Path file =
+        folder.resolve(
+            run.rig().word() + "-seed-" + run.seed() + "-" + run.violation().rule() + ".json");
     try {
       Files.createDirectories(folder);
       Files.writeString(file, run.written());
@@ -210,6 +255,7 @@ final class SoakDesk {
   private static SoakFailure failure(SavedRun run, String file) {
     Violation seen = run.violation();
     return new SoakFailure(
+        run.rig().word(),
         run.seed(),
         seen.rule(),
         seen.words(),
@@ -222,12 +268,23 @@ final class SoakDesk {
   /**
    * Plays a saved run again.
    *
-   * @param plans reads a plan from its text
+   * @param named the rig to play it on; the built-in one of its kind if left out
+   * @param plans reads a plan from its text for a rig
    */
-  SoakReplay replay(RigConfig rig, Path file, Function<String, Plan> plans) {
+  SoakReplay replay(
+      Optional<RigConfig> named, Path file, BiFunction<String, RigConfig, Plan> plans) {
     SavedRun run = read(file);
-    Plan plan = plans.apply(run.plan());
-    SoakSettings settings = SoakSettings.of(rig, plan.rows(), calibration);
+    RigConfig rig = named.orElseGet(() -> rig(run.rig().word()));
+    if (SoakRig.of(rig) != run.rig()) {
+      throw new Refusal(
+          file
+              + " is a run on a rig of the kind '"
+              + run.rig().word()
+              + "', which the rig '"
+              + rig.name()
+              + "' is not; name another with --rig, or none");
+    }
+    SoakSettings settings = settings(rig, plans.apply(run.plan(), rig));
     Optional<Violation> seen =
         SoakRun.of(settings, run.seed(), run.script(), run.planted()).violation();
     String planted =

@@ -195,13 +195,18 @@ final class Wiring implements Program {
 
   @Override
   public SoakFigures soak(SoakOrder order, SoakWatcher watcher) {
-    return new SoakDesk(monotonic, calibration(order.rig())).soak(order, watcher);
+    return new SoakDesk(monotonic, Wiring::calibration).soak(order, watcher);
   }
 
   @Override
-  public SoakReplay replay(RigConfig rig, Path savedRun) {
-    return new SoakDesk(monotonic, calibration(rig))
-        .replay(rig, savedRun, text -> understood(planText("soak", text, rig)));
+  public RigConfig soakRig(String kind) {
+    return SoakDesk.rig(kind);
+  }
+
+  @Override
+  public SoakReplay replay(Optional<RigConfig> rig, Path savedRun) {
+    return new SoakDesk(monotonic, Wiring::calibration)
+        .replay(rig, savedRun, (text, of) -> understood(planText("soak", text, of)));
   }
 
   private static Plan understood(PlanReading reading) {

@@ -23,7 +23,7 @@ import lodestep.quantity.FluxDensity;
 import lodestep.quantity.Length;
 
 /** The states of a batch in which the jig is proven and not worked with. */
-final class BatchJig {
+public final class BatchJig {
 
   private BatchJig() {}
 
@@ -43,7 +43,7 @@ final class BatchJig {
   }
 
   /** Once each start: waits for the lid closed over an empty nest, and the pedal. */
-  record AskEmptyNest(Batch batch, Pedal pedal) implements BatchJob {
+  public record AskEmptyNest(Batch batch, Pedal pedal) implements BatchJob {
 
     static AskEmptyNest of(Batch batch) {
       return new AskEmptyNest(batch, Pedal.NOT_PRESSED);
@@ -54,7 +54,8 @@ final class BatchJig {
       if (view.trip().isPresent()) {
         return Tripped.from(batch, Optional.empty(), view);
       }
-      if (view.commands().contains(Command.FINISH)) {
+      // The program may have ended between the last verdict and the batch's end.
+      if (batch.next().isEmpty() || view.commands().contains(Command.FINISH)) {
         return Done.from(batch, view);
       }
       AskEmptyNest now = new AskEmptyNest(batch, pedal.seen(view));
@@ -92,7 +93,7 @@ final class BatchJig {
    * @param move on the way, while there is one
    * @param counts of the lines read at this height
    */
-  record MeasureJig(
+  public record MeasureJig(
       Batch batch,
       List<Integer> heights,
       Optional<JigMove> move,
@@ -110,7 +111,7 @@ final class BatchJig {
     private static final int LINES = 40;
     private static final long QUIET_NS = 200_000_000L;
 
-    MeasureJig {
+    public MeasureJig {
       heights = List.copyOf(heights);
       counts = List.copyOf(counts);
       stations = List.copyOf(stations);
@@ -264,7 +265,7 @@ final class BatchJig {
   }
 
   /** After a trip the jig may stand anywhere: home and to its park position, then the magnet. */
-  record HomeJig(Batch batch, JigMove move) implements BatchJob {
+  public record HomeJig(Batch batch, JigMove move) implements BatchJob {
     @Override
     public JobStep step(View view) {
       if (view.trip().isPresent()) {

@@ -53,11 +53,20 @@ public sealed interface BatchJob extends Job
     return HandCue.of(HandAsk.WAIT);
   }
 
-  /** Waits for a magnet; where a jig is not proven yet, for the empty nest over which it is. */
+  /**
+   * Waits for a magnet; where a jig is not proven yet, for the empty nest over which it is. So too
+   * where a jig stands away over a nest into which the next magnet comes freshly charged: its field
+   * would undo the charge.
+   */
   static BatchJob loading(Batch batch, View view) {
-    return batch.jig().isPresent() && batch.zero().isEmpty()
+    boolean first = batch.jig().isPresent() && batch.zero().isEmpty();
+    return first || (BatchJig.away(view, batch) && chargedBeforeSeated(batch))
         ? BatchJig.AskEmptyNest.of(batch)
         : Loading.again(batch, view);
+  }
+
+  private static boolean chargedBeforeSeated(Batch batch) {
+    return batch.next().map(entry -> entry.prepared().chargedBeforeSeated()).orElse(false);
   }
 
   /**
@@ -86,19 +95,21 @@ public sealed interface BatchJob extends Job
    * a magnet, the closed lid, the key and a new press of the pedal.
    *
    * @param paused whether a person asked to wait
+   * @param emptied whether the seat was seen empty: what lies in it since may have been charged
    */
-  record Loading(Batch batch, SeatZero zero, Pedal pedal, boolean paused) implements BatchJob {
+  record Loading(Batch batch, SeatZero zero, Pedal pedal, boolean paused, boolean emptied)
+      implements BatchJob {
 
     /** After a verdict, or at the start: the seat is empty and the zero is due. */
     static Loading fresh(Batch batch, boolean paused) {
-      return new Loading(batch, SeatZero.NONE, Pedal.NOT_PRESSED, paused);
+      return new Loading(batch, SeatZero.NONE, Pedal.NOT_PRESSED, paused, false);
     }
 
     /** After a trip: the magnet may still be in the nest, and the zero taken before it stands. */
     static Loading again(Batch batch, View view) {
       Optional<Long> takenAtNs = batch.zero().map(zero -> view.nowNs());
       SeatZero zero = new SeatZero(Optional.empty(), takenAtNs);
-      return new Loading(batch, zero, Pedal.NOT_PRESSED, false);
+      return new Loading(batch, zero, Pedal.NOT_PRESSED, false, false);
     }
 
     @Override
@@ -109,20 +120,20 @@ public sealed interface BatchJob extends Job
       if (batch.next().isEmpty() || view.commands().contains(Command.FINISH)) {
         return Done.from(batch, view);
       }
-      Loading now = new Loading(batch, zero, pedal.seen(view), Steps.paused(paused, view));
+      Loading now = new Loading(batch, zero, pedal.seen(view), Steps.paused(paused, view), emptied);
       if (!view.contacts().closed(InputLine.WORK_SEAT)) {
         return now.empty(view);
       }
       if (now.mayStart(view)) {
         return now.start(view);
       }
-      Loading seated = new Loading(batch, zero.interrupted(), now.pedal(), now.paused());
+      Loading seated = new Loading(batch, zero.interrupted(), now.pedal(), now.paused(), emptied);
       return Steps.to(seated, seated.lamps(), Steps.asked(view));
     }
 
     private JobStep empty(View view) {
       SeatZero more = zero.seen(view, batch);
-      Loading next = new Loading(batch, more, pedal, paused);
+      Loading next = new Loading(batch, more, pedal, paused, true);
       Optional<LedgerEvent> entry = more.entry(batch, view);
       if (entry.isEmpty()) {
         return Steps.to(next, lamps(), Steps.asked(view));
@@ -137,12 +148,13 @@ public sealed interface BatchJob extends Job
       }
       Batch zeroed = batch.with(Optional.of(new Zero(more.zero(), number)));
       SeatZero taken = new SeatZero(Optional.empty(), Optional.of(view.nowNs()));
-      return Steps.to(new Loading(zeroed, taken, pedal, paused), lamps(), events);
+      return Steps.to(new Loading(zeroed, taken, pedal, paused, true), lamps(), events);
     }
 
     private boolean mayStart(View view) {
       return !paused
           && zero.taken()
+          && (emptied || !byHand())
           && pedal.fresh(view.nowNs(), batch.limits().pedalLapseNs())
           && view.contacts().closed(InputLine.LID_A)
           && view.contacts().closed(InputLine.LID_B)
@@ -190,12 +202,14 @@ public sealed interface BatchJob extends Job
       if (!zero.taken()) {
         return "leave the nest empty for a moment: the gauge takes its zero";
       }
-      return (byHand() ? "charge " + name + chargeWords() : "put " + name)
+      String first = byHand() && !emptied ? "take out what is in the nest; " : "";
+      return first
+          + (byHand() ? "charge " + name + chargeWords() : "put " + name)
           + " in its nest, close the lid and press the pedal";
     }
 
     private boolean byHand() {
-      return batch.next().map(entry -> entry.prepared().chargedBeforeSeated()).orElse(false);
+      return chargedBeforeSeated(batch);
     }
 
     private PoleUp pole() {

@@ -242,7 +242,8 @@ final class Json {
 
   static JsonNode ofSoak(SoakWork.SoakFigures figures) {
     ObjectNode node = MAPPER.valueToTree(figures);
-    node.put("rigYearsAnHour", SoakTable.yearsAnHour(figures.rigSeconds(), figures.wallSeconds()));
+    node.put(
+        "rigYearsAnHour", SoakTable.yearsAnHour(figures.all().rigSeconds(), figures.wallSeconds()));
     return node;
   }
 

@@ -28,13 +28,12 @@ import picocli.CommandLine.Option;
       "Exit codes: 0 no rule broken, 1 a rule broken, 70 the soak cannot be trusted.",
       "",
       "Examples: lodestep soak --for 10min",
-      "          lodestep soak --seeds 1..400 --json",
-      "          lodestep soak --replay soak-failures/seed-189-INV-17.json"
+      "          lodestep soak --seeds 1..400 --rig-kind jig --json",
+      "          lodestep soak --replay soak-failures/coil-seed-189-INV-17.json"
     })
 final class SoakCommand extends Asked {
 
   private static final Pattern SEEDS = Pattern.compile("(\\d{1,15})(?:\\.\\.(\\d{1,15})?)?");
-  private static final String PLAN = "soak.csv";
   private static final String USUAL_TIME = "1min";
   private static final int THREADS_MAX = 64;
 
@@ -62,9 +61,16 @@ final class SoakCommand extends Asked {
   private int threads;
 
   @Option(
+      names = "--rig-kind",
+      paramLabel = "KIND",
+      description = "coil, switched, jig or coil-and-jig; each seed draws one if left out")
+  @Nullable
+  private String kind;
+
+  @Option(
       names = "--rig",
       paramLabel = "RIG",
-      description = "rig.toml whose figures the virtual rigs have")
+      description = "rig.toml whose figures the virtual rigs have, all of its kind")
   @Nullable
   private Path rigFile;
 
@@ -95,25 +101,61 @@ final class SoakCommand extends Asked {
 
   @Override
   public Integer call() {
-    RigConfig rig = desk.program().rig(Optional.ofNullable(rigFile));
-    if (!rig.hasBank() || rig.jig().isPresent()) {
-      throw new Refusal(
-          "the soak's rules are those of a bank and pulse coil, which the rig '"
-              + rig.name()
-              + "' is not; name another with --rig, or none");
+    if (rigFile != null && kind != null) {
+      throw new Refusal("--rig-kind: the rig named with --rig has its own kind; name one of them");
     }
-    return replay != null ? replayed(rig, replay) : soaked(rig);
+    return replay != null ? replayed(replay) : soaked();
   }
 
-  private Integer soaked(RigConfig rig) {
-    if (threads < 1 || threads > THREADS_MAX) {
-      throw new Refusal("--threads: " + threads + " is not 1 to " + THREADS_MAX);
+  private Optional<RigConfig> named() {
+    if (rigFile == null) {
+      return Optional.empty();
     }
+    RigConfig rig = desk.program().rig(Optional.of(rigFile));
+    if (rig.headAlone()) {
+      throw new Refusal(
+          "the rig '"
+              + rig.name()
+              + "' is a head alone and drives nothing that could go wrong; name another with"
+              + " --rig, or none");
+    }
+    return Optional.of(rig);
+  }
+
+  private List<SoakWork.SoakPlayed> rigs() {
+    Optional<RigConfig> rig = named();
+    if (rig.isPresent()) {
+      return List.of(played(kindOf(rig.get()), rig.get()));
+    }
+    if (kind != null && !SoakWork.RIG_KINDS.contains(kind)) {
+      throw new Refusal(
+          "--rig-kind: '" + kind + "' is none of " + String.join(", ", SoakWork.RIG_KINDS));
+    }
+    List<String> kinds = kind == null ? SoakWork.RIG_KINDS : List.of(kind);
+    return kinds.stream().map(each -> played(each, desk.program().soakRig(each))).toList();
+  }
+
+  private static String kindOf(RigConfig rig) {
+    if (rig.jig().isPresent()) {
+      return rig.hasBank() ? "coil-and-jig" : "jig";
+    }
+    return rig.hasBank() ? "coil" : "switched";
+  }
+
+  private SoakWork.SoakPlayed played(String of, RigConfig rig) {
     Plan plan =
         Desk.understood(
             planFile == null
-                ? desk.program().suppliedPlan(PLAN, rig)
+                ? desk.program().suppliedPlan("soak-" + of + ".csv", rig)
                 : desk.program().plan(planFile, rig));
+    return new SoakWork.SoakPlayed(rig, plan);
+  }
+
+  private Integer soaked() {
+    if (threads < 1 || threads > THREADS_MAX) {
+      throw new Refusal("--threads: " + threads + " is not 1 to " + THREADS_MAX);
+    }
+    List<SoakWork.SoakPlayed> rigs = rigs();
     Span span = Span.of(seeds);
     boolean endless = time == null && span.last().isEmpty();
     Optional<Double> seconds =
@@ -122,8 +164,7 @@ final class SoakCommand extends Asked {
     SoakWork.SoakFigures figures =
         desk.program()
             .soak(
-                new SoakWork.SoakOrder(
-                    rig, plan, span.first(), span.last(), seconds, threads, folder),
+                new SoakWork.SoakOrder(rigs, span.first(), span.last(), seconds, threads, folder),
                 progress);
     progress.end();
     if (json) {
@@ -140,8 +181,8 @@ final class SoakCommand extends Asked {
     return figures.failed().isEmpty() ? Desk.DONE : Desk.NOT_ACCEPTED;
   }
 
-  private Integer replayed(RigConfig rig, Path file) {
-    SoakWork.SoakReplay replayed = desk.program().replay(rig, file);
+  private Integer replayed(Path file) {
+    SoakWork.SoakReplay replayed = desk.program().replay(named(), file);
     if (json) {
       desk.print(Json.ofReplay(replayed));
     } else {

@@ -32,33 +32,26 @@ final class SoakTable {
   }
 
   private static List<String> totals(SoakWork.SoakFigures figures) {
-    List<String> lines = new ArrayList<>();
+    SoakWork.SoakSums all = figures.all();
+    List<String> lines = new ArrayList<>(rigs(figures));
+    lines.add("");
     lines.add(
         String.format(
             Locale.ROOT,
-            "Seeds %d to %d on '%s', %d at a time: %,d runs, %.1f rig hours in %.0f s here,",
+            "Seeds %d to %d, %d at a time: %,d runs, %.1f rig hours in %.0f s here, which is %.2f"
+                + " rig years",
             figures.firstSeed(),
             figures.lastSeed(),
-            figures.rig(),
             figures.threads(),
-            figures.runs(),
-            figures.rigSeconds() / 3600,
-            figures.wallSeconds()));
+            all.runs(),
+            all.rigSeconds() / 3600,
+            figures.wallSeconds(),
+            yearsAnHour(all.rigSeconds(), figures.wallSeconds())));
     lines.add(
         String.format(
             Locale.ROOT,
-            "which is %.2f rig years an hour.",
-            yearsAnHour(figures.rigSeconds(), figures.wallSeconds())));
-    lines.add(
-        String.format(
-            Locale.ROOT,
-            "%,d pulses, %,d magnets accepted, %,d starts of the program; the head's permit fell at"
-                + " most",
-            figures.pulses(),
-            figures.accepted(),
-            figures.starts()));
-    lines.add(
-        String.format(Locale.ROOT, "%d ms after the program had died.", figures.permitGoneMs()));
+            "an hour. The head's permit fell at most %d ms after the program had died.",
+            all.permitGoneMs()));
     figures
         .planted()
         .forEach(
@@ -66,6 +59,41 @@ final class SoakTable {
                 lines.add(
                     String.format(Locale.ROOT, "Planted and found, %d times: %s.", found, words)));
     return lines;
+  }
+
+  /** A line for each kind of rig. */
+  private static List<String> rigs(SoakWork.SoakFigures figures) {
+    List<List<String>> rows = new ArrayList<>();
+    for (SoakWork.SoakSums of : figures.rigs()) {
+      rows.add(
+          List.of(
+              of.kind(),
+              "'" + of.rig() + "'",
+              count(of.runs()),
+              String.format(Locale.ROOT, "%,.1f", of.rigSeconds() / 3600),
+              count(of.starts()),
+              count(of.pulses()),
+              count(of.strokes()),
+              count(of.accepted()),
+              count(of.broken())));
+    }
+    return new Table(
+            List.of(
+                Table.Column.ofWords("rig"),
+                Table.Column.ofWords("named"),
+                Table.Column.ofNumbers("runs"),
+                Table.Column.ofNumbers("rig hours"),
+                Table.Column.ofNumbers("starts"),
+                Table.Column.ofNumbers("pulses"),
+                Table.Column.ofNumbers("strokes"),
+                Table.Column.ofNumbers("accepted"),
+                Table.Column.ofNumbers("broken")),
+            rows)
+        .lines();
+  }
+
+  private static String count(long number) {
+    return String.format(Locale.ROOT, "%,d", number);
   }
 
   private static List<String> trips(SoakWork.SoakFigures figures) {
@@ -77,30 +105,36 @@ final class SoakTable {
 
   private static List<String> coverage(SoakWork.SoakFigures figures) {
     List<String> lines = new ArrayList<>();
+    long states =
+        figures.coverage().values().stream()
+            .flatMap(met -> met.keySet().stream())
+            .distinct()
+            .count();
     lines.add(
-        "What happened, how often, and where it began, in "
-            + figures.states().size()
-            + " states of the host:");
+        "What happened, how often, and where it began, in " + states + " states of the host:");
     figures
         .coverage()
         .forEach(
             (kind, met) -> {
               long times = met.values().stream().mapToLong(count -> count).sum();
-              String label = String.format(Locale.ROOT, "%-24s %6d  ", kind, times);
-              lines.addAll(Wrapped.lines(label, where(figures.states(), met), COLUMNS));
+              String label = String.format(Locale.ROOT, "%-31s %6d  ", kind, times);
+              lines.addAll(Wrapped.lines(label, where(met), COLUMNS));
             });
     return lines;
   }
 
-  /** The states it met, or those it never met, whichever are fewer. */
-  private static String where(List<String> states, Map<String, Long> met) {
-    List<String> never = states.stream().filter(state -> !met.containsKey(state)).toList();
+  /** The states it met, or those it never met though it could, whichever are fewer. */
+  private static String where(Map<String, Long> all) {
+    List<Map.Entry<String, Long>> met =
+        all.entrySet().stream().filter(each -> each.getValue() > 0).toList();
+    List<String> never =
+        all.keySet().stream().filter(state -> all.getOrDefault(state, 0L) == 0).toList();
     if (met.isEmpty()) {
       return "nowhere";
     }
     if (met.size() < never.size()) {
       return "only in "
-          + met.entrySet().stream()
+          + met.stream()
               .map(each -> each.getKey() + " " + each.getValue())
               .collect(Collectors.joining(", "));
     }
@@ -131,8 +165,9 @@ final class SoakTable {
     lines.add(
         String.format(
             Locale.ROOT,
-            "seed %d broke %s at %.3f s",
+            "seed %d on the rig '%s' broke %s at %.3f s",
             failure.seed(),
+            failure.kind(),
             failure.rule(),
             failure.atMs() * 1e-3));
     lines.addAll(Wrapped.lines("  must hold  ", failure.words(), COLUMNS));

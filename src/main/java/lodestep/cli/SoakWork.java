@@ -15,13 +15,26 @@ public interface SoakWork {
   /** Plays many seeds on virtual rigs, until they, or the time, are over. */
   SoakFigures soak(SoakOrder order, SoakWatcher watcher);
 
-  /** Plays one saved run again on this rig. */
-  SoakReplay replay(RigConfig rig, Path savedRun);
+  /** The kinds of rigs that can be played, in the words by which a person names them. */
+  List<String> RIG_KINDS = List.of("coil", "switched", "jig", "coil-and-jig");
+
+  /** The built-in virtual rig of one of the {@link #RIG_KINDS}. */
+  RigConfig soakRig(String kind);
+
+  /**
+   * Plays one saved run again.
+   *
+   * @param rig on this rig; on the built-in one of its kind if left out
+   */
+  SoakReplay replay(Optional<RigConfig> rig, Path savedRun);
+
+  /** A rig to be played, and the plan whose magnets are worked on it. */
+  record SoakPlayed(RigConfig rig, Plan plan) {}
 
   /**
    * What to play.
    *
-   * @param plan whose magnets are worked
+   * @param rigs of which each seed draws one; not empty
    * @param firstSeed of the seeds, which follow one another
    * @param lastSeed the last one; empty if the time alone ends it
    * @param forSeconds real time after which no further seed is begun; empty if there is no end
@@ -29,8 +42,7 @@ public interface SoakWork {
    * @param folder where runs that broke a rule are saved
    */
   record SoakOrder(
-      RigConfig rig,
-      Plan plan,
+      List<SoakPlayed> rigs,
       long firstSeed,
       OptionalLong lastSeed,
       Optional<Double> forSeconds,
@@ -53,34 +65,50 @@ public interface SoakWork {
   }
 
   /**
+   * What the runs on one kind of rig, or on all, came to; those with a planted mistake are not
+   * counted.
+   *
+   * @param kind one of the {@link #RIG_KINDS}, or "all"
+   * @param rig its name; empty of all
+   * @param rigSeconds virtual time of these runs
+   * @param pulses that really were
+   * @param strokes of the jig, on record as delivered
+   * @param permitGoneMs longest time from a program's death to the fall of the head's permit
+   * @param broken runs that broke a rule
+   */
+  record SoakSums(
+      String kind,
+      String rig,
+      long runs,
+      double rigSeconds,
+      long pulses,
+      long strokes,
+      long accepted,
+      long starts,
+      long permitGoneMs,
+      long broken) {}
+
+  /**
    * What a soak came to.
    *
    * @param lastSeed the newest seed of which all before are done too
-   * @param runs played; those with a planted mistake are not counted
-   * @param rigSeconds virtual time of these runs
-   * @param permitGoneMs longest time from a program's death to the fall of the head's permit
+   * @param rigs each kind that was played
    * @param trips by the cause's name
-   * @param states names of the host's states
-   * @param coverage for each kind of happening, how often it began in each of the states
+   * @param coverage for each kind of happening, how often it began in each of the states in which
+   *     it could; 0 where it never did
    * @param planted how often each planted mistake was found, by its words
    * @param failed runs that broke a rule
    * @param problems what is wrong with the soak itself, a sentence each
    * @param stopped whether a person ended it
    */
   record SoakFigures(
-      String rig,
       long firstSeed,
       long lastSeed,
       int threads,
-      long runs,
-      double rigSeconds,
       double wallSeconds,
-      long pulses,
-      long accepted,
-      long starts,
-      long permitGoneMs,
+      SoakSums all,
+      List<SoakSums> rigs,
       SortedMap<String, Long> trips,
-      List<String> states,
       SortedMap<String, Map<String, Long>> coverage,
       SortedMap<String, Long> planted,
       List<SoakFailure> failed,
@@ -90,10 +118,12 @@ public interface SoakWork {
   /**
    * A run that broke a rule.
    *
+   * @param kind of the rig it was played on
    * @param happenings what must happen for it, one line each
    * @param file where it was saved
    */
   record SoakFailure(
+      String kind,
       long seed,
       String rule,
       String words,

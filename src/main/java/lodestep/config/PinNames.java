@@ -31,9 +31,11 @@ record PinNames(List<String> needed) {
   private static final List<String> LADDER =
       IntStream.rangeClosed(1, SupplyConfig.RELAYS_MAX).mapToObj(k -> "ladder_" + k).toList();
 
-  /** Lines that any rig may do without. */
+  private static final String SEAT = "work_seat";
+
+  /** Lines that any rig may do without, but for the seat switch of one with a jig. */
   static final List<String> OPTIONAL =
-      List.of("work_seat", "lamp_ready", "lamp_busy", "lamp_accept", "lamp_refuse", "buzzer");
+      List.of(SEAT, "lamp_ready", "lamp_busy", "lamp_accept", "lamp_refuse", "buzzer");
 
   /** Every name there is on any rig. */
   static final List<String> ALL =
@@ -69,7 +71,8 @@ record PinNames(List<String> needed) {
     int ladder = supply.map(given -> given.ladderOhms().size()).orElse(0);
     return new PinNames(
         ALL.stream()
-            .filter(name -> !OPTIONAL.contains(name))
+            // A jig is proven over a nest that is known to be empty with the lid closed.
+            .filter(name -> !OPTIONAL.contains(name) || (jig && name.equals(SEAT)))
             .filter(name -> (coil && supply.isEmpty()) || !BANK.contains(name))
             .filter(name -> coil || !COIL.contains(name))
             .filter(name -> supply.isPresent() || !name.equals("coil_on"))
@@ -80,6 +83,6 @@ record PinNames(List<String> needed) {
 
   /** All names that such a rig may have, the needed ones first. */
   List<String> all() {
-    return Stream.concat(needed.stream(), OPTIONAL.stream()).toList();
+    return Stream.concat(needed.stream(), OPTIONAL.stream()).distinct().toList();
   }
 }

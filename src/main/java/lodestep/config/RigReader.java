@@ -295,7 +295,7 @@ final class RigReader {
     Map<String, Integer> numbers = new HashMap<>();
     Map<Integer, String> takenBy = new HashMap<>();
     for (String name : names.all()) {
-      if (PinNames.OPTIONAL.contains(name) && !section.mayHave(name)) {
+      if (!names.needed().contains(name) && !section.mayHave(name)) {
         continue;
       }
       OptionalLong number = section.whole(name, 0, BoardPins.NUMBER_MAX);

@@ -13,6 +13,9 @@ import lodestep.protocol.HeadFlag;
  */
 public final class InterlockLogic {
 
+  /** Fall and bounce of the feed relay, two lines and their way; starting value. */
+  private static final long FEED_TOLD_NS = 50_000_000L;
+
   private final Figures figures;
 
   /** Interlocks for a rig of these figures. */
@@ -98,7 +101,7 @@ public final class InterlockLogic {
         | when(seen.says(HeadFlag.CHAIN), Condition.CHAIN_CLOSED)
         | when(HeadWatch.differing(seen) == 0, Condition.CONTACTS_AGREE)
         | when(bankMilliVolts <= figures.bankCapMilliVolts(), Condition.BANK_WITHIN_CAP)
-        | when(bankMilliVolts <= figures.bankLowMilliVolts(), Condition.BANK_LOW)
+        | when(bankLow(seen), Condition.BANK_LOW)
         | when(!seen.coilCurrent(), Condition.CURRENT_ZERO)
         | when(watches.sensors().coilCool(seen) && !watches.switched().spent(), Condition.COIL_COOL)
         | when(seen.says(HeadFlag.PERMIT), Condition.PERMIT_HELD)
@@ -106,6 +109,18 @@ public final class InterlockLogic {
         | when(watches.pulse().windowOpen(seen), Condition.WINDOW_OPEN)
         | when(watches.jig().parked(seen), Condition.JIG_PARKED)
         | when(JigWatch.fit(seen), Condition.JIG_FIT);
+  }
+
+  /**
+   * A bank fills slowly, and a line tells in time. A feed stands at its full voltage at once: while
+   * its relay is driven, and until a line must have come that was measured after that, a low figure
+   * tells nothing.
+   */
+  private static boolean bankLow(Seen seen) {
+    boolean feed =
+        seen.figures().switched().isPresent()
+            && (seen.drive().hold() || seen.nowNs() - seen.drive().holdSinceNs() < FEED_TOLD_NS);
+    return !feed && seen.bankMilliVolts() <= seen.figures().bankLowMilliVolts();
   }
 
   private static boolean readInTime(Seen seen) {

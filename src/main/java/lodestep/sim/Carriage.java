@@ -30,6 +30,9 @@ final class Carriage {
   /** The carriage never lies further from home than this when the rig is switched on. */
   private static final double LEFT_AT_METRES = 12e-3;
 
+  /** The slowest steps of a head come closer together than this. */
+  private static final int STANDS_MS = 5;
+
   private final JigConfig jig;
   private final FaultState faults;
   private final Shape shape;
@@ -38,6 +41,9 @@ final class Carriage {
   private double motorMetres;
   private double positionMetres;
   private double lostSteps;
+  private long ms;
+  private long steppedAtMs;
+  private boolean lastTowardsWork;
   private boolean homeClosed = true;
   private boolean farClosed = true;
 
@@ -64,8 +70,30 @@ final class Carriage {
     return Math.max(-2, Math.min(2, gaussian));
   }
 
+  /**
+   * One millisecond, before the head's steps of it: what a broken part does by itself.
+   *
+   * @param fed whether the motor has its supply
+   */
+  void byItself(boolean fed) {
+    ms++;
+    boolean stands = ms - steppedAtMs > STANDS_MS;
+    if (fed && faults.jigRunsOn && stands) {
+      double each = jig.screw().millimetresPerSecond() * 1e-6 / jig.screw().stepMetres();
+      for (int made = 1; made <= each; made++) {
+        move(lastTowardsWork);
+      }
+    }
+  }
+
   /** The driver makes one step; {@code towardsWork} as the head means it. */
   void step(boolean towardsWork) {
+    lastTowardsWork = towardsWork;
+    steppedAtMs = ms;
+    move(towardsWork);
+  }
+
+  private void move(boolean towardsWork) {
     if (faults.jigStalled) {
       return;
     }
@@ -92,12 +120,21 @@ final class Carriage {
 
   /** Whether the home switch is closed: away from home, its wire whole. */
   boolean homeClosed() {
-    return (homeClosed || faults.jigHomeStuckClosed) && !faults.jigHomeOpen;
+    return (homeClosed || faults.jigHomeStuckClosed)
+        && !faults.jigHomeOpen
+        && !(faults.jigHomeFlickers && parted());
   }
 
   /** Whether the far switch is closed: away from the far end, its wire whole. */
   boolean farClosed() {
-    return (farClosed || faults.jigFarStuckClosed) && !faults.jigFarOpen;
+    return (farClosed || faults.jigFarStuckClosed)
+        && !faults.jigFarOpen
+        && !(faults.jigFarFlickers && parted());
+  }
+
+  /** A flickering contact is apart for three of each seven milliseconds. */
+  private boolean parted() {
+    return ms % 7 < 3;
   }
 
   /** True position from home, in metres. */

@@ -332,6 +332,30 @@ public sealed interface Fault {
     }
   }
 
+  /**
+   * A limit switch of the jig opens and closes again and again.
+   *
+   * @param home the home switch; else the far switch
+   */
+  record JigSwitchFlickers(boolean home) implements Fault {
+    @Override
+    public void raise(FaultState state) {
+      state.jigHomeFlickers |= home;
+      state.jigFarFlickers |= !home;
+    }
+  }
+
+  /**
+   * The jig's driver does not stop: when the head makes no more steps it goes on at full speed, the
+   * way it went last, for as long as it has its supply. The head does not count these steps.
+   */
+  record JigRunsOn() implements Fault {
+    @Override
+    public void raise(FaultState state) {
+      state.jigRunsOn = true;
+    }
+  }
+
   /** The opposing magnet has come off the carriage, and lies far away. */
   record JigMagnetLost() implements Fault {
     @Override

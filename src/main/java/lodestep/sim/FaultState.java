@@ -53,6 +53,9 @@ final class FaultState {
   boolean jigHomeOpen;
   boolean jigFarStuckClosed;
   boolean jigFarOpen;
+  boolean jigHomeFlickers;
+  boolean jigFarFlickers;
+  boolean jigRunsOn;
   boolean jigMagnetLost;
 
   FaultState(FaultPlan plan) {
@@ -128,6 +131,9 @@ final class FaultState {
     jigHomeOpen = false;
     jigFarStuckClosed = false;
     jigFarOpen = false;
+    jigHomeFlickers = false;
+    jigFarFlickers = false;
+    jigRunsOn = false;
     jigMagnetLost = false;
   }
 

@@ -49,12 +49,6 @@ public final class Plant {
 
   private static final double STEP_SECONDS = 1e-3;
 
-  /** The work has felt the opposing field as soon as it has grown by this part. */
-  private static final double GROWN = 1.005;
-
-  /** Weaker fields do nothing to any magnet worth the name, in A/m. */
-  private static final double NOTHING_AMPERES_PER_METRE = 1e3;
-
   private static final int JIG = FaultState.bit(OutputLine.JIG_ENABLE);
   private static final int FILL = FaultState.bit(OutputLine.BANK_FILL);
   private static final int HOLD = FaultState.bit(OutputLine.BANK_HOLD);
@@ -97,10 +91,7 @@ public final class Plant {
   private int contactBits;
   private long appliedPulses;
   private boolean jigFed;
-  private Optional<SeatedMagnet> felt = Optional.empty();
-  private double feltAtMetres;
-  private double feltAmperesPerMetre;
-  private boolean stillFelt;
+  private final OpposedWork opposed = new OpposedWork();
 
   Plant(RigConfig config, String nestName, Controls controls, Drawn drawn) {
     this.config = config;
@@ -199,39 +190,14 @@ public final class Plant {
     heat();
     watchContacts();
     magnetise();
-    oppose();
+    carriage.ifPresent(jig -> jig.byItself(jigFed));
+    opposed.step(carriage, controls.seated());
   }
 
   /** The head makes a step of the jig's motor; without its supply nothing turns. */
   void stepJig(boolean towardsWork) {
     if (jigFed) {
       carriage.orElseThrow().step(towardsWork);
-    }
-  }
-
-  /** The jig's field grows and shrinks over the work: what grows beyond its past peak is felt. */
-  private void oppose() {
-    if (carriage.isEmpty() || controls.seated().isEmpty()) {
-      felt = Optional.empty();
-      return;
-    }
-    SeatedMagnet magnet = controls.seated().get();
-    double position = carriage.get().positionMetres();
-    boolean same = felt.isPresent() && felt.get() == magnet;
-    boolean still = same && position == feltAtMetres;
-    if (still && stillFelt) {
-      return;
-    }
-    stillFelt = still;
-    feltAtMetres = position;
-    feltAmperesPerMetre = same ? feltAmperesPerMetre : 0;
-    felt = controls.seated();
-    HeldMagnet opposing = carriage.get().over(magnet.heightMetres());
-    double field = opposing.atWork();
-    if (field > NOTHING_AMPERES_PER_METRE && field > feltAmperesPerMetre * (still ? 1 : GROWN)) {
-      feltAmperesPerMetre = field;
-      boolean north = opposing.drivesNorth();
-      magnet.applyPulse(north ? field : 0, north ? 0 : field, north);
     }
   }
 
@@ -282,8 +248,7 @@ public final class Plant {
   private void magnetise() {
     if (circuit.pulses() != appliedPulses && !circuit.conducting()) {
       appliedPulses = circuit.pulses();
-      // What the work has felt of the jig counts no more after a pulse.
-      felt = Optional.empty();
+      opposed.forget();
       controls
           .seated()
           .ifPresent(
@@ -313,6 +278,17 @@ public final class Plant {
       tesla += carriage.get().atGauge(nest.standOff().metres());
     }
     return tesla;
+  }
+
+  /**
+   * Flux density of the magnet in the nest alone, at the gauge, in tesla; not a number with none.
+   */
+  double magnetTesla(long nowNs) {
+    double standOff = nest.standOff().metres();
+    return controls
+        .seated()
+        .map(magnet -> magnet.faceFieldTesla(standOff, gaugeKelvin(), nowNs))
+        .orElse(Double.NaN);
   }
 
   /** Temperature of magnet and gauge, in kelvin. */
@@ -378,6 +354,11 @@ public final class Plant {
   /** The jig's carriage, if the rig has one. */
   Optional<Carriage> carriage() {
     return carriage;
+  }
+
+  /** Whether the chain feeds the jig's motor, and its driver is on. */
+  boolean jigFed() {
+    return jigFed;
   }
 
   boolean jigLineHigh() {

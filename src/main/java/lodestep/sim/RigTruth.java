@@ -102,9 +102,42 @@ public final class RigTruth {
    * north; not a number with nothing in the nest or current in the coil. Worked out at each call.
    */
   public double faceTesla(long nowNs) {
-    return controls.seated().isEmpty() || plant.circuit().conducting()
-        ? Double.NaN
-        : plant.gaugeTesla(nowNs) - Plant.BACKGROUND_TESLA;
+    return plant.circuit().conducting() ? Double.NaN : plant.magnetTesla(nowNs);
+  }
+
+  /** Largest current of the latest pulse that drives the face north, in amperes, &ge; 0. */
+  public double peakForwardAmps() {
+    return plant.circuit().peakForwardAmps();
+  }
+
+  /** Largest current of the latest pulse of the other sign, in amperes, &ge; 0. */
+  public double peakReverseAmps() {
+    return plant.circuit().peakReverseAmps();
+  }
+
+  /** Whether the supply is connected to a switched coil's feed. */
+  public boolean feeding() {
+    return plant.switching().feed;
+  }
+
+  /** Relays of the ladder that are closed, one bit each, that of the smallest step the lowest. */
+  public int level() {
+    return plant.switching().level;
+  }
+
+  /** Whether the range relay's contact is closed: series resistor or ladder bridged. */
+  public boolean full() {
+    return plant.switching().full;
+  }
+
+  /** Whether the jig's motor has its supply. */
+  public boolean motorFed() {
+    return plant.jigFed();
+  }
+
+  /** Where the jig's carriage really is, in metres from home; not a number without a jig. */
+  public double carriageMetres() {
+    return plant.carriage().isPresent() ? plant.carriage().get().positionMetres() : Double.NaN;
   }
 
   /** Whether a fault keeps the host's scans from running. */

@@ -79,7 +79,7 @@ public final class VirtualOperator {
   private boolean dark;
   private long darkFromNs;
 
-  /** Whether the magnet comes out because nobody works at it any more. */
+  /** Whether the magnet comes out because nobody works at it any more, or the nest is needed. */
   private boolean forsaken;
 
   /** Whether the lid is being closed over an empty nest, because that is asked. */
@@ -153,8 +153,7 @@ public final class VirtualOperator {
           case KEY_ON_AFTER_TRIP -> keyOnAfterTrip();
           case SAY_CONTINUE -> sayContinue();
           case LOOK_AFTER_TRIP -> lookAfterTrip();
-          case DONE -> Phase.DONE;
-          case GAVE_UP -> Phase.GAVE_UP;
+          case DONE, GAVE_UP -> phase;
         };
   }
 
@@ -307,8 +306,8 @@ public final class VirtualOperator {
       // The jig is proven: the lid may be opened for the first magnet.
       return Phase.OPEN_SECOND_CONTACT;
     }
-    if (seenBusy && askedToCharge()) {
-      recharging = true;
+    recharging = seenBusy && askedToCharge();
+    if (recharging) {
       return Phase.OPEN_SECOND_CONTACT;
     }
     boolean verdict = verdictLit();
@@ -393,7 +392,9 @@ public final class VirtualOperator {
     if (controls.seated().isEmpty()) {
       return Phase.AWAIT_READY;
     }
-    reloading = true;
+    forsaken = asked(HandAsk.LEAVE_EMPTY);
+    recharging = askedToCharge();
+    reloading = !forsaken && !recharging;
     return Phase.OPEN_SECOND_CONTACT;
   }
 }

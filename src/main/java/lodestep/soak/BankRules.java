@@ -61,14 +61,14 @@ final class BankRules {
     }
   }
 
-  /** The hard-wired chain cuts filling and firing within a relay's fall. */
+  /** The hard-wired chain cuts whatever drives a field within a relay's fall. */
   static final class ChainCuts extends Rule {
     private static final int FALL_MS = 6;
 
     private int openForMs;
 
     ChainCuts() {
-      super("INV-09", "an open chain cuts filling and firing within 6 ms");
+      super("INV-09", "an open chain cuts filling, feed, firing and the jig's motor within 6 ms");
     }
 
     @Override
@@ -76,9 +76,14 @@ final class BankRules {
       openForMs = w.chain ? 0 : openForMs + 1;
       return openForMs > FALL_MS
           && (w.firing
-              || (w.filling
-                  && !w.stood(HappeningKind.RELAY_PULLED, "fill", 10)
-                  && !w.stood(HappeningKind.RELAY_WELDED, "fill", 10)));
+              || w.motorFed
+              || (w.filling && !stuck(w, "fill"))
+              || (w.feeding && !stuck(w, "on")));
+    }
+
+    private static boolean stuck(Witness w, String relay) {
+      return w.stood(HappeningKind.RELAY_PULLED, relay, 10)
+          || w.stood(HappeningKind.RELAY_WELDED, relay, 10);
     }
   }
 
@@ -91,7 +96,8 @@ final class BankRules {
 
     BleedsAfterAnyStop() {
       super(
-          "INV-10", "five seconds after any stop the bank is at or below 10 V, or an alarm stands");
+          "INV-10",
+          "five seconds after any stop bank or feed is at or below 10 V, or an alarm stands");
     }
 
     @Override
@@ -115,6 +121,7 @@ final class BankRules {
     private static boolean partsBroken(Witness w) {
       return w.relayBroken("hold", "bank hold", WITHIN_MS)
           || w.relayBroken("fill", "bank fill", WITHIN_MS)
+          || w.relayBroken("on", "coil on", WITHIN_MS)
           || w.relayBroken("permit", "", WITHIN_MS)
           || w.stood(HappeningKind.BLEED_OPEN, WITHIN_MS);
     }
@@ -131,7 +138,8 @@ final class BankRules {
 
     @Override
     boolean broken(Witness w) {
-      if (w.bankVolts <= CAP_VOLTS) {
+      // What a supply gives at once no comparator can keep from the feed.
+      if (w.bankVolts <= CAP_VOLTS || !w.rig.bank()) {
         return false;
       }
       // A welded fill relay on a wrong supply is two faults against a chain that has one contact.
@@ -142,21 +150,27 @@ final class BankRules {
     }
   }
 
-  /** A fill relay that does not open is seen. */
+  /** A fill or feed relay that does not open is seen. */
   static final class SeesAWeld extends Rule {
     private static final int WITHIN_MS = 150;
 
     private int weldedForMs;
 
     SeesAWeld() {
-      super("R1", "a fill relay that stays closed trips within 150 ms");
+      super("R1", "a fill or feed relay that stays closed trips within 150 ms");
     }
 
     @Override
     boolean broken(Witness w) {
-      boolean welded = w.filling && (w.asked & Bits.FILL) == 0 && !blind(w);
-      weldedForMs = welded ? weldedForMs + 1 : 0;
+      boolean fill = w.filling && (w.asked & Bits.FILL) == 0 && !lies(w, "fill contact");
+      boolean feed = w.feeding && (w.asked & Bits.FEED) == 0 && !lies(w, "bleed contact");
+      weldedForMs = (fill || feed) && !blind(w) ? weldedForMs + 1 : 0;
       return weldedForMs > WITHIN_MS && !w.tripped;
+    }
+
+    private static boolean lies(Witness w, String contact) {
+      return w.stood(HappeningKind.CONTACT_CLOSED, contact, 0)
+          || w.stood(HappeningKind.INPUT_FLIPPED, contact, 0);
     }
 
     private static boolean blind(Witness w) {
@@ -164,8 +178,6 @@ final class BankRules {
           || w.hostPaused
           || w.ms - w.scanAtMs > 10
           || w.ms - w.hostFromMs < 10
-          || w.stood(HappeningKind.CONTACT_CLOSED, "fill contact", 0)
-          || w.stood(HappeningKind.INPUT_FLIPPED, "fill contact", 0)
           || w.stood(HappeningKind.PULSE_NOISE, 0);
     }
   }

@@ -16,10 +16,17 @@ final class Bits {
   static final int ARM_KEY = in(InputLine.ARM_KEY);
   static final int START_PEDAL = in(InputLine.START_PEDAL);
 
+  static final int WORK_SEAT = in(InputLine.WORK_SEAT);
+
   static final int FILL = out(OutputLine.BANK_FILL);
   static final int HOLD = out(OutputLine.BANK_HOLD);
   static final int FIRE = out(OutputLine.COIL_FIRE);
-  static final int ENERGY = FILL | HOLD | FIRE | out(OutputLine.JIG_ENABLE);
+  static final int MOTOR = out(OutputLine.JIG_ENABLE);
+
+  /** The feed relay of a switched coil does what the hold does for a bank. */
+  static final int FEED = out(OutputLine.COIL_ON);
+
+  static final int ENERGY = FILL | HOLD | FIRE | MOTOR | FEED;
   static final int BUZZER = out(OutputLine.BUZZER);
   static final int READY = out(OutputLine.LAMP_READY);
 

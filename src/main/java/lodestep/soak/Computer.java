@@ -13,6 +13,8 @@ import lodestep.ledger.MemoryStore;
 import lodestep.ledger.Proof;
 import lodestep.port.ChainEnd;
 import lodestep.port.EventDraft;
+import lodestep.port.HandAsk;
+import lodestep.port.HandCue;
 import lodestep.port.Hash;
 import lodestep.port.LedgerArchive;
 import lodestep.port.Outputs;
@@ -69,7 +71,7 @@ final class Computer {
     this.witness = witness;
     this.stock = stock;
     this.planted = planted;
-    this.mischief = new Mischief(planted, witness);
+    this.mischief = new Mischief(settings.kind(), planted, witness);
     this.findings = findings;
     this.crashRandom = chances.crash();
     this.ledgerRandom = chances.ledger();
@@ -82,6 +84,11 @@ final class Computer {
   /** The program, while it runs. */
   Optional<Host> host() {
     return host;
+  }
+
+  /** What the program asks of the winder now. */
+  HandCue cue() {
+    return host.map(Host::cue).orElse(HandCue.of(HandAsk.WAIT));
   }
 
   /** Hash over all bytes of the record. */

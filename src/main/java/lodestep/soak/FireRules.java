@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.Set;
+import lodestep.port.ActEvent;
 
 /** Rules of the gate, the fire window and the coil. */
 final class FireRules {
@@ -28,6 +29,9 @@ final class FireRules {
     private static final long STABLE_MS = 50;
     private static final double BANK_DOUBT = 1.002;
     private static final double BANK_DOUBT_VOLTS = 0.02;
+
+    /** A supply may give so much more than it says. */
+    private static final double FEED_MARGIN = 1.04;
 
     private String why = "";
     private int lastDirection = 1;
@@ -68,20 +72,29 @@ final class FireRules {
     private static String coil(Witness w) {
       boolean lied = w.stood(HappeningKind.COIL_SENSOR, 2_000);
       // A line is 10 ms old and the sensor has noise.
-      return w.coilKelvin > w.coilKelvinMax + 1.0 && !lied ? "coil hot; " : "";
+      return w.coilKelvin > w.rig.coilKelvinMax() + 1.0 && !lied ? "coil hot; " : "";
     }
 
     private static String bank(Witness w) {
-      Optional<RecordFacts.Pulse> pulse = w.record.pulse(w.windowIntent);
+      Optional<RecordFacts.Act> pulse = w.record.act(w.windowIntent);
       if (pulse.isEmpty() || w.stood(HappeningKind.BANK_SENSE, 2_000)) {
         return "";
       }
-      double most = pulse.get().intended.bankMilliVoltsMax() * 1e-3;
+      double most = mostVolts(pulse.get().intended);
       return w.bankVolts > most * BANK_DOUBT + BANK_DOUBT_VOLTS ? "bank above the intent; " : "";
     }
 
+    private static double mostVolts(ActEvent.Intent intended) {
+      if (intended instanceof ActEvent.PulseIntended pulse) {
+        return pulse.bankMilliVoltsMax() * 1e-3;
+      }
+      return intended instanceof ActEvent.SwitchedPulseIntended pulse
+          ? pulse.supplyMilliVolts() * 1e-3 * FEED_MARGIN
+          : 0;
+    }
+
     private String relays(Witness w) {
-      Optional<RecordFacts.Pulse> pulse = w.record.pulse(w.windowIntent);
+      Optional<RecordFacts.Act> pulse = w.record.act(w.windowIntent);
       boolean jolted = w.relayJolted("reverse", "coil reverse", STABLE_MS + 10);
       String said = "";
       if (pulse.isPresent() && !jolted) {
@@ -91,7 +104,7 @@ final class FireRules {
       }
       boolean fillJolted = w.relayJolted("fill", "bank fill", 30);
       said += w.ms - fillOpenFromMs < 20 && !fillJolted ? "supply on; " : "";
-      boolean holdJolted = w.relayJolted("hold", "bank hold", 30);
+      boolean holdJolted = w.relayJolted("hold", "bank hold", 30) || !w.rig.bank();
       return said + (w.bleeding && !holdJolted ? "bleed contact closed; " : "");
     }
 
@@ -154,26 +167,30 @@ final class FireRules {
     }
   }
 
-  /** The gate is never fed longer than the window. */
+  /** The gate is never fed longer than the window, or a switched coil's timer. */
   static final class GateIsShort extends Rule {
-    private static final long WINDOW_MS = 301;
+    private static final long WINDOW_MS = 300;
     private static final long WATCHDOG_MS = 251;
 
     private long fedForMs;
 
     GateIsShort() {
       super(
-          "INV-04", "the gate is fed for 300 ms at most, and a head that hangs adds its watchdog");
+          "INV-04",
+          "the gate is fed for 300 ms at most, a switched coil's for no longer than its timer lets"
+              + " it");
     }
 
     @Override
     boolean broken(Witness w) {
       fedForMs = w.firing ? fedForMs + 1 : 0;
-      if (fedForMs <= WINDOW_MS) {
+      boolean timer = w.rig.supply() && !w.stood(HappeningKind.TIMER_DEAD, WINDOW_MS);
+      long mostMs = (timer ? w.rig.gateMsMax() : WINDOW_MS) + 1;
+      if (fedForMs <= mostMs) {
         return false;
       }
-      boolean hung = w.stood(HappeningKind.HEAD_HUNG, WINDOW_MS + WATCHDOG_MS);
-      return !hung || fedForMs > WINDOW_MS + WATCHDOG_MS;
+      boolean hung = !timer && w.stood(HappeningKind.HEAD_HUNG, WINDOW_MS + WATCHDOG_MS);
+      return !hung || fedForMs > mostMs + WATCHDOG_MS;
     }
   }
 
@@ -232,20 +249,24 @@ final class FireRules {
 
   /** No current without a durable intent. */
   static final class FiresOnRecord extends Rule {
+    private static final int ENERGISES = Bits.FILL | Bits.HOLD | Bits.FEED;
+
     private String why = "";
 
     FiresOnRecord() {
-      super("INV-15", "each pulse has an intent that is durable before filling and before firing");
+      super(
+          "INV-15",
+          "each pulse has an intent that is durable before bank or feed is used and before firing");
     }
 
     @Override
     boolean broken(Witness w) {
-      boolean fills = w.scanned && (w.asked & ~w.askedBefore & (Bits.FILL | Bits.HOLD)) != 0;
+      boolean fills = w.scanned && (w.asked & ~w.askedBefore & ENERGISES) != 0;
       if (fills && !w.record.hasOpenDurableIntent()) {
-        why = "bank held or filled with no durable intent; ";
+        why = "bank or feed used with no durable intent; ";
         return true;
       }
-      if (w.fireRose && (!durable(w) || w.record.pulse(w.windowIntent).isEmpty())) {
+      if (w.fireRose && (!durable(w) || w.record.act(w.windowIntent).isEmpty())) {
         why = "gate fed with no durable intent; ";
         return true;
       }
@@ -277,7 +298,7 @@ final class FireRules {
 
     @Override
     boolean broken(Witness w) {
-      return w.coilKelvin > w.coilKelvinMax + ABOVE_KELVIN;
+      return w.coilKelvin > w.rig.coilKelvinMax() + ABOVE_KELVIN;
     }
 
     @Override

@@ -102,6 +102,22 @@ public record Happening(HappeningKind kind, long atMs, long forMs, String on, do
       case SWITCH_SHORTED -> Optional.of(new Fault.SwitchShorted());
       case SWITCH_OPEN -> Optional.of(new Fault.SwitchOpen());
       case DIODE_MISSING -> Optional.of(new Fault.DiodeMissing());
+      case TIMER_DEAD -> Optional.of(new Fault.TimerDead());
+      default -> jigFault();
+    };
+  }
+
+  private Optional<Fault> jigFault() {
+    boolean home = on.equals("home");
+    return switch (kind) {
+      case LIMIT_CLOSED -> Optional.of(new Fault.JigSwitchStuck(home, true));
+      case LIMIT_OPEN -> Optional.of(new Fault.JigSwitchStuck(home, false));
+      case LIMIT_FLICKERS -> Optional.of(new Fault.JigSwitchFlickers(home));
+      case JIG_JAMMED -> Optional.of(new Fault.JigStalled());
+      case STEPS_LOST -> Optional.of(new Fault.JigStepsLost(value));
+      case MOTOR_REVERSED -> Optional.of(new Fault.JigReversed());
+      case DRIVER_RUNS_ON -> Optional.of(new Fault.JigRunsOn());
+      case OPPOSING_LOST -> Optional.of(new Fault.JigMagnetLost());
       default -> Optional.empty();
     };
   }

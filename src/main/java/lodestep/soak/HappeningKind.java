@@ -30,7 +30,7 @@ public enum HappeningKind {
   /** Interference turns the host's input over. */
   INPUT_FLIPPED("input turned over", Sort.FAULT, On.INPUTS),
   /** Each pulse turns one of the host's inputs over for some milliseconds. */
-  PULSE_NOISE("noise at each pulse", Sort.FAULT, On.NOTHING),
+  PULSE_NOISE("noise at each pulse", Sort.FAULT, On.NOTHING, Part.COIL),
   /** An output stays high and reads back so. */
   OUTPUT_HIGH("output stuck high", Sort.FAULT, On.OUTPUTS),
   /** An output stays low and reads back so. */
@@ -50,25 +50,25 @@ public enum HappeningKind {
   /** The coil's sensor is open, shorted or frozen. */
   COIL_SENSOR("coil sensor", Sort.FAULT, On.SENSOR_WAYS),
   /** The head measures this many times the bank's voltage. */
-  BANK_SENSE("bank sense", Sort.FAULT, On.NOTHING, 0.01, 1.2),
+  BANK_SENSE("bank sense", Sort.FAULT, On.NOTHING, Part.COIL, 0.01, 1.2),
   /** The bank leaks through this many ohms. */
-  BANK_LEAK("bank leak", Sort.FAULT, On.NOTHING, 20, 2000),
+  BANK_LEAK("bank leak", Sort.FAULT, On.NOTHING, Part.BANK, 20, 2000),
   /** The supply gives this many volts. */
-  SUPPLY_WRONG("supply voltage", Sort.FAULT, On.NOTHING, 1, 60),
+  SUPPLY_WRONG("supply voltage", Sort.FAULT, On.NOTHING, Part.COIL, 1, 60),
   /** The bleed resistor or its wire is broken. */
-  BLEED_OPEN("bleed path open", Sort.FAULT, On.NOTHING),
+  BLEED_OPEN("bleed path open", Sort.FAULT, On.NOTHING, Part.BANK),
   /** This part of the bank's capacitance is left. */
-  CAPACITANCE_LOST("capacitance left", Sort.FAULT, On.NOTHING, 0.5, 0.97),
+  CAPACITANCE_LOST("capacitance left", Sort.FAULT, On.NOTHING, Part.BANK, 0.5, 0.97),
   /** This part of the coil's inductance is left. */
-  TURNS_SHORTED("inductance left", Sort.FAULT, On.NOTHING, 0.3, 0.97),
+  TURNS_SHORTED("inductance left", Sort.FAULT, On.NOTHING, Part.COIL, 0.3, 0.97),
   /** The switch conducts whatever its gate says. */
-  SWITCH_SHORTED("switch shorted", Sort.FAULT, On.NOTHING),
+  SWITCH_SHORTED("switch shorted", Sort.FAULT, On.NOTHING, Part.COIL),
   /** The switch or the coil never conducts. */
-  SWITCH_OPEN("switch open", Sort.FAULT, On.NOTHING),
+  SWITCH_OPEN("switch open", Sort.FAULT, On.NOTHING, Part.COIL),
   /** The freewheel diode is broken off. */
-  DIODE_MISSING("diode missing", Sort.FAULT, On.NOTHING),
+  DIODE_MISSING("diode missing", Sort.FAULT, On.NOTHING, Part.COIL),
   /** The coil's thermostat is open. */
-  THERMOSTAT_OPEN("thermostat open", Sort.FAULT, On.NOTHING),
+  THERMOSTAT_OPEN("thermostat open", Sort.FAULT, On.NOTHING, Part.COIL),
   /** The host's computer is too busy for any scan. */
   HOST_PAUSED("host paused", Sort.FAULT, On.NOTHING),
   /** Somebody opens the lid and shuts it again. */
@@ -102,7 +102,29 @@ public enum HappeningKind {
   /** The disk reports an error. */
   DISK_ERROR("disk error", Sort.COMPUTER, On.NOTHING),
   /** The disk does not answer for a time. */
-  DISK_STALLED("disk stalled", Sort.COMPUTER, On.NOTHING);
+  DISK_STALLED("disk stalled", Sort.COMPUTER, On.NOTHING),
+  /** A limit switch of the jig stays closed. */
+  LIMIT_CLOSED("limit switch stuck closed", Sort.FAULT, On.LIMITS, Part.JIG),
+  /** A limit switch of the jig stays open, or its wire is broken. */
+  LIMIT_OPEN("limit switch open", Sort.FAULT, On.LIMITS, Part.JIG),
+  /** A limit switch of the jig opens and closes again and again. */
+  LIMIT_FLICKERS("limit switch flickers", Sort.FAULT, On.LIMITS, Part.JIG),
+  /** The carriage does not move, whatever steps the head makes. */
+  JIG_JAMMED("jig jammed", Sort.FAULT, On.NOTHING, Part.JIG),
+  /** The motor loses this part of its steps. */
+  STEPS_LOST("steps lost", Sort.FAULT, On.NOTHING, Part.JIG, 0.001, 0.5),
+  /** The motor turns the other way round. */
+  MOTOR_REVERSED("motor reversed", Sort.FAULT, On.NOTHING, Part.JIG),
+  /** The jig's driver goes on by itself for as long as it is fed. */
+  DRIVER_RUNS_ON("driver runs on", Sort.FAULT, On.NOTHING, Part.JIG),
+  /** The opposing magnet comes off the carriage. */
+  OPPOSING_LOST("opposing magnet lost", Sort.FAULT, On.NOTHING, Part.JIG),
+  /** The hardware timer does not end a switched coil's pulse. */
+  TIMER_DEAD("gate timer dead", Sort.FAULT, On.NOTHING, Part.SUPPLY),
+  /** What the winder is asked to charge she puts back as it was. */
+  CHARGE_FORGOTTEN("charging by hand left undone", Sort.PERSON, On.NOTHING, Part.JAWS),
+  /** Another program on the same port asks the head for this. */
+  STRANGER("another program asks the head", Sort.COMPUTER, On.ASKED, Part.JIG_OR_SUPPLY);
 
   /** Who or what makes it happen. */
   public enum Sort {
@@ -129,9 +151,21 @@ public enum HappeningKind {
             OutputLine.BANK_HOLD,
             OutputLine.COIL_REVERSE,
             OutputLine.COIL_FULL,
-            OutputLine.COIL_FIRE);
+            OutputLine.COIL_FIRE,
+            OutputLine.JIG_ENABLE,
+            OutputLine.COIL_ON,
+            OutputLine.LADDER_1,
+            OutputLine.LADDER_2,
+            OutputLine.LADDER_3,
+            OutputLine.LADDER_4,
+            OutputLine.LADDER_5,
+            OutputLine.LADDER_6,
+            OutputLine.LADDER_7,
+            OutputLine.LADDER_8);
     static final List<String> SENSOR_WAYS = List.of("open", "shorted", "frozen");
     static final List<String> LEVELS = List.of("levels stay", "levels fall");
+    static final List<String> LIMITS = List.of("home", "far");
+    static final List<String> ASKED = List.of("to be served", "to let go", "a token", "a move");
 
     private static List<String> words(Enum<?>... names) {
       return Arrays.stream(names).map(HappeningKind::word).toList();
@@ -147,17 +181,28 @@ public enum HappeningKind {
   @SuppressWarnings("ImmutableEnumChecker") // made by List.copyOf
   private final List<String> on;
 
+  private final Part part;
   private final double lowest;
   private final double highest;
 
   HappeningKind(String words, Sort sort, List<String> on) {
-    this(words, sort, on, 0, 0);
+    this(words, sort, on, Part.NONE);
   }
 
   HappeningKind(String words, Sort sort, List<String> on, double lowest, double highest) {
+    this(words, sort, on, Part.NONE, lowest, highest);
+  }
+
+  HappeningKind(String words, Sort sort, List<String> on, Part part) {
+    this(words, sort, on, part, 0, 0);
+  }
+
+  HappeningKind(
+      String words, Sort sort, List<String> on, Part part, double lowest, double highest) {
     this.words = words;
     this.sort = sort;
     this.on = on;
+    this.part = part;
     this.lowest = lowest;
     this.highest = highest;
   }
@@ -186,6 +231,11 @@ public enum HappeningKind {
    */
   List<String> on() {
     return on;
+  }
+
+  /** What a rig must have for it to happen. */
+  Part part() {
+    return part;
   }
 
   /** Whether it has a figure. */

@@ -11,6 +11,8 @@ import lodestep.interlock.InterlockState;
 import lodestep.port.Command;
 import lodestep.port.Contacts;
 import lodestep.port.EventDraft;
+import lodestep.port.HandAsk;
+import lodestep.port.HandCue;
 import lodestep.port.HeadLink;
 import lodestep.port.Ledger;
 import lodestep.port.LedgerEvent;
@@ -100,6 +102,11 @@ final class Host {
     return scan;
   }
 
+  /** What is asked of the winder now. */
+  HandCue cue() {
+    return scan.snapshot().job() instanceof BatchJob job ? job.cue() : HandCue.of(HandAsk.WAIT);
+  }
+
   VirtualLedger ledger() {
     return ledger;
   }
@@ -165,7 +172,7 @@ final class Host {
         if (beat.permit()) {
           witness.permitBeatAtMs = witness.ms;
         }
-      } else if (request instanceof HeadRequest.AskToken) {
+      } else if (request instanceof HeadRequest.AskToken || request instanceof HeadRequest.MoveTo) {
         witness.energyRequests++;
       } else if (request instanceof HeadRequest.OpenWindow open) {
         witness.energyRequests++;

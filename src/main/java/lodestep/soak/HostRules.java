@@ -14,6 +14,7 @@ final class HostRules {
         new OnlyAPersonGoesOn(),
         new NothingPendingAfterAStop(),
         new OnePedalOneStart(),
+        new NothingDrivenAtRest(),
         new LateScanIsSafe());
   }
 
@@ -152,6 +153,7 @@ final class HostRules {
               || !w.hostUp
               || w.state == RigState.SHOWING
               || w.state == RigState.ATTENTION
+              || w.state == RigState.BY_HAND
               || w.state == RigState.DONE;
       if (resting) {
         stoppedAtMs = w.ms;
@@ -169,6 +171,21 @@ final class HostRules {
           || w.stood(HappeningKind.CONTACT_CLOSED, "start pedal", since)
           || w.stood(HappeningKind.CONTACT_OPEN, "start pedal", since)
           || w.stood(HappeningKind.PULSE_NOISE, since);
+    }
+  }
+
+  /** Where a hand may be at the nest, and where a reading is taken, nothing is driven. */
+  static final class NothingDrivenAtRest extends Rule {
+    NothingDrivenAtRest() {
+      super(
+          "INV-14c",
+          "nothing is driven while a magnet is awaited, read, charged by hand, shown or written"
+              + " down");
+    }
+
+    @Override
+    boolean broken(Witness w) {
+      return w.scanned && w.state.idle() && w.stateBefore.idle() && (w.asked & Bits.ENERGY) != 0;
     }
   }
 

@@ -22,7 +22,9 @@ record Law(String id, String words) {
   static final Law READY_AGAIN =
       new Law("LIV-1", "with everything mended, one reset makes the rig ready within 10 s");
   static final Law WORKS_ON =
-      new Law("LIV-2", "on a mended rig the next magnet comes to its verdict within 5 min");
+      new Law(
+          "LIV-2",
+          "on a mended rig the next magnet comes to its verdict within 5 min, on a jig 20");
 
   /** Laws that are not judged millisecond by millisecond. */
   private static final List<Law> OTHERS =
@@ -31,7 +33,13 @@ record Law(String id, String words) {
   /** Every law, those of the rules first. */
   static List<Law> all() {
     Stream<Law> rules =
-        Stream.of(FireRules.all(), BankRules.all(), HostRules.all(), RecordRules.all())
+        Stream.of(
+                FireRules.all(),
+                SwitchedRules.all(),
+                JigRules.all(),
+                BankRules.all(),
+                HostRules.all(),
+                RecordRules.all())
             .flatMap(List::stream)
             .map(Rule::law);
     return Stream.concat(rules, OTHERS.stream()).toList();

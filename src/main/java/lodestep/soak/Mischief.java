@@ -3,14 +3,10 @@ package lodestep.soak;
 import java.util.Optional;
 import java.util.Set;
 import lodestep.bench.LedgerStart;
-import lodestep.port.ActEvent;
 import lodestep.port.Contacts;
-import lodestep.port.EventDraft;
 import lodestep.port.HeadLink;
 import lodestep.port.InputLine;
 import lodestep.port.Ledger;
-import lodestep.port.LedgerEvent;
-import lodestep.port.LedgerState;
 import lodestep.port.Lines;
 import lodestep.port.OutputLine;
 import lodestep.port.Outputs;
@@ -42,18 +38,18 @@ final class Mischief {
   /** Longer than any window. */
   private static final long GATE_KEPT_MS = 400;
 
-  private static final long HIGH_MILLI_VOLTS = 60_000;
-
   private static final int LID_SHUT =
       HeadFlag.LID_A.bit() | HeadFlag.LID_B.bit() | HeadFlag.CHAIN.bit();
 
+  private final SoakRig rig;
   private final Planted planted;
   private final Witness witness;
   private boolean lidWasOpen;
   private boolean lidHides;
   private long filledAtMs = Witness.NEVER;
 
-  Mischief(Planted planted, Witness witness) {
+  Mischief(SoakRig rig, Planted planted, Witness witness) {
+    this.rig = rig;
     this.planted = planted;
     this.witness = witness;
   }
@@ -76,7 +72,7 @@ final class Mischief {
   }
 
   Ledger ledger(Ledger sound) {
-    return planted == Planted.NOTHING ? sound : new WrongLedger(sound);
+    return planted == Planted.NOTHING ? sound : new WrongLedger(sound, planted);
   }
 
   LedgerStart start(LedgerStart sound) {
@@ -102,6 +98,7 @@ final class Mischief {
     private Outputs energised = Outputs.ALL_LOW;
     private long energisedAtMs = Witness.NEVER;
     private long gateRoseAtMs = Witness.NEVER;
+    private boolean driven;
 
     WrongLines(Lines sound) {
       this.sound = sound;
@@ -163,7 +160,7 @@ final class Mischief {
       return switch (planted) {
         case NEVER_READY -> outputs.with(OutputLine.LAMP_READY, false);
         case STRAY_HOLD ->
-            within(STRAY_AT_MS, STRAY_FOR_MS) ? outputs.and(OutputLine.BANK_HOLD) : outputs;
+            within(STRAY_AT_MS, STRAY_FOR_MS) ? outputs.and(rig.energises()) : outputs;
         case FILL_IN_FIRE -> fires ? outputs.and(OutputLine.BANK_FILL) : outputs;
         case BLEED_IN_FILL ->
             outputs.isHigh(OutputLine.BANK_FILL)
@@ -173,8 +170,29 @@ final class Mischief {
         case LATE_GATE ->
             again(LATE_GATE_AT_MS) && openedInUse() ? outputs.and(OutputLine.COIL_FIRE) : outputs;
         case GATE_KEPT -> gateKept(outputs);
+        case LADDER_SLIPS -> fires ? turned(outputs, OutputLine.LADDER_1) : outputs;
+        case WRONG_LEVEL -> ladder(outputs) ? turned(outputs, OutputLine.LADDER_3) : outputs;
+        case FILL_AWAY ->
+            outputs.isHigh(OutputLine.JIG_ENABLE)
+                ? outputs.and(OutputLine.BANK_HOLD).and(OutputLine.BANK_FILL)
+                : outputs;
+        case TO_AND_FRO -> toAndFro(outputs);
         default -> outputs;
       };
+    }
+
+    private static Outputs turned(Outputs outputs, OutputLine line) {
+      return outputs.with(line, !outputs.isHigh(line));
+    }
+
+    private static boolean ladder(Outputs outputs) {
+      return OutputLine.LADDER.stream().anyMatch(outputs::isHigh);
+    }
+
+    /** Once it was driven the driver stays on. */
+    private Outputs toAndFro(Outputs outputs) {
+      driven |= outputs.isHigh(OutputLine.JIG_ENABLE);
+      return outputs.with(OutputLine.JIG_ENABLE, driven);
     }
 
     private boolean within(long fromMs, long forMs) {
@@ -198,105 +216,6 @@ final class Mischief {
       return !witness.tripped && within(gateRoseAtMs, GATE_KEPT_MS)
           ? outputs.and(OutputLine.COIL_FIRE)
           : outputs;
-    }
-
-    @Override
-    public void close() {
-      sound.close();
-    }
-  }
-
-  private final class WrongLedger implements Ledger {
-    private final Ledger sound;
-
-    WrongLedger(Ledger sound) {
-      this.sound = sound;
-    }
-
-    @Override
-    public long nextNumber() {
-      return sound.nextNumber();
-    }
-
-    @Override
-    public void append(EventDraft draft) {
-      sound.append(new EventDraft(wrong(draft.event()), draft.atNs(), draft.wall()));
-      if (planted == Planted.SECOND_OUTCOME && draft.event() instanceof ActEvent.PulseEnded) {
-        sound.append(draft);
-      }
-    }
-
-    private LedgerEvent wrong(LedgerEvent event) {
-      if (planted == Planted.FIRED_NOTHING
-          && event instanceof ActEvent.PulseEnded ended
-          && ended.outcome().equals("misfired")) {
-        return closedAs("delivered", ended);
-      }
-      if (planted == Planted.WRONG_OUTCOME
-          && event instanceof ActEvent.PulseEnded ended
-          && ended.outcome().equals("delivered")) {
-        return closedAs("not fired", ended);
-      } else if (planted == Planted.WRONG_READING
-          && event instanceof LedgerEvent.ReadingTaken reading) {
-        return elsewhere(reading);
-      } else if (planted == Planted.HIGH_INTENT
-          && event instanceof ActEvent.PulseIntended intended) {
-        return high(intended);
-      }
-      return event;
-    }
-
-    private static LedgerEvent closedAs(String outcome, ActEvent.PulseEnded ended) {
-      return new ActEvent.PulseEnded(
-          ended.intent(),
-          ended.magnet(),
-          outcome,
-          ended.token(),
-          ended.bootId(),
-          ended.bankBeforeMilliVolts(),
-          ended.bankAfterMilliVolts(),
-          ended.peakForwardMilliAmps(),
-          ended.peakReverseMilliAmps(),
-          ended.durationMicros(),
-          ended.coilCentiDegC(),
-          ended.why());
-    }
-
-    private static LedgerEvent elsewhere(LedgerEvent.ReadingTaken reading) {
-      return new LedgerEvent.ReadingTaken(
-          reading.magnet() + 1,
-          reading.stage(),
-          reading.fieldMicroTesla(),
-          reading.uncertaintyNanoTesla(),
-          reading.samples(),
-          reading.gaugeCentiDegC(),
-          reading.nest(),
-          reading.standOffMicroMetres(),
-          reading.zero(),
-          reading.calibration());
-    }
-
-    private static LedgerEvent high(ActEvent.PulseIntended intended) {
-      return new ActEvent.PulseIntended(
-          intended.magnet(),
-          intended.attempt(),
-          intended.ordinal(),
-          intended.purpose(),
-          intended.drivesNorth(),
-          intended.full(),
-          intended.bankMilliVolts(),
-          HIGH_MILLI_VOLTS,
-          intended.fieldAmperesPerMetre(),
-          intended.peakMilliAmps(),
-          intended.coil());
-    }
-
-    @Override
-    public LedgerState state() {
-      LedgerState state = sound.state();
-      return planted == Planted.HASTY_DISK
-          ? new LedgerState(sound.nextNumber() - 1, state.fault())
-          : state;
     }
 
     @Override

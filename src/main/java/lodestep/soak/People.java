@@ -1,10 +1,13 @@
 package lodestep.soak;
 
+import java.util.IdentityHashMap;
 import java.util.List;
 import java.util.Optional;
 import java.util.SplittableRandom;
 import java.util.function.Consumer;
+import java.util.function.Supplier;
 import lodestep.port.Command;
+import lodestep.port.HandCue;
 import lodestep.sim.Controls;
 import lodestep.sim.SeatedMagnet;
 import lodestep.sim.VirtualOperator;
@@ -21,22 +24,35 @@ final class People {
   private final VirtualRig rig;
   private final Controls controls;
   private final Consumer<Command> commands;
+  private final Supplier<HandCue> cues;
   private final SplittableRandom random;
+  private final IdentityHashMap<SeatedMagnet, HandledMagnet> handled = new IdentityHashMap<>();
   private VirtualOperator winder;
   private Optional<SeatedMagnet> taken = Optional.empty();
   private int away;
   private int mashing;
+  private int forgetting;
 
-  People(VirtualRig rig, Consumer<Command> commands, SplittableRandom random) {
+  People(
+      VirtualRig rig, Consumer<Command> commands, Supplier<HandCue> cues, SplittableRandom random) {
     this.rig = rig;
     this.controls = rig.controls();
     this.commands = commands;
+    this.cues = cues;
     this.random = random;
     this.winder = winder(List.of());
   }
 
   private VirtualOperator winder(List<VirtualOperator.Piece> pieces) {
-    return new VirtualOperator(rig, pieces, commands, random.nextLong());
+    List<VirtualOperator.Piece> hers = pieces.stream().map(this::inHerHands).toList();
+    return new VirtualOperator(rig, hers, commands, cues, random.nextLong());
+  }
+
+  private VirtualOperator.Piece inHerHands(VirtualOperator.Piece piece) {
+    HandledMagnet magnet =
+        handled.computeIfAbsent(
+            piece.magnet(), made -> new HandledMagnet(made, rig, () -> forgetting > 0));
+    return new VirtualOperator.Piece(magnet, piece.nest());
   }
 
   /** The winder begins with these, at an open lid and an empty nest. */
@@ -51,9 +67,20 @@ final class People {
   void calmDown() {
     away = 0;
     mashing = 0;
+    forgetting = 0;
     taken = Optional.empty();
     controls.stopDevice(false);
     begin(List.of());
+  }
+
+  /**
+   * How near the jig's carriage has really come over the magnet in the nest since its last charge,
+   * in metres from home; 0 if it never did, or with nothing in the nest.
+   */
+  double lowestMetres() {
+    return controls.seated().isPresent() && controls.seated().get() instanceof HandledMagnet magnet
+        ? magnet.lowestMetres()
+        : 0;
   }
 
   VirtualOperator winder() {
@@ -84,6 +111,7 @@ final class People {
       case PEDAL_MASHED -> mash(begins);
       case WALKED_AWAY -> away += begins ? 1 : -1;
       case MAGNET_TAKEN -> takeMagnet(begins);
+      case CHARGE_FORGOTTEN -> forgetting += begins ? 1 : -1;
       default -> {
         // Faults are the rig's, crashes the world's.
       }

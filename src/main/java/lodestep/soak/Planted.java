@@ -15,14 +15,15 @@ import lodestep.sim.VirtualRig;
 public enum Planted {
   /** No mistake. */
   NOTHING("nothing"),
-  /** A stray write holds the bank although nobody has pressed the pedal. */
-  STRAY_HOLD("a stray write raises bank_hold", "INV-14b", "INV-15"),
-  /** Each pulse is closed a second time. */
-  SECOND_OUTCOME("each pulse is closed twice", "INV-16"),
+  /** A stray write energises the rig although nobody has pressed the pedal. */
+  STRAY_HOLD(
+      "a stray write raises bank_hold, coil_on or jig_enable", "INV-14b", "INV-14c", "INV-15"),
+  /** Each act of a field source is closed a second time. */
+  SECOND_OUTCOME("each pulse or stroke is closed twice", "INV-16"),
   /** The disk says that it has synced and has not, and then the program is killed. */
   LOST_ROW("the disk loses what it has acknowledged", "INV-19"),
   /** What was delivered stands on record as not fired. */
-  WRONG_OUTCOME("delivered pulses are recorded as not fired", "INV-17"),
+  WRONG_OUTCOME("what was delivered is recorded as not fired", "INV-17", "INV-17c"),
   /** A magnet is accepted by the reading of another. */
   WRONG_READING("readings are recorded for another magnet", "INV-17b"),
   /** An intent allows more than the bank may hold. */
@@ -70,7 +71,7 @@ public enum Planted {
   /** A window is asked for with the token of the pulse before, and the head opens it. */
   OLD_TOKEN("a token is used a second time, and the head takes it", "INV-03"),
   /** The gate is not let go, and the window does not end. */
-  GATE_KEPT("the gate is kept for 400 ms, and the window's driver is stuck", "INV-04"),
+  GATE_KEPT("the gate is kept for 400 ms, and neither window nor timer ends it", "INV-04"),
   /** The bleed contact is let close while the bank is filled, and nobody sees it. */
   BLEED_IN_FILL("the bleed contact is closed while the bank is filled", "INV-05"),
   /** The bank is filled while it is fired. */
@@ -90,7 +91,31 @@ public enum Planted {
   /** The head measures a little less than what the bank has. */
   LOW_BANK_SENSE("the bank is measured 1.5 per cent too low", "INV-01"),
   /** The stop loop's input drops out with nobody near it. */
-  NERVOUS_STOP("the stop loop's input drops out for 12 ms now and then", "NUI");
+  NERVOUS_STOP("the stop loop's input drops out for 12 ms now and then", "NUI"),
+  /** A pulse's peak is recorded too small. */
+  WRONG_PEAK("pulses are recorded with a tenth less current", "INV-17d"),
+  /** A relay of the ladder is let go, or pulled, under current. */
+  LADDER_SLIPS("a relay of the ladder moves while the gate is fed", "INV-07b"),
+  /** The level is not the one that was meant. */
+  WRONG_LEVEL("another relay of the ladder is pulled too", "INV-01b"),
+  /** The feed relay welds and its mirror contact says that it has not. */
+  FEED_WELD_UNSEEN("a feed relay welds and its contact says that it has not", "R1", "INV-10"),
+  /** The carriage is sent lower than the stroke says. */
+  SENT_LOWER("the head is sent 2 mm lower than the stroke says", "INV-15b"),
+  /** The motor turns the wrong way round, and the switch that would tell it is stuck. */
+  OTHER_WAY("the motor is reversed and the far switch stuck closed", "INV-22"),
+  /** The bank is filled while the jig is away. */
+  FILL_AWAY("the bank is filled while the jig moves", "INV-22b"),
+  /** The carriage is sent to and fro, and nothing stops it. */
+  TO_AND_FRO("the jig is sent to and fro without end", "INV-22c"),
+  /** A zero is taken wherever the jig is. */
+  ZERO_AWAY("a zero is written down when a stroke is cut short", "INV-22d"),
+  /** A stroke is meant to come too near. */
+  LOW_INTENT("strokes are meant to come as near as 1 mm", "INV-22e"),
+  /** A stroke's place is recorded wrongly. */
+  WRONG_PLACE("strokes are recorded 1 mm too low", "INV-17c"),
+  /** What was delivered is recorded as never having come down. */
+  LOST_PLACE("strokes are recorded 5 mm too high", "INV-17e");
 
   private static final long NS_PER_MS = 1_000_000L;
   private static final long FROM_NS = VirtualRig.START_NS + 5_000 * NS_PER_MS;
@@ -134,9 +159,16 @@ public enum Planted {
       case CHANGEOVER_FLUTTERS ->
           fluttering(plan, new Fault.RelayStuck(RelayName.REVERSE, true), 2_000, 50);
       case FILL_STICKS -> fluttering(plan, new Fault.RelayWelded(RelayName.FILL), 30, 15);
-      case GATE_KEPT -> plan.with(new Fault.WindowStuck(), FROM_NS);
+      case GATE_KEPT ->
+          plan.with(new Fault.WindowStuck(), FROM_NS).with(new Fault.TimerDead(), FROM_NS);
       case FIRED_NOTHING -> plan.with(new Fault.SwitchOpen(), FROM_NS);
       case LOW_BANK_SENSE -> plan.with(new Fault.BankSense(0.985), FROM_NS);
+      case FEED_WELD_UNSEEN ->
+          plan.with(new Fault.RelayWelded(RelayName.ON), FROM_NS)
+              .with(new Fault.ContactStuck(InputLine.BLEED_CONTACT, true), FROM_NS);
+      case OTHER_WAY ->
+          plan.with(new Fault.JigReversed(), VirtualRig.START_NS)
+              .with(new Fault.JigSwitchStuck(false, true), VirtualRig.START_NS);
       default -> plan;
     };
   }

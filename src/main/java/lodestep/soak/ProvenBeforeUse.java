@@ -62,7 +62,8 @@ final class ProvenBeforeUse extends Rule {
     // What goes on by itself after a trip or without a program is for other rules.
     boolean fills = w.filling && w.bankVolts > LOW_VOLTS && (w.asked & Bits.FILL) != 0;
     boolean fires = w.fireRose && (w.asked & Bits.FIRE) != 0;
-    return (fills || fires)
+    return w.rig.bank()
+        && (fills || fires)
         && lapsed
         && scans
         && !w.tripped

@@ -17,21 +17,45 @@ final class RecordFacts {
   /** One event as it was handed over. */
   record Entry(long number, LedgerEvent event) {}
 
-  /** One pulse: what was meant, what really happened, how it was closed. */
-  static final class Pulse {
-    final ActEvent.PulseIntended intended;
+  /** One act of a field source: what was meant, what really happened, how it was closed. */
+  static final class Act {
+    final ActEvent.Intent intended;
+
+    /** How often the gate was fed for it. */
     int fires;
+
+    /** How often current began to flow for it. */
     int pulses;
+
+    /** The nearest to the work that the carriage came while it was open, in metres from home. */
+    double lowestMetres = Double.NaN;
+
+    /** Whether the carriage moved while it was open. */
+    boolean moved;
+
     long endedBy;
 
-    Pulse(ActEvent.PulseIntended intended) {
+    Act(ActEvent.Intent intended) {
       this.intended = intended;
     }
+
+    void carriageAt(double metres) {
+      moved |= metres != lastMetres && !Double.isNaN(lastMetres);
+      lastMetres = metres;
+      lowestMetres = Double.isNaN(lowestMetres) ? metres : Math.max(lowestMetres, metres);
+    }
+
+    private double lastMetres = Double.NaN;
   }
 
-  private final Map<Long, Pulse> pulses = new HashMap<>();
+  private final Map<Long, Act> acts = new HashMap<>();
+  private final Map<Long, Long> lowest = new HashMap<>();
+  private final Map<Long, Long> lowestPerhaps = new HashMap<>();
+  private Optional<Act> stroke = Optional.empty();
+  private long strokeIntent;
+  private long strokes;
   private final Map<Long, Entry> lastReading = new HashMap<>();
-  private final Map<Long, Long> lastPulse = new HashMap<>();
+  private final Map<Long, Long> lastAct = new HashMap<>();
   private final List<Entry> fresh = new ArrayList<>();
   private long acknowledgedTo;
   private final List<Entry> tripsAndResets = new ArrayList<>();
@@ -53,14 +77,12 @@ final class RecordFacts {
 
   private void note(Entry entry) {
     LedgerEvent event = entry.event();
-    if (event instanceof ActEvent.PulseIntended intended) {
-      pulses.put(entry.number(), new Pulse(intended));
-    } else if (event instanceof ActEvent.PulseEnded ended) {
-      Pulse pulse = pulses.get(ended.intent());
-      if (pulse != null) {
-        pulse.endedBy = entry.number();
-      }
-      lastPulse.put(ended.magnet(), entry.number());
+    if (event instanceof ActEvent.Intent intended) {
+      intended(entry.number(), intended);
+    } else if (event instanceof ActEvent.ActEnded ended) {
+      ended(entry.number(), ended);
+    } else if (event instanceof LedgerEvent.ActByHand act) {
+      charged(act.magnet());
     } else if (event instanceof LedgerEvent.ReadingTaken reading) {
       lastReading.put(reading.magnet(), entry);
     } else if (event instanceof LedgerEvent.Tripped || event instanceof LedgerEvent.TripReset) {
@@ -69,6 +91,48 @@ final class RecordFacts {
         && verdict.verdict().equals("accepted")) {
       accepted++;
     }
+  }
+
+  private void intended(long number, ActEvent.Intent intended) {
+    Act act = new Act(intended);
+    acts.put(number, act);
+    if (intended instanceof ActEvent.StrokeIntended) {
+      stroke = Optional.of(act);
+      strokeIntent = number;
+    }
+  }
+
+  private void ended(long number, ActEvent.ActEnded ended) {
+    Act act = acts.get(ended.intent());
+    if (act != null) {
+      act.endedBy = number;
+    }
+    if (strokeIntent == ended.intent()) {
+      stroke = Optional.empty();
+    }
+    lastAct.put(ended.magnet(), number);
+    if (ended instanceof ActEvent.StrokeEnded done) {
+      strokes += done.outcome().equals("delivered") ? 1 : 0;
+      lowest.merge(done.magnet(), done.positionMicroMetres(), Math::max);
+      lowestPerhaps.merge(done.magnet(), perhaps(done), Math::max);
+    } else {
+      // A pulse: what the jig has done before it counts no more.
+      charged(ended.magnet());
+    }
+  }
+
+  private void charged(long magnet) {
+    lowest.remove(magnet);
+    lowestPerhaps.remove(magnet);
+  }
+
+  /** A stroke that a crash has cut off may have come as low as it was meant to. */
+  private long perhaps(ActEvent.StrokeEnded done) {
+    return done.outcome().equals("unknown")
+        ? act(done.intent())
+            .map(act -> ((ActEvent.StrokeIntended) act.intended).positionMicroMetres())
+            .orElse(0L)
+        : done.positionMicroMetres();
   }
 
   /** The host was told that the record is durable so far. */
@@ -84,10 +148,11 @@ final class RecordFacts {
   /** The record goes on after this event; what came later is gone. */
   void cutTo(long number) {
     fresh.clear();
-    pulses.keySet().removeIf(intent -> intent > number);
-    pulses.values().stream().filter(pulse -> pulse.endedBy > number).forEach(p -> p.endedBy = 0);
+    acts.keySet().removeIf(intent -> intent > number);
+    acts.values().stream().filter(act -> act.endedBy > number).forEach(act -> act.endedBy = 0);
+    stroke = stroke.filter(open -> strokeIntent <= number);
     lastReading.values().removeIf(reading -> reading.number() > number);
-    lastPulse.values().removeIf(last -> last > number);
+    lastAct.values().removeIf(last -> last > number);
     tripsAndResets.removeIf(entry -> entry.number() > number);
   }
 
@@ -99,22 +164,52 @@ final class RecordFacts {
 
   /** The gate was really fed for this intent. */
   void fired(long intent) {
-    pulse(intent).ifPresent(pulse -> pulse.fires++);
+    act(intent).ifPresent(act -> act.fires++);
   }
 
   /** Current really began to flow for this intent. */
   void pulsed(long intent) {
-    pulse(intent).ifPresent(pulse -> pulse.pulses++);
+    act(intent).ifPresent(act -> act.pulses++);
   }
 
-  /** The pulse of this intent, if there is such an intent. */
-  Optional<Pulse> pulse(long intent) {
-    return Optional.ofNullable(pulses.get(intent));
+  /** The carriage really is here, in metres from home. */
+  void carriageAt(double metres) {
+    if (stroke.isPresent()) {
+      stroke.get().carriageAt(metres);
+    }
+  }
+
+  /** The act of this intent, if there is such an intent. */
+  Optional<Act> act(long intent) {
+    return Optional.ofNullable(acts.get(intent));
+  }
+
+  /** The stroke that is open, if its intent is durable. */
+  Optional<Act> durableStroke() {
+    return stroke.isPresent() && strokeIntent <= acknowledgedTo ? stroke : Optional.empty();
+  }
+
+  /** Strokes on record as delivered. */
+  long strokes() {
+    return strokes;
+  }
+
+  /**
+   * The lowest place of a stroke on record for this magnet since its last charge, in micrometres
+   * from home; 0 if there was none.
+   */
+  long lowestMicroMetres(long magnet) {
+    return lowest.getOrDefault(magnet, 0L);
+  }
+
+  /** The same, but that strokes whose end is unknown count as what was meant. */
+  long lowestPerhapsMicroMetres(long magnet) {
+    return lowestPerhaps.getOrDefault(magnet, 0L);
   }
 
   /** Whether any intent that is durable has no end yet. */
   boolean hasOpenDurableIntent() {
-    for (Map.Entry<Long, Pulse> each : pulses.entrySet()) {
+    for (Map.Entry<Long, Act> each : acts.entrySet()) {
       if (each.getValue().endedBy == 0 && each.getKey() <= acknowledgedTo) {
         return true;
       }
@@ -124,7 +219,7 @@ final class RecordFacts {
 
   /** Intents with no end. */
   List<Long> open() {
-    return pulses.entrySet().stream()
+    return acts.entrySet().stream()
         .filter(each -> each.getValue().endedBy == 0)
         .map(Map.Entry::getKey)
         .sorted()
@@ -136,9 +231,9 @@ final class RecordFacts {
     return Optional.ofNullable(lastReading.get(magnet));
   }
 
-  /** The event that ended the newest pulse of this magnet; 0 if there was none. */
-  long lastPulseEnd(long magnet) {
-    return lastPulse.getOrDefault(magnet, 0L);
+  /** The event that ended the newest act on this magnet; 0 if there was none. */
+  long lastActEnd(long magnet) {
+    return lastAct.getOrDefault(magnet, 0L);
   }
 
   /** Accepted magnets, as the host handed them over. */

@@ -14,7 +14,6 @@ final class Recovery {
   private static final long CAUSES_GO_MS = 7_000;
   private static final long KEY_MS = 600;
   private static final long READY_WITHIN_MS = 10_000;
-  private static final long VERDICT_WITHIN_MS = 300_000;
   private static final long COOLS_WITHIN_MS = 1_800_000;
 
   private final World world;
@@ -48,7 +47,7 @@ final class Recovery {
   private void coolDown() {
     long untilMs = witness.ms + COOLS_WITHIN_MS;
     while (!world.over()
-        && witness.coilKelvin > witness.coilKelvinMax - 1
+        && witness.coilKelvin > witness.rig.coilKelvinMax() - 1
         && witness.ms < untilMs) {
       world.step();
     }
@@ -82,7 +81,7 @@ final class Recovery {
       return;
     }
     world.people().begin(world.computer().open());
-    long untilMs = witness.ms + VERDICT_WITHIN_MS;
+    long untilMs = witness.ms + world.kind().verdictWithinMs();
     int before = witness.verdicts();
     while (!world.over() && !world.computer().batchOver() && witness.verdicts() == before) {
       if (witness.ms >= untilMs || world.people().winder().gaveUp()) {
@@ -94,16 +93,17 @@ final class Recovery {
   }
 
   private String sentence() {
-    return world.computer().host().map(Recovery::sentence).orElse("no program runs");
+    OutputLine line = world.kind().energises();
+    return world.computer().host().map(host -> sentence(host, line)).orElse("no program runs");
   }
 
-  private static String sentence(Host host) {
+  private static String sentence(Host host, OutputLine line) {
     Snapshot shown = host.scan().snapshot();
     String doing = shown.job() instanceof BatchJob job ? job.sentence() : "";
     return doing
         + shown.trip().map(trip -> "; trip: " + trip.cause().what()).orElse("")
         + "; not met: "
-        + Permissive.unmet(shown.interlocks().row(), OutputLine.BANK_FILL);
+        + Permissive.unmet(shown.interlocks().row(), line);
   }
 
   private void run(long forMs) {

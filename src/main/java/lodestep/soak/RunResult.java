@@ -12,6 +12,7 @@ import lodestep.port.Hash;
  *
  * @param violation the first rule seen broken; the run ends with it
  * @param rigMs virtual time that was run, in milliseconds
+ * @param strokes of the jig, on record as delivered
  * @param accepted magnets accepted
  * @param starts how often the program was started
  * @param permitGoneMs longest time from a program's death to the fall of the permit; 0 if none died
@@ -23,6 +24,7 @@ public record RunResult(
     Optional<Violation> violation,
     long rigMs,
     long pulses,
+    long strokes,
     long accepted,
     long starts,
     long permitGoneMs,

@@ -12,24 +12,26 @@ import java.util.List;
  * A run that broke a rule, as it is kept to be replayed: JSON, one happening a line. Any thread,
  * immutable.
  *
+ * @param rig the kind of rig it was played on
  * @param plan the plan's text, whose magnets the run draws from
  * @param violation the rule that was seen broken
  */
 public record SavedRun(
-    long seed, String plan, Planted planted, Script script, Violation violation) {
+    SoakRig rig, long seed, String plan, Planted planted, Script script, Violation violation) {
 
   private static final ObjectMapper MAPPER = new ObjectMapper();
   private static final String FORMAT = "lodestepSoakRun";
   private static final int VERSION = 1;
 
   SavedRun with(Script other, Violation seen) {
-    return new SavedRun(seed, plan, planted, other, seen);
+    return new SavedRun(rig, seed, plan, planted, other, seen);
   }
 
   /** The file's text. */
   public String written() {
     StringBuilder text = new StringBuilder("{\n");
     line(text, FORMAT, VERSION);
+    line(text, "rig", rig.word());
     line(text, "seed", seed);
     line(text, "rule", violation.rule());
     line(text, "words", violation.words());
@@ -87,6 +89,8 @@ public record SavedRun(
         happenings.add(happening(each));
       }
       return new SavedRun(
+          // Runs that were saved before there was a choice were all of a coil.
+          rig(node.path("rig").asText(SoakRig.COIL.word())),
           required(node, "seed").asLong(),
           required(node, "plan").asText(),
           planted(required(node, "planted").asText()),
@@ -112,6 +116,11 @@ public record SavedRun(
         required(node, "forMs").asLong(),
         node.path("on").asText(""),
         node.path("value").asDouble(0));
+  }
+
+  private static SoakRig rig(String word) {
+    return SoakRig.of(word)
+        .orElseThrow(() -> new IllegalArgumentException("no kind of rig is called '" + word + "'"));
   }
 
   private static Planted planted(String name) {

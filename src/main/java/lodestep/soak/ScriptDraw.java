@@ -14,7 +14,6 @@ import java.util.SplittableRandom;
 final class ScriptDraw {
 
   private static final long FAULTY_MS_MIN = 30_000;
-  private static final long FAULTY_MS_MAX = 90_000;
   private static final double RATE_MIN = 0.02;
   private static final double RATE_MAX = 0.6;
   private static final int EACH_MAX = 4;
@@ -28,12 +27,16 @@ final class ScriptDraw {
   /** Nothing happens before the host has run its first scans. */
   private static final long FIRST_MS = 20;
 
+  private final SoakRig rig;
   private final SplittableRandom random;
+  private final List<HappeningKind> kinds;
   private final long healMs;
 
-  ScriptDraw(SplittableRandom random) {
+  ScriptDraw(SoakRig rig, SplittableRandom random) {
+    this.rig = rig;
     this.random = random;
-    this.healMs = random.nextLong(FAULTY_MS_MIN, FAULTY_MS_MAX + 1);
+    this.kinds = rig.kinds();
+    this.healMs = random.nextLong(FAULTY_MS_MIN, rig.faultyMsMax() + 1);
   }
 
   /** Nothing happens, for as long as in the script that will be drawn. */
@@ -49,7 +52,7 @@ final class ScriptDraw {
   /** Each kind with one half, at rates that differ by a factor of fifty. */
   Script swarm() {
     List<Happening> drawn = new ArrayList<>();
-    for (HappeningKind kind : HappeningKind.values()) {
+    for (HappeningKind kind : kinds) {
       if (random.nextBoolean()) {
         double rate = logUniform(RATE_MIN, RATE_MAX);
         for (int i = 0; i < EACH_MAX && random.nextDouble() < rate; i++) {
@@ -70,9 +73,8 @@ final class ScriptDraw {
     List<World.StateChange> of = met.get(random.nextInt(met.size()));
     long atMs = of.get(random.nextInt(of.size())).atMs();
     long near = atMs + random.nextInt(2 * AIM_MS + 1) - AIM_MS;
-    HappeningKind[] kinds = HappeningKind.values();
     List<Happening> drawn = new ArrayList<>();
-    drawn.add(happening(kinds[random.nextInt(kinds.length)], Math.max(FIRST_MS, near)));
+    drawn.add(happening(kinds.get(random.nextInt(kinds.size())), Math.max(FIRST_MS, near)));
     return compound(drawn);
   }
 
@@ -80,8 +82,7 @@ final class ScriptDraw {
     if (random.nextInt(4) == 0 && !drawn.isEmpty()) {
       Happening first = drawn.get(random.nextInt(drawn.size()));
       long afterMs = (long) logUniform(SECOND_AFTER_MS_MIN, SECOND_AFTER_MS_MAX);
-      HappeningKind[] kinds = HappeningKind.values();
-      drawn.add(happening(kinds[random.nextInt(kinds.length)], first.atMs() + afterMs));
+      drawn.add(happening(kinds.get(random.nextInt(kinds.size())), first.atMs() + afterMs));
     }
     return new Script(healMs, drawn);
   }
@@ -91,7 +92,8 @@ final class ScriptDraw {
     if (kind.sort() == HappeningKind.Sort.COMPUTER) {
       forMs = Math.max(forMs, DOWN_MS_MIN);
     }
-    String on = kind.on().get(random.nextInt(kind.on().size()));
+    List<String> things = rig.on(kind);
+    String on = things.get(random.nextInt(things.size()));
     double value = kind.hasValue() ? logUniform(kind.lowest(), kind.highest()) : 0;
     return new Happening(kind, atMs, forMs, on, value);
   }

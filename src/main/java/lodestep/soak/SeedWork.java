@@ -10,7 +10,7 @@ import java.util.Optional;
  */
 public final class SeedWork {
 
-  /** Mistakes that show in every run. */
+  /** Mistakes that show in every run on every rig. */
   static final List<Planted> CANARIES =
       List.of(
           Planted.STRAY_HOLD,
@@ -24,7 +24,10 @@ public final class SeedWork {
   private static final long EACH = 100;
   private static final long CANARY = 0;
   private static final long TWICE = 50;
-  private static final long CANARY_HEALS_MS = 45_000;
+
+  /** So long before all would be mended, as it might be drawn, for the mistake to show. */
+  private static final long CANARY_HEALS_BEFORE_MS = 45_000;
+
   private static final long CANARY_KILLED_MS = 30_000;
 
   private SeedWork() {}
@@ -44,14 +47,17 @@ public final class SeedWork {
     if (drawn.quiet().isPresent() && drawn.quiet().get().violation().isPresent()) {
       Script quiet = drawn.script().with(List.of());
       Violation seen = drawn.quiet().get().violation().get();
-      return failed(settings, runs, new SavedRun(seed, plan, Planted.NOTHING, quiet, seen));
+      return failed(
+          settings, runs, new SavedRun(settings.kind(), seed, plan, Planted.NOTHING, quiet, seen));
     }
     RunResult run = SoakRun.of(settings, seed, drawn.script(), Planted.NOTHING);
     runs.add(run);
     if (run.violation().isPresent()) {
       Violation seen = run.violation().get();
       return failed(
-          settings, runs, new SavedRun(seed, plan, Planted.NOTHING, drawn.script(), seen));
+          settings,
+          runs,
+          new SavedRun(settings.kind(), seed, plan, Planted.NOTHING, drawn.script(), seen));
     }
     Optional<String> problem = Optional.empty();
     if (seed % EACH == TWICE) {
@@ -62,11 +68,12 @@ public final class SeedWork {
               ? Optional.empty()
               : Optional.of("seed " + seed + " played twice came to two different records");
     }
-    return new SeedReport(seed, runs, Optional.empty(), problem, Optional.empty());
+    return new SeedReport(settings.kind(), seed, runs, Optional.empty(), problem, Optional.empty());
   }
 
   private static SeedReport failed(SoakSettings settings, List<RunResult> runs, SavedRun run) {
     return new SeedReport(
+        run.rig(),
         run.seed(),
         runs,
         Optional.of(Shrinker.shrunk(settings, run)),
@@ -77,10 +84,11 @@ public final class SeedWork {
   /** Plays the seed with a mistake in it, whatever the seed would have drawn. */
   static SeedReport canary(SoakSettings settings, long seed) {
     Planted planted = CANARIES.get(Math.floorMod(seed / EACH, CANARIES.size()));
-    RunResult run = SoakRun.of(settings, seed, canaryScript(planted), planted);
+    RunResult run = SoakRun.of(settings, seed, canaryScript(settings.kind(), planted), planted);
     boolean found = run.violation().filter(v -> planted.rules().contains(v.rule())).isPresent();
     String seen = run.violation().map(Violation::rule).orElse("nothing");
     return new SeedReport(
+        settings.kind(),
         seed,
         List.of(),
         Optional.empty(),
@@ -91,12 +99,13 @@ public final class SeedWork {
         found ? Optional.of(planted) : Optional.empty());
   }
 
-  static Script canaryScript(Planted planted) {
+  static Script canaryScript(SoakRig rig, Planted planted) {
+    long healMs = rig.faultyMsMax() - CANARY_HEALS_BEFORE_MS;
     if (planted != Planted.LOST_ROW) {
-      return new Script(CANARY_HEALS_MS, List.of());
+      return new Script(healMs, List.of());
     }
     return new Script(
-        CANARY_HEALS_MS,
+        healMs,
         List.of(
             new Happening(HappeningKind.HOST_KILLED, CANARY_KILLED_MS, 1_000, "levels fall", 0)));
   }

@@ -21,7 +21,7 @@ public final class SoakRun {
 
   /** Draws what happens; for an aimed run the quiet one is played first. */
   static Drawn draw(SoakSettings settings, long seed) {
-    ScriptDraw draw = new ScriptDraw(new SplittableRandom(seed ^ SCRIPT_SALT));
+    ScriptDraw draw = new ScriptDraw(settings.kind(), new SplittableRandom(seed ^ SCRIPT_SALT));
     if (!draw.aims()) {
       return new Drawn(draw.swarm(), Optional.empty());
     }

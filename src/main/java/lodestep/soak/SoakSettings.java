@@ -29,11 +29,8 @@ public record SoakSettings(RigConfig rig, List<Prepared> stock, GaugeCalibration
     return new SoakSettings(rig, stock, calibration);
   }
 
-  /** Highest temperature of use of any of the rig's coils, in kelvin. */
-  double coilKelvinMax() {
-    return rig.coils().stream()
-        .mapToDouble(coil -> coil.temperatureMax().kelvin())
-        .max()
-        .orElseThrow();
+  /** The kind of rig that is played. */
+  public SoakRig kind() {
+    return SoakRig.of(rig);
   }
 }

@@ -13,12 +13,7 @@ import java.util.TreeMap;
 public final class Tally {
 
   private long seeds;
-  private long runs;
-  private long rigMs;
-  private long pulses;
-  private long accepted;
-  private long starts;
-  private long permitGoneMs;
+  private final Map<SoakRig, Sums> sums = new EnumMap<>(SoakRig.class);
   private final SortedMap<String, Long> trips = new TreeMap<>();
   private final Map<HappeningKind, Map<RigState, Long>> coverage =
       new EnumMap<>(HappeningKind.class);
@@ -26,25 +21,68 @@ public final class Tally {
   private final List<String> problems = new ArrayList<>();
   private final Map<Planted, Long> canaries = new EnumMap<>(Planted.class);
 
+  /**
+   * What the runs on one kind of rig came to. Runs with a planted mistake are not counted.
+   *
+   * @param runs played
+   * @param rigMs virtual time, in milliseconds
+   * @param pulses that really were
+   * @param strokes of the jig, on record as delivered
+   * @param accepted magnets accepted
+   * @param starts of the program
+   * @param permitGoneMs longest time from a program's death to the fall of the head's permit
+   * @param broken runs that broke a rule
+   */
+  public record Sums(
+      long runs,
+      long rigMs,
+      long pulses,
+      long strokes,
+      long accepted,
+      long starts,
+      long permitGoneMs,
+      long broken) {
+
+    static final Sums NONE = new Sums(0, 0, 0, 0, 0, 0, 0, 0);
+
+    Sums and(RunResult run) {
+      return and(
+          new Sums(
+              1,
+              run.rigMs(),
+              run.pulses(),
+              run.strokes(),
+              run.accepted(),
+              run.starts(),
+              run.permitGoneMs(),
+              run.violation().isPresent() ? 1 : 0));
+    }
+
+    Sums and(Sums other) {
+      return new Sums(
+          runs + other.runs,
+          rigMs + other.rigMs,
+          pulses + other.pulses,
+          strokes + other.strokes,
+          accepted + other.accepted,
+          starts + other.starts,
+          Math.max(permitGoneMs, other.permitGoneMs),
+          broken + other.broken);
+    }
+  }
+
   /** Counts one more seed in. */
   public void add(SeedReport report) {
     seeds++;
-    report.runs().forEach(this::add);
-    if (report.canary().isEmpty()) {
-      // A planted mistake may be the very one that keeps the permit.
-      report.runs().forEach(run -> permitGoneMs = Math.max(permitGoneMs, run.permitGoneMs()));
-    }
+    sums.putIfAbsent(report.rig(), Sums.NONE);
+    report.runs().forEach(run -> add(report.rig(), run));
     report.failed().ifPresent(failed::add);
     report.problem().ifPresent(problems::add);
     report.canary().ifPresent(found -> canaries.merge(found, 1L, Long::sum));
   }
 
-  private void add(RunResult run) {
-    runs++;
-    rigMs += run.rigMs();
-    pulses += run.pulses();
-    accepted += run.accepted();
-    starts += run.starts();
+  private void add(SoakRig rig, RunResult run) {
+    sums.merge(rig, Sums.NONE.and(run), Sums::and);
     run.trips().forEach((cause, count) -> trips.merge(cause, count, Long::sum));
     run.coverage()
         .forEach(
@@ -59,34 +97,14 @@ public final class Tally {
     return seeds;
   }
 
-  /** Runs played, those with a planted mistake not counted. */
-  public long runs() {
-    return runs;
+  /** What all came to. */
+  public Sums all() {
+    return sums.values().stream().reduce(Sums.NONE, Sums::and);
   }
 
-  /** Virtual time, in milliseconds; of runs with a planted mistake none. */
-  public long rigMs() {
-    return rigMs;
-  }
-
-  /** Pulses that really were. */
-  public long pulses() {
-    return pulses;
-  }
-
-  /** Magnets accepted. */
-  public long accepted() {
-    return accepted;
-  }
-
-  /** Starts of the program. */
-  public long starts() {
-    return starts;
-  }
-
-  /** Longest time from a program's death to the fall of the head's permit, in milliseconds. */
-  public long permitGoneMs() {
-    return permitGoneMs;
+  /** What each kind of rig that was played came to. */
+  public SortedMap<SoakRig, Sums> ofEach() {
+    return new TreeMap<>(sums);
   }
 
   /** How often each cause tripped. */
@@ -94,16 +112,25 @@ public final class Tally {
     return new TreeMap<>(trips);
   }
 
+  /** What could happen on the rigs that were played. */
+  public Set<HappeningKind> kinds() {
+    Set<HappeningKind> kinds = EnumSet.noneOf(HappeningKind.class);
+    sums.keySet().forEach(rig -> kinds.addAll(rig.kinds()));
+    return kinds;
+  }
+
+  /** The states in which this kind could begin, on the rigs that were played. */
+  public Set<RigState> states(HappeningKind kind) {
+    Set<RigState> states = EnumSet.noneOf(RigState.class);
+    sums.keySet().stream()
+        .filter(rig -> rig.kinds().contains(kind))
+        .forEach(rig -> states.addAll(rig.states()));
+    return states;
+  }
+
   /** How often this kind of happening began in this state. */
   public long met(HappeningKind kind, RigState state) {
     return coverage.getOrDefault(kind, Map.of()).getOrDefault(state, 0L);
-  }
-
-  /** The states that this kind never met, though it might have. */
-  public Set<RigState> neverMet(HappeningKind kind) {
-    Set<RigState> never = EnumSet.allOf(RigState.class);
-    never.removeAll(coverage.getOrDefault(kind, Map.of()).keySet());
-    return never;
   }
 
   /** Runs that broke a rule, made short, in the order they were counted in. */

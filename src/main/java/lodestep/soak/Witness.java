@@ -1,7 +1,9 @@
 package lodestep.soak;
 
 import java.util.Arrays;
+import java.util.List;
 import java.util.function.DoubleSupplier;
+import lodestep.port.OutputLine;
 import lodestep.sim.RigTruth;
 
 /**
@@ -14,8 +16,8 @@ final class Witness {
 
   static final long NEVER = Long.MIN_VALUE / 4;
 
-  /** Highest temperature of use of any coil of the rig, in kelvin. */
-  final double coilKelvinMax;
+  /** The rig's own figures. */
+  final RigFigures rig;
 
   /** Virtual time since the rig was switched on, in milliseconds. */
   long ms;
@@ -36,6 +38,18 @@ final class Witness {
   long pulses;
   boolean fireRose;
   boolean pulseBegan;
+  double peakForwardAmps;
+  double peakReverseAmps;
+
+  // A switched coil's feed and ladder.
+  boolean feeding;
+  int level;
+  boolean full;
+
+  // The jig; not a number without one.
+  boolean motorFed;
+  double carriageMetres = Double.NaN;
+  double carriageBefore = Double.NaN;
 
   /**
    * Since when each of lid A, lid B and stop loop has been closed; {@link #ms} while it is open.
@@ -50,7 +64,7 @@ final class Witness {
   long keyOnAtMs = NEVER;
   long pedalAtMs = NEVER;
   long continuedAtMs = NEVER;
-  private int hands;
+  int hands;
   private boolean permitAtDeath;
 
   /** Longest time from a program's death to the fall of the permit; 0 if none died with it. */
@@ -91,14 +105,23 @@ final class Witness {
   /** Flux density that the magnet really shows the gauge, in tesla; looked up only when asked. */
   DoubleSupplier faceTesla = () -> 0;
 
+  /**
+   * The nearest that the carriage has come over the magnet in the nest since its last charge, in
+   * metres from home; looked up only when asked.
+   */
+  DoubleSupplier lowestMetres = () -> 0;
+
   /** The record as it grows. */
   final RecordFacts record = new RecordFacts();
+
+  private static final List<String> LADDER =
+      OutputLine.LADDER.stream().map(HappeningKind::word).toList();
 
   private final long[] stoodAtMs = new long[HappeningKind.values().length * HappeningKind.ON_MAX];
   private final long[] edgeAtMs = new long[stoodAtMs.length];
 
-  Witness(double coilKelvinMax) {
-    this.coilKelvinMax = coilKelvinMax;
+  Witness(RigFigures rig) {
+    this.rig = rig;
     Arrays.fill(stoodAtMs, NEVER);
     Arrays.fill(edgeAtMs, NEVER);
   }
@@ -151,6 +174,9 @@ final class Witness {
     direction = truth.direction();
     pulseBegan = truth.pulses() != pulses;
     pulses = truth.pulses();
+    peakForwardAmps = truth.peakForwardAmps();
+    peakReverseAmps = truth.peakReverseAmps();
+    lookAtOthers(truth);
     hostPaused = truth.hostPaused();
     watchPermitAfterDeath();
     closures();
@@ -166,6 +192,19 @@ final class Witness {
     }
     if (pulseBegan && firing) {
       record.pulsed(windowIntent);
+    }
+  }
+
+  /** Of a rig that has other sources than a bank. */
+  private void lookAtOthers(RigTruth truth) {
+    feeding = truth.feeding();
+    level = truth.level();
+    full = truth.full();
+    if (rig.jig().isPresent()) {
+      motorFed = truth.motorFed();
+      carriageBefore = carriageMetres;
+      carriageMetres = truth.carriageMetres();
+      record.carriageAt(carriageMetres);
     }
   }
 
@@ -194,6 +233,11 @@ final class Witness {
     if ((changed & now & Bits.START_PEDAL) != 0) {
       pedalAtMs = ms;
     }
+  }
+
+  /** Whether a magnet lies in the nest, whatever its contact says. */
+  boolean seated() {
+    return (hands & Bits.WORK_SEAT) != 0;
   }
 
   /** How often a verdict has been shown. */
@@ -249,6 +293,15 @@ final class Witness {
         || (!output.isEmpty()
             && (stood(HappeningKind.OUTPUT_HIGH, output, withinMs)
                 || stood(HappeningKind.OUTPUT_LOW, output, withinMs)));
+  }
+
+  /** Whether a relay of the coil's ladder or range stands wrong, or did within this time. */
+  boolean ladderBroken(long withinMs) {
+    boolean broken = relayBroken("full", "coil full", withinMs);
+    for (int i = 0; i < LADDER.size(); i++) {
+      broken |= relayBroken(LADDER.get(i), LADDER.get(i), withinMs);
+    }
+    return broken;
   }
 
   /** Whether this relay began or ceased to stand wrong within this time. */

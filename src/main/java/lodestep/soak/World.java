@@ -21,6 +21,7 @@ import lodestep.sim.VirtualRig;
  */
 final class World {
 
+  private final SoakRig kind;
   private final Script script;
   private final Planted planted;
   private final VirtualRig rig;
@@ -28,6 +29,7 @@ final class World {
   private final Witness witness;
   private final Computer computer;
   private final People people;
+  private final Stranger stranger;
   private final List<Rule> rules = new ArrayList<>();
   private final List<Rule> recordRules = new ArrayList<>(RecordRules.all());
   private final Agenda agenda;
@@ -57,11 +59,16 @@ final class World {
             random.nextLong(),
             planted.hiddenIn(script.faults()));
     this.truth = rig.truth();
-    this.witness = new Witness(settings.coilKelvinMax());
+    this.kind = settings.kind();
+    this.witness = new Witness(RigFigures.of(settings.rig()));
     witness.faceTesla = () -> truth.faceTesla(rig.clock().nowNs());
     this.computer = new Computer(settings, rig, witness, stock, planted, this::broken, chances);
-    this.people = new People(rig, this::command, random.split());
+    this.people = new People(rig, this::command, computer::cue, random.split());
+    witness.lowestMetres = people::lowestMetres;
+    this.stranger = new Stranger(rig);
     this.rules.addAll(FireRules.all());
+    this.rules.addAll(SwitchedRules.all());
+    this.rules.addAll(JigRules.all());
     this.rules.addAll(BankRules.all());
     this.rules.addAll(HostRules.all());
     this.agenda = new Agenda(script);
@@ -105,6 +112,7 @@ final class World {
     playUntilHealed();
     if (!over) {
       healed = true;
+      stranger.goes();
       new Recovery(this).play();
     }
     return finished();
@@ -120,6 +128,7 @@ final class World {
         violation,
         witness.ms,
         witness.pulses,
+        witness.record.strokes(),
         witness.record.accepted(),
         witness.hostStarts,
         witness.permitGoneMs,
@@ -136,6 +145,7 @@ final class World {
     }
     startIfDue();
     people.step(rig.clock().nowNs(), witness.ms);
+    stranger.step(witness.ms);
     misbehave(witness.ms);
     rig.step();
     witness.look(truth);
@@ -161,6 +171,7 @@ final class World {
       Happening what = edge.what();
       witness.edge(what);
       people.act(what.kind(), edge.begins());
+      stranger.act(what, edge.begins());
       if (edge.begins()) {
         coverage.merge(new RunResult.Cell(what.kind(), witness.state), 1L, Long::sum);
         computer.befall(what);
@@ -247,6 +258,11 @@ final class World {
       violation = Optional.of(new Violation(law.id(), law.words(), witness.ms, detail));
     }
     over = true;
+  }
+
+  /** The kind of rig that is played. */
+  SoakRig kind() {
+    return kind;
   }
 
   Witness witness() {

@@ -27,6 +27,12 @@ final class WrongHead implements HeadLink {
   /** As long as the gate is kept. */
   private static final long PERMIT_KEPT_MS = 450;
 
+  private static final int LOWER_MICRO_METRES = 2_000;
+  private static final int DEEP = 10_000;
+  private static final int FRO_MICRO_METRES = 65_000;
+  private static final long EACH_WAY_MS = 8_000;
+  private static final long SCAN_MS = 5;
+
   private final HeadLink sound;
   private final Planted planted;
   private final Witness witness;
@@ -35,6 +41,7 @@ final class WrongHead implements HeadLink {
   private long nowNs;
   private int grantedToken;
   private int tokenBefore;
+  private boolean goes;
   private long windowAskedAtMs = Witness.NEVER;
 
   WrongHead(HeadLink sound, Planted planted, Witness witness, IntUnaryOperator wrongFlags) {
@@ -130,6 +137,18 @@ final class WrongHead implements HeadLink {
       windowAskedAtMs = nowMs();
     }
     sound.offer(wrong(request));
+    if (planted == Planted.TO_AND_FRO) {
+      toAndFro(request);
+    }
+  }
+
+  /** From the first stroke on it is sent up and down, whatever else is asked. */
+  private void toAndFro(HeadRequest request) {
+    goes |= request instanceof HeadRequest.MoveTo move && move.positionMicroMetres() > DEEP;
+    if (goes && request instanceof HeadRequest.Heartbeat && nowMs() % EACH_WAY_MS < SCAN_MS) {
+      boolean down = nowMs() / EACH_WAY_MS % 2 == 0;
+      sound.offer(new HeadRequest.MoveTo(down ? FRO_MICRO_METRES : DEEP));
+    }
   }
 
   private HeadRequest wrong(HeadRequest request) {
@@ -137,13 +156,20 @@ final class WrongHead implements HeadLink {
         planted == Planted.GATE_KEPT
             && !witness.tripped
             && nowMs() - windowAskedAtMs < PERMIT_KEPT_MS;
-    boolean keepsPermit = planted == Planted.ALWAYS_PERMIT || keepsGate;
+    boolean keepsPermit =
+        planted == Planted.ALWAYS_PERMIT || keepsGate || (planted == Planted.TO_AND_FRO && goes);
     if (keepsPermit && request instanceof HeadRequest.Heartbeat beat) {
       return new HeadRequest.Heartbeat(beat.sequence(), true);
     } else if (planted == Planted.OLD_TOKEN
         && tokenBefore != 0
         && request instanceof HeadRequest.OpenWindow open) {
       return new HeadRequest.OpenWindow(tokenBefore, open.intentNumber(), open.bankMilliVoltsMax());
+    }
+    if (planted == Planted.SENT_LOWER
+        && witness.record.durableStroke().isPresent()
+        && request instanceof HeadRequest.MoveTo move
+        && move.positionMicroMetres() > DEEP) {
+      return new HeadRequest.MoveTo(move.positionMicroMetres() + LOWER_MICRO_METRES);
     }
     return request;
   }

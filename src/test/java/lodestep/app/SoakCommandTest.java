@@ -12,19 +12,26 @@ import java.io.StringWriter;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import lodestep.cli.Commands;
+import lodestep.cli.SoakWork;
 import lodestep.soak.Happening;
 import lodestep.soak.HappeningKind;
 import lodestep.soak.Planted;
 import lodestep.soak.SavedRun;
 import lodestep.soak.Script;
+import lodestep.soak.SoakRig;
 import lodestep.soak.Violation;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** Goal: the command "soak" plays what it is asked, tells what came of it, and saves what fails. */
 class SoakCommandTest {
+
+  private static final Path BOARD =
+      Path.of(System.getProperty("lodestep.repository", "."), "firmware-host", "board");
 
   private record Ended(int code, String out, String err) {
     JsonNode json() throws IOException {
@@ -62,9 +69,34 @@ class SoakCommandTest {
     assertThat(ended.code()).isZero();
     assertThat(ended.err()).isEmpty();
     assertThat(ended.out())
-        .contains("Seeds 1 to 3 on 'reference rig', 2 at a time", "rig years an hour")
+        .contains("Seeds 1 to 3, 2 at a time", "rig years")
         .contains("No rule was broken.", "Go on with: lodestep soak --seeds 4..");
     assertThat(folder).isEmptyDirectory();
+  }
+
+  /** Also that the words a person names and those of the soak are the same. */
+  @Test
+  void playsOneKindOfRigOrHasEachSeedDrawOne() throws IOException {
+    List<String> drawn = kinds("--seeds", "1..3");
+    assertThat(drawn).hasSizeGreaterThan(1);
+    assertThat(SoakWork.RIG_KINDS)
+        .containsAll(drawn)
+        .isEqualTo(Arrays.stream(SoakRig.values()).map(SoakRig::word).toList());
+    for (String kind : SoakWork.RIG_KINDS) {
+      assertThat(kinds("--seeds", "1", "--rig-kind", kind)).containsExactly(kind);
+    }
+    String file = BOARD.resolve("rig-virtual-switched.toml").toString();
+    assertThat(kinds("--seeds", "1", "--rig", file)).containsExactly("switched");
+  }
+
+  private List<String> kinds(String... arguments) throws IOException {
+    String[] all = Arrays.copyOf(arguments, arguments.length + 1);
+    all[arguments.length] = "--json";
+    Ended ended = soak(all);
+    assertThat(ended.code()).isZero();
+    List<String> kinds = new ArrayList<>();
+    ended.json().get("rigs").forEach(rig -> kinds.add(rig.get("kind").asText()));
+    return kinds;
   }
 
   @Test
@@ -87,17 +119,19 @@ class SoakCommandTest {
     JsonNode json = soak("--seeds", "100", "--json").json();
 
     assertThat(json.get("planted").elements().next().asLong()).isEqualTo(1);
-    assertThat(json.get("runs").asLong()).isZero();
+    assertThat(json.get("all").get("runs").asLong()).isZero();
   }
 
   private Path saved(Planted planted) throws IOException {
     String plan;
-    try (InputStream in = SoakCommandTest.class.getResourceAsStream("/lodestep/plans/soak.csv")) {
+    try (InputStream in =
+        SoakCommandTest.class.getResourceAsStream("/lodestep/plans/soak-coil.csv")) {
       plan = new String(in.readAllBytes(), StandardCharsets.UTF_8);
     }
     Happening lid = new Happening(HappeningKind.LID_OPENED, 4_000, 300, "", 0);
     Violation seen = new Violation("INV-16", "words", 9_000, "as it was seen");
-    SavedRun run = new SavedRun(5, plan, planted, new Script(20_000, List.of(lid)), seen);
+    SavedRun run =
+        new SavedRun(SoakRig.COIL, 5, plan, planted, new Script(20_000, List.of(lid)), seen);
     Path file = folder.resolve("saved.json");
     Files.writeString(file, run.written());
     return file;
@@ -109,6 +143,16 @@ class SoakCommandTest {
 
     assertThat(ended.code()).isEqualTo(1);
     assertThat(ended.out()).contains("lid opened", "This time: INV-16", "planted");
+  }
+
+  @Test
+  void refusesASavedRunOnARigOfAnotherKind() throws IOException {
+    String rig = BOARD.resolve("rig-virtual-switched.toml").toString();
+
+    Ended ended = soak("--replay", saved(Planted.NOTHING).toString(), "--rig", rig);
+
+    assertThat(ended.code()).isEqualTo(2);
+    assertThat(ended.err()).contains("is a run on a rig of the kind 'coil'");
   }
 
   @Test
@@ -132,6 +176,9 @@ class SoakCommandTest {
             List.of("--for", "0s"),
             List.of("--threads", "0"),
             List.of("--threads", "65"),
+            List.of("--rig-kind", "bank"),
+            List.of("--rig-kind", "jig", "--rig", BOARD.resolve("rig-virtual-jig.toml").toString()),
+            List.of("--rig", BOARD.resolve("rig-real-head.toml").toString()),
             List.of("--plan", folder.resolve("nowhere.csv").toString()),
             List.of("--replay", folder.resolve("nowhere.json").toString()),
             List.of("--replay", none.toString()))) {

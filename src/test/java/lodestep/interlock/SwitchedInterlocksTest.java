@@ -100,6 +100,27 @@ class SwitchedInterlocksTest {
     assertThat(bench.last.permission().lower(other, bench.driven)).isEqualTo(Outputs.high(LEVEL_4));
   }
 
+  /**
+   * Its relay closes 8 ms after it is driven, and the head's next line but one may be the first.
+   */
+  @Test
+  void keepsTheLadderWhereItIsWhileNoLineCanTellOfTheFeedYet() {
+    for (long milliseconds = 5; milliseconds <= 40; milliseconds += 5) {
+      Bench bench = bench().drive(OutputLine.LADDER_3).run(100);
+      bench.bankRule = Optional.of(volts -> 0);
+      bench.drive(LEVEL_4).run(milliseconds);
+      Outputs kept = Outputs.high(OutputLine.LADDER_3);
+      assertThat(bench.last.permission().kept().isHigh(OutputLine.LADDER_3))
+          .as("%d ms after the feed was put on", milliseconds)
+          .isTrue();
+
+      bench.set(InputLine.STOP_LOOP, false).scan();
+
+      assertThat(bench.tripped()).contains(TripCause.STOP_LOOP_OPEN);
+      assertThat(bench.last.permission().lower(Outputs.ALL_LOW, bench.driven)).isEqualTo(kept);
+    }
+  }
+
   @Test
   void letsTheLadderMoveOnceTheFeedIsLow() {
     Bench bench = bench().drive(LEVEL_4).run(100).drive(OutputLine.LADDER_3).run(100);

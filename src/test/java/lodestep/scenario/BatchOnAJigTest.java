@@ -209,8 +209,11 @@ class BatchOnAJigTest {
     assertThat(verdicts.get(0).verdict()).isEqualTo("tripped");
     assertThat(verdicts.get(verdicts.size() - 1).verdict()).isEqualTo("accepted");
     checkEveryIntentHasOneEnd(events);
-    // The attempt after the trip begins with a charge.
+    // The attempt after the trip begins with a charge, which no jig that stood low has undone.
     assertThat(verdicts.get(verdicts.size() - 1).charges()).isPositive();
+    List<LedgerEvent.ActByHand> charges = all(events, LedgerEvent.ActByHand.class);
+    assertThat(charges.get(charges.size() - 1).afterMicroTesla())
+        .isGreaterThan(Math.round(0.95 * charges.get(0).afterMicroTesla()));
   }
 
   /** A stall that outlasts the way down is a jig that goes on past home; a switch stays broken. */

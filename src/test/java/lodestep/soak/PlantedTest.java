@@ -9,6 +9,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Stream;
 import net.jqwik.api.Property;
@@ -42,9 +43,19 @@ class PlantedTest {
     }
 
     Stream<Planted> planted() {
+      return rigs().map(Map.Entry::getKey);
+    }
+
+    /** Each mistake with the kind of rig it is sought on: "soak:NAME" a coil's, "soak:NAME@jig". */
+    Stream<Map.Entry<Planted, SoakRig>> rigs() {
       return foundBy.stream()
           .filter(by -> by.startsWith(BY_SOAK))
-          .map(by -> Planted.valueOf(by.substring(BY_SOAK.length())));
+          .map(by -> by.substring(BY_SOAK.length()).split("@", 2))
+          .map(
+              by ->
+                  Map.entry(
+                      Planted.valueOf(by[0]),
+                      by.length == 1 ? SoakRig.COIL : SoakRig.of(by[1]).orElseThrow()));
     }
 
     Stream<String> tests() {
@@ -61,7 +72,7 @@ class PlantedTest {
   }
 
   /** A mistake, and the law in whose name it must be seen whatever other laws it breaks. */
-  record Sought(Planted planted, Law law) {}
+  record Sought(Planted planted, SoakRig rig, Law law) {}
 
   static List<Sought> sought() throws IOException {
     List<Row> rows = rows();
@@ -70,8 +81,8 @@ class PlantedTest {
             law ->
                 rows.stream()
                     .filter(row -> row.of().equals(law.id()))
-                    .flatMap(Row::planted)
-                    .map(planted -> new Sought(planted, law)))
+                    .flatMap(Row::rigs)
+                    .map(by -> new Sought(by.getKey(), by.getValue(), law)))
         .distinct()
         .toList();
   }
@@ -93,8 +104,8 @@ class PlantedTest {
       }
     }
     System.out.printf(
-        "%-7s broken and seen after %2d seeds: %s%n",
-        sought.law().id(), seed, sought.planted().words());
+        "%-7s broken and seen after %2d seeds of the rig %s: %s%n",
+        sought.law().id(), seed, sought.rig().word(), sought.planted().words());
     assertThat(found).as("found; other laws seen broken: %s", others).isTrue();
     assertThat(others).as("seen in the name of another law").isEmpty();
   }
@@ -102,8 +113,9 @@ class PlantedTest {
   /** That a sound rig trips can be seen only where nothing happens to it. */
   private static RunResult played(long seed, Sought sought) {
     boolean quiet = sought.law().equals(Law.NO_NUISANCE);
-    Script script = quiet ? new Script(QUIET_MS, List.of()) : SoakRun.script(Soaks.SETTINGS, seed);
-    World world = new World(Soaks.SETTINGS, seed, script, sought.planted()).judgedBy(sought.law());
+    SoakSettings settings = Soaks.of(sought.rig());
+    Script script = quiet ? new Script(QUIET_MS, List.of()) : SoakRun.script(settings, seed);
+    World world = new World(settings, seed, script, sought.planted()).judgedBy(sought.law());
     return quiet ? world.playQuiet() : world.play();
   }
 

@@ -99,6 +99,6 @@ class RecordRulesTest {
     assertThat(facts.tripStands()).isFalse();
     assertThat(facts.hasOpenDurableIntent()).as("the outcome is gone").isTrue();
     facts.cutTo(11);
-    assertThat(facts.pulse(12)).isEmpty();
+    assertThat(facts.act(12)).isEmpty();
   }
 }

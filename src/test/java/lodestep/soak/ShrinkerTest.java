@@ -25,7 +25,7 @@ class ShrinkerTest {
     Violation seen =
         SoakRun.of(Soaks.SETTINGS, 5, script, Planted.LOST_ROW).violation().orElseThrow();
     assertThat(seen.rule()).isEqualTo("INV-19");
-    return new SavedRun(5, Soaks.PLAN, Planted.LOST_ROW, script, seen);
+    return new SavedRun(SoakRig.COIL, 5, Soaks.PLAN, Planted.LOST_ROW, script, seen);
   }
 
   @Test

@@ -4,31 +4,45 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
+import java.util.Arrays;
+import java.util.Map;
+import java.util.Optional;
+import java.util.stream.Collectors;
 import lodestep.bench.Plan;
 import lodestep.bench.PlanReader;
 import lodestep.bench.PlanRules;
 import lodestep.bench.TightestTolerance;
 import lodestep.config.ReferenceRig;
 import lodestep.config.RigConfig;
+import lodestep.config.ShippedRig;
 import lodestep.measure.GaugeCalibration;
 import lodestep.quantity.Temperature;
 
-/** The soak's settings for tests: the reference rig and the plan that comes with the program. */
+/** The soak's settings for tests: the shipped rigs and the plans that come with the program. */
 final class Soaks {
 
-  private static final RigConfig RIG = ReferenceRig.virtual();
   private static final GaugeCalibration CALIBRATION =
       new GaugeCalibration(500_000, 0, Temperature.ofDegC(20), 0.001);
 
-  static final String PLAN = plan();
-  static final SoakSettings SETTINGS = SoakSettings.of(RIG, understood().rows(), CALIBRATION);
+  private static final Map<SoakRig, SoakSettings> ALL =
+      Arrays.stream(SoakRig.values())
+          .collect(Collectors.toUnmodifiableMap(rig -> rig, Soaks::settings));
+
+  static final String PLAN = plan(SoakRig.COIL);
+  static final SoakSettings SETTINGS = of(SoakRig.COIL);
 
   private Soaks() {}
 
-  private static String plan() {
-    try (InputStream in = Soaks.class.getResourceAsStream("/lodestep/plans/soak.csv")) {
+  static SoakSettings of(SoakRig rig) {
+    return Optional.ofNullable(ALL.get(rig)).orElseThrow();
+  }
+
+  /** The text of the plan that is worked on this kind of rig. */
+  static String plan(SoakRig rig) {
+    String name = "/lodestep/plans/soak-" + rig.word() + ".csv";
+    try (InputStream in = Soaks.class.getResourceAsStream(name)) {
       if (in == null) {
-        throw new IllegalStateException("the program's own plan soak.csv is missing");
+        throw new IllegalStateException("the program's own plan " + name + " is missing");
       }
       return new String(in.readAllBytes(), StandardCharsets.UTF_8);
     } catch (IOException unreadable) {
@@ -36,11 +50,19 @@ final class Soaks {
     }
   }
 
-  private static Plan understood() {
-    return new PlanReader(PlanRules.of(RIG, TightestTolerance.of(CALIBRATION)))
-        .read("soak", PLAN)
+  private static SoakSettings settings(SoakRig kind) {
+    RigConfig rig =
+        kind == SoakRig.COIL
+            ? ReferenceRig.virtual()
+            : ShippedRig.read("rig-virtual-" + kind.word() + ".toml");
+    return SoakSettings.of(rig, understood(rig, plan(kind)).rows(), CALIBRATION);
+  }
+
+  private static Plan understood(RigConfig rig, String plan) {
+    return new PlanReader(PlanRules.of(rig, TightestTolerance.of(CALIBRATION)))
+        .read("soak", plan)
         .match(
-            plan -> plan,
+            read -> read,
             refused -> {
               throw new IllegalStateException(String.join("\n", refused.written()));
             });

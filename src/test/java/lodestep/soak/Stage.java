@@ -12,13 +12,19 @@ final class Stage {
   static final long INTENT = 12;
   static final int TOKEN = 77;
 
-  final Witness w = new Witness(COIL_KELVIN_MAX);
+  final Witness w;
   private final Rule rule;
   private final List<Happening> standing = new ArrayList<>();
 
   /** A rig at rest for a second, lid and stop loop closed, chain closed, program up. */
   Stage(Rule rule) {
+    this(rule, RigFigures.ofBank(COIL_KELVIN_MAX));
+  }
+
+  /** The same on another rig. */
+  Stage(Rule rule, RigFigures rig) {
     this.rule = rule;
+    this.w = new Witness(rig);
     w.contacts = Bits.PERSON_CONTACTS;
     w.chain = true;
     w.bleeding = true;
