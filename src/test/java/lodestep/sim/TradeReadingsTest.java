@@ -11,6 +11,7 @@ import java.util.function.Consumer;
 import java.util.function.ToDoubleFunction;
 import lodestep.magnet.AlloyBook;
 import lodestep.magnet.FaceModel;
+import lodestep.magnet.FaceModels;
 import lodestep.magnet.HardMagnet;
 import lodestep.magnet.HardMaterial;
 import lodestep.magnet.Shape;
@@ -33,6 +34,8 @@ import org.junit.jupiter.api.TestInstance;
 class TradeReadingsTest {
 
   /** Gauge's element from the pole face, the same in every row. */
+  private static final FaceModels KINDS = new FaceModels();
+
   private static final Length STAND_OFF = Length.ofMm(1.4);
 
   private static final double SINGLE_FIGURE_TOLERANCE = 0.35;
@@ -119,7 +122,7 @@ class TradeReadingsTest {
   }
 
   private static FaceModel kind(String alloy, Shape shape) {
-    return FaceModel.of(AlloyBook.standard().find(alloy).orElseThrow(), shape);
+    return KINDS.of(AlloyBook.standard().find(alloy).orElseThrow(), shape);
   }
 
   private static boolean near(double ours, double theirs) {
