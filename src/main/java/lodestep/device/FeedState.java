@@ -1,6 +1,7 @@
 package lodestep.device;
 
 import java.util.List;
+import java.util.Optional;
 import lodestep.port.InputLine;
 import lodestep.port.OutputLine;
 import lodestep.port.Outputs;
@@ -21,6 +22,26 @@ public sealed interface FeedState extends PulseState {
 
   /** Operate and bounce of a small relay, with margin. */
   long FEED_STEADY_NS = 40_000_000L;
+
+  /** Why nothing will be fired. */
+  enum Lack {
+    /** The pulse goes on. */
+    NONE("the feed did not die away"),
+    BLOCKING("the coil carried current with its switch open"),
+    FEED_RELAY("the feed relay did not operate"),
+    SUPPLY("the supply is off or too weak");
+
+    private final String words;
+
+    Lack(String words) {
+      this.words = words;
+    }
+
+    /** As it stands in the record; of a pulse that goes on, what then hinders it. */
+    String words() {
+      return words;
+    }
+  }
 
   @Override
   SwitchedPlan plan();
@@ -54,34 +75,89 @@ public sealed interface FeedState extends PulseState {
       boolean on = !view.contacts().closed(InputLine.BLEED_CONTACT);
       long onSince = on && onSinceNs == 0 ? view.nowNs() : onSinceNs;
       if (PulseSteps.coilCarries(plan, view)) {
-        return PulseSteps.notFired(plan, "the coil carried current with its switch open");
+        return LetGo.givingUp(plan, view, plan.preparing(), Lack.BLOCKING);
       }
       if (onSince != 0 && view.nowNs() - onSince >= PROOF_NS) {
         return PulseSteps.to(new LetGo(plan, view.nowNs()), plan.preparing(), true);
       }
       if (view.nowNs() - sinceNs > plan.limits().reportWaitNs()) {
-        return PulseSteps.notFired(plan, "the feed relay did not operate");
+        return LetGo.givingUp(plan, view, plan.preparing(), Lack.FEED_RELAY);
       }
       return PulseSteps.to(
           new Prove(plan, sinceNs, onSince), plan.preparing().and(OutputLine.COIL_ON), true);
     }
+
+    @Override
+    public Outputs resting() {
+      return plan.preparing();
+    }
   }
 
-  /** Feed off until it reads low: relays may move only then. */
-  record LetGo(SwitchedPlan plan, long sinceNs) implements FeedState {
+  /**
+   * Feed off until its relay is seen released and it reads low: relays may move only then.
+   *
+   * @param offSinceNs since when its contact has said that it is released; 0 while it does not. A
+   *     supply that has broken down reads low before that, and the relay still bounces after it.
+   * @param keep relays as they stand
+   * @param lack why nothing will be fired, if so
+   */
+  record LetGo(SwitchedPlan plan, long sinceNs, long offSinceNs, Outputs keep, Lack lack)
+      implements FeedState {
+
+    LetGo(SwitchedPlan plan, long sinceNs) {
+      this(plan, sinceNs, 0, plan.preparing(), Lack.NONE);
+    }
+
+    static ActStep givingUp(SwitchedPlan plan, View view, Outputs keep, Lack lack) {
+      return PulseSteps.to(new LetGo(plan, view.nowNs(), 0, keep, lack), keep, true);
+    }
+
     @Override
     public ActStep step(View view) {
+      boolean off = view.contacts().closed(InputLine.BLEED_CONTACT);
+      long offSince = off && offSinceNs == 0 ? view.nowNs() : off ? offSinceNs : 0;
       boolean low =
-          view.contacts().closed(InputLine.BLEED_CONTACT)
+          off
+              && view.nowNs() - offSince >= FEED_STEADY_NS
               && PulseSteps.freshStatus(view)
               && PulseSteps.bankMilliVolts(view) <= plan.limits().bankLow().milliVolts();
-      if (low) {
+      if (low && lack == Lack.NONE) {
         return PulseSteps.to(new SetLevel(plan, view.nowNs(), view.nowNs()), plan.relays(), true);
       }
-      if (view.nowNs() - sinceNs > plan.limits().ledgerWaitNs()) {
-        return PulseSteps.notFired(plan, "the feed did not die away");
+      if (low || view.nowNs() - sinceNs > plan.limits().ledgerWaitNs()) {
+        PulseResult none =
+            new PulseResult(plan, Outcome.NOT_FIRED, 0, Optional.empty(), lack.words());
+        return PulseSteps.to(new GivenUp(plan, none, keep), keep, false);
       }
-      return PulseSteps.to(this, plan.preparing(), true);
+      return PulseSteps.to(new LetGo(plan, sinceNs, offSince, keep, lack), keep, true);
+    }
+
+    @Override
+    public Outputs resting() {
+      return keep;
+    }
+  }
+
+  /** Nothing was fired, and the relays stay as they were. */
+  record GivenUp(SwitchedPlan plan, PulseResult ended, Outputs keep) implements FeedState {
+    @Override
+    public ActStep step(View view) {
+      return PulseSteps.to(this, keep, false);
+    }
+
+    @Override
+    public Optional<ActResult> result() {
+      return Optional.of(ended);
+    }
+
+    @Override
+    public ActResult cut(String why) {
+      return ended;
+    }
+
+    @Override
+    public Outputs resting() {
+      return keep;
     }
   }
 
@@ -121,7 +197,7 @@ public sealed interface FeedState extends PulseState {
             List.of(new HeadRequest.AskToken(plan.intentNumber())));
       }
       if (view.nowNs() - sinceNs > plan.limits().reportWaitNs()) {
-        return PulseSteps.notFired(plan, "the supply is off or too weak");
+        return LetGo.givingUp(plan, view, plan.relays(), Lack.SUPPLY);
       }
       return PulseSteps.to(new FeedOn(plan, sinceNs, steady), plan.holding(), true);
     }

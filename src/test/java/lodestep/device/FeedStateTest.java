@@ -100,7 +100,7 @@ class FeedStateTest {
     Scans never = after(wait).closed(InputLine.BLEED_CONTACT);
     assertGoes(waits.step(never.view()), waits, fed);
     never.nowNs++;
-    assertNotFired(waits.step(never.view()), "did not operate");
+    assertGivesUp(waits.step(never.view()), PROOF, FeedState.Lack.FEED_RELAY);
   }
 
   @Test
@@ -112,7 +112,7 @@ class FeedStateTest {
       scan.coilMilliAmps = sign * zero;
       assertThat(on.step(scan.view()).next()).isInstanceOf(FeedState.LetGo.class);
       scan.coilMilliAmps = sign * (zero + 1);
-      assertNotFired(on.step(scan.view()), "with its switch open");
+      assertGivesUp(on.step(scan.view()), PROOF, FeedState.Lack.BLOCKING);
     }
   }
 
@@ -120,15 +120,58 @@ class FeedStateTest {
   void movesTheRelaysOnlyOnceTheFeedReadsLow() {
     int low = PLAN.limits().bankLow().milliVolts();
     long wait = PLAN.limits().ledgerWaitNs();
+    long steady = FeedState.FEED_STEADY_NS;
     FeedState.LetGo lets = new FeedState.LetGo(PLAN, T);
+    FeedState.LetGo off = new FeedState.LetGo(PLAN, T, T + 5, PROOF, FeedState.Lack.NONE);
     Scans dead = after(5).closed(InputLine.BLEED_CONTACT).bank(low);
 
-    assertGoes(lets.step(dead.line()), new FeedState.SetLevel(PLAN, T + 5, T + 5), LEVEL);
-    assertGoes(lets.step(dead.view()), lets, PROOF);
-    assertGoes(lets.step(after(5).bank(low).line()), lets, PROOF);
-    assertGoes(lets.step(dead.bank(low + 1).line()), lets, PROOF);
+    assertGoes(lets.step(dead.line()), off, PROOF);
+    assertGoes(
+        off.step(after(5 + steady - 1).closed(InputLine.BLEED_CONTACT).bank(low).line()),
+        off,
+        PROOF);
+    Scans settled = after(5 + steady).closed(InputLine.BLEED_CONTACT).bank(low);
+    assertGoes(
+        off.step(settled.line()),
+        new FeedState.SetLevel(PLAN, T + 5 + steady, T + 5 + steady),
+        LEVEL);
+    assertGoes(off.step(settled.view()), off, PROOF);
+    assertGoes(off.step(after(5 + steady).bank(low).line()), lets, PROOF);
+    assertGoes(off.step(settled.bank(low + 1).line()), off, PROOF);
     assertGoes(lets.step(after(wait).view()), lets, PROOF);
-    assertNotFired(lets.step(after(wait + 1).view()), "did not die away");
+    ActStep never = lets.step(after(wait + 1).view());
+    assertThat(((PulseResult) never.next().result().orElseThrow()).why())
+        .contains("did not die away");
+    assertThat(never.wanted()).isEqualTo(PROOF);
+  }
+
+  /** A ladder that moved while the feed's relay still falls would break a current. */
+  @Test
+  void givesUpOnlyOnceTheFeedIsOffAndThenLeavesTheRelaysAsTheyAre() {
+    int low = PLAN.limits().bankLow().milliVolts();
+    FeedState.LetGo lets = new FeedState.LetGo(PLAN, T, 0, PROOF, FeedState.Lack.SUPPLY);
+
+    assertThat(lets.resting()).isEqualTo(PROOF);
+    assertGoes(lets.step(after(5).bank(low).line()), lets, PROOF);
+    FeedState.LetGo off = new FeedState.LetGo(PLAN, T, T + 5, PROOF, FeedState.Lack.SUPPLY);
+    ActStep over =
+        off.step(
+            after(5 + FeedState.FEED_STEADY_NS).closed(InputLine.BLEED_CONTACT).bank(low).line());
+    PulseResult result = (PulseResult) over.next().result().orElseThrow();
+    assertThat(result.outcome()).isEqualTo(Outcome.NOT_FIRED);
+    assertThat(result.why()).isEqualTo("the supply is off or too weak");
+    assertThat(over.wanted()).isEqualTo(PROOF);
+    assertThat(over.next().resting()).isEqualTo(PROOF);
+    assertThat(over.next().step(after(9).view()).wanted()).isEqualTo(PROOF);
+    assertThat(over.next().cut("later")).isEqualTo(result);
+  }
+
+  private static void assertGivesUp(ActStep step, Outputs keep, FeedState.Lack lack) {
+    assertThat(step.wanted()).isEqualTo(keep);
+    assertThat(step.next()).isInstanceOf(FeedState.LetGo.class);
+    assertThat(((FeedState.LetGo) step.next()).keep()).isEqualTo(keep);
+    assertThat(((FeedState.LetGo) step.next()).lack()).isEqualTo(lack);
+    assertThat(step.next().result()).isEmpty();
   }
 
   @Test
@@ -159,7 +202,7 @@ class FeedStateTest {
     assertGoes(on.step(off.view()), anew, fed);
     long report = PLAN.limits().reportWaitNs();
     assertThat(on.step(after(report).view()).next().result()).isEmpty();
-    assertNotFired(on.step(after(report + 1).view()), "off or too weak");
+    assertGivesUp(on.step(after(report + 1).view()), LEVEL, FeedState.Lack.SUPPLY);
   }
 
   @Test
