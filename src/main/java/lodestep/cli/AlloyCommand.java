@@ -35,8 +35,6 @@ import picocli.CommandLine.Parameters;
     })
 final class AlloyCommand extends Asked {
 
-  private static final int COLUMNS = 80;
-
   private final Desk desk;
 
   @Parameters(arity = "0..1", paramLabel = "ALLOY", description = "the one to show whole")
@@ -105,7 +103,7 @@ final class AlloyCommand extends Asked {
             "Of all figures: "
                 + counted
                 + ". Ceramic and neodymium are read and matched here, not charged.",
-            COLUMNS));
+            MagnetCommands.COLUMNS));
     return lines;
   }
 
@@ -123,7 +121,7 @@ final class AlloyCommand extends Asked {
                       Wrapped.lines(
                           "    " + known.source().kind().words() + ": ",
                           known.source().text(),
-                          COLUMNS)));
+                          MagnetCommands.COLUMNS)));
     }
     return lines;
   }

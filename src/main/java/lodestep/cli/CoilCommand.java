@@ -3,6 +3,7 @@ package lodestep.cli;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.ArrayList;
 import java.util.List;
+import lodestep.config.BankConfig;
 import lodestep.magnet.BankSizing;
 import lodestep.magnet.CoilDesign;
 import lodestep.magnet.CoilDuty;
@@ -40,9 +41,8 @@ final class CoilCommand extends Asked {
   /** The rig trips on more than 2 per cent of the wrong sign. */
   private static final double UNDOES = 0.02;
 
-  private static final int COLUMNS = 80;
-  private static final Energy ENERGY_MAX = new Energy(60);
-  private static final Voltage VOLTAGE_MAX = new Voltage(50);
+  private static final Energy ENERGY_MAX = new Energy(BankConfig.JOULES_CAP);
+  private static final Voltage VOLTAGE_MAX = new Voltage(BankConfig.VOLTS_CAP);
   private static final Temperature WARMEST = Temperature.ofDegC(70);
   private static final Temperature ROOM = Temperature.ofDegC(22);
 
@@ -86,7 +86,7 @@ final class CoilCommand extends Asked {
 
   @Override
   public Integer call() {
-    FaceModel kind = asked.kind(desk);
+    FaceModel kind = asked.kind(asked.rig(desk));
     if (!kind.alloy().family().isDialed()) {
       throw new Refusal(
           "--alloy: "
@@ -154,7 +154,7 @@ final class CoilCommand extends Asked {
                 MagnetCommands.said(
                     "%-42s " + fact.format(), fact.words(), fact.value() * fact.scale())));
     lines.add("");
-    lines.addAll(Wrapped.lines("", warnings(sized), COLUMNS));
+    lines.addAll(Wrapped.lines("", warnings(sized), MagnetCommands.COLUMNS));
     return lines;
   }
 

@@ -6,6 +6,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import lodestep.config.JigConfig;
+import lodestep.config.RigConfig;
 import lodestep.dial.GapCurve;
 import lodestep.magnet.Approach;
 import lodestep.magnet.FaceModel;
@@ -37,8 +38,6 @@ final class GapCommand extends Asked {
 
   private static final double[] GAPS_MM = {3, 5, 8, 12, 16, 20, 25, 30, 40, 60};
 
-  private static final int COLUMNS = 80;
-
   private final Desk desk;
   @Mixin private KindOptions asked = new KindOptions();
 
@@ -58,12 +57,11 @@ final class GapCommand extends Asked {
 
   @Override
   public Integer call() {
-    FaceModel kind = asked.kind(desk);
-    Length standOff = asked.standOff(desk, kind);
+    RigConfig rig = asked.rig(desk);
+    FaceModel kind = asked.kind(rig);
+    Length standOff = asked.standOff(rig, kind);
     JigConfig jig =
-        asked
-            .rig(desk)
-            .jig()
+        rig.jig()
             .orElseThrow(
                 () -> new Refusal("--rig: this rig has no jig; name one whose file has a [jig]"));
     List<Row> rows = rows(kind, standOff, jig);
@@ -105,7 +103,7 @@ final class GapCommand extends Asked {
                 + stray.inGauss()
                 + " at the gauge, which is part of each zero. Strong magnets crush and shatter:"
                 + " eye protection, gloves, one at a time, and none near an implant.",
-            COLUMNS));
+            MagnetCommands.COLUMNS));
     lines.addAll(MagnetCommands.range());
     return lines;
   }

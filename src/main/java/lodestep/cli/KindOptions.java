@@ -55,23 +55,23 @@ final class KindOptions {
     return desk.program().rig(Optional.ofNullable(rigFile));
   }
 
-  FaceModel kind(Desk desk) {
-    return kind(desk, alloy);
+  FaceModel kind(RigConfig rig) {
+    return kind(rig, alloy);
   }
 
   /** The same shape in another alloy. */
-  FaceModel kind(Desk desk, String alloyAsked) {
-    AlloyBook book = Lots.of(rig(desk));
+  FaceModel kind(RigConfig rig, String alloyAsked) {
+    AlloyBook book = Lots.of(rig);
     return FaceModel.of(
         said("--alloy", () -> MagnetAsked.alloy(book, alloyAsked)),
         said("--size", () -> MagnetAsked.shape(shape, size)));
   }
 
   /** As said, or of the first nest that takes the shape. */
-  Length standOff(Desk desk, FaceModel kind) {
+  Length standOff(RigConfig rig, FaceModel kind) {
     String asked = standOff;
     if (asked == null) {
-      return MagnetAsked.reaches(kind.shape(), rig(desk)).stream()
+      return MagnetAsked.reaches(kind.shape(), rig).stream()
           .findFirst()
           .map(reach -> reach.nest().standOff())
           .orElseThrow(

@@ -7,6 +7,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.Stream;
+import lodestep.config.RigConfig;
 import lodestep.magnet.FaceModel;
 import lodestep.magnet.Figure;
 import lodestep.magnet.Keeping;
@@ -20,7 +21,6 @@ import picocli.CommandLine.Option;
 /** What levels a magnet can hold, how well, and another alloy in its place. */
 final class LevelCommands {
 
-  private static final int COLUMNS = 80;
   private static final double YEAR_SECONDS = 365.25 * 86_400;
 
   /** A level is known when its reading has settled. */
@@ -100,8 +100,9 @@ final class LevelCommands {
 
     @Override
     public Integer call() {
-      FaceModel kind = asked.kind(desk);
-      Length standOff = asked.standOff(desk, kind);
+      RigConfig rig = asked.rig(desk);
+      FaceModel kind = asked.kind(rig);
+      Length standOff = asked.standOff(rig, kind);
       Keeping keeping = Keeping.of(kind, standOff);
       List<FluxDensity> levels =
           Arrays.stream(PARTS)
@@ -119,7 +120,9 @@ final class LevelCommands {
           new ArrayList<>(List.of(kind + ", read " + standOff.written() + " off its face", ""));
       lines.addAll(table(kind, keeping, levels).lines());
       lines.add("");
-      lines.addAll(Wrapped.lines("", safe(keeping, befalls.opposing(), befalls.ageing()), COLUMNS));
+      lines.addAll(
+          Wrapped.lines(
+              "", safe(keeping, befalls.opposing(), befalls.ageing()), MagnetCommands.COLUMNS));
       if (kind.alloy().known(Figure.COERCIVITY_PER_KELVIN).isEmpty()) {
         lines.addAll(
             Wrapped.lines(
@@ -127,7 +130,7 @@ final class LevelCommands {
                 "How the coercivity of "
                     + kind.alloy().name()
                     + " follows temperature is not known, so nothing is said of a swing.",
-                COLUMNS));
+                MagnetCommands.COLUMNS));
       }
       lines.addAll(MagnetCommands.range());
       desk.print(lines);
@@ -221,9 +224,10 @@ final class LevelCommands {
 
     @Override
     public Integer call() {
-      FaceModel kind = asked.kind(desk);
-      FaceModel by = asked.kind(desk, other);
-      Length standOff = asked.standOff(desk, kind);
+      RigConfig rig = asked.rig(desk);
+      FaceModel kind = asked.kind(rig);
+      FaceModel by = asked.kind(rig, other);
+      Length standOff = asked.standOff(rig, kind);
       FluxDensity wanted = KindOptions.said("--level", () -> FluxDensity.parse(level).magnitude());
       Keeping own = Keeping.of(kind, standOff);
       Keeping others = Keeping.of(by, standOff);
@@ -252,7 +256,8 @@ final class LevelCommands {
                   ""));
       lines.addAll(table(kind, by, own, others, wanted).lines());
       lines.add("");
-      lines.addAll(Wrapped.lines("", verdict(kind, by, own, others, wanted), COLUMNS));
+      lines.addAll(
+          Wrapped.lines("", verdict(kind, by, own, others, wanted), MagnetCommands.COLUMNS));
       lines.addAll(MagnetCommands.range());
       desk.print(lines);
       return Desk.DONE;

@@ -9,6 +9,7 @@ import java.util.Locale;
 import java.util.Objects;
 import java.util.stream.IntStream;
 import lodestep.bench.MagnetAsked;
+import lodestep.config.RigConfig;
 import lodestep.magnet.FaceModel;
 import lodestep.magnet.Keeping;
 import lodestep.port.Plot;
@@ -30,7 +31,8 @@ final class MagnetCommands {
       "Of a usual magnet by its alloy's published figures, by itself in air at 20 °C; lots lie some"
           + " per cent apart, and a reading moves by a third of a per cent for 10 µm of stand-off.";
 
-  private static final int COLUMNS = 80;
+  /** A terminal as narrow as any. */
+  static final int COLUMNS = 80;
 
   private MagnetCommands() {}
 
@@ -100,8 +102,9 @@ final class MagnetCommands {
 
     @Override
     public Integer call() {
-      FaceModel kind = asked.kind(desk);
-      Length standOff = asked.standOff(desk, kind);
+      RigConfig rig = asked.rig(desk);
+      FaceModel kind = asked.kind(rig);
+      Length standOff = asked.standOff(rig, kind);
       Keeping keeping = Keeping.of(kind, standOff);
       double most = 1.4 * kind.alloy().coercivityJ().amperesPerMetre();
       List<FieldStrength> peaks =
@@ -109,16 +112,7 @@ final class MagnetCommands {
               .mapToObj(step -> new FieldStrength(most * step / STEPS))
               .toList();
       List<FluxDensity> levels = peaks.stream().map(keeping::levelAfter).toList();
-      Plot plot =
-          new Plot(
-              kind + ", read " + standOff.written() + " off its face",
-              "peak of the reverse field, kA/m",
-              "left, G",
-              List.of(
-                  new Plot.Curve(
-                      kind.alloy().name(),
-                      peaks.stream().map(peak -> peak.amperesPerMetre() * 1e-3).toList(),
-                      levels.stream().map(FluxDensity::gauss).toList())));
+      Plot plot = plot(kind, standOff, peaks, levels);
       drawn(desk, plot, file);
       if (json) {
         ObjectNode node = JsonMagnet.ofKind(kind, standOff);
@@ -138,6 +132,19 @@ final class MagnetCommands {
       lines.addAll(range());
       desk.print(lines);
       return Desk.DONE;
+    }
+
+    private static Plot plot(
+        FaceModel kind, Length standOff, List<FieldStrength> peaks, List<FluxDensity> levels) {
+      return new Plot(
+          kind + ", read " + standOff.written() + " off its face",
+          "peak of the reverse field, kA/m",
+          "left, G",
+          List.of(
+              new Plot.Curve(
+                  kind.alloy().name(),
+                  peaks.stream().map(peak -> peak.amperesPerMetre() * 1e-3).toList(),
+                  levels.stream().map(FluxDensity::gauss).toList())));
     }
 
     private static Table table(
@@ -180,9 +187,10 @@ final class MagnetCommands {
 
     @Override
     public Integer call() {
-      FaceModel kind = asked.kind(desk);
-      Length standOff = asked.standOff(desk, kind);
-      List<MagnetAsked.Reach> reaches = MagnetAsked.reaches(kind.shape(), asked.rig(desk));
+      RigConfig rig = asked.rig(desk);
+      FaceModel kind = asked.kind(rig);
+      Length standOff = asked.standOff(rig, kind);
+      List<MagnetAsked.Reach> reaches = MagnetAsked.reaches(kind.shape(), rig);
       if (json) {
         desk.print(JsonMagnet.ofCharging(kind, standOff, reaches));
         return Desk.DONE;

@@ -10,6 +10,7 @@ import lodestep.magnet.Shape;
 import lodestep.magnet.Spread;
 import lodestep.quantity.FieldStrength;
 import lodestep.quantity.Length;
+import org.jspecify.annotations.Nullable;
 
 /**
  * One magnet of the virtual rig, with figures of its own. Mutable; the plant's thread only.
@@ -69,7 +70,7 @@ public final class VirtualMagnet implements SeatedMagnet {
   private double relaxed;
 
   private double standOffMetres = Double.NaN;
-  private FaceField face;
+  private @Nullable FaceField face;
   private double ownShape;
 
   private VirtualMagnet(MagnetModel model, FaceModel kind, Shape shape) {
@@ -78,7 +79,6 @@ public final class VirtualMagnet implements SeatedMagnet {
     this.shape = shape;
     this.strength = model.chargedPolarisationTesla() / kind.model().chargedPolarisationTesla();
     this.state = model.uncharged();
-    this.face = kind.at(new Length(0));
   }
 
   /**
@@ -185,13 +185,15 @@ public final class VirtualMagnet implements SeatedMagnet {
    */
   @Override
   public double faceFieldTesla(double standOffMetres, double temperatureKelvin, long nowNs) {
-    if (standOffMetres != this.standOffMetres) {
+    FaceField at = face;
+    if (at == null || standOffMetres != this.standOffMetres) {
       Length standOff = new Length(standOffMetres);
-      face = kind.at(standOff);
+      at = kind.at(standOff);
       ownShape =
           shape.faceFieldPerPolarisation(standOff)
               / kind.shape().faceFieldPerPolarisation(standOff);
       this.standOffMetres = standOffMetres;
+      face = at;
     }
     if (pulsed) {
       pulsed = false;
@@ -202,7 +204,7 @@ public final class VirtualMagnet implements SeatedMagnet {
     }
     double warmer = temperatureKelvin - REFERENCE_KELVIN;
     double temperature = 1 + kind.alloy().remanencePerKelvin() * warmer;
-    return face.tesla(relaxed, strength) * ownShape * seating * temperature;
+    return at.tesla(relaxed, strength) * ownShape * seating * temperature;
   }
 
   private void relax(long nowNs) {
