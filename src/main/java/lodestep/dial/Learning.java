@@ -31,7 +31,7 @@ final class Learning {
   }
 
   private static Dial afterCharge(Dial dial, Progress read, SettledReading reading, double level) {
-    Progress fresh = read.withPoints(List.of(new Progress.Point(0, level)));
+    Progress fresh = read.chargedTo(level);
     String kind = dial.work().kind();
     if (read.counts().charges() > 1
         && read.firstCharge().isPresent()

@@ -173,14 +173,40 @@ record Planner(Work work, Zero zero, RigNow now) {
           "the tolerance %s is tighter than this gauge can tell; %s is the least",
           task.tolerance().inGauss(), Acceptance.tightestTolerance(u).inGauss());
     }
+    Optional<Expectation> expected =
+        mayCharge && work.mode() == PlannerMode.CURVE
+            ? Optional.of(Expectation.of(work, now, progress, reading))
+            : Optional.empty();
+    double stands = expected.map(known -> known.level().tesla()).orElse(level(reading));
     double half = Acceptance.guarded(task.target(), task.tolerance()).acceptedHalfWidthTesla(u);
-    double off = level(reading) - target;
+    double off = stands - target;
     if (Math.abs(off) <= half) {
-      return inside(progress, reading);
+      return remarked(inside(progress, reading), expected);
     }
-    if (off > 0) {
-      return knockDown(progress, reading, target, half, mayCharge);
+    if (off < 0) {
+      return remarked(below(task, progress, reading, mayCharge), expected);
     }
+    Approach approach = new Approach(work, now, progress, reading, target, half);
+    Move next =
+        expected
+            .map(approach::by)
+            .orElseGet(() -> mayCharge ? approach.inSmallSteps() : approach.carefully());
+    return remarked(next, expected);
+  }
+
+  /** A verdict says of a magnet that is unlike its kind that it is. */
+  private static Move remarked(Move move, Optional<Expectation> expected) {
+    Optional<String> strange = expected.flatMap(Expectation::strange);
+    return move.match(
+        fire -> fire,
+        finish ->
+            strange
+                .map(how -> new Finish(finish.verdict(), finish.why() + "; " + how))
+                .orElse(finish));
+  }
+
+  private Move below(
+      Task.ToLevel task, Progress progress, SettledReading reading, boolean mayCharge) {
     if (progress.points().size() <= 1 && mayCharge) {
       return refuse(
           "its full charge reads %s, below the target %s",
@@ -229,61 +255,6 @@ record Planner(Work work, Zero zero, RigNow now) {
     double u =
         Math.hypot(before.standardUncertainty().tesla(), after.standardUncertainty().tesla());
     return Math.abs(after.value().tesla() - before.value().tesla()) <= PROOF_COVERAGE * u;
-  }
-
-  private Move knockDown(
-      Progress progress, SettledReading reading, double target, double half, boolean charged) {
-    KnockDownAim aim =
-        new KnockDownAim(
-            work.curve(),
-            target,
-            half,
-            progress.counts().recharges(),
-            work.knockDown().taught(now.memory()));
-    double field;
-    if (work.mode() == PlannerMode.SMALL_STEPS && charged) {
-      field = aim.equalStep(progress.points());
-    } else if (charged) {
-      field = aim.secant(progress.points());
-    } else {
-      field = aim.safeStep(progress.points(), work.expectedFull().tesla());
-    }
-    Fields fields = work.knockDown().fields(now);
-    if (field > fields.most().amperesPerMetre()) {
-      return refuse(
-          "it would need a reverse field of %s; this %s reaches %s",
-          new FieldStrength(field).written(), work.knockDown().noun(), fields.most().written());
-    }
-    FieldStrength last = new FieldStrength(progress.largestReverseAperM());
-    Optional<FieldStrength> next = fields.above(last);
-    Optional<FieldStrength> fits =
-        fields
-            .atMost(new FieldStrength(field))
-            .filter(can -> next.isPresent() && can.compareTo(next.get()) >= 0);
-    if (fits.isPresent()) {
-      return fire(Purpose.KNOCK_DOWN, fits.get().amperesPerMetre(), reading);
-    }
-    return nextStep(next, aim, progress, reading);
-  }
-
-  /** The next step is longer than was wanted: taken if even its worst end is inside. */
-  private Move nextStep(
-      Optional<FieldStrength> next, KnockDownAim aim, Progress progress, SettledReading reading) {
-    if (next.isEmpty()) {
-      return refuse("this %s has no stronger field left", work.knockDown().noun());
-    }
-    double field = next.get().amperesPerMetre();
-    double lowest = aim.lowestAfter(field, progress.points(), work.expectedFull().tesla());
-    if (lowest >= aim.targetTesla() - aim.halfTesla()) {
-      return fire(Purpose.KNOCK_DOWN, field, reading);
-    }
-    return refuse(
-        "no step of this %s ends inside the tolerance: it reads %s, and the next field, %s, may"
-            + " take it down to %s; ask for another level or a wider tolerance",
-        work.knockDown().noun(),
-        reading.value().inGauss(),
-        next.get().written(),
-        work.pole().signed(new FluxDensity(Math.max(0, lowest))).inGauss());
   }
 
   /** The first charge: the weaker of two that prove a full one, where there is need and a way. */

@@ -29,7 +29,7 @@ public sealed interface LedgerEvent
         LedgerEvent.ZeroRefused,
         LedgerEvent.ReadingTaken,
         LedgerEvent.GapCurveMeasured,
-        LedgerEvent.FieldTaught,
+        LedgerEvent.CurvePoint,
         LedgerEvent.ActByHand,
         LedgerEvent.ReadingTyped,
         LedgerEvent.VerdictGiven,
@@ -185,8 +185,8 @@ public sealed interface LedgerEvent
   /**
    * A magnet was put in the nest and started by the pedal; the attempt counts from 1.
    *
-   * @param planner "secant" or "small steps": how the pulses of this attempt are chosen; "by hand"
-   *     when there are none
+   * @param planner "expected curve" or "small steps": how the pulses of this attempt are chosen;
+   *     "by hand" when there are none
    */
   record MagnetStarted(long magnet, long attempt, String nest, String planner)
       implements LedgerEvent {}
@@ -250,12 +250,24 @@ public sealed interface LedgerEvent
       implements LedgerEvent {}
 
   /**
-   * Magnets have taught how a source's field acts on their kind.
+   * A point of a magnet's knock-down curve that is counted in what is expected of later magnets of
+   * its kind.
    *
-   * @param of source and kind of magnet
-   * @param ratioPartsPerMillion field that acts over field reckoned
+   * @param of kind of magnet, and the nest it was read in
+   * @param charge counts the charges of its attempt after which it was knocked down, from 1
+   * @param fullMicroTesla reading after that charge, positive
+   * @param fieldMilliAmperesPerMetre largest reverse peak since, as delivered, positive
+   * @param levelMicroTesla reading after it, positive on the pole that was charged
    */
-  record FieldTaught(String of, long ratioPartsPerMillion) implements LedgerEvent {}
+  record CurvePoint(
+      String of,
+      long magnet,
+      long attempt,
+      long charge,
+      long fullMicroTesla,
+      long fieldMilliAmperesPerMetre,
+      long levelMicroTesla)
+      implements LedgerEvent {}
 
   /**
    * A person acted on the magnet by hand, as the program asked, and what the gauge read before and

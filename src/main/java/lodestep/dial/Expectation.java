@@ -1,0 +1,91 @@
+package lodestep.dial;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import lodestep.measure.SettledReading;
+
+/**
+ * What is expected of the magnet of an attempt: by its alloy and shape, by the magnets of its kind
+ * that were dialed before it, and by its own readings. Any thread, immutable.
+ *
+ * @param belief of its curve, after every reading
+ * @param level where it stands, by its last readings and by its curve; positive on the pole asked
+ * @param strange how it is unlike the magnets of its kind before it; empty if it is like them
+ */
+record Expectation(MagnetBelief belief, MagnetBelief.Level level, Optional<String> strange) {
+
+  /** So many magnets of a kind make a lot to which another can be unlike. */
+  private static final int LOT_MIN = 3;
+
+  /**
+   * Of a magnet that this attempt has charged.
+   *
+   * @param reading the newest
+   */
+  static Expectation of(Work work, RigNow now, Progress progress, SettledReading reading) {
+    List<MagnetCurve> before = now.memory().curves(work.kind());
+    KindBelief first = first(work, now);
+    KindBelief kind = first;
+    for (MagnetCurve curve : before) {
+      kind = belief(work, now, kind, curve.charges()).taught();
+    }
+    List<List<Progress.Point>> rounds = progress.rounds();
+    MagnetBelief belief = belief(work, now, kind, rounds);
+    Optional<String> strange =
+        before.size() >= LOT_MIN && belief.isStrange()
+            ? Optional.of(words(belief, before.size()))
+            : Optional.empty();
+    KindBelief fitting = strange.isPresent() ? first : kind;
+    return new Expectation(
+        belief(work, now, fitting, rounds), level(work, now, fitting, progress, reading), strange);
+  }
+
+  private static KindBelief first(Work work, RigNow now) {
+    double scale = work.knockDown().doubt(work.coercivity(), now).scale();
+    return KindBelief.before(work.family().spread(), scale);
+  }
+
+  private static MagnetBelief belief(
+      Work work, RigNow now, KindBelief kind, List<List<Progress.Point>> charges) {
+    double told = work.knockDown().doubt(work.coercivity(), now).told();
+    return MagnetBelief.after(work.family(), kind, work.expectedFull().tesla(), told, charges);
+  }
+
+  /** What the curve said before the last pulse, with what was read after it, proof and all. */
+  private static MagnetBelief.Level level(
+      Work work, RigNow now, KindBelief kind, Progress progress, SettledReading reading) {
+    double u = reading.standardUncertainty().tesla();
+    double read = work.pole().sign() * reading.value().tesla();
+    List<Progress.Point> points = progress.points();
+    if (points.size() < 2 || !(u > 0)) {
+      return new MagnetBelief.Level(read, u);
+    }
+    List<List<Progress.Point>> before = new ArrayList<>(progress.earlier());
+    before.add(points.subList(0, points.size() - 1));
+    Progress.Point last = points.get(points.size() - 1);
+    double told = work.knockDown().doubt(work.coercivity(), now).told();
+    MagnetBelief.Level level =
+        belief(work, now, kind, before).levelAfter(last.fieldAperM(), told).with(read, u);
+    return read == last.levelTesla() ? level : level.with(last.levelTesla(), u);
+  }
+
+  private static String words(MagnetBelief belief, int before) {
+    double off = belief.fullOff();
+    String how =
+        Math.abs(belief.fullSigmas()) > MagnetBelief.STRANGE_SIGMAS
+            ? String.format(
+                Locale.ROOT,
+                "its full charge reads %.0f %% %s than theirs",
+                Math.abs(off) * 100,
+                off < 0 ? "less" : "more")
+            : "it gives way to another field than theirs";
+    return String.format(
+        Locale.ROOT,
+        "unlike the %d of its kind before it: %s; see that it is the alloy of the plan, not"
+            + " cracked, and sits as they do",
+        before,
+        how);
+  }
+}
