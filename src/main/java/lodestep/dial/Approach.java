@@ -25,7 +25,8 @@ record Approach(
     MagnetBelief belief = expectation.belief();
     FieldStrength near = new FieldStrength(belief.fieldLeaving(targetTesla, 0, 0));
     double delivered = work.knockDown().doubt(near, now).delivered();
-    BeliefAim aim = new BeliefAim(belief, targetTesla, halfTesla, delivered);
+    double read = MagnetBelief.readingUncertainty(targetTesla);
+    BeliefAim aim = new BeliefAim(belief, targetTesla, halfTesla, read, delivered);
     Optional<Move> outOfReach = outOfReach(aim.wanted());
     if (outOfReach.isPresent()) {
       return outOfReach.get();

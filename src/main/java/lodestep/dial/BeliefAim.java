@@ -8,16 +8,20 @@ import lodestep.quantity.FieldStrength;
  *
  * @param targetTesla positive
  * @param halfTesla half width of the accepted band, &gt; 0
+ * @param readTesla standard uncertainty of the next reading beside the last ones
  * @param delivered relative standard uncertainty of what a pulse delivers against what is asked
  */
-record BeliefAim(MagnetBelief belief, double targetTesla, double halfTesla, double delivered) {
+record BeliefAim(
+    MagnetBelief belief, double targetTesla, double halfTesla, double readTesla, double delivered) {
 
   /** One pulse in a hundred may fall below; two or three of them make one magnet. */
   static final double SIGMAS = 2.33;
 
   /** The largest field that is safe. */
   FieldStrength safe() {
-    return new FieldStrength(belief.fieldLeaving(targetTesla - halfTesla, SIGMAS, delivered));
+    double lowest = targetTesla - halfTesla;
+    double read = belief.fieldPerLevel(lowest) * readTesla;
+    return new FieldStrength(belief.fieldLeaving(lowest, SIGMAS, Math.hypot(delivered, read)));
   }
 
   /** The field that is expected to end at the target. */
@@ -38,6 +42,6 @@ record BeliefAim(MagnetBelief belief, double targetTesla, double halfTesla, doub
   /** The lowest level at which a pulse of this field may reasonably leave the magnet, in tesla. */
   double lowestAfter(FieldStrength field) {
     MagnetBelief.Level after = belief.levelAfter(field.amperesPerMetre(), delivered);
-    return after.tesla() - SIGMAS * after.uncertainty();
+    return after.tesla() - SIGMAS * Math.hypot(after.uncertainty(), readTesla);
   }
 }

@@ -125,7 +125,7 @@ final class MagnetBelief {
   }
 
   /** Of one settled reading beside another of the same seating, in tesla. */
-  private static double readingUncertainty(double tesla) {
+  static double readingUncertainty(double tesla) {
     return Math.hypot(READING_SIGMA * tesla, READING_SIGMA_TESLA);
   }
 
@@ -248,6 +248,11 @@ final class MagnetBelief {
     double sigma = Math.sqrt(joint.variance(weights) + deliveredUncertainty * deliveredUncertainty);
     double shift = joint.expected(weights) - sigmas * sigma;
     return family.nominal().fieldFor(part) * Math.exp(shift);
+  }
+
+  /** Relative change of the field for a change of the level that it leaves, in 1/T; &lt; 0. */
+  double fieldPerLevel(double levelTesla) {
+    return family.fieldPerPart(Math.min(levelTesla / fullTesla, PART_MAX)) / levelTesla;
   }
 
   /**

@@ -160,11 +160,12 @@ record Planner(Work work, Zero zero, RigNow now) {
       Task.ToLevel task, Progress progress, SettledReading reading, boolean mayCharge) {
     double target = work.pole().sign() * task.target().tesla();
     // Of a reading as good as this one, at the target: there the gauge's gain counts for less or
-    // more.
+    // more, and noise that grows with the level for less.
+    double nearer = Math.min(1, Math.abs(task.target().tesla() / reading.value().tesla()));
     SettledReading there =
         new SettledReading(
             task.target(),
-            reading.standardUncertainty(),
+            new FluxDensity(reading.standardUncertainty().tesla() * nearer),
             reading.degreesOfFreedom(),
             reading.samples());
     FluxDensity u = work.calibration().counted(there, zero.gauge()).standardUncertainty();

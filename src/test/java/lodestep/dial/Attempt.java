@@ -66,6 +66,7 @@ final class Attempt {
   Optional<SettledReading> last = Optional.empty();
   Optional<Move.Fire> lastMove = Optional.empty();
   List<Progress.Point> points = List.of();
+  List<List<Progress.Point>> earlier = List.of();
   Optional<SettledReading> firstCharge = Optional.empty();
   Optional<SettledReading> beforeProof = Optional.empty();
   int pulses;
@@ -202,7 +203,7 @@ final class Attempt {
         last,
         lastMove,
         points,
-        List.of(),
+        earlier,
         firstCharge,
         beforeProof,
         new Progress.Counts(pulses, charges, knockDowns, recharges, demagnetising, proofs));

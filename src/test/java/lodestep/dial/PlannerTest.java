@@ -76,7 +76,7 @@ class PlannerTest {
     Attempt attempt = attempt().knocked(10_000, 0.08);
     attempt.mode = PlannerMode.SMALL_STEPS;
 
-    assertFires(attempt.next(), Purpose.KNOCK_DOWN, 10_000 + 490, false);
+    assertFires(attempt.next(), Purpose.KNOCK_DOWN, 10_000 + 492.5, false);
   }
 
   @Test
@@ -85,11 +85,12 @@ class PlannerTest {
     attempt.task = Attempt.downBy(0.04, 0.001);
     attempt.mode = PlannerMode.SMALL_STEPS;
 
-    assertFires(attempt.next(), Purpose.KNOCK_DOWN, 0.8 * 19_853, false);
+    assertFires(attempt.next(), Purpose.KNOCK_DOWN, 0.8 * 19_851.8, false);
   }
 
+  /** At 60 mT the noise is taken as six tenths of what it is at 100. */
   @ParameterizedTest
-  @CsvSource({"0.00024, true", "0.00026, false"})
+  @CsvSource({"0.00040, true", "0.00043, false"})
   void refusesATighterToleranceThanTheGaugeCanTell(double uncertainty, boolean goesOn) {
     Attempt attempt = attempt().charged(0.1);
     attempt.last = Optional.of(Attempt.reading(0.1, uncertainty));
@@ -99,7 +100,7 @@ class PlannerTest {
     if (goesOn) {
       assertThat(move).isInstanceOf(Move.Fire.class);
     } else {
-      assertEnds(move, Verdict.REFUSED, "tolerance 10.0 G is tighter", "10.4 G is the least");
+      assertEnds(move, Verdict.REFUSED, "tolerance 10.0 G is tighter", "10.3 G is the least");
     }
   }
 
@@ -239,12 +240,12 @@ class PlannerTest {
     attempt.task = Attempt.downBy(0.04, 0.001);
     attempt.asFound = Optional.of(Attempt.reading(0.08));
 
-    // From 80 mT to 40 mT, so 49.706 mT to go; taken from 100 mT as found by the earlier attempt,
-    // to 60 mT, 29.706 mT. The expected charge of 100 mT makes the fall at most 2 µT an A/m.
-    assertFires(attempt.next(), Purpose.KNOCK_DOWN, 0.8 * 49.706e-3 / 2e-6, false);
+    // From 80 mT to 40 mT, so 49.703 mT to go; taken from 100 mT as found by the earlier attempt,
+    // to 60 mT, 29.704 mT. The expected charge of 100 mT makes the fall at most 2 µT an A/m.
+    assertFires(attempt.next(), Purpose.KNOCK_DOWN, 0.8 * 49.70267e-3 / 2e-6, false);
 
     attempt.foundBefore = Optional.of(new FluxDensity(0.1));
-    assertFires(attempt.next(), Purpose.KNOCK_DOWN, 0.8 * 29.706e-3 / 2e-6, false);
+    assertFires(attempt.next(), Purpose.KNOCK_DOWN, 0.8 * 29.704e-3 / 2e-6, false);
   }
 
   @ParameterizedTest
@@ -304,7 +305,7 @@ class PlannerTest {
         attempt.next(),
         Verdict.REFUSED,
         "no step of this coil ends inside the tolerance: it reads 1000.0 G",
-        "6.7 kA/m, may take it down to 836.6 G");
+        "6.7 kA/m, may take it down to 836.5 G");
   }
 
   @Test
