@@ -12,9 +12,10 @@ import lodestep.measure.SettledReading;
  *
  * @param belief of its curve, after every reading
  * @param level where it stands, by its last readings and by its curve; positive on the pole asked
- * @param strange how it is unlike the magnets of its kind before it; empty if it is like them
+ * @param remark how it is unlike the magnets of its kind before it, or how these have wandered
+ *     together; empty where there is nothing to remark
  */
-record Expectation(MagnetBelief belief, MagnetBelief.Level level, Optional<String> strange) {
+record Expectation(MagnetBelief belief, MagnetBelief.Level level, Optional<String> remark) {
 
   /** So many magnets of a kind make a lot to which another can be unlike. */
   private static final int LOT_MIN = 3;
@@ -28,18 +29,21 @@ record Expectation(MagnetBelief belief, MagnetBelief.Level level, Optional<Strin
     List<MagnetCurve> before = now.memory().curves(work.kind());
     KindBelief first = first(work, now);
     KindBelief kind = first;
+    List<Surprise> surprises = new ArrayList<>();
     for (MagnetCurve curve : before) {
-      kind = belief(work, now, kind, curve.charges()).taught();
+      MagnetBelief shown = belief(work, now, kind, curve.charges());
+      surprises.add(shown.surprise());
+      kind = shown.taught();
     }
     List<List<Progress.Point>> rounds = progress.rounds();
-    MagnetBelief belief = belief(work, now, kind, rounds);
-    Optional<String> strange =
-        before.size() >= LOT_MIN && belief.isStrange()
-            ? Optional.of(words(belief, before.size()))
-            : Optional.empty();
-    KindBelief fitting = strange.isPresent() ? first : kind;
+    Surprise surprise = belief(work, now, kind, rounds).surprise();
+    surprises.add(surprise);
+    boolean strange = before.size() >= LOT_MIN && surprise.isStrange();
+    KindBelief fitting = strange ? first : kind;
     return new Expectation(
-        belief(work, now, fitting, rounds), level(work, now, fitting, progress, reading), strange);
+        belief(work, now, fitting, rounds),
+        level(work, now, fitting, progress, reading),
+        strange ? Optional.of(words(surprise, before.size())) : Drift.of(surprises));
   }
 
   private static KindBelief first(Work work, RigNow now) {
@@ -71,16 +75,17 @@ record Expectation(MagnetBelief belief, MagnetBelief.Level level, Optional<Strin
     return read == last.levelTesla() ? level : level.with(last.levelTesla(), u);
   }
 
-  private static String words(MagnetBelief belief, int before) {
-    double off = belief.fullOff();
+  private static String words(Surprise surprise, int before) {
+    double off = Math.expm1(surprise.fullOff());
     String how =
-        Math.abs(belief.fullSigmas()) > MagnetBelief.STRANGE_SIGMAS
+        surprise.isStrangeFull()
             ? String.format(
                 Locale.ROOT,
                 "its full charge reads %.0f %% %s than theirs",
                 Math.abs(off) * 100,
                 off < 0 ? "less" : "more")
-            : "it gives way to another field than theirs";
+            : String.format(
+                "it needs a %s field than theirs", surprise.field() < 0 ? "weaker" : "stronger");
     return String.format(
         Locale.ROOT,
         "unlike the %d of its kind before it: %s; see that it is the alloy of the plan, not"

@@ -76,9 +76,21 @@ record KindBelief(Gaussian common, Spread spread, int magnets, double surprise, 
     return Math.max(LEAST_WIDENING, Math.min(MOST_WIDENING, Math.sqrt(ratio)));
   }
 
-  /** After one more magnet of the lot. */
-  KindBelief taught(Gaussian joint, double surpriseMore, double weightMore) {
+  /**
+   * After one more magnet of the lot.
+   *
+   * @param joint belief of the lot and this magnet
+   * @param ownSurprise tells how far the lot's magnets lie apart, by as much as it is not the lot
+   *     that was doubted
+   */
+  KindBelief taught(Gaussian joint, Surprise ownSurprise) {
     Gaussian lot = joint.first(SIZE).drifted(COIL, COIL_DRIFT);
-    return new KindBelief(lot, spread, magnets + 1, surprise + surpriseMore, weight + weightMore);
+    double share = ownSurprise.ownShare();
+    return new KindBelief(
+        lot,
+        spread,
+        magnets + 1,
+        surprise + share * ownSurprise.field() * ownSurprise.field(),
+        weight + share);
   }
 }

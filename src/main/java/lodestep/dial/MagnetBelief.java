@@ -42,40 +42,21 @@ final class MagnetBelief {
   /** A reading nearer to the full charge says nothing of the curve. */
   private static final double PART_MAX = 0.995;
 
-  /** A magnet that surprises by more sigmas is none of its lot. */
-  static final double STRANGE_SIGMAS = 5;
-
   private static final int HALVINGS = 60;
 
   private final CurveFamily family;
   private final KindBelief kind;
   private final Gaussian joint;
   private final double fullTesla;
-  private final double fullSigmas;
-  private final double fullOff;
-  private final double surprise;
-  private final double weight;
-  private final boolean read;
+  private final Surprise surprise;
 
   private MagnetBelief(
-      CurveFamily family,
-      KindBelief kind,
-      Gaussian joint,
-      double fullTesla,
-      double fullSigmas,
-      double fullOff,
-      double surprise,
-      double weight,
-      boolean read) {
+      CurveFamily family, KindBelief kind, Gaussian joint, double fullTesla, Surprise surprise) {
     this.family = family;
     this.kind = kind;
     this.joint = joint;
     this.fullTesla = fullTesla;
-    this.fullSigmas = fullSigmas;
-    this.fullOff = fullOff;
     this.surprise = surprise;
-    this.weight = weight;
-    this.read = read;
   }
 
   /**
@@ -163,13 +144,12 @@ final class MagnetBelief {
     double off = value - joint.expected(weights);
     double sigmas = off / Math.sqrt(joint.variance(weights) + noise);
     Gaussian after = joint.observing(weights, value, noise);
-    return new MagnetBelief(family, kind, after, fullTesla, sigmas, off, 0, 0, false);
+    return new MagnetBelief(family, kind, after, fullTesla, new Surprise(sigmas, off, 0, 0));
   }
 
   /** The same magnet charged anew: its curve is still known as it was. */
   MagnetBelief chargedAnew(double newFullTesla) {
-    return new MagnetBelief(
-        family, kind, joint, newFullTesla, fullSigmas, fullOff, surprise, weight, read);
+    return new MagnetBelief(family, kind, joint, newFullTesla, surprise);
   }
 
   /**
@@ -190,22 +170,14 @@ final class MagnetBelief {
     double noise = fieldUncertainty * fieldUncertainty + steep * steep;
     double[] weights = weights(part);
     double value = Math.log(fieldAperM / family.nominal().fieldFor(part));
-    double variance = joint.variance(weights);
-    double off = value - joint.expected(weights);
-    double ratio = off * off / (variance + noise);
-    // Only the first reading after the charge tells how far the lot's magnets lie apart, and by as
-    // much as the lot itself is known.
-    double own = read ? 0 : ownShare(weights, variance + noise);
+    double whole = joint.variance(weights) + noise;
+    double sigmas = (value - joint.expected(weights)) / Math.sqrt(whole);
     return new MagnetBelief(
         family,
         kind,
         joint.observing(weights, value, noise),
         fullTesla,
-        fullSigmas,
-        fullOff,
-        surprise + own * Math.min(ratio, STRANGE_SIGMAS * STRANGE_SIGMAS),
-        weight + own,
-        true);
+        surprise.withField(sigmas, ownShare(weights, whole)));
   }
 
   private double ownShare(double[] weights, double whole) {
@@ -216,23 +188,12 @@ final class MagnetBelief {
 
   /** What this magnet has taught of its lot. */
   KindBelief taught() {
-    return isStrange() ? kind : kind.taught(joint, surprise, weight);
+    return surprise.isStrange() ? kind : kind.taught(joint, surprise);
   }
 
-  /** By how many sigmas the full charge lies off what its lot promised; signed. */
-  double fullSigmas() {
-    return fullSigmas;
-  }
-
-  /** By which part the full charge lies off what its lot promised. */
-  double fullOff() {
-    return fullOff;
-  }
-
-  /** Whether it is unlike its lot. */
-  boolean isStrange() {
-    return Math.abs(fullSigmas) > STRANGE_SIGMAS
-        || weight > 0 && surprise / weight >= STRANGE_SIGMAS * STRANGE_SIGMAS;
+  /** How far it lies off what its lot promised. */
+  Surprise surprise() {
+    return surprise;
   }
 
   /**

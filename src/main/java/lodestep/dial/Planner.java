@@ -195,13 +195,13 @@ record Planner(Work work, Zero zero, RigNow now) {
     return remarked(next, expected);
   }
 
-  /** A verdict says of a magnet that is unlike its kind that it is. */
+  /** A verdict says what is odd about the magnet, or about the rig. */
   private static Move remarked(Move move, Optional<Expectation> expected) {
-    Optional<String> strange = expected.flatMap(Expectation::strange);
+    Optional<String> remark = expected.flatMap(Expectation::remark);
     return move.match(
         fire -> fire,
         finish ->
-            strange
+            remark
                 .map(how -> new Finish(finish.verdict(), finish.why() + "; " + how))
                 .orElse(finish));
   }

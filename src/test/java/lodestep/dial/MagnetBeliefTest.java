@@ -95,12 +95,12 @@ class MagnetBeliefTest {
   void tellsAMagnetThatIsNoneOfItsLot() {
     KindBelief lot = taught(6, 1);
 
-    assertThat(after(lot, 0, 0.1, 20_000, 0.06).isStrange()).isFalse();
-    assertThat(after(lot, 0, 0.104, 20_400, 0.0624).isStrange()).isFalse();
+    assertThat(after(lot, 0, 0.1, 20_000, 0.06).surprise().isStrange()).isFalse();
+    assertThat(after(lot, 0, 0.104, 20_400, 0.0624).surprise().isStrange()).isFalse();
     // A third weaker at its full charge, as a cracked one; half as hard again, as another alloy.
-    assertThat(after(lot, 0, 0.067).isStrange()).isTrue();
-    assertThat(after(lot, 0, 0.067).fullOff()).isCloseTo(Math.log(0.67), within(0.01));
-    assertThat(after(lot, 0, 0.1, 20_000, 0.073).isStrange()).isTrue();
+    assertThat(after(lot, 0, 0.067).surprise().isStrange()).isTrue();
+    assertThat(after(lot, 0, 0.067).surprise().fullOff()).isCloseTo(Math.log(0.67), within(0.01));
+    assertThat(after(lot, 0, 0.1, 20_000, 0.073).surprise().isStrange()).isTrue();
   }
 
   @Test
