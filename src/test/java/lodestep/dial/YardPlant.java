@@ -65,23 +65,18 @@ enum YardPlant {
       MagnetModel nominal = kind.model().model();
       Hysteresis loop = nominal.loop();
       double width = WIDER * loop.widthAmperesPerMetre() / loop.centreAmperesPerMetre();
+      double strong = alloy.remanence().tesla() * remanence;
+      double hard = loop.centreAmperesPerMetre() * coercivity;
+      double even = gauge * kind.full().tesla() / nominal.chargedPolarisationTesla();
       return draw -> {
         Turning turning =
             new Turning(
-                alloy.remanence().tesla()
-                    * remanence
-                    * (1 + bounded(draw) * spread.remanenceMagnet()),
-                loop.centreAmperesPerMetre()
-                    * coercivity
-                    * (1 + bounded(draw) * spread.coercivityMagnet()),
+                strong * (1 + bounded(draw) * spread.remanenceMagnet()),
+                hard * (1 + bounded(draw) * spread.coercivityMagnet()),
                 width * (1 + bounded(draw) * WIDTHS),
                 nominal.demagnetisingFactor() * (1 + bounded(draw) * SIZES),
                 alloy.recoilPermeability() - 1);
-        double face =
-            gauge
-                * (1 + bounded(draw) * FACE)
-                * kind.full().tesla()
-                / nominal.chargedPolarisationTesla();
+        double face = even * (1 + bounded(draw) * FACE);
         return peak -> face * turning.leftTesla(Math.max(0, peak) * coil);
       };
     }
