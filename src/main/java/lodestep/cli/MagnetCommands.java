@@ -208,8 +208,18 @@ final class MagnetCommands {
                   said("so the coil has to give      %10s", kind.saturating().written()),
                   said(
                       "fully charged it reads       %10s  %s off its face",
-                      kind.chargedField(standOff).inGauss(), standOff.written()),
-                  ""));
+                      kind.chargedField(standOff).inGauss(), standOff.written())));
+      if (kind.shape().readAside() > 0) {
+        lines.add(said("%39s  over the middle of its wall", ""));
+        lines.add(
+            said(
+                "                             %10s  over its hole",
+                kind.chargedOnAxis(standOff).inGauss()));
+      }
+      lines.add("");
+      if (reaches.isEmpty()) {
+        lines.add("This rig has no nest for a " + kind.shape().kind() + ".");
+      }
       reaches.forEach(reach -> lines.addAll(Wrapped.lines("", sentence(kind, reach), COLUMNS)));
       lines.addAll(range());
       desk.print(lines);

@@ -27,7 +27,8 @@ final class OneMagnet {
       names = "--shape",
       paramLabel = "SHAPE",
       defaultValue = "rod",
-      description = "rod, bar, \"bar through thickness\", \"bar along length\"; rod if left out")
+      description =
+          "rod, ring, bar, \"bar through thickness\", \"bar along length\"; rod if left out")
   private String shape = "";
 
   @Option(names = "--size", paramLabel = "SIZE", description = "\"5.1 x 18 mm\"")

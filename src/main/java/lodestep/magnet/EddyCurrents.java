@@ -41,10 +41,16 @@ public record EddyCurrents(double halfMetres, boolean round, double ohmMetres) {
     }
   }
 
-  /** Of a magnet of this shape. */
+  /**
+   * Of a magnet of this shape. A ring is taken as a rod without a hole, which takes longer: there
+   * is less to turn over, and the hole's own flux is small beside that.
+   */
   public static EddyCurrents of(Shape shape, double ohmMetres) {
     if (shape instanceof Shape.Rod rod) {
       return new EddyCurrents(0.5 * rod.diameter().metres(), true, ohmMetres);
+    }
+    if (shape instanceof Shape.Ring ring) {
+      return new EddyCurrents(0.5 * ring.outside().metres(), true, ohmMetres);
     }
     Prism edges = ((Shape.Bar) shape).edges();
     return new EddyCurrents(0.5 * Math.min(edges.a(), edges.b()), false, ohmMetres);

@@ -94,7 +94,7 @@ public record PickupCoil(Winding winding, double ohms) {
   public Induced by(Pulse pulse, Magnet magnet) {
     double turnsArea = winding.turns() * winding.turnSquareMetres();
     FieldInWork own = new FieldInWork(winding.perAmpere(), magnet.shape());
-    double perTesla = own.mean().amperesPerMetre() * volume(magnet.shape());
+    double perTesla = own.mean().amperesPerMetre() * magnet.shape().volumeCubicMetres();
     Linked linked = new Linked(pulse, magnet, turnsArea, perTesla);
     double henries = winding.inductanceHenries();
     double end = endSeconds(pulse.discharge());
@@ -181,14 +181,6 @@ public record PickupCoil(Winding winding, double ohms) {
     double tail = loop.inductanceHenries() / discharge.coilOhms();
     double bank = loop.resistanceOhms() * loop.capacitanceFarads();
     return Math.min(discharge.gateSeconds(), 6 * (tail + bank)) + 6 * tail;
-  }
-
-  private static double volume(Shape shape) {
-    if (shape instanceof Shape.Rod rod) {
-      return 0.25 * Math.PI * square(rod.diameter().metres()) * rod.length().metres();
-    }
-    Prism edges = ((Shape.Bar) shape).edges();
-    return edges.a() * edges.b() * edges.c();
   }
 
   private static double square(double value) {

@@ -176,7 +176,7 @@ public final class VirtualMagnet implements SeatedMagnet {
   }
 
   /**
-   * Flux density on the axis in tesla, positive where the face is north.
+   * Flux density off the middle of the face in tesla, positive where the face is north.
    *
    * @param standOffMetres distance of the gauge's element from the face, &ge; 0
    * @param temperatureKelvin of the magnet
@@ -243,6 +243,12 @@ public final class VirtualMagnet implements SeatedMagnet {
   private static Shape ownSizes(Shape nominal, SplittableRandom random) {
     if (nominal instanceof Shape.Rod rod) {
       return new Shape.Rod(ownSize(rod.diameter(), random), ownSize(rod.length(), random));
+    }
+    if (nominal instanceof Shape.Ring ring) {
+      Length outside = ownSize(ring.outside(), random);
+      double widest = outside.metres() - 2 * Shape.SIZE_MIN.metres();
+      double inside = Math.min(widest, ownSize(ring.inside(), random).metres());
+      return new Shape.Ring(outside, new Length(inside), ownSize(ring.length(), random));
     }
     Shape.Bar bar = (Shape.Bar) nominal;
     return new Shape.Bar(

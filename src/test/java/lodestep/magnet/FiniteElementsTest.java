@@ -21,7 +21,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 /**
  * Goal: the resolved magnet against another program's solution of the same equations. The mesher
  * {@code gmsh} and the finite-element program {@code getdp}, both of Debian, solve an axisymmetric
- * rod in all of space with second-order elements; they share nothing with our cells.
+ * rod or ring in all of space with second-order elements; they share nothing with our cells.
  */
 @Tag("finite-elements")
 class FiniteElementsTest {
@@ -73,21 +73,49 @@ class FiniteElementsTest {
       double part,
       @TempDir Path folder)
       throws Exception {
-    Shape.Rod rod = rod(diameterMm, lengthMm);
+    assertAsFiniteElements(folder, alloy, rod(diameterMm, lengthMm), reverseKiloAmperes, part);
+  }
+
+  /** As for the rods, over the middle of the wall. */
+  @ParameterizedTest
+  @CsvSource({
+    "alnico 3, 16.4, 6.3, 9.4, 0, 0.02",
+    "alnico 5, 16.4, 6.3, 9.4, 0, 0.02",
+    "alnico 5, 16.4, 6.3, 9.4, 31, 0.02",
+    "alnico 8, 11, 4.2, 14, 0, 0.02"
+  })
+  void aRingReadsWhatFiniteElementsSay(
+      String alloy,
+      double outsideMm,
+      double insideMm,
+      double lengthMm,
+      double reverseKiloAmperes,
+      double part,
+      @TempDir Path folder)
+      throws Exception {
+    Shape.Ring ring =
+        new Shape.Ring(Length.ofMm(outsideMm), Length.ofMm(insideMm), Length.ofMm(lengthMm));
+    assertAsFiniteElements(folder, alloy, ring, reverseKiloAmperes, part);
+  }
+
+  private static void assertAsFiniteElements(
+      Path folder, String alloy, Shape shape, double reverseKiloAmperes, double part)
+      throws IOException, InterruptedException {
     Hysteresis loop = Hysteresis.of(AlloyBook.standard().find(alloy).orElseThrow());
     FieldStrength reverse = new FieldStrength(reverseKiloAmperes * 1e3);
-    ResolvedMagnet magnet = ResolvedMagnet.of(rod, loop);
+    ResolvedMagnet magnet = ResolvedMagnet.of(shape, loop);
     ResolvedMagnet.Resolved charged = magnet.charged();
     ResolvedMagnet.Resolved left = magnet.knockedDown(reverse);
 
     Found found =
-        solved(folder, rod, loop, ResolvedMagnet.SUSCEPTIBILITY_ACROSS, reverse.amperesPerMetre());
+        solved(
+            folder, shape, loop, ResolvedMagnet.SUSCEPTIBILITY_ACROSS, reverse.amperesPerMetre());
 
-    String words = alloy + ", " + rod.words() + ", " + reverse.written();
+    String words = alloy + ", " + shape.words() + ", " + reverse.written();
     assertAlike(
         words + ", mean J", left.meanTesla(), found.meanTesla(), part * charged.meanTesla());
     for (int i = 0; i < STAND_OFFS_MM.length; i++) {
-      Place place = Place.onAxis(0.5e-3 * lengthMm + STAND_OFFS_MM[i] * 1e-3);
+      Place place = shape.readAt(Length.ofMm(STAND_OFFS_MM[i]));
       assertAlike(
           words + ", B at " + STAND_OFFS_MM[i] + " mm",
           left.at(place).zTesla(),
@@ -116,19 +144,28 @@ class FiniteElementsTest {
   }
 
   private static Found solved(
-      Path folder, Shape.Rod rod, Hysteresis loop, double across, double reverse)
+      Path folder, Shape shape, Hysteresis loop, double across, double reverse)
       throws IOException, InterruptedException {
-    double half = 0.5 * rod.length().metres();
+    double half = 0.5 * shape.height().metres();
+    double hole = shape instanceof Shape.Ring ring ? 0.5 * ring.inside().metres() : 0;
+    double radius =
+        shape instanceof Shape.Ring ring
+            ? 0.5 * ring.outside().metres()
+            : 0.5 * ((Shape.Rod) shape).diameter().metres();
+    double reach = Math.max(half, radius);
     String figures =
         String.format(
             Locale.ROOT,
-            "radius = %.9e; half = %.9e; inner = %.9e; outer = %.9e;%n"
+            "radius = %.9e; hole = %.9e; half = %.9e; inner = %.9e; outer = %.9e; aside = %.9e;%n"
                 + "saturation = %.9e; centre = %.9e; width = %.9e; susceptibility = %.9e;%n"
                 + "across = %.9e; saturating = %.9e; reverse = %.9e; steps = 12;%n",
-            0.5 * rod.diameter().metres(),
+            radius,
+            hole,
             half,
-            3.5 * half,
-            5 * half,
+            3.5 * reach,
+            5 * reach,
+            // A hair off the axis, on which the elements' own coordinates end.
+            Math.max(1e-7, shape.readAside()),
             loop.saturationTesla(),
             loop.centreAmperesPerMetre(),
             loop.widthAmperesPerMetre(),
@@ -137,9 +174,10 @@ class FiniteElementsTest {
             saturating(loop),
             reverse);
     Files.writeString(folder.resolve("figures.pro"), figures);
-    copied(folder, "rod.geo");
+    String drawing = hole > 0 ? "ring.geo" : "rod.geo";
+    copied(folder, drawing);
     copied(folder, "rod.pro");
-    run(folder, "gmsh", "-2", "-v", "1", "-format", "msh22", "rod.geo", "-o", "rod.msh");
+    run(folder, "gmsh", "-2", "-v", "1", "-format", "msh22", drawing, "-o", "rod.msh");
     String said =
         run(folder, "getdp", "rod.pro", "-msh", "rod.msh", "-solve", "Pulsed", "-pos", "Figures");
     assertThat(said).as("the steps of Newton's method").doesNotContain("did NOT converge");
