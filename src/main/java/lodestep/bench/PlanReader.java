@@ -33,6 +33,8 @@ import lodestep.port.Bytes;
  *       the largest reading that counts as uncharged, {@link Task.Demagnetise#UNCHARGED} if empty
  *   <li>{@code count}: how many, 1 if empty
  *   <li>{@code lot}: the supplier's lot, for the record; may be empty
+ *   <li>{@code winding}: of a magnet in a finished pickup, {@code 5200 turns; open}, see {@link
+ *       WoundPickup#read}; empty for a magnet by itself
  * </ul>
  *
  * Lines that begin with {@code #} are remarks. Everything wrong is told at once, and of a plan with

@@ -87,6 +87,23 @@ class MagnetCommandsTest {
   }
 
   @Test
+  void saysWhatACoilsPulseWouldInduceInAFinishedPickup() throws IOException {
+    List<String> rod = List.of("--alloy", "alnico 3", "--size", "4.6 x 15.5 mm");
+    CommandRun.Ended told =
+        asked("coil", rod, "--winding", "6000 turns; 3 mm deep", "--clearance", "4 mm");
+
+    assertThat(told.out()).contains("in the pickup's open winding", "Not for this pickup:");
+    assertThat(told.out().lines()).allMatch(line -> line.length() <= 80);
+    assertThat(asked("coil", rod, "--winding", "6000 turns").err())
+        .contains("--clearance: the pickup's winding stands 4.50 mm out")
+        .hasLineCount(1);
+    assertThat(
+            json(asked("coil", rod, "--winding", "2 turns", "--clearance", "5 mm", "--json"))
+                .has("windingRefused"))
+        .isFalse();
+  }
+
+  @Test
   void saysWhatSaturatesAMagnetAndWhetherThisRigDoes() throws IOException {
     JsonNode rod = json(asked("charging", ROD, "--json"));
 
