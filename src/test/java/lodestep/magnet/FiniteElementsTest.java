@@ -29,6 +29,15 @@ class FiniteElementsTest {
   private static final double MU0 = 4e-7 * Math.PI;
   private static final double[] STAND_OFFS_MM = {0.5, 1, 2};
 
+  /**
+   * What acts on the magnet once it is charged.
+   *
+   * @param across susceptibility
+   * @param reverse field in A/m, in the middle
+   * @param uneven its growth, per square metre
+   */
+  private record Applied(double across, double reverse, double uneven) {}
+
   /** What the program found. */
   private record Found(double meanTesla, List<Double> faceTesla) {}
 
@@ -38,7 +47,7 @@ class FiniteElementsTest {
     Shape.Rod rod = rod(4.9, 16.5);
     Hysteresis even = new Hysteresis(1, 1e9, 1, 0);
 
-    Found found = solved(folder, rod, even, 0, 0);
+    Found found = solved(folder, rod, even, new Applied(0, 0, 0));
 
     Cylinder cylinder = new Cylinder(2.45e-3, 8.25e-3);
     assertThat(found.meanTesla()).isCloseTo(1, within(1e-9));
@@ -98,20 +107,77 @@ class FiniteElementsTest {
     assertAsFiniteElements(folder, alloy, ring, reverseKiloAmperes, part);
   }
 
+  /**
+   * An uneven field, such as an opposing magnet makes: at the faces three times what it is in the
+   * middle, and slanting in between.
+   */
+  @ParameterizedTest
+  @CsvSource({
+    "alnico 3, 4.9, 16.5, 7",
+    "alnico 5, 4.9, 16.5, 9",
+    "alnico 5, 4.9, 16.5, 19",
+    "alnico 8, 6.2, 11, 31"
+  })
+  void aRodInAnUnevenFieldReadsWhatFiniteElementsSay(
+      String alloy, double diameterMm, double lengthMm, double middle, @TempDir Path folder)
+      throws Exception {
+    Shape.Rod rod = rod(diameterMm, lengthMm);
+    double half = 0.5 * rod.length().metres();
+    double uneven = 2 / (half * half);
+    FluxSource against =
+        place -> {
+          double x = place.xMetres();
+          double y = place.yMetres();
+          double z = place.zMetres();
+          double along = 1 + uneven * (z * z - 0.5 * (x * x + y * y));
+          return new Flux(-uneven * x * z, -uneven * y * z, along).times(-MU0 * middle * 1e3);
+        };
+    Hysteresis loop = loop(alloy);
+    ResolvedMagnet magnet = ResolvedMagnet.forUnevenFields(rod, loop);
+    Found found =
+        solved(
+            folder,
+            rod,
+            loop,
+            new Applied(ResolvedMagnet.SUSCEPTIBILITY_ACROSS, middle * 1e3, uneven));
+
+    assertAsFound(
+        alloy + ", " + rod.words() + ", uneven, " + middle + " kA/m in the middle",
+        rod,
+        magnet.charged(),
+        magnet.knockedDown(against),
+        found,
+        0.02);
+  }
+
+  private static Hysteresis loop(String alloy) {
+    return Hysteresis.of(AlloyBook.standard().find(alloy).orElseThrow());
+  }
+
   private static void assertAsFiniteElements(
       Path folder, String alloy, Shape shape, double reverseKiloAmperes, double part)
       throws IOException, InterruptedException {
-    Hysteresis loop = Hysteresis.of(AlloyBook.standard().find(alloy).orElseThrow());
     FieldStrength reverse = new FieldStrength(reverseKiloAmperes * 1e3);
-    ResolvedMagnet magnet = ResolvedMagnet.of(shape, loop);
-    ResolvedMagnet.Resolved charged = magnet.charged();
-    ResolvedMagnet.Resolved left = magnet.knockedDown(reverse);
+    ResolvedMagnet magnet = ResolvedMagnet.of(shape, loop(alloy));
+    Applied applied =
+        new Applied(ResolvedMagnet.SUSCEPTIBILITY_ACROSS, reverse.amperesPerMetre(), 0);
 
-    Found found =
-        solved(
-            folder, shape, loop, ResolvedMagnet.SUSCEPTIBILITY_ACROSS, reverse.amperesPerMetre());
+    assertAsFound(
+        alloy + ", " + shape.words() + ", " + reverse.written(),
+        shape,
+        magnet.charged(),
+        magnet.knockedDown(reverse),
+        solved(folder, shape, loop(alloy), applied),
+        part);
+  }
 
-    String words = alloy + ", " + shape.words() + ", " + reverse.written();
+  private static void assertAsFound(
+      String words,
+      Shape shape,
+      ResolvedMagnet.Resolved charged,
+      ResolvedMagnet.Resolved left,
+      Found found,
+      double part) {
     assertAlike(
         words + ", mean J", left.meanTesla(), found.meanTesla(), part * charged.meanTesla());
     for (int i = 0; i < STAND_OFFS_MM.length; i++) {
@@ -143,8 +209,7 @@ class FiniteElementsTest {
     return new Shape.Rod(Length.ofMm(diameterMm), Length.ofMm(lengthMm));
   }
 
-  private static Found solved(
-      Path folder, Shape shape, Hysteresis loop, double across, double reverse)
+  private static Found solved(Path folder, Shape shape, Hysteresis loop, Applied applied)
       throws IOException, InterruptedException {
     double half = 0.5 * shape.height().metres();
     double hole = shape instanceof Shape.Ring ring ? 0.5 * ring.inside().metres() : 0;
@@ -158,7 +223,7 @@ class FiniteElementsTest {
             Locale.ROOT,
             "radius = %.9e; hole = %.9e; half = %.9e; inner = %.9e; outer = %.9e; aside = %.9e;%n"
                 + "saturation = %.9e; centre = %.9e; width = %.9e; susceptibility = %.9e;%n"
-                + "across = %.9e; saturating = %.9e; reverse = %.9e; steps = 12;%n",
+                + "across = %.9e; saturating = %.9e; reverse = %.9e; uneven = %.9e; steps = 12;%n",
             radius,
             hole,
             half,
@@ -170,9 +235,10 @@ class FiniteElementsTest {
             loop.centreAmperesPerMetre(),
             loop.widthAmperesPerMetre(),
             loop.susceptibility(),
-            across,
+            applied.across(),
             saturating(loop),
-            reverse);
+            applied.reverse(),
+            applied.uneven());
     Files.writeString(folder.resolve("figures.pro"), figures);
     String drawing = hole > 0 ? "ring.geo" : "rod.geo";
     copied(folder, drawing);
