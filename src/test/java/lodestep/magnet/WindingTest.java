@@ -133,6 +133,34 @@ class WindingTest {
     assertThat(henries).isCloseTo(wheeler, within(0.025 * wheeler));
   }
 
+  /**
+   * A figure computed beforehand for the same coil, 1.15115 mH, is 0.3 per cent above ours and was
+   * called exact. It is what a dozen thin layers come to, each with Nagaoka's coefficient; twice
+   * and four times as many lie ever nearer to ours, as the turns of one layer move apart.
+   */
+  @Test
+  void aFigureComputedBeforehandIsThatOfADozenLayers() {
+    double henries = new Winding.Round(8e-3, 20e-3, 30e-3, 300).inductanceHenries();
+
+    assertThat(ofLayers(12)).isCloseTo(1.15115e-3, within(1e-4 * henries));
+    assertThat(ofLayers(24)).isCloseTo(henries, within(1e-3 * henries));
+    assertThat(ofLayers(48)).isCloseTo(henries, within(3e-4 * henries));
+    assertThat(ofLayers(48)).isBetween(henries, ofLayers(24));
+  }
+
+  private static double ofLayers(int layers) {
+    double sum = 0;
+    for (int i = 0; i < layers; i++) {
+      double outer = 8e-3 + (i + 0.5) * 12e-3 / layers;
+      sum += new Winding.Round(outer, outer, 30e-3, 1).inductanceHenries();
+      for (int j = 0; j < i; j++) {
+        double inner = 8e-3 + (j + 0.5) * 12e-3 / layers;
+        sum += 2 * LayeredInductance.ofSheets(outer, inner, 30e-3);
+      }
+    }
+    return 300 * 300 * sum / (layers * layers);
+  }
+
   private static double ofWires(int across, int along) {
     double side = 12e-3 / across;
     double step = 30e-3 / along;
