@@ -27,12 +27,14 @@ class EddyCurrentsTest {
     return new FieldStrength(kiloAmperes * 1e3);
   }
 
+  @Against(Against.Kind.COMPUTED)
   @ParameterizedTest
   @CsvSource({"4, 11.6e-6", "100, 289e-6", "200, 578e-6"})
   void aRodDelaysASmallChange(double slope, double seconds) {
     assertThat(ROD.diffusionSeconds(slope)).isCloseTo(seconds, within(5e-3 * seconds));
   }
 
+  @Against(Against.Kind.COMPUTED)
   @ParameterizedTest
   @CsvSource({"4, 9.8e-6", "200, 488e-6"})
   void aThinBarDelaysASmallChange(double slope, double seconds) {
@@ -40,6 +42,7 @@ class EddyCurrentsTest {
   }
 
   /** Computed beforehand: a turn of 2.5 T by 240, by 100 kA/m, and in alnico 8 by 640 kA/m. */
+  @Against(Against.Kind.COMPUTED)
   @Test
   void aFrontTakesItsTimeToTheMiddle() {
     FieldStrength none = field(51);
@@ -53,6 +56,7 @@ class EddyCurrentsTest {
   }
 
   /** On a steep loop the poles of a rod cut 0.6 ms to some 50 µs: computed beforehand. */
+  @Against(Against.Kind.COMPUTED)
   @Test
   void aRodByItselfFollowsSooner() {
     double sheared = EddyCurrents.shearedSlope(200, 1 / 12.0);
@@ -63,6 +67,7 @@ class EddyCurrentsTest {
   }
 
   /** The linear law against the grid: a step of field in a rod of constant slope. */
+  @Against(Against.Kind.ANOTHER_WAY)
   @Test
   void theSlowestPartDiesWithItsTimeConstant() {
     double tau = ROD.diffusionSeconds(100);
@@ -78,6 +83,7 @@ class EddyCurrentsTest {
    * The rule of the shortest base: in rods charged against a full charge the middle sees at least
    * 99 per cent of the peak; with a fifth of that base it does not.
    */
+  @Against(Against.Kind.ANOTHER_WAY)
   @ParameterizedTest
   @CsvSource({
     "1.28, 52, 6.4, 2.3, 47e-8, 5, 240",
@@ -101,6 +107,7 @@ class EddyCurrentsTest {
    * middle sees 19, 78, 99.8 and 100 per cent of the peak in 50, 100, 200 and 500 µs. That holds
    * for a material which beyond its loop is as air, and our grid agrees.
    */
+  @Against(Against.Kind.COMPUTED)
   @ParameterizedTest
   @CsvSource({"50, 0.19", "100, 0.78", "200, 0.998", "500, 1"})
   void aRodThatSaturatesToAirSeesWhatWasComputedBeforehand(double microSeconds, double part) {
@@ -114,6 +121,7 @@ class EddyCurrentsTest {
    * and so comes later: with the loop fitted to a cast alnico 5 the middle sees 65 and 96 per cent
    * (computed by us) of what would be 78 and 99.8. The pulses asked for are the longer for it.
    */
+  @Against(Against.Kind.COMPUTED)
   @ParameterizedTest
   @CsvSource({"100, 0.65, 0.78", "200, 0.96, 0.998"})
   void ourLoopComesLaterThanThat(double microSeconds, double part, double toAir) {

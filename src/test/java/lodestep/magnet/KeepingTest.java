@@ -53,6 +53,7 @@ class KeepingTest {
    * per cent in 100,000 hours. The fluctuation field was chosen for it, so this is a self-check;
    * that a magnet knocked down by the usual 5 to 15 per cent (from memory) keeps its level is not.
    */
+  @Against(Against.Kind.COMPUTED)
   @Test
   void losesToTimeWhatThePublishedFigureAllows() {
     FieldStrength time = SlowRelaxation.actsAs(1, 100_000 * 3600.0);
@@ -73,6 +74,7 @@ class KeepingTest {
   }
 
   /** Street and Woolley's law: each decade takes as much as the one before. */
+  @Against(Against.Kind.ANOTHER_WAY)
   @Test
   void creepsByTheSameInEachDecade() {
     double second = SlowRelaxation.creptPart(1e2) - SlowRelaxation.creptPart(1e1);
@@ -85,6 +87,7 @@ class KeepingTest {
   }
 
   /** MMPA 0100-00, table II-4, from memory: alnico 5 has -0.02 per cent for one kelvin. */
+  @Against(Against.Kind.FROM_MEMORY)
   @Test
   void readsByTheRemanenceAtATemperature() {
     Alloy alloy = AlloyBook.standard().find("alnico 5").orElseThrow();
