@@ -17,8 +17,8 @@ import lodestep.quantity.Length;
  * takes and gives back is not in it.
  *
  * <p>Valid for −40 to 120 °C, ten seconds to a hundred years, a magnet by itself with no steel
- * near, and a field that is the same all through it. Shock is not in it: no figure has been
- * published.
+ * near, levels of 15 per cent of the full charge and more (below, see {@link FaceModel}), and a
+ * field that is the same all through it. Shock is not in it: no figure has been published.
  */
 public final class Keeping {
 
