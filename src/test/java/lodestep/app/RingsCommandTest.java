@@ -42,9 +42,11 @@ class RingsCommandTest {
     Path ledger = folder.resolve("rings.ledger");
     Files.writeString(
         plan,
-        "name,alloy,shape,size,pole up,target,tolerance\n"
-            + "eel,alnico 3,ring,16.4 x 6.3 x 9.4 mm,north,140 G,5 G\n"
-            + "pike,alnico 2,ring,16.4 x 6.3 x 9.4 mm,south,150 G,5 G\n");
+        """
+        name,alloy,shape,size,pole up,target,tolerance
+        eel,alnico 3,ring,16.4 x 6.3 x 9.4 mm,north,140 G,5 G
+        pike,alnico 2,ring,16.4 x 6.3 x 9.4 mm,south,150 G,5 G
+        """);
 
     CommandRun.Ended checked = CommandRun.run("plan", plan.toString(), "--rig", RIG);
     CommandRun.Ended worked =
