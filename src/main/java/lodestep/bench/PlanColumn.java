@@ -17,7 +17,8 @@ enum PlanColumn {
   TARGET(true),
   TOLERANCE(true),
   COUNT(false),
-  LOT(false);
+  LOT(false),
+  WINDING(false);
 
   private final boolean required;
 

@@ -9,6 +9,7 @@ import java.util.Optional;
 import lodestep.bench.Entry;
 import lodestep.bench.Plan;
 import lodestep.bench.PlanRow;
+import lodestep.bench.WoundPickup;
 import lodestep.config.HeadConfig;
 import lodestep.config.NestConfig;
 import lodestep.config.RigConfig;
@@ -80,6 +81,7 @@ final class Json {
     node.put("set", row.set().orElse(""));
     node.put("alloy", row.alloy().name());
     node.put("shape", row.shape().words());
+    node.put("winding", row.winding().map(WoundPickup::words).orElse(""));
     node.put("nest", row.nest().name());
     node.put("standOffMicroMetres", row.nest().standOff().microMetres());
     node.put("poleUp", row.poleUp().word());

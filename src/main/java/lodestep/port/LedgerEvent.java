@@ -146,8 +146,9 @@ public sealed interface LedgerEvent
    * @param ordinal which of the row's magnets, from 1
    * @param set the set it belongs to; empty if none
    * @param lot the supplier's lot, as the plan says it; empty if it does not
-   * @param shape "rod", "bar" with the axis, as the plan says it
-   * @param sizesMicroMetres rod: diameter, length; bar: length, width, thickness
+   * @param shape "rod", "ring", "bar" with the axis, as the plan says it
+   * @param sizesMicroMetres rod: diameter, length; ring: outside and inside diameter, length; bar:
+   *     length, width, thickness
    * @param poleUp "north" or "south": the face that will look at the strings, read by the gauge
    * @param task "level", "down-by", "demagnetise"
    * @param targetMicroTesla of "level", signed as the gauge reads it

@@ -1,6 +1,8 @@
 package lodestep.port;
 
+import java.util.Collections;
 import java.util.List;
+import java.util.stream.Stream;
 
 /**
  * Curves to be drawn, each over the same axis. Any thread, immutable.
@@ -33,5 +35,30 @@ public record Plot(String title, String across, String up, List<Curve> curves) {
 
   public Plot {
     curves = List.copyOf(curves);
+  }
+
+  /**
+   * A round axis under all curves.
+   *
+   * @param stepsMax how many steps at most
+   */
+  public RoundScale scaleAcross(int stepsMax) {
+    return scale(curves.stream().flatMap(curve -> curve.x().stream()).toList(), stepsMax);
+  }
+
+  /**
+   * A round axis beside all curves; zero is on it.
+   *
+   * @param stepsMax how many steps at most
+   */
+  public RoundScale scaleUp(int stepsMax) {
+    return scale(
+        Stream.concat(Stream.of(0.0), curves.stream().flatMap(curve -> curve.y().stream()))
+            .toList(),
+        stepsMax);
+  }
+
+  private static RoundScale scale(List<Double> values, int stepsMax) {
+    return RoundScale.over(Collections.min(values), Collections.max(values), stepsMax);
   }
 }

@@ -7,6 +7,7 @@ import java.io.IOException;
 import java.util.List;
 import java.util.Locale;
 import lodestep.port.Plot;
+import lodestep.port.RoundScale;
 import org.knowm.xchart.BitmapEncoder;
 import org.knowm.xchart.VectorGraphicsEncoder;
 import org.knowm.xchart.XYChart;
@@ -20,6 +21,9 @@ public final class PlotFile {
 
   private static final int WIDTH = 900;
   private static final int HEIGHT = 560;
+
+  /** Steps along an axis, at most: what there is room for. */
+  private static final int TICKS = 10;
 
   private static final List<Color> COLOURS =
       List.of(new Color(0x1F4E79), new Color(0xB34700), new Color(0x2E6B2E), new Color(0x5B3A7E));
@@ -68,7 +72,10 @@ public final class PlotFile {
     chart.getStyler().setLegendPosition(Styler.LegendPosition.InsideNE);
     chart.getStyler().setLegendVisible(plot.curves().size() > 1);
     chart.getStyler().setLocale(Locale.ROOT);
-    chart.getStyler().setYAxisMin(0.0);
+    RoundScale across = plot.scaleAcross(TICKS);
+    RoundScale up = plot.scaleUp(TICKS);
+    chart.getStyler().setXAxisMin(across.low()).setXAxisMax(across.high());
+    chart.getStyler().setYAxisMin(up.low()).setYAxisMax(up.high());
     for (int i = 0; i < plot.curves().size(); i++) {
       Plot.Curve curve = plot.curves().get(i);
       XYSeries series = chart.addSeries(curve.name(), curve.x(), curve.y());
