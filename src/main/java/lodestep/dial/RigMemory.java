@@ -1,9 +1,7 @@
 package lodestep.dial;
 
 import java.util.HashMap;
-import java.util.HashSet;
 import java.util.Map;
-import java.util.Set;
 import lodestep.device.ActResult.Lesson;
 
 /**
@@ -12,22 +10,23 @@ import lodestep.device.ActResult.Lesson;
  *
  * @param ratios measured over expected, by what answered: a source, or a range of it
  * @param chargeProven kinds for which a charge stronger by half changed the reading by less than
- *     one per cent
+ *     one per cent, each with that reading: tesla, without sign
  * @param gap how the jig's field follows the gap; without a jig of no meaning
  */
-public record RigMemory(Map<String, Double> ratios, Set<String> chargeProven, GapCurve gap) {
+public record RigMemory(
+    Map<String, Double> ratios, Map<String, Double> chargeProven, GapCurve gap) {
 
   /** A ratio outside this is a fault of the rig, not something to learn. */
   private static final double RATIO_MAX = 1.25;
 
   public RigMemory {
     ratios = Map.copyOf(ratios);
-    chargeProven = Set.copyOf(chargeProven);
+    chargeProven = Map.copyOf(chargeProven);
   }
 
   /** Nothing learned yet. */
   public static RigMemory none() {
-    return new RigMemory(Map.of(), Set.of(), GapCurve.TOLD);
+    return new RigMemory(Map.of(), Map.of(), GapCurve.TOLD);
   }
 
   /** Measured over expected of this answer; 1 when not yet known. */
@@ -46,10 +45,15 @@ public record RigMemory(Map<String, Double> ratios, Set<String> chargeProven, Ga
     return new RigMemory(more, chargeProven, gap);
   }
 
-  /** With one more kind whose charge is proven full. */
-  public RigMemory withChargeProven(String kind) {
-    Set<String> kinds = new HashSet<>(chargeProven);
-    kinds.add(kind);
+  /** Whether charges of this kind are known to be full. */
+  public boolean chargeProven(String kind) {
+    return chargeProven.containsKey(kind);
+  }
+
+  /** With one more kind whose charge is proven full, and what that one read: tesla, no sign. */
+  public RigMemory withChargeProven(String kind, double fullTesla) {
+    Map<String, Double> kinds = new HashMap<>(chargeProven);
+    kinds.put(kind, fullTesla);
     return new RigMemory(ratios, kinds, gap);
   }
 

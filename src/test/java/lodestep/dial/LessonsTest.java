@@ -126,14 +126,14 @@ class LessonsTest {
     RigMemory memory =
         RigMemory.none()
             .withRatio("series", 1.1)
-            .withChargeProven("one kind")
-            .withChargeProven("another")
+            .withChargeProven("one kind", 0.1)
+            .withChargeProven("another", 0.2)
             .with(gap)
             .withRatio("full", 0.9)
             .after(new Lesson("charging", 1.05, 1));
 
     assertThat(memory.ratios()).containsOnlyKeys("series", "full", "charging");
-    assertThat(memory.chargeProven()).containsExactlyInAnyOrder("one kind", "another");
+    assertThat(memory.chargeProven()).containsOnlyKeys("one kind", "another");
     assertThat(memory.gap()).isEqualTo(gap);
   }
 }
