@@ -34,6 +34,7 @@ public sealed interface BatchJob extends Job
         Opening,
         BatchJig.AskEmptyNest,
         BatchJig.MeasureJig,
+        BatchJig.LeaveNest,
         BatchJig.HomeJig,
         BatchJob.Loading,
         BatchJob.Dialing,

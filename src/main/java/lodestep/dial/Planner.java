@@ -27,8 +27,14 @@ record Planner(Work work, Zero zero, RigNow now) {
   /** A first charge weaker than this part of the strongest proves nothing by its second. */
   private static final double LEAST_FIRST_FRACTION = 0.5;
 
-  /** Less than this part of the expected full charge is no charge. */
+  /** Less than this part of the expected full charge, a rough figure, is no charge. */
   private static final double TOOK_FRACTION = 0.4;
+
+  /** Less than this part of what one of its kind reads when full is none; twice a lot's spread. */
+  private static final double TOOK_OF_KIND = 0.75;
+
+  /** Less than this part of its own first charge is none: one laid in anew reads within a tenth. */
+  private static final double TOOK_OF_ITSELF = 0.9;
 
   /**
    * A second, stronger charge that moves the reading by more than this part shows a magnet far from
@@ -45,6 +51,13 @@ record Planner(Work work, Zero zero, RigNow now) {
 
   /** The proof pulse against the largest so far: weaker, so that it must not move the magnet. */
   private static final double PROOF_FRACTION = 0.85;
+
+  /**
+   * The same against what a nominal magnet would have needed to come down as far, where an earlier
+   * attempt did it and its largest pulse is not known. Weaker, since a proof that is stronger than
+   * that pulse would itself take the magnet down.
+   */
+  private static final double PROOF_OF_NOMINAL = 0.5;
 
   /** Proof pulses that moved the magnet, before it is refused. */
   private static final int MOVED_PROOFS_MAX = 3;
@@ -120,17 +133,19 @@ record Planner(Work work, Zero zero, RigNow now) {
   private Optional<Move> afterCharge(Progress progress, SettledReading reading) {
     double level = level(reading);
     boolean again = work.charge().isEmpty() && progress.counts().charges() < HAND_CHARGES_MAX;
-    if (!took(work, level) && again) {
+    if (!took(work, progress, now.memory(), level) && again) {
       return Optional.of(charge(Optional.empty()));
     }
-    if (!took(work, level)) {
+    if (!took(work, progress, now.memory(), level)) {
+      double full =
+          now.memory().chargeProven().getOrDefault(work.kind(), work.expectedFull().tesla());
       return Optional.of(
           refuse(
               "it did not take the charge: it reads %s where about %s is expected; see that it is"
                   + " the alloy of the plan and sits in its nest",
-              reading.value().inGauss(), work.pole().signed(work.expectedFull()).inGauss()));
+              reading.value().inGauss(), work.pole().signed(new FluxDensity(full)).inGauss()));
     }
-    boolean proven = now.memory().chargeProven().contains(work.kind());
+    boolean proven = now.memory().chargeProven(work.kind());
     if (proven) {
       return Optional.empty();
     }
@@ -151,9 +166,22 @@ record Planner(Work work, Zero zero, RigNow now) {
             progress.firstCharge().orElse(reading).value().inGauss(), reading.value().inGauss()));
   }
 
-  /** Whether a magnet that reads so took its charge at all. */
-  static boolean took(Work work, double levelTesla) {
-    return levelTesla >= TOOK_FRACTION * work.expectedFull().tesla();
+  /**
+   * Whether a magnet that reads so took its newest charge at all. A charge by hand may have been
+   * left undone: then it reads what was left of the last one. What cannot be told so is the second
+   * of two charges that prove a full one, since a full magnet reads the same with it and without.
+   */
+  static boolean took(Work work, Progress progress, RigMemory memory, double levelTesla) {
+    double ofKind = TOOK_OF_KIND * memory.chargeProven().getOrDefault(work.kind(), 0.0);
+    double least = Math.max(TOOK_FRACTION * work.expectedFull().tesla(), ofKind);
+    boolean again = work.charge().isEmpty() && progress.counts().charges() > 1;
+    double itself =
+        progress
+            .firstCharge()
+            .filter(first -> again)
+            .map(first -> TOOK_OF_ITSELF * work.pole().sign() * first.value().tesla())
+            .orElse(0.0);
+    return levelTesla >= Math.max(least, itself);
   }
 
   private Move approach(
@@ -224,8 +252,9 @@ record Planner(Work work, Zero zero, RigNow now) {
   }
 
   private Move inside(Progress progress, SettledReading reading) {
-    boolean knocked = progress.largestReverseAperM() > 0;
-    if (!knocked) {
+    double largest = progress.largestReverseAperM();
+    double proof = largest > 0 ? PROOF_FRACTION * largest : ofEarlierAttempt(reading);
+    if (proof == 0) {
       return accepted("inside the tolerance with no knock-down", progress);
     }
     boolean proofJustMade =
@@ -238,16 +267,27 @@ record Planner(Work work, Zero zero, RigNow now) {
         return refuse("weaker pulses still move it; it does not hold its level");
       }
     }
-    FieldStrength weaker = new FieldStrength(progress.largestReverseAperM() * PROOF_FRACTION);
+    FieldStrength weaker = new FieldStrength(proof);
     return work.knockDown().fields(now) instanceof Fields.Levels levels
             && levels.atMost(weaker).isEmpty()
         ? accepted("inside the tolerance; no weaker pulse is left to prove it", progress)
         : fire(Purpose.PROOF, weaker.amperesPerMetre(), reading);
   }
 
+  /**
+   * The field of a proof for what an earlier attempt, that a trip or a crash has ended, brought
+   * down; 0 if the magnet reads as it was found then.
+   */
+  private double ofEarlierAttempt(SettledReading reading) {
+    double found = work.asFoundBefore().map(this::level).orElse(0.0);
+    double u = Math.sqrt(2) * reading.standardUncertainty().tesla();
+    boolean broughtDown = found - level(reading) > PROOF_COVERAGE * u;
+    double full = Math.max(found, work.expectedFull().tesla());
+    return broughtDown ? PROOF_OF_NOMINAL * work.curve().fieldFor(level(reading) / full) : 0;
+  }
+
   private Finish accepted(String how, Progress progress) {
-    boolean unproven =
-        progress.counts().charges() > 0 && !now.memory().chargeProven().contains(work.kind());
+    boolean unproven = progress.counts().charges() > 0 && !now.memory().chargeProven(work.kind());
     return new Finish(Verdict.ACCEPTED, unproven ? how + "; full charge not proven" : how);
   }
 
@@ -260,7 +300,7 @@ record Planner(Work work, Zero zero, RigNow now) {
 
   /** The first charge: the weaker of two that prove a full one, where there is need and a way. */
   private Move firstCharge() {
-    boolean proven = now.memory().chargeProven().contains(work.kind());
+    boolean proven = now.memory().chargeProven(work.kind());
     return charge(proven ? Optional.empty() : weakerCharge());
   }
 
@@ -298,7 +338,11 @@ record Planner(Work work, Zero zero, RigNow now) {
 
   /** The reading, positive on the pole that is asked. */
   private double level(SettledReading reading) {
-    return work.pole().sign() * reading.value().tesla();
+    return level(reading.value());
+  }
+
+  private double level(FluxDensity reading) {
+    return work.pole().sign() * reading.tesla();
   }
 
   /** A verdict with its sentence. */

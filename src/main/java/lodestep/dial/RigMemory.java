@@ -2,10 +2,8 @@ package lodestep.dial;
 
 import java.util.ArrayList;
 import java.util.HashMap;
-import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
-import java.util.Set;
 import lodestep.device.ActResult.Lesson;
 
 /**
@@ -14,13 +12,13 @@ import lodestep.device.ActResult.Lesson;
  *
  * @param ratios measured over expected, by what answered: a source, or a range of it
  * @param chargeProven kinds for which a charge stronger by half changed the reading by less than
- *     one per cent
+ *     one per cent, each with that reading: tesla, without sign
  * @param gap how the jig's field follows the gap; without a jig of no meaning
  * @param curves what the newest magnets of each kind have shown, the oldest first
  */
 public record RigMemory(
     Map<String, Double> ratios,
-    Set<String> chargeProven,
+    Map<String, Double> chargeProven,
     GapCurve gap,
     Map<String, List<MagnetCurve>> curves) {
 
@@ -32,13 +30,13 @@ public record RigMemory(
 
   public RigMemory {
     ratios = Map.copyOf(ratios);
-    chargeProven = Set.copyOf(chargeProven);
+    chargeProven = Map.copyOf(chargeProven);
     curves = Map.copyOf(curves);
   }
 
   /** Nothing learned yet. */
   public static RigMemory none() {
-    return new RigMemory(Map.of(), Set.of(), GapCurve.TOLD, Map.of());
+    return new RigMemory(Map.of(), Map.of(), GapCurve.TOLD, Map.of());
   }
 
   /** Measured over expected of this answer; 1 when not yet known. */
@@ -62,10 +60,15 @@ public record RigMemory(
     return new RigMemory(more, chargeProven, gap, curves);
   }
 
-  /** With one more kind whose charge is proven full. */
-  public RigMemory withChargeProven(String kind) {
-    Set<String> kinds = new HashSet<>(chargeProven);
-    kinds.add(kind);
+  /** Whether charges of this kind are known to be full. */
+  public boolean chargeProven(String kind) {
+    return chargeProven.containsKey(kind);
+  }
+
+  /** With one more kind whose charge is proven full, and what that one read: tesla, no sign. */
+  public RigMemory withChargeProven(String kind, double fullTesla) {
+    Map<String, Double> kinds = new HashMap<>(chargeProven);
+    kinds.put(kind, fullTesla);
     return new RigMemory(ratios, kinds, gap, curves);
   }
 

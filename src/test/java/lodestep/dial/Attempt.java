@@ -172,7 +172,7 @@ final class Attempt {
   }
 
   Attempt proven() {
-    memory = memory.withChargeProven(KIND);
+    memory = memory.withChargeProven(KIND, 0.7 * fullTesla);
     return this;
   }
 

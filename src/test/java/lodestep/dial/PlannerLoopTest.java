@@ -103,7 +103,11 @@ class PlannerLoopTest {
       new Shape.Bar(Length.ofMm(58), Length.ofMm(11.5), Length.ofMm(3.4), Shape.Axis.THROUGH_WIDTH);
 
   private static Ending dialed(Work work, VirtualMagnet magnet, SplittableRandom random) {
-    return dialed(work, RigMemory.none().withChargeProven(work.kind()), magnet, random);
+    return dialed(
+        work,
+        RigMemory.none().withChargeProven(work.kind(), work.expectedFull().tesla()),
+        magnet,
+        random);
   }
 
   private static Ending dialed(

@@ -190,12 +190,41 @@ class PlannerTest {
 
   @Test
   void saysNothingOfAFullChargeWhereNoneWasMade() {
+    Attempt attempt = broughtDownBefore();
+    attempt.after(Purpose.PROOF, 9_000, false).reads(0.06);
+    attempt.beforeProof = attempt.last;
+
+    assertThat(((Move.Finish) attempt.next()).why())
+        .isEqualTo("inside the tolerance and held by the proof pulse");
+  }
+
+  /** From 100 to 60 mT, by an attempt that a trip or a crash has ended. */
+  private static Attempt broughtDownBefore() {
     Attempt attempt = attempt().reads(0.06).went(0, 0.06);
     attempt.foundBefore = Optional.of(new FluxDensity(0.1));
     attempt.task = Attempt.downBy(0.04, 0.001);
+    return attempt;
+  }
+
+  @Test
+  void provesWhatAnEarlierAttemptHasBroughtDownByHalfOfWhatANominalMagnetNeeds() {
+    Attempt attempt = broughtDownBefore();
+
+    double nominal = attempt.work().curve().fieldFor(0.6);
+    assertFires(attempt.next(), Purpose.PROOF, 0.5 * nominal, false);
+  }
+
+  @Test
+  void provesNothingOfAMagnetThatReadsAsAnEarlierAttemptFoundIt() {
+    Attempt attempt = broughtDownBefore();
+    attempt.foundBefore = Optional.of(new FluxDensity(0.06 + 4 * Attempt.U_TESLA));
+    attempt.task = Attempt.downBy(1e-6, 0.001);
 
     assertThat(((Move.Finish) attempt.next()).why())
         .isEqualTo("inside the tolerance with no knock-down");
+
+    attempt.foundBefore = Optional.of(new FluxDensity(0.06 + 5 * Attempt.U_TESLA));
+    assertThat(((Move.Fire) attempt.next()).purpose()).isEqualTo(Purpose.PROOF);
   }
 
   @Test

@@ -131,7 +131,7 @@ class YardstickTest {
       int batch) {
 
     void run(List<YardPlant.Magnet> magnets, Map<String, YardScore> scores) {
-      RigMemory memory = RigMemory.none().withChargeProven(kind.words());
+      RigMemory memory = RigMemory.none().withChargeProven(kind.words(), 0.9 * kind.full().tesla());
       RigMemory taught = memory;
       for (int i = 0; i < magnets.size(); i++) {
         YardPlant.Magnet magnet = magnets.get(i);
