@@ -1,10 +1,7 @@
 package lodestep.app;
 
-import java.util.LinkedHashMap;
-import java.util.Map;
-import java.util.Optional;
+import lodestep.bench.ShownCurve;
 import lodestep.dial.GapCurve;
-import lodestep.dial.MagnetCurve;
 import lodestep.dial.RigMemory;
 import lodestep.ledger.EventCodec;
 import lodestep.port.LedgerArchive;
@@ -32,28 +29,9 @@ final class LearnedBefore {
             memory[0] = memory[0].with(curve(curve));
           }
         });
-    curves(archive)
-        .values()
+    ShownCurve.all(archive)
         .forEach(shown -> memory[0] = memory[0].with(shown.kind(), shown.curve()));
     return memory[0];
-  }
-
-  private record Shown(String kind, MagnetCurve curve) {}
-
-  /** What each attempt has shown, in the order of the record. */
-  private static Map<String, Shown> curves(LedgerArchive archive) {
-    Map<String, Shown> curves = new LinkedHashMap<>();
-    archive.forEachOfKind(
-        EventCodec.kind(LedgerEvent.CurvePoint.class),
-        stored -> {
-          if (EventCodec.decode(stored).event() instanceof LedgerEvent.CurvePoint point) {
-            String attempt = point.magnet() + "." + point.attempt();
-            Optional<MagnetCurve> before =
-                Optional.ofNullable(curves.get(attempt)).map(Shown::curve);
-            curves.put(attempt, new Shown(point.of(), MagnetCurve.with(before, point)));
-          }
-        });
-    return curves;
   }
 
   private static GapCurve curve(LedgerEvent.GapCurveMeasured event) {

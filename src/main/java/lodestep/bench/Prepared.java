@@ -24,7 +24,7 @@ import lodestep.quantity.FluxDensity;
  * @param kind alloy, shape, sizes and nest in words
  * @param charge what charges it; empty when a person does by hand
  * @param knockDown what knocks it down
- * @param curve of a nominal magnet of this kind
+ * @param family of a nominal magnet of this kind
  * @param saturating applied field that saturates it
  * @param jig the rig's jig, if it has one, whether or not it knocks down
  * @param expectedFull its full charge at the nest, without sign

@@ -34,6 +34,10 @@ final class Json {
 
   private Json() {}
 
+  static ObjectNode object() {
+    return MAPPER.createObjectNode();
+  }
+
   static ArrayNode array() {
     return MAPPER.createArrayNode();
   }

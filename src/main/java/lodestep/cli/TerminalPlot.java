@@ -18,7 +18,7 @@ final class TerminalPlot {
   /** Steps between numbers, at most. */
   private static final int LABELS_MAX = 5;
 
-  private static final String MARKS = "*o+x";
+  private static final String MARKS = "*o+x#";
 
   private TerminalPlot() {}
 
@@ -66,16 +66,34 @@ final class TerminalPlot {
     List<char[]> rows = new ArrayList<>();
     IntStream.range(0, HEIGHT).forEach(row -> rows.add(" ".repeat(WIDTH).toCharArray()));
     for (int c = plot.curves().size() - 1; c >= 0; c--) {
-      for (int column = 0; column < WIDTH; column++) {
+      Plot.Curve curve = plot.curves().get(c);
+      List<Double> xs = curve.x();
+      for (int column = 0; curve.joined() && column < WIDTH; column++) {
         double part = (double) column / (WIDTH - 1);
         double x = across.low() + (across.high() - across.low()) * part;
-        List<Double> xs = plot.curves().get(c).x();
         if (x >= xs.get(0) && x <= xs.get(xs.size() - 1)) {
-          rows.get(row(at(plot.curves().get(c), x), low, high))[column] = mark(c);
+          rows.get(row(at(curve, x), low, high))[column] = mark(c);
         }
       }
     }
+    points(plot, across, (y, column, mark) -> rows.get(row(y, low, high))[column] = mark);
     return rows;
+  }
+
+  private interface Pen {
+    void put(double y, int column, char mark);
+  }
+
+  /** Points that stand each for itself, over the lines. */
+  private static void points(Plot plot, RoundScale across, Pen pen) {
+    for (int c = 0; c < plot.curves().size(); c++) {
+      Plot.Curve curve = plot.curves().get(c);
+      for (int i = 0; !curve.joined() && i < curve.x().size(); i++) {
+        double part = (curve.x().get(i) - across.low()) / (across.high() - across.low());
+        int column = (int) Math.round(part * (WIDTH - 1));
+        pen.put(curve.y().get(i), Math.max(0, Math.min(WIDTH - 1, column)), mark(c));
+      }
+    }
   }
 
   private static char mark(int curve) {

@@ -17,51 +17,28 @@ import lodestep.measure.SettledReading;
  */
 record Expectation(MagnetBelief belief, MagnetBelief.Level level, Optional<String> remark) {
 
-  /** So many magnets of a kind make a lot to which another can be unlike. */
-  private static final int LOT_MIN = 3;
-
   /**
    * Of a magnet that this attempt has charged.
    *
    * @param reading the newest
    */
   static Expectation of(Work work, RigNow now, Progress progress, SettledReading reading) {
+    FieldSource.Doubt doubt = work.knockDown().doubt(work.coercivity(), now);
     List<MagnetCurve> before = now.memory().curves(work.kind());
-    KindBelief first = first(work, now);
-    KindBelief kind = first;
-    List<Surprise> surprises = new ArrayList<>();
-    for (MagnetCurve curve : before) {
-      MagnetBelief shown = belief(work, now, kind, curve.charges());
-      surprises.add(shown.surprise());
-      kind = shown.taught();
-    }
-    List<List<Progress.Point>> rounds = progress.rounds();
-    Surprise surprise = belief(work, now, kind, rounds).surprise();
-    surprises.add(surprise);
-    boolean strange = before.size() >= LOT_MIN && surprise.isStrange();
-    KindBelief fitting = strange ? first : kind;
+    LotKnown lot = new LotKnown(work.family(), work.expectedFull().tesla(), doubt, before);
+    LotKnown.Promise promise = lot.promise(progress.rounds());
+    Optional<String> remark =
+        promise.unlike() ? Optional.of(words(promise.own(), before.size())) : promise.drift();
+    double read = work.pole().sign() * reading.value().tesla();
     return new Expectation(
-        belief(work, now, fitting, rounds),
-        level(work, now, fitting, progress, reading),
-        strange ? Optional.of(words(surprise, before.size())) : Drift.of(surprises));
-  }
-
-  private static KindBelief first(Work work, RigNow now) {
-    double scale = work.knockDown().doubt(work.coercivity(), now).scale();
-    return KindBelief.before(work.family().spread(), scale);
-  }
-
-  private static MagnetBelief belief(
-      Work work, RigNow now, KindBelief kind, List<List<Progress.Point>> charges) {
-    double told = work.knockDown().doubt(work.coercivity(), now).told();
-    return MagnetBelief.after(work.family(), kind, work.expectedFull().tesla(), told, charges);
+        lot.belief(promise.kind(), progress.rounds()),
+        level(lot, promise.kind(), progress, read, reading.standardUncertainty().tesla()),
+        remark);
   }
 
   /** What the curve said before the last pulse, with what was read after it, proof and all. */
   private static MagnetBelief.Level level(
-      Work work, RigNow now, KindBelief kind, Progress progress, SettledReading reading) {
-    double u = reading.standardUncertainty().tesla();
-    double read = work.pole().sign() * reading.value().tesla();
+      LotKnown lot, KindBelief kind, Progress progress, double read, double u) {
     List<Progress.Point> points = progress.points();
     if (points.size() < 2 || !(u > 0)) {
       return new MagnetBelief.Level(read, u);
@@ -69,9 +46,8 @@ record Expectation(MagnetBelief belief, MagnetBelief.Level level, Optional<Strin
     List<List<Progress.Point>> before = new ArrayList<>(progress.earlier());
     before.add(points.subList(0, points.size() - 1));
     Progress.Point last = points.get(points.size() - 1);
-    double told = work.knockDown().doubt(work.coercivity(), now).told();
     MagnetBelief.Level level =
-        belief(work, now, kind, before).levelAfter(last.fieldAperM(), told).with(read, u);
+        lot.belief(kind, before).levelAfter(last.fieldAperM(), lot.doubt().told()).with(read, u);
     return read == last.levelTesla() ? level : level.with(last.levelTesla(), u);
   }
 

@@ -18,8 +18,14 @@ public record Plot(String title, String across, String up, List<Curve> curves) {
    *
    * @param x rising
    * @param y as many
+   * @param joined whether a line runs through its points, or they stand each for itself
    */
-  public record Curve(String name, List<Double> x, List<Double> y) {
+  public record Curve(String name, List<Double> x, List<Double> y, boolean joined) {
+    /** A line through its points. */
+    public Curve(String name, List<Double> x, List<Double> y) {
+      this(name, x, y, true);
+    }
+
     /**
      * @throws IllegalArgumentException if it has no point, or not as many of one as of the other
      */

@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.SplittableRandom;
 import java.util.function.Function;
 import lodestep.measure.Acceptance;
@@ -55,9 +56,9 @@ class YardstickTest {
   void comesNearToThePlannerThatKnowsTheLot(YardPlant plant) {
     Map<String, YardScore> scores = scores(plant, new Size(2, 8, 1_000));
 
-    assertThat(scores.get(OURS).meanPulses())
+    assertThat(of(scores, OURS).meanPulses())
         .isLessThan(2.5)
-        .isLessThan(1.15 * scores.get(INFORMED).meanPulses());
+        .isLessThan(1.15 * of(scores, INFORMED).meanPulses());
     reaches(scores);
   }
 
@@ -68,18 +69,22 @@ class YardstickTest {
   void comesNearToThePlannerThatKnowsTheLotWithThousandsOfMagnets(YardPlant plant) {
     Map<String, YardScore> scores = scores(plant, new Size(100, 20, 3_000));
 
-    assertThat(scores.get(OURS).meanPulses())
+    assertThat(of(scores, OURS).meanPulses())
         .isLessThan(2.5)
-        .isLessThan(1.15 * scores.get(INFORMED).meanPulses());
+        .isLessThan(1.15 * of(scores, INFORMED).meanPulses());
     reaches(scores);
   }
 
+  private static YardScore of(Map<String, YardScore> scores, String planner) {
+    return Objects.requireNonNull(scores.get(planner));
+  }
+
   private static void reaches(Map<String, YardScore> scores) {
-    YardScore ours = scores.get(OURS);
-    assertThat(ours.trulyInside()).isGreaterThan(scores.get(INFORMED).trulyInside() - 0.005);
+    YardScore ours = of(scores, OURS);
+    assertThat(ours.trulyInside()).isGreaterThan(of(scores, INFORMED).trulyInside() - 0.005);
     assertThat(ours.wronglyAccepted()).isLessThan(0.005);
     assertThat(ours.recharges()).isLessThan(0.02);
-    assertThat(scores.get(COLD).meanPulses()).isLessThan(3.5);
+    assertThat(of(scores, COLD).meanPulses()).isLessThan(3.5);
   }
 
   private static Map<String, YardScore> scores(YardPlant plant, Size size) {
