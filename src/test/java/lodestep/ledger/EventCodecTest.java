@@ -58,7 +58,7 @@ class EventCodecTest {
     assertThat(String.join(" ", new TreeSet<>(EventKind.all().keySet())))
         .isEqualTo(
             "act-by-hand bank-proven batch-continued batch-ended batch-started calibration-set"
-                + " field-taught gap-curve-measured head-seen ledger-created magnet-named"
+                + " curve-point gap-curve-measured head-seen ledger-created magnet-named"
                 + " magnet-started person-asked program-started program-stopped pulse-ended"
                 + " pulse-intended reading-taken reading-typed rig-described stroke-ended"
                 + " stroke-intended switched-pulse-intended trip-reset tripped verdict-given"
