@@ -203,7 +203,9 @@ class MagnetHistoryTest {
 
   @Test
   void takesEveryKindOfEventThatNamesAMagnet() {
-    // A kind with a magnet that the history does not show would be a gap nobody sees.
+    // A kind with a magnet that the history does not show would be a gap nobody sees. The figures
+    // of
+    // a curve's points are those of acts and readings that it shows.
     List<String> aboutMagnets =
         EventKind.kinds(LedgerEvent.class)
             .filter(MagnetHistoryTest::hasMagnet)
@@ -215,6 +217,7 @@ class MagnetHistoryTest {
         .containsExactly(
             "act-by-hand",
             "bank-proven",
+            "curve-point",
             "magnet-started",
             "pulse-ended",
             "pulse-intended",
