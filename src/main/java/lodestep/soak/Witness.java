@@ -106,8 +106,8 @@ final class Witness {
   DoubleSupplier faceTesla = () -> 0;
 
   /**
-   * The nearest that the carriage has come over the magnet in the nest since its last charge, in
-   * metres from home; looked up only when asked.
+   * The nearest that the carriage has come, since its last charge, over the magnet last in the
+   * nest, in metres from home; looked up only when asked.
    */
   DoubleSupplier lowestMetres = () -> 0;
 

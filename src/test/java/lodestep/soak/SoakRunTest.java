@@ -84,6 +84,15 @@ class SoakRunTest {
     }
   }
 
+  /** The disk holds one row more there than it has acknowledged when the program is killed. */
+  @ParameterizedTest
+  @EnumSource(SoakRig.class)
+  void findsALostRowThatIsNotTheNewest(SoakRig rig) {
+    SeedReport report = SeedWork.of(Soaks.of(rig), 80_000, Soaks.plan(rig));
+
+    assertThat(report.canary()).contains(Planted.LOST_ROW);
+  }
+
   @Test
   void callsATripOfASoundRigANuisance() {
     Happening lid = new Happening(HappeningKind.STOP_ASKED, 9_000, 100, "", 0);
