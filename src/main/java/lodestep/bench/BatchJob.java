@@ -109,8 +109,7 @@ public sealed interface BatchJob extends Job
 
     /** After a trip: the magnet may still be in the nest, and the zero taken before it stands. */
     static Loading again(Batch batch, View view) {
-      Optional<Long> takenAtNs = batch.zero().map(zero -> view.nowNs());
-      SeatZero zero = new SeatZero(Optional.empty(), takenAtNs);
+      SeatZero zero = batch.zero().isPresent() ? SeatZero.standing(view.nowNs()) : SeatZero.NONE;
       return new Loading(batch, zero, Pedal.NOT_PRESSED, false, false);
     }
 

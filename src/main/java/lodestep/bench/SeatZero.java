@@ -25,6 +25,15 @@ record SeatZero(Optional<Zeroing> taking, Optional<Long> takenAtNs) {
 
   private static final double MILLI = 1e3;
 
+  /**
+   * An earlier zero goes on standing for the magnet that may still be in the nest. How long it has
+   * stood, and what was moved at the rig meanwhile, is not known: once the nest is empty it is
+   * taken anew, and must be found where it was.
+   */
+  static SeatZero standing(long nowNs) {
+    return new SeatZero(Optional.empty(), Optional.of(nowNs - YOUNG_NS));
+  }
+
   boolean taken() {
     return takenAtNs.isPresent();
   }

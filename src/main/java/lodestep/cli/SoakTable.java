@@ -50,7 +50,7 @@ final class SoakTable {
     lines.add(
         String.format(
             Locale.ROOT,
-            "an hour. The head's permit fell at most %d ms after the program had died.",
+            "an hour. A sound permit relay fell at most %d ms after the program had died.",
             all.permitGoneMs()));
     figures
         .planted()

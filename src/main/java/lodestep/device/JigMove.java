@@ -139,6 +139,13 @@ public record JigMove(
     if (sentMicroMetres != NOT_SENT && there(view)) {
       return moving(now.at(Stage.DWELL, view.nowNs(), sentMicroMetres, at), List.of());
     }
+    if (targetsMicroMetres.get(0) != 0 && !has(view, HeadFlag.JIG_FAR)) {
+      // The head has dropped the move; a driver that runs on goes to the hard stop if it is fed.
+      return over(
+          "the far switch opened, with "
+              + Length.ofMicroMetres(at).written()
+              + " from home counted; see driver, motor and far switch");
+    }
     int next = next(at);
     if (next != sentMicroMetres) {
       return moving(

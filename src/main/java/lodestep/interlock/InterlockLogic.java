@@ -16,6 +16,9 @@ public final class InterlockLogic {
   /** Fall and bounce of the feed relay, two lines and their way; starting value. */
   private static final long FEED_TOLD_NS = 50_000_000L;
 
+  /** Fall of the feed relay, and the age that a line may have when it comes; starting value. */
+  private static final long LINE_AFTER_NS = 30_000_000L;
+
   private final Figures figures;
 
   /** Interlocks for a rig of these figures. */
@@ -111,16 +114,23 @@ public final class InterlockLogic {
         | when(JigWatch.fit(seen), Condition.JIG_FIT);
   }
 
-  /**
-   * A bank fills slowly, and a line tells in time. A feed stands at its full voltage at once: while
-   * its relay is driven, and until a line must have come that was measured after that, a low figure
-   * tells nothing.
-   */
+  /** A bank fills slowly, and a line tells in time. */
   private static boolean bankLow(Seen seen) {
-    boolean feed =
-        seen.figures().switched().isPresent()
-            && (seen.drive().hold() || seen.nowNs() - seen.drive().holdSinceNs() < FEED_TOLD_NS);
-    return !feed && seen.bankMilliVolts() <= seen.figures().bankLowMilliVolts();
+    boolean told = seen.figures().switched().isEmpty() || tellsOfFeed(seen);
+    return told && seen.bankMilliVolts() <= seen.figures().bankLowMilliVolts();
+  }
+
+  /**
+   * A feed stands at its full voltage at once: while its relay is driven, or is not seen released,
+   * and until a line has come that was measured after that, a low figure tells nothing. Lines may
+   * be lost, so it is the newest one's own time that counts.
+   */
+  private static boolean tellsOfFeed(Seen seen) {
+    long sinceNs = seen.drive().holdSinceNs();
+    return !seen.drive().hold()
+        && seen.closed(InputLine.BLEED_CONTACT)
+        && seen.nowNs() - sinceNs >= FEED_TOLD_NS
+        && seen.nowNs() - seen.headAgeNs() - sinceNs >= LINE_AFTER_NS;
   }
 
   private static boolean readInTime(Seen seen) {

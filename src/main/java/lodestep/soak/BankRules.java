@@ -92,7 +92,11 @@ final class BankRules {
     private static final double LOW_VOLTS = 10.05;
     private static final int WITHIN_MS = 5_000;
 
+    /** A part that fills it again later is to be seen within this time, as {@link SeesAWeld}. */
+    private static final int SEEN_WITHIN_MS = 150;
+
     private int stoppedForMs;
+    private int filledForMs;
 
     BleedsAfterAnyStop() {
       super(
@@ -104,6 +108,7 @@ final class BankRules {
     boolean broken(Witness w) {
       boolean stopped = w.tripped || !w.hostUp || !w.chain;
       stoppedForMs = stopped ? stoppedForMs + 1 : 0;
+      filledForMs = w.bankVolts > LOW_VOLTS ? filledForMs + 1 : 0;
       if (stoppedForMs <= WITHIN_MS || w.bankVolts <= LOW_VOLTS) {
         return false;
       }
@@ -115,7 +120,8 @@ final class BankRules {
           w.hostPaused
               || w.stood(HappeningKind.BANK_SENSE, 8_000)
               || w.stood(HappeningKind.OUTPUT_LOW, 0);
-      return w.hostUp && w.ms - w.hostFromMs > WITHIN_MS && !w.tripped && !blind;
+      boolean seen = filledForMs > SEEN_WITHIN_MS;
+      return w.hostUp && w.ms - w.hostFromMs > WITHIN_MS && seen && !w.tripped && !blind;
     }
 
     private static boolean partsBroken(Witness w) {

@@ -121,7 +121,7 @@ final class Computer {
       noteAcknowledged();
       host.get().ledger().cutPower(crashRandom.nextInt(3) * 0.5);
       if (planted == Planted.LOST_ROW) {
-        store = Stores.without(store, 1);
+        store = Stores.endingBefore(store, witness.record.acknowledgedTo());
       }
       dead();
       proveRecord();

@@ -216,6 +216,11 @@ final class FireRules {
     /** From the relay's drive to its first contact, and the head's line before it. */
     private static final long TRAVEL_MS = 30;
 
+    /**
+     * A feed relay that pulls in by itself shows it after 6 ms, a scan later the changeover goes.
+     */
+    private static final long FEED_SHOWS_MS = 20;
+
     private int last = 1;
 
     TurnsDry() {
@@ -239,6 +244,7 @@ final class FireRules {
       }
       boolean rig =
           w.relayJolted("reverse", "coil reverse", TRAVEL_MS)
+              || w.relayJolted("on", "coil on", FEED_SHOWS_MS)
               || w.stood(HappeningKind.SWITCH_SHORTED, TRAVEL_MS)
               || w.stood(HappeningKind.BANK_SENSE, 2_000);
       // Who loses its lines with the computer, or finds them anew, has no say in it.

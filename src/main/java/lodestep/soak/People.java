@@ -32,6 +32,7 @@ final class People {
   private final IdentityHashMap<SeatedMagnet, HandledMagnet> handled = new IdentityHashMap<>();
   private VirtualOperator winder;
   private Optional<SeatedMagnet> taken = Optional.empty();
+  private Optional<HandledMagnet> inNest = Optional.empty();
   private int away;
   private int mashing;
   private int forgetting;
@@ -80,13 +81,18 @@ final class People {
   }
 
   /**
-   * How near the jig's carriage has really come over the magnet in the nest since its last charge,
-   * in metres from home; 0 if it never did, or with nothing in the nest.
+   * How near the jig's carriage has really come over the magnet that lies in the nest, or lay there
+   * last, since its last charge, in metres from home; 0 if it never did. A verdict is about a
+   * magnet that a hand may have taken out since its reading.
    */
   double lowestMetres() {
-    return controls.seated().isPresent() && controls.seated().get() instanceof HandledMagnet magnet
-        ? magnet.lowestMetres()
-        : 0;
+    return inNest.map(HandledMagnet::lowestMetres).orElse(0.0);
+  }
+
+  private void watchNest() {
+    if (controls.seated().isPresent() && controls.seated().get() instanceof HandledMagnet magnet) {
+      inNest = Optional.of(magnet);
+    }
   }
 
   VirtualOperator winder() {
@@ -110,6 +116,7 @@ final class People {
     if (away == 0) {
       winder.step(nowNs);
     }
+    watchNest();
   }
 
   /** Somebody begins, or ends, to do this; what no person does is passed over. */

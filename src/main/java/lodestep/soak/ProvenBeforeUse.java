@@ -17,7 +17,10 @@ final class ProvenBeforeUse extends Rule {
   /** The interlocks want 50 ms of lines, of which the first and the last are up to 10 ms old. */
   private static final int BLOCKS_FOR_MS = 35;
 
-  /** The bleed path halves the bank in 0.34 s, the bleeder alone in half a minute. */
+  /**
+   * The bleed path halves the bank in 0.34 s, the bleeder alone in half a minute: parted for some
+   * milliseconds on the way, it has bled all the same.
+   */
   private static final long HALVED_WITHIN_MS = 1_000;
 
   private static final long LASTS_MS = 600_000;
@@ -85,13 +88,25 @@ final class ProvenBeforeUse extends Rule {
       blockedForMs = 0;
       letGoVolts = 0;
     } else if (!w.bleeding) {
-      boolean blocks = charged && w.bankVolts > LEAST_VOLTS && Math.abs(w.coilAmps) < NO_AMPS;
-      blockedForMs = blocks ? blockedForMs + 1 : 0;
-      letGoVolts = blockedForMs >= BLOCKS_FOR_MS ? w.bankVolts : 0;
+      held(w);
+    } else {
+      blockedForMs = 0;
+      if (letGoVolts > 0 && w.ms - letGoAtMs <= HALVED_WITHIN_MS) {
+        proven = w.bankVolts <= letGoVolts / 2;
+        provenAtMs = w.ms;
+      }
+    }
+  }
+
+  private void held(Witness w) {
+    boolean blocks = Math.abs(w.coilAmps) < NO_AMPS;
+    boolean shows = charged && w.bankVolts > LEAST_VOLTS;
+    blockedForMs = blocks && shows ? blockedForMs + 1 : 0;
+    if (!blocks) {
+      letGoVolts = 0;
+    } else if (blockedForMs >= BLOCKS_FOR_MS) {
+      letGoVolts = w.bankVolts;
       letGoAtMs = w.ms;
-    } else if (letGoVolts > 0 && w.ms - letGoAtMs <= HALVED_WITHIN_MS) {
-      proven = w.bankVolts <= letGoVolts / 2;
-      provenAtMs = w.ms;
     }
   }
 }

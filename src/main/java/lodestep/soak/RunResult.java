@@ -15,7 +15,8 @@ import lodestep.port.Hash;
  * @param strokes of the jig, on record as delivered
  * @param accepted magnets accepted
  * @param starts how often the program was started
- * @param permitGoneMs longest time from a program's death to the fall of the permit; 0 if none died
+ * @param permitGoneMs longest time from a program's death to the fall of the permit, of a relay and
+ *     a head that are whole; 0 if none died
  * @param trips how often each cause tripped
  * @param coverage how often each kind of happening met each state
  * @param end hash over all canonical bytes of the record: two runs are alike exactly when it is

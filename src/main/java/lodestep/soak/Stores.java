@@ -13,10 +13,10 @@ final class Stores {
 
   private Stores() {}
 
-  /** A copy that lacks the newest events. */
-  static MemoryStore without(MemoryStore store, int newest) {
+  /** A copy that lacks this event and whatever came after it. */
+  static MemoryStore endingBefore(MemoryStore store, long number) {
     List<StoredEvent> kept = new ArrayList<>();
-    store.forEach(1, store.newest().number() - newest, kept::add);
+    store.forEach(1, number - 1, kept::add);
     MemoryStore cut = new MemoryStore();
     cut.commit(kept);
     return cut;

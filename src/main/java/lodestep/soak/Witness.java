@@ -16,6 +16,11 @@ final class Witness {
 
   static final long NEVER = Long.MIN_VALUE / 4;
 
+  private static final long PERMIT_FALLS_MS = 20;
+
+  /** The head's own limit, and its watchdog's. */
+  private static final long HEAD_BACK_MS = 501;
+
   /** The rig's own figures. */
   final RigFigures rig;
 
@@ -67,7 +72,11 @@ final class Witness {
   int hands;
   private boolean permitAtDeath;
 
-  /** Longest time from a program's death to the fall of the permit; 0 if none died with it. */
+  /**
+   * Longest time from a program's death to the fall of the permit; 0 if none died with it. A permit
+   * relay that is stuck, or a head that hangs until its watchdog's time, falls when it may: how
+   * late that is INV-08 judges, and the chain does not wait for it.
+   */
   long permitGoneMs;
 
   private int verdicts;
@@ -106,8 +115,8 @@ final class Witness {
   DoubleSupplier faceTesla = () -> 0;
 
   /**
-   * The nearest that the carriage has come over the magnet in the nest since its last charge, in
-   * metres from home; looked up only when asked.
+   * The nearest that the carriage has come, since its last charge, over the magnet last in the
+   * nest, in metres from home; looked up only when asked.
    */
   DoubleSupplier lowestMetres = () -> 0;
 
@@ -151,7 +160,11 @@ final class Witness {
   private void watchPermitAfterDeath() {
     if (permitAtDeath && !permit) {
       permitAtDeath = false;
-      permitGoneMs = hostUp ? permitGoneMs : Math.max(permitGoneMs, ms - hostUntilMs);
+      boolean counts =
+          !hostUp
+              && !relayBroken("permit", "", PERMIT_FALLS_MS)
+              && !stood(HappeningKind.HEAD_HUNG, HEAD_BACK_MS);
+      permitGoneMs = counts ? Math.max(permitGoneMs, ms - hostUntilMs) : permitGoneMs;
     }
   }
 

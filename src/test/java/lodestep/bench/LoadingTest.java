@@ -46,6 +46,8 @@ class LoadingTest {
 
   private long nowNs = 1_000_000_000L;
   private int position = PARK;
+  private int hallCounts;
+  private int sequence;
 
   private View view(boolean seated, boolean pedal) {
     nowNs += 5_000_000L;
@@ -62,7 +64,8 @@ class LoadingTest {
             | HeadFlag.JIG_FAR.bit()
             | HeadFlag.CHAIN.bit();
     HeadFrame.Status line =
-        new HeadFrame.Status(1, 7, 1_000, 1, 0, 2_150, 2_150, 0, 0, position, flags);
+        new HeadFrame.Status(
+            ++sequence, 7, 1_000, 1, hallCounts, 2_150, 2_150, 0, 0, position, flags);
     return new View(
         nowNs,
         Instant.EPOCH,
@@ -126,6 +129,32 @@ class LoadingTest {
     BatchJob emptied = (BatchJob) still.step(view(false, false)).next();
     assertThat(emptied.sentence()).startsWith("charge rod between the jaws");
     assertThat(pressed(emptied, true)).isInstanceOf(BatchJob.Dialing.class);
+  }
+
+  private BatchJob forTwoSeconds(BatchJob job, boolean seated) {
+    BatchJob now = job;
+    for (int scan = 0; scan < 400 && now instanceof BatchJob.Loading; scan++) {
+      now = (BatchJob) now.step(view(seated, false)).next();
+    }
+    return now;
+  }
+
+  /** A trip makes no old zero young: what the gauge sees over the empty nest is looked at again. */
+  @Test
+  void takesTheZeroAnewAfterATripOnceTheNestIsEmpty() {
+    Batch batch = batch("rig-virtual-coil-and-jig.toml");
+    BatchJob.Loading after = (BatchJob.Loading) BatchJob.loading(batch, view(true, false));
+
+    assertThat(after.zero().taken()).as("for the magnet that may lie there").isTrue();
+    assertThat(forTwoSeconds(after, true)).isInstanceOf(BatchJob.Loading.class);
+    hallCounts = 20;
+    BatchJob.Loading near = (BatchJob.Loading) forTwoSeconds(after, false);
+    assertThat(near.batch().zero().orElseThrow().gauge().counts()).isBetween(19.999, 20.001);
+    assertThat(near.batch().zero().orElseThrow().number()).isNotEqualTo(12);
+    hallCounts = -500;
+    assertThat(forTwoSeconds(after, false))
+        .as("1 mT is no wander")
+        .isInstanceOf(BatchJob.Attention.class);
   }
 
   @Test

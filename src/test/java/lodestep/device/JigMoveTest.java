@@ -113,6 +113,17 @@ class JigMoveTest {
         .containsExactly(new HeadRequest.MoveTo(0));
   }
 
+  /** The head stops there by itself; a driver that runs on does not, while it is fed. */
+  @Test
+  void givesUpAtOnceWhereTheFarSwitchOpensAndLeavesItOnlyForHome() {
+    Scans far = at(10, 60_000);
+    far.flags &= ~HeadFlag.JIG_FAR.bit();
+
+    assertOver(sentTo(62_000, 58_000).step(far.line()), "the far switch opened");
+    assertOver(sentTo(2_000, 60_000).step(far.line()), "the far switch opened");
+    assertGoes(going(through(0), 60_000).step(far.line()));
+  }
+
   private static JigMove sentTo(int target, int from) {
     return going(through(target, 1_000), from).step(at(1, from).line()).next();
   }

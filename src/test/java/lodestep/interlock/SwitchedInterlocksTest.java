@@ -121,6 +121,32 @@ class SwitchedInterlocksTest {
     }
   }
 
+  /** The newest line was measured before the feed was put on, and those since were damaged. */
+  @Test
+  void keepsTheLadderWhereItIsWhileNoLineHasComeSinceTheFeedWasLetGo() {
+    Bench bench = bench().drive(OutputLine.LADDER_3).run(100);
+    bench.scanToLine().headSpeaks = false;
+    bench.drive(LEVEL_4).run(20).drive(OutputLine.LADDER_3).run(60);
+    assertThat(bench.tripped()).isEmpty();
+    assertThat(bench.bankVolts).isLessThan(1);
+    assertThat(bench.last.permission().kept().isHigh(OutputLine.LADDER_3)).isTrue();
+
+    bench.headSpeaks = true;
+
+    assertThat(bench.scanToLine().last.permission().kept()).isEqualTo(Outputs.ALL_LOW);
+  }
+
+  /** A feed relay that pulls in by itself shows it at its contact before the coil is fed. */
+  @Test
+  void keepsTheLadderWhereItIsWhileTheFeedRelayIsNotSeenReleased() {
+    Bench bench = bench().drive(OutputLine.LADDER_3).run(100);
+    assertThat(bench.last.permission().kept()).isEqualTo(Outputs.ALL_LOW);
+
+    bench.set(InputLine.BLEED_CONTACT, false).scan();
+
+    assertThat(bench.last.permission().kept().isHigh(OutputLine.LADDER_3)).isTrue();
+  }
+
   @Test
   void letsTheLadderMoveOnceTheFeedIsLow() {
     Bench bench = bench().drive(LEVEL_4).run(100).drive(OutputLine.LADDER_3).run(100);

@@ -90,6 +90,25 @@ class BankRulesTest {
     assertThat(staysFilled(silent)).isTrue();
   }
 
+  /** It is low long after the stop when the feed relay pulls in by itself: R1's 150 ms count. */
+  @Test
+  void givesTheHostItsTimeToSeeAPartThatFillsTheBankLater() {
+    Stage stage = new Stage(new BankRules.BleedsAfterAnyStop());
+    stage.w.chain = false;
+    assertThat(stage.brokenIn(6_000)).isFalse();
+    stage.stands(HappeningKind.RELAY_PULLED, "on");
+    stage.w.bankVolts = 48;
+
+    assertThat(stage.brokenIn(150)).isFalse();
+    assertThat(stage.brokenIn(1)).isTrue();
+
+    stage.w.bankVolts = 0;
+    assertThat(stage.brokenIn(1)).isFalse();
+    stage.w.bankVolts = 48;
+    stage.w.tripped = true;
+    assertThat(stage.brokenIn(200)).as("the alarm stands").isFalse();
+  }
+
   @Test
   void seesTheBankOverItsCap() {
     Stage stage = new Stage(new BankRules.NeverOverVoltage());
@@ -148,6 +167,49 @@ class BankRulesTest {
     assertThat(fills(proven)).isFalse();
     proven.w.hostStarts++;
     assertThat(fills(proven)).as("proven for the program before").isTrue();
+  }
+
+  /** Parted for some milliseconds on the way it still comes to half; by its bleeder it does not. */
+  @Test
+  void takesABleedThatWasPartedForAMomentForABleed() {
+    Stage parted = new Stage(new ProvenBeforeUse());
+    parted.brokenInScan(0);
+    held(parted);
+    bleeds(parted, true, 3.7);
+    bleeds(parted, false, 3.7);
+    bleeds(parted, true, 2.4);
+    assertThat(fills(parted)).isFalse();
+
+    Stage held = new Stage(new ProvenBeforeUse());
+    held.brokenInScan(0);
+    held(held);
+    bleeds(held, true, 3.7);
+    bleeds(held, true, 2.6);
+    assertThat(fills(held)).as("not to half").isTrue();
+
+    Stage carries = new Stage(new ProvenBeforeUse());
+    carries.brokenInScan(0);
+    held(carries);
+    carries.w.coilAmps = 1;
+    bleeds(carries, false, 3.7);
+    carries.w.coilAmps = 0;
+    bleeds(carries, true, 2.4);
+    assertThat(fills(carries)).as("through the coil").isTrue();
+  }
+
+  private static void held(Stage stage) {
+    stage.w.filling = true;
+    stage.w.bleeding = false;
+    stage.w.bankVolts = 5;
+    stage.brokenIn(20);
+    stage.w.filling = false;
+    stage.brokenIn(60);
+  }
+
+  private static void bleeds(Stage stage, boolean bleeding, double volts) {
+    stage.w.bleeding = bleeding;
+    stage.w.bankVolts = volts;
+    assertThat(stage.brokenIn(6)).isFalse();
   }
 
   private static boolean fills(Stage stage) {

@@ -124,6 +124,22 @@ class FireRulesTest {
     assertThat(turned(w -> w.window = true)).isTrue();
   }
 
+  @Test
+  void excusesAChangeoverOnItsWayWhenTheFeedRelayPullsInByItself() {
+    assertThat(turnedAfterFeedRelay(20)).isFalse();
+    assertThat(turnedAfterFeedRelay(21)).as("its contact has told by then").isTrue();
+  }
+
+  private static boolean turnedAfterFeedRelay(int ms) {
+    Stage stage = new Stage(new FireRules.TurnsDry());
+    stage.brokenIn(1);
+    stage.stands(HappeningKind.RELAY_PULLED, "on");
+    stage.w.bankVolts = 48;
+    stage.brokenIn(ms - 1);
+    stage.w.direction = 0;
+    return stage.brokenIn(1);
+  }
+
   private static boolean turned(Consumer<Witness> with) {
     Stage stage = new Stage(new FireRules.TurnsDry());
     stage.brokenIn(1);

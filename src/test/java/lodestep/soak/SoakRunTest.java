@@ -84,6 +84,32 @@ class SoakRunTest {
     }
   }
 
+  /** The disk holds one row more there than it has acknowledged when the program is killed. */
+  @ParameterizedTest
+  @EnumSource(SoakRig.class)
+  void findsALostRowThatIsNotTheNewest(SoakRig rig) {
+    SeedReport report = SeedWork.of(Soaks.of(rig), 80_000, Soaks.plan(rig));
+
+    assertThat(report.canary()).contains(Planted.LOST_ROW);
+  }
+
+  /** INV-08 excuses the permit relay itself; the figure for people must not count it either. */
+  @Test
+  void tellsHowLongThePermitOutlivesTheProgramOfAWholeRelayAlone() {
+    SoakSettings settings = Soaks.of(SoakRig.SWITCHED);
+    Happening kill = new Happening(HappeningKind.HOST_KILLED, 29_950, 1_000, "levels stay", 0);
+    Happening stuck = new Happening(HappeningKind.RELAY_PULLED, 29_900, 600, "permit", 0);
+    Script whole = new Script(45_000, List.of(kill));
+    Script relayStuck = whole.with(List.of(stuck, kill));
+
+    long sound = SoakRun.of(settings, 80_000, whole, Planted.NOTHING).permitGoneMs();
+    RunResult broken = SoakRun.of(settings, 80_000, relayStuck, Planted.NOTHING);
+
+    assertThat(sound).isBetween(200L, 250L);
+    assertThat(broken.permitGoneMs()).isZero();
+    assertThat(broken.violation()).isEmpty();
+  }
+
   @Test
   void callsATripOfASoundRigANuisance() {
     Happening lid = new Happening(HappeningKind.STOP_ASKED, 9_000, 100, "", 0);
