@@ -82,7 +82,7 @@ public record Entry(
    *
    * @param batch number of the batch's event; 0 when it is worked in no batch
    */
-  static LedgerEvent naming(PlanRow row, int ordinal, long batch) {
+  static LedgerEvent.MagnetNamed naming(PlanRow row, int ordinal, long batch) {
     Asked asked = Asked.of(row.task());
     return new LedgerEvent.MagnetNamed(
         batch,
