@@ -52,7 +52,9 @@ final class RigReader {
     Optional<JigConfig> jig = root.tableIfThere("jig").flatMap(JigReader::read);
     Optional<Sources> sources = rig.map(given -> sources(given, !coilless, jigTold, jig));
     List<NestConfig> nests = nests(coilless);
-    Optional<GaugeConfig> gauge = root.table("gauge").flatMap(RigReader::gauge);
+    List<ReferenceConfig> references = ReferenceReader.read(root, nests);
+    Optional<GaugeConfig> gauge =
+        root.table("gauge").flatMap(RigReader::gauge).map(told -> told.with(references));
     List<LotConfig> lots = lots();
     Map<String, Integer> pins =
         alone ? Map.of() : pins(kind, PinNames.of(!coilless, supply, jigTold));
@@ -135,7 +137,8 @@ final class RigReader {
     return name(rig, "attic bench");
   }
 
-  private static Optional<String> name(Section section, String example) {
+  /** The name a table gives, noted if it cannot be one. */
+  static Optional<String> name(Section section, String example) {
     Optional<String> name = section.text("name", example);
     boolean good = name.map(RigReader::isName).orElse(true);
     if (!good) {
