@@ -105,14 +105,14 @@ public record Entry(
         asked.unchargedMicroTesla());
   }
 
-  private static String shapeWords(Shape shape) {
+  static String shapeWords(Shape shape) {
     if (shape instanceof Shape.Bar bar) {
       return "bar " + bar.axis().words();
     }
     return "rod";
   }
 
-  private static List<Long> sizesMicroMetres(Shape shape) {
+  static List<Long> sizesMicroMetres(Shape shape) {
     if (shape instanceof Shape.Bar bar) {
       return List.of(
           bar.length().microMetres(), bar.width().microMetres(), bar.thickness().microMetres());

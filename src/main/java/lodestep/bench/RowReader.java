@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import lodestep.config.NestConfig;
+import lodestep.dial.Task;
 import lodestep.magnet.Alloy;
 import lodestep.magnet.FaceModels;
 import lodestep.magnet.Shape;
@@ -30,6 +31,7 @@ final class RowReader {
     Optional<Shape> shape = shape(cells, words);
     Optional<NestConfig> nest = words.flatMap(kind -> nest(cells, kind));
     Optional<TaskReader.Asked> asked = TaskReader.read(cells);
+    Optional<Optional<String>> toldBy = label(PlanColumn.TOLD_BY, cells);
     Optional<Optional<String>> lot = label(PlanColumn.LOT, cells);
     Optional<Integer> count = cells.readOr(PlanColumn.COUNT, 1, RowReader::count);
     name.ifPresent(given -> names.take(given, count.orElse(1), cells));
@@ -40,7 +42,16 @@ final class RowReader {
         || alloy.isEmpty()
         || shape.isEmpty()
         || nest.isEmpty()
-        || asked.isEmpty()) {
+        || asked.isEmpty()
+        || toldBy.isEmpty()) {
+      return Optional.empty();
+    }
+    Optional<Task> task =
+        toldBy
+            .get()
+            .map(gauge -> inNest(cells, gauge, nest.get(), shape.get(), asked.get().task()))
+            .orElse(Optional.of(asked.get().task()));
+    if (task.isEmpty()) {
       return Optional.empty();
     }
     PlanRow row =
@@ -51,13 +62,24 @@ final class RowReader {
             kinds.of(alloy.get(), shape.get()),
             nest.get(),
             asked.get().poleUp(),
-            asked.get().task(),
+            task.get(),
             count.get(),
             lot.get());
     new RowLimits(rules, row)
         .refusals()
         .forEach(refusal -> cells.refuse(refusal.column(), refusal.sentence()));
     return cells.errors().isEmpty() ? Optional.of(row) : Optional.empty();
+  }
+
+  /** What a hand gauge tells, as the nest reads it; empty if that cannot be known. */
+  private Optional<Task> inNest(
+      RowCells cells, String gauge, NestConfig nest, Shape shape, Task task) {
+    try {
+      return Optional.of(rules.handGauges().inNest(gauge, nest, shape, task));
+    } catch (IllegalArgumentException unknown) {
+      cells.refuse(PlanColumn.TOLD_BY, String.valueOf(unknown.getMessage()));
+      return Optional.empty();
+    }
   }
 
   /** A label that may be left out; empty only if it cannot be one. */

@@ -15,7 +15,7 @@ import lodestep.port.LedgerEvent;
 import lodestep.port.Plot;
 
 /** What the commands need of the program behind them. Every refusal is a {@link Refusal}. */
-public interface Program extends HeadWork, SoakWork {
+public interface Program extends HeadWork, SoakWork, GaugeWork {
 
   /** The rig of this file, or the virtual reference rig when none is named. */
   RigConfig rig(Optional<Path> rigFile);
