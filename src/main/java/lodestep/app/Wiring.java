@@ -19,8 +19,10 @@ import lodestep.adapter.sqlite.SqliteArchive;
 import lodestep.adapter.sqlite.SqliteLedger;
 import lodestep.adapter.sqlite.SqliteStore;
 import lodestep.bench.Batch;
+import lodestep.bench.CheckJob;
 import lodestep.bench.Continuation;
 import lodestep.bench.Entry;
+import lodestep.bench.HandGauges;
 import lodestep.bench.LedgerStart;
 import lodestep.bench.Plan;
 import lodestep.bench.PlanReader;
@@ -35,10 +37,12 @@ import lodestep.config.RigKind;
 import lodestep.config.RigReading;
 import lodestep.dial.PlannerMode;
 import lodestep.dial.RigMemory;
+import lodestep.ledger.GaugeRecord;
 import lodestep.ledger.LedgerBinding;
 import lodestep.ledger.MagnetNames;
 import lodestep.measure.GaugeCalibration;
 import lodestep.port.EventStore;
+import lodestep.port.GaugeEvent;
 import lodestep.port.LedgerArchive;
 import lodestep.port.LedgerEvent;
 import lodestep.port.LedgerException;
@@ -120,10 +124,16 @@ final class Wiring implements Program {
 
   @Override
   public PlanReading plan(Path planFile, RigConfig rig) {
+    return plan(planFile, rig, usualLedger(rig));
+  }
+
+  @Override
+  public PlanReading plan(Path planFile, RigConfig rig, Path ledgerFile) {
+    HandGauges known = HandGauges.of(gaugeRecord(ledgerFile), Long.MAX_VALUE);
     String name = Optional.ofNullable(planFile.getFileName()).map(Path::toString).orElse("plan");
     // One byte over what a plan may have is enough to refuse it, however much there is.
     try (InputStream stream = Files.newInputStream(planFile)) {
-      return reader(rig).read(name, stream.readNBytes(PlanReader.BYTES_MAX + 1));
+      return reader(rig, known).read(name, stream.readNBytes(PlanReader.BYTES_MAX + 1));
     } catch (IOException unreadable) {
       throw new Refusal("cannot read the plan " + planFile + "; see that the file is there");
     }
@@ -136,11 +146,46 @@ final class Wiring implements Program {
 
   @Override
   public PlanReading planText(String name, String text, RigConfig rig) {
-    return reader(rig).read(name, text);
+    return reader(rig, HandGauges.NONE).read(name, text);
   }
 
-  private static PlanReader reader(RigConfig rig) {
-    return new PlanReader(PlanRules.of(rig, TightestTolerance.of(calibration(rig))));
+  private static PlanReader reader(RigConfig rig, HandGauges known) {
+    return new PlanReader(PlanRules.of(rig, TightestTolerance.of(calibration(rig)), known));
+  }
+
+  @Override
+  public String textOf(Path file) {
+    return GaugeDesk.textOf(file);
+  }
+
+  @Override
+  public GaugeRecord gaugeRecord(Path ledgerFile) {
+    if (!Files.exists(ledgerFile)) {
+      return GaugeRecord.NONE;
+    }
+    try (LedgerArchive archive = archive(ledgerFile)) {
+      return GaugeRecord.of(archive);
+    }
+  }
+
+  @Override
+  public GaugeCalibration calibrationOf(RigConfig rig) {
+    return calibration(rig);
+  }
+
+  @Override
+  public void keep(RigConfig rig, Path ledgerFile, GaugeEvent.HandGaugeRelated relation) {
+    desk().keep(rig, ledgerFile, program(rig, ""), relation);
+  }
+
+  @Override
+  public CheckJob.Done check(CheckRun run, HandWatcher watcher) {
+    Diary.begins("gauge check", run.rig(), Optional.of(run.ledgerFile()));
+    boolean real = run.rig().kind() == RigKind.REAL;
+    String seed = real ? "" : Long.toString(run.seed());
+    CheckJob.Done done = desk().check(run, program(run.rig(), seed), Diary.of(watcher));
+    Diary.ends("gauge check, " + (done.inControl() ? "in control" : "not in control"));
+    return done;
   }
 
   @Override
@@ -353,17 +398,26 @@ final class Wiring implements Program {
                               + run.ledgerFile()
                               + " has no batch left open to go on with"));
       String name = going.started().name();
-      Plan plan = understood(planText(name, going.started().planText(), run.rig()));
+      HandGauges known = HandGauges.of(GaugeRecord.of(store), going.number());
+      Plan plan =
+          understood(reader(run.rig(), known).read(name, going.started().planText()));
+      requireInControl(store, plan);
       List<Entry> entries = going.entries(Entry.planned(plan.rows(), run.rig()));
       return new Begun(
           batch(plan, going.number(), entries, run.mode(), run.rig()).with(LearnedBefore.of(store)),
           going.virtualSeed().orElse(run.seed()));
     }
     Plan plan = run.plan().orElseThrow(() -> new Refusal("name a plan, or say --continue"));
+    requireInControl(store, plan);
     return new Begun(
         batch(plan, 0, Entry.planned(plan.rows(), run.rig()), run.mode(), run.rig())
             .with(LearnedBefore.of(store)),
         run.seed());
+  }
+
+  private static void requireInControl(EventStore store, Plan plan) {
+    GaugeDesk.requireInControl(
+        store, plan.rows().stream().map(row -> row.nest().name()).toList());
   }
 
   /** A batch of this plan, with the number it has in the ledger; 0 when it has not begun. */
