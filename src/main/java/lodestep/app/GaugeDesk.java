@@ -30,7 +30,7 @@ final class GaugeDesk {
   private static final String ALLOY = "alnico 5";
   private static final double ROOM_KELVIN = 293.15;
   private static final double FIELD_MAX = 200e3;
-  private static final int HALVINGS = 40;
+  private static final int HALVINGS = 18;
 
   private GaugeDesk() {}
 
@@ -104,10 +104,12 @@ final class GaugeDesk {
   }
 
   private static double reads(RigConfig rig, StockPiece piece, NestConfig nest) {
-    return Math.abs(
+    double tesla =
         StockPiece.made(List.of(piece), Lots.of(rig))
             .get(0)
             .magnet()
-            .faceFieldTesla(nest.standOff().metres(), ROOM_KELVIN, 0));
+            .faceFieldTesla(nest.standOff().metres(), ROOM_KELVIN, 0);
+    // Along the charge: what is knocked down beyond zero reads less, not more.
+    return piece.northUp() ? tesla : -tesla;
   }
 }

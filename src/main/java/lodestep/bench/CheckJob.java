@@ -207,9 +207,10 @@ public sealed interface CheckJob extends Guided
               check.calibration(),
               check.zero(),
               check.mended());
+      // As left is the last word: who mends once more begins another check.
       return HandSteps.to(
-          against.isEmpty()
-              ? new Done(known, Optional.of(reading), List.of())
+          against.isEmpty() || check.mended()
+              ? new Done(known, Optional.of(reading), against)
               : new Mending(known, reading, against),
           events);
     }
