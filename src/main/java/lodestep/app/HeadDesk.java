@@ -55,8 +55,7 @@ final class HeadDesk {
   private static final String CHECK_WORDS =
       "Type Enter when a thing is done, n to leave a gauge out of control so, q to end.";
 
-  private static final HandOrder NOTHING_VIRTUAL =
-      new HandOrder("", 0, List.of(), List.of(), 0);
+  private static final HandOrder NOTHING_VIRTUAL = new HandOrder("", 0, List.of(), List.of(), 0);
 
   private final SystemMonotonicClock monotonic;
   private final SystemWallClock wall;
@@ -126,8 +125,7 @@ final class HeadDesk {
             SqliteStore.open(run.ledgerFile(), binding, monotonic.nowNs(), wall.now())) {
       LedgerStart start = LedgerStart.of(store, run.rig(), program);
       CheckWork work =
-          CheckWork.of(
-              run.rig(), run.reference(), program.calibration(), GaugeRecord.of(store));
+          CheckWork.of(run.rig(), run.reference(), program.calibration(), GaugeRecord.of(store));
       VirtualLedger twin = new VirtualLedger(run.seed(), store);
       Ledger ledger = real ? new SqliteLedger(store) : twin;
       LongConsumer beside = real ? nowNs -> {} : twin::advance;
@@ -151,8 +149,7 @@ final class HeadDesk {
   void keep(RigConfig rig, Path ledgerFile, LedgerStart.Program program, LedgerEvent event) {
     LedgerBinding binding = new LedgerBinding(rig.name(), rig.kind());
     try (EventStore store = SqliteStore.open(ledgerFile, binding, monotonic.nowNs(), wall.now())) {
-      List<LedgerEvent> events =
-          new ArrayList<>(LedgerStart.of(store, rig, program).prologue());
+      List<LedgerEvent> events = new ArrayList<>(LedgerStart.of(store, rig, program).prologue());
       events.add(event);
       events.add(new LedgerEvent.ProgramStopped("the relation is on record"));
       store.commit(

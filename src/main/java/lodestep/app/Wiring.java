@@ -399,8 +399,7 @@ final class Wiring implements Program {
                               + " has no batch left open to go on with"));
       String name = going.started().name();
       HandGauges known = HandGauges.of(GaugeRecord.of(store), going.number());
-      Plan plan =
-          understood(reader(run.rig(), known).read(name, going.started().planText()));
+      Plan plan = understood(reader(run.rig(), known).read(name, going.started().planText()));
       requireInControl(store, plan);
       List<Entry> entries = going.entries(Entry.planned(plan.rows(), run.rig()));
       return new Begun(
@@ -416,8 +415,7 @@ final class Wiring implements Program {
   }
 
   private static void requireInControl(EventStore store, Plan plan) {
-    GaugeDesk.requireInControl(
-        store, plan.rows().stream().map(row -> row.nest().name()).toList());
+    GaugeDesk.requireInControl(store, plan.rows().stream().map(row -> row.nest().name()).toList());
   }
 
   /** A batch of this plan, with the number it has in the ledger; 0 when it has not begun. */

@@ -75,7 +75,8 @@ public sealed interface CheckJob extends Guided
     boolean ended =
         view.commands().contains(Command.FINISH) || view.commands().contains(Command.STOP);
     return ended && !over()
-        ? HandSteps.to(new Done(check(), Optional.empty(), List.of("ended by a person, not judged")))
+        ? HandSteps.to(
+            new Done(check(), Optional.empty(), List.of("ended by a person, not judged")))
         : next(view);
   }
 
@@ -118,7 +119,9 @@ public sealed interface CheckJob extends Guided
   record Seating(Check check) implements CheckJob {
     @Override
     public JobStep next(View view) {
-      return HandSteps.goOn(view) ? HandSteps.to(Reading.fresh(check, view.nowNs())) : HandSteps.to(this);
+      return HandSteps.goOn(view)
+          ? HandSteps.to(Reading.fresh(check, view.nowNs()))
+          : HandSteps.to(this);
     }
 
     @Override
@@ -164,10 +167,12 @@ public sealed interface CheckJob extends Guided
     @Override
     public JobStep next(View view) {
       if (view.nowNs() - sinceNs > LONGEST_NS) {
-        return HandSteps.to(new Looking(check, "The head is silent or disturbed; see to its cable."));
+        return HandSteps.to(
+            new Looking(check, "The head is silent or disturbed; see to its cable."));
       }
       if (!Quiet.is(view, check.work().limits())) {
-        return HandSteps.to(new Reading(check, sinceNs, view.nowNs(), settling(check, view.nowNs())));
+        return HandSteps.to(
+            new Reading(check, sinceNs, view.nowNs(), settling(check, view.nowNs())));
       }
       if (view.nowNs() - quietSinceNs < QUIET_NS) {
         return HandSteps.to(this);
@@ -184,7 +189,8 @@ public sealed interface CheckJob extends Guided
               continues -> HandSteps.to(new Reading(check, sinceNs, quietSinceNs, now)),
               settled -> judged(settled.reading(), view),
               not ->
-                  HandSteps.to(new Looking(check, "The gauge did not come to rest: " + not.why() + ".")));
+                  HandSteps.to(
+                      new Looking(check, "The gauge did not come to rest: " + not.why() + ".")));
     }
 
     private JobStep judged(SettledReading settled, View view) {
@@ -248,7 +254,9 @@ public sealed interface CheckJob extends Guided
   record Looking(Check check, String why) implements CheckJob {
     @Override
     public JobStep next(View view) {
-      return HandSteps.goOn(view) ? HandSteps.to(Reading.fresh(check, view.nowNs())) : HandSteps.to(this);
+      return HandSteps.goOn(view)
+          ? HandSteps.to(Reading.fresh(check, view.nowNs()))
+          : HandSteps.to(this);
     }
 
     @Override

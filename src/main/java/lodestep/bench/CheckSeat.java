@@ -27,8 +27,7 @@ final class CheckSeat {
       if (!HandSteps.goOn(view)) {
         return HandSteps.to(this);
       }
-      Zeroing zeroing =
-          Zeroing.start(SettlingRule.zero(check.work().calibration()), view.nowNs());
+      Zeroing zeroing = Zeroing.start(SettlingRule.zero(check.work().calibration()), view.nowNs());
       return HandSteps.to(new TakingZero(check, view.nowNs(), zeroing));
     }
 

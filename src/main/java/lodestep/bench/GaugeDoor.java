@@ -39,6 +39,8 @@ public final class GaugeDoor {
                         + judged.reference()
                         + "\"")
             .toList();
-    return wrong.isEmpty() ? Optional.empty() : Optional.of(String.join(System.lineSeparator(), wrong));
+    return wrong.isEmpty()
+        ? Optional.empty()
+        : Optional.of(String.join(System.lineSeparator(), wrong));
   }
 }

@@ -42,8 +42,7 @@ public record HandGauges(List<HandGaugeRelated> relations) {
   }
 
   /** A relation as it goes on record. */
-  public static HandGaugeRelated entry(
-      String gauge, NestConfig nest, Shape shape, Found found) {
+  public static HandGaugeRelated entry(String gauge, NestConfig nest, Shape shape, Found found) {
     HandGaugeRelation relation = found.relation();
     return new HandGaugeRelated(
         gauge,

@@ -135,8 +135,7 @@ public record Matching(List<Place> places) {
     }
     FluxDensity target = position.level().target();
     FluxDensity reading = FluxDensity.ofMicroTesla(magnet.verdict().fieldMicroTesla());
-    FluxDensity uncertainty =
-        new FluxDensity(magnet.verdict().uncertaintyNanoTesla() * 1e-9);
+    FluxDensity uncertainty = new FluxDensity(magnet.verdict().uncertaintyNanoTesla() * 1e-9);
     Judgement judgement =
         Acceptance.guarded(target, position.level().tolerance()).judge(reading, uncertainty);
     Remedy remedy =
@@ -160,8 +159,7 @@ public record Matching(List<Place> places) {
   }
 
   private static Cost cost(Placed placed) {
-    long parts =
-        Math.min(PARTS_MAX, Math.round(Math.abs(placed.deviation()) * PARTS_PER_MILLION));
+    long parts = Math.min(PARTS_MAX, Math.round(Math.abs(placed.deviation()) * PARTS_PER_MILLION));
     return switch (placed.remedy()) {
       case FITS -> Cost.of(0, 0, 0, parts * parts, 0);
       case KNOCK_DOWN -> Cost.of(0, 1, 0, 0, parts);

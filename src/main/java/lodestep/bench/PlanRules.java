@@ -5,8 +5,7 @@ import lodestep.magnet.AlloyBook;
 
 /**
  * What a plan is held against: this rig, the alloys known, what the gauge can tell, and the hand
- * gauges by which targets may be told. Any thread,
- * immutable.
+ * gauges by which targets may be told. Any thread, immutable.
  */
 public record PlanRules(
     RigConfig rig, AlloyBook alloys, TightestTolerance tightest, HandGauges handGauges) {

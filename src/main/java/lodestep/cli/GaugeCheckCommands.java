@@ -54,8 +54,7 @@ final class GaugeCheckCommands {
                         "--reference: there is no '"
                             + name
                             + "'; the rig's are: "
-                            + String.join(
-                                ", ", all.stream().map(ReferenceConfig::name).toList())));
+                            + String.join(", ", all.stream().map(ReferenceConfig::name).toList())));
   }
 
   @Command(
@@ -272,14 +271,12 @@ final class GaugeCheckCommands {
                       gauss(chart.rangeUpper(), 2),
                       gauss(chart.sigma(), 3)))
           .orElse(
-              said(
-                  "No limits yet: they need %d readings in order.", IndividualsChart.POINTS_MIN));
+              said("No limits yet: they need %d readings in order.", IndividualsChart.POINTS_MIN));
     }
 
     private static Table table(
         List<GaugeRecord.Entry<ReferenceRead>> readings, GaugeControl control) {
-      List<Double> points =
-          control.points().stream().map(point -> point.value().tesla()).toList();
+      List<Double> points = control.points().stream().map(point -> point.value().tesla()).toList();
       List<Double> means =
           control
               .chart()

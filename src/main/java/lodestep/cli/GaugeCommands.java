@@ -113,8 +113,7 @@ final class GaugeCommands {
       if (tolerance != null && !(half > 0)) {
         throw new Refusal("--tolerance: a tolerance must be above zero");
       }
-      ReadingSheet.Study study =
-          understood(() -> ReadingSheet.study(desk.program().textOf(file)));
+      ReadingSheet.Study study = understood(() -> ReadingSheet.study(desk.program().textOf(file)));
       if (study.crossed()) {
         CrossedStudy crossed = understood(() -> CrossedStudy.of(study.readings()));
         return crossed(crossed, half);
@@ -319,8 +318,7 @@ final class GaugeCommands {
                           gauss(magnet.mean(), 1),
                           gauss(magnet.range(), 2),
                           gauss(magnet.deviation(), 3),
-                          said(
-                              "%.3f", 100 * Math.abs(magnet.deviation() / magnet.mean()))))
+                          said("%.3f", 100 * Math.abs(magnet.deviation() / magnet.mean()))))
               .toList());
     }
   }

@@ -80,7 +80,10 @@ final class GaugeRigCommands {
         description = "to be covered by the expanded uncertainty; 95 if left out")
     private double percent;
 
-    @Option(names = "--rig", paramLabel = "RIG", description = "rig.toml; the virtual rig's if left out")
+    @Option(
+        names = "--rig",
+        paramLabel = "RIG",
+        description = "rig.toml; the virtual rig's if left out")
     private @Nullable Path rigFile;
 
     @Option(names = "--json", description = "as JSON, in gauss")
@@ -95,11 +98,9 @@ final class GaugeRigCommands {
       RigConfig rig = desk.program().rig(Optional.ofNullable(rigFile));
       NestConfig nest = nest(rig, nestName);
       FluxDensity at = flux("--level", level).magnitude();
-      UncertaintyBudget budget =
-          GaugeBudget.of(desk.program().calibrationOf(rig), at, seating());
+      UncertaintyBudget budget = GaugeBudget.of(desk.program().calibrationOf(rig), at, seating());
       UncertaintyBudget.Expanded expanded = understood(() -> budget.expanded(percent / 100));
-      FluxDensity plan =
-          TightestTolerance.of(desk.program().calibrationOf(rig)).at(at);
+      FluxDensity plan = TightestTolerance.of(desk.program().calibrationOf(rig)).at(at);
       FluxDensity whole =
           Acceptance.tightestTolerance(FluxDensity.ofGauss(budget.combined().value()));
       if (json) {
@@ -129,8 +130,7 @@ final class GaugeRigCommands {
               budget.combined().value(),
               freedom(budget.combined().degreesOfFreedom())));
       lines.add(said("The tightest tolerance a plan may ask for here: ± %.1f G.", plan.gauss()));
-      lines.add(
-          said("To tell it also of a magnet that is seated anew: ± %.1f G.", whole.gauss()));
+      lines.add(said("To tell it also of a magnet that is seated anew: ± %.1f G.", whole.gauss()));
       desk.print(lines);
       return Desk.DONE;
     }
@@ -204,7 +204,11 @@ final class GaugeRigCommands {
     @Option(names = "--gauge", paramLabel = "NAME", description = "what you call the hand gauge")
     private @Nullable String gauge;
 
-    @Option(names = "--shape", paramLabel = "SHAPE", defaultValue = "rod", description = "as in a plan; rod if left out")
+    @Option(
+        names = "--shape",
+        paramLabel = "SHAPE",
+        defaultValue = "rod",
+        description = "as in a plan; rod if left out")
     private String shape = "";
 
     @Option(names = "--size", paramLabel = "SIZE", description = "of all of them, \"5.1 x 18 mm\"")
@@ -226,7 +230,10 @@ final class GaugeRigCommands {
     @Option(names = "--ledger", paramLabel = "FILE", description = "the ledger's file")
     private @Nullable Path ledger;
 
-    @Option(names = "--rig", paramLabel = "RIG", description = "rig.toml; the virtual rig's if left out")
+    @Option(
+        names = "--rig",
+        paramLabel = "RIG",
+        description = "rig.toml; the virtual rig's if left out")
     private @Nullable Path rigFile;
 
     @Option(names = "--json", description = "as JSON; names and units are the record's")
@@ -266,7 +273,9 @@ final class GaugeRigCommands {
                       nest,
                       kind,
                       new HandGauges.Found(
-                          found.relation(), pairs.magnets().size(), String.valueOf(from.getFileName()))),
+                          found.relation(),
+                          pairs.magnets().size(),
+                          String.valueOf(from.getFileName()))),
                   pairs,
                   found.untested()),
           none -> {

@@ -23,7 +23,10 @@ public record AcceptedMagnet(long magnet, MagnetNamed identity, VerdictGiven ver
   public static List<AcceptedMagnet> of(LedgerArchive archive) {
     Map<Long, MagnetNamed> named = new TreeMap<>();
     Map<Long, VerdictGiven> newest = new TreeMap<>();
-    each(archive, MagnetNamed.class, entry -> named.put(entry.number(), (MagnetNamed) entry.event()));
+    each(
+        archive,
+        MagnetNamed.class,
+        entry -> named.put(entry.number(), (MagnetNamed) entry.event()));
     each(
         archive,
         VerdictGiven.class,
@@ -44,7 +47,6 @@ public record AcceptedMagnet(long magnet, MagnetNamed identity, VerdictGiven ver
 
   private static void each(
       LedgerArchive archive, Class<? extends LedgerEvent> kind, Consumer<LedgerEntry> taken) {
-    archive.forEachOfKind(
-        EventCodec.kind(kind), stored -> taken.accept(EventCodec.decode(stored)));
+    archive.forEachOfKind(EventCodec.kind(kind), stored -> taken.accept(EventCodec.decode(stored)));
   }
 }

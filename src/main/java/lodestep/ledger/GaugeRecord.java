@@ -41,16 +41,14 @@ public record GaugeRecord(
         all(archive, HandGaugeRelated.class));
   }
 
-  private static <E extends LedgerEvent> List<Entry<E>> all(
-      LedgerArchive archive, Class<E> kind) {
+  private static <E extends LedgerEvent> List<Entry<E>> all(LedgerArchive archive, Class<E> kind) {
     List<Entry<E>> found = new ArrayList<>();
     archive.forEachOfKind(
         EventCodec.kind(kind),
         stored -> {
           LedgerEntry entry = EventCodec.decode(stored);
           found.add(
-              new Entry<>(
-                  entry.number(), entry.wall().toEpochMilli(), kind.cast(entry.event())));
+              new Entry<>(entry.number(), entry.wall().toEpochMilli(), kind.cast(entry.event())));
         });
     return found;
   }

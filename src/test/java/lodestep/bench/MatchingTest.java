@@ -163,8 +163,7 @@ class MatchingTest {
 
   @Test
   void otherPoleUpMeansACharge() {
-    PlanRow south =
-        rows("s,a,alnico 3,rod,4.6 x 15.5 mm,,south,400 G,12 G,").get(0);
+    PlanRow south = rows("s,a,alnico 3,rod,4.6 x 15.5 mm,,south,400 G,12 G,").get(0);
 
     Matching matching = Matching.of(List.of(south), List.of(magnet(1, south, 400)));
 

@@ -91,7 +91,8 @@ class PlanRefusalTest {
             Temperature.ofDegC(60));
     PlanRules plain = BenchRigs.rules();
     Sources sources = new Sources(ChargeBy.COIL, KnockDownBy.JIG, List.of(jig));
-    PlanRules rules = new PlanRules(plain.rig().with(sources), plain.alloys(), plain.tightest(), HandGauges.NONE);
+    PlanRules rules =
+        new PlanRules(plain.rig().with(sources), plain.alloys(), plain.tightest(), HandGauges.NONE);
 
     assertThat(new PlanReader(rules).read("autumn", HEADINGS + rodWith("pole up", "north")))
         .isInstanceOf(Plan.class);
