@@ -31,7 +31,6 @@ final class RowReader {
     Optional<Shape> shape = shape(cells, words);
     Optional<NestConfig> nest = words.flatMap(kind -> nest(cells, kind));
     Optional<TaskReader.Asked> asked = TaskReader.read(cells);
-    Optional<Optional<String>> toldBy = label(PlanColumn.TOLD_BY, cells);
     Optional<Optional<String>> lot = label(PlanColumn.LOT, cells);
     Optional<Integer> count = cells.readOr(PlanColumn.COUNT, 1, RowReader::count);
     name.ifPresent(given -> names.take(given, count.orElse(1), cells));
@@ -42,15 +41,10 @@ final class RowReader {
         || alloy.isEmpty()
         || shape.isEmpty()
         || nest.isEmpty()
-        || asked.isEmpty()
-        || toldBy.isEmpty()) {
+        || asked.isEmpty()) {
       return Optional.empty();
     }
-    Optional<Task> task =
-        toldBy
-            .get()
-            .map(gauge -> inNest(cells, gauge, nest.get(), shape.get(), asked.get().task()))
-            .orElse(Optional.of(asked.get().task()));
+    Optional<Task> task = told(cells, asked.get().task(), nest.get(), shape.get());
     if (task.isEmpty()) {
       return Optional.empty();
     }
@@ -65,10 +59,25 @@ final class RowReader {
             task.get(),
             count.get(),
             lot.get());
+    return had(row, cells);
+  }
+
+  /** The row, if it can be had. */
+  private Optional<PlanRow> had(PlanRow row, RowCells cells) {
     new RowLimits(rules, row)
         .refusals()
         .forEach(refusal -> cells.refuse(refusal.column(), refusal.sentence()));
     return cells.errors().isEmpty() ? Optional.of(row) : Optional.empty();
+  }
+
+  /** The task as the nest reads it, by whichever gauge it is told. */
+  private Optional<Task> told(RowCells cells, Task task, NestConfig nest, Shape shape) {
+    return label(PlanColumn.TOLD_BY, cells)
+        .flatMap(
+            by ->
+                by.isEmpty()
+                    ? Optional.of(task)
+                    : inNest(cells, by.get(), nest, shape, task));
   }
 
   /** What a hand gauge tells, as the nest reads it; empty if that cannot be known. */

@@ -187,6 +187,15 @@ final class GaugeCommands {
                   + " freedom), by less than",
               100 * sigma, study.seating().degreesOfFreedom()));
       lines.add(said("%.3f %% with a confidence of 95 %%.", 100 * study.seatingAtMost()));
+      addPatterns(study, lines);
+      if (half > 0) {
+        lines.add(verdict("seating at " + gauss(level, 0) + " G", fraction, half));
+      }
+      desk.print(lines);
+      return code(fraction);
+    }
+
+    private static void addPatterns(PlacementStudy study, List<String> lines) {
       study
           .magnets()
           .forEach(
@@ -200,11 +209,6 @@ final class GaugeCommands {
                                       + " does not scatter by chance: "
                                       + signal.words()
                                       + "; was it warming, or working loose?")));
-      if (half > 0) {
-        lines.add(verdict("seating at " + gauss(level, 0) + " G", fraction, half));
-      }
-      desk.print(lines);
-      return code(fraction);
     }
 
     private static int code(double fraction) {

@@ -257,10 +257,7 @@ final class GaugeRigCommands {
       String sizes = size;
       PairedReadings pairs = understood(() -> ReadingSheet.pairs(desk.program().textOf(from)));
       Shape kind = understood(() -> MagnetAsked.shape(shape, sizes));
-      NestConfig nest = nest(rig, nestName);
-      if (!nest.shape().equals(kind instanceof Shape.Rod ? "rod" : "bar")) {
-        throw new Refusal("--nest: the " + nest.name() + " is for a " + nest.shape());
-      }
+      NestConfig nest = fitting(rig, kind);
       PairedReadings.Outcome outcome = pairs.relation(flux("--step", step));
       String name = gauge.strip();
       return outcome.match(
@@ -284,6 +281,14 @@ final class GaugeRigCommands {
             desk.err().flush();
             return Desk.NOT_ACCEPTED;
           });
+    }
+
+    private NestConfig fitting(RigConfig rig, Shape kind) {
+      NestConfig nest = nest(rig, nestName);
+      if (!nest.shape().equals(kind instanceof Shape.Rod ? "rod" : "bar")) {
+        throw new Refusal("--nest: the " + nest.name() + " is for a " + nest.shape());
+      }
+      return nest;
     }
 
     private int told(
