@@ -74,10 +74,7 @@ final class RowReader {
   private Optional<Task> told(RowCells cells, Task task, NestConfig nest, Shape shape) {
     return label(PlanColumn.TOLD_BY, cells)
         .flatMap(
-            by ->
-                by.isEmpty()
-                    ? Optional.of(task)
-                    : inNest(cells, by.get(), nest, shape, task));
+            by -> by.isEmpty() ? Optional.of(task) : inNest(cells, by.get(), nest, shape, task));
   }
 
   /** What a hand gauge tells, as the nest reads it; empty if that cannot be known. */
