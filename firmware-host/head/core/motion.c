@@ -16,6 +16,8 @@
 #define LEAVE_UM 2000
 /* A count that differs further from the switch's place has lost steps. */
 #define SHIFT_UM_MAX 100
+/* A switch that flickers or catches noise opens for less; home stays open behind the switch. */
+#define HOME_OPEN_MS 10
 
 void motion_init(struct motion *motion, const struct jig *jig) {
   memset(motion, 0, sizeof *motion);
@@ -49,6 +51,7 @@ int32_t motion_position_um(const struct motion *motion) {
 static void begin(struct motion *motion, enum motion_way way) {
   motion->way = way;
   motion->gone_steps = 0;
+  motion->open_ms = 0;
 }
 
 enum refusal motion_move_to(struct motion *motion, const struct motion_inputs *in,
@@ -77,15 +80,29 @@ static int64_t magnitude(int64_t value) {
   return value < 0 ? -value : value;
 }
 
-/* The home switch has opened: the count begins here, or shows that steps were lost. */
+/* Where the count is proven the switch has opened: it begins here, or shows that steps were lost. */
 static void at_home(struct motion *motion) {
   motion_stop(motion);
-  if (motion->homed && magnitude(motion->steps) > steps_of(&motion->jig, SHIFT_UM_MAX)) {
+  if (magnitude(motion->steps) > steps_of(&motion->jig, SHIFT_UM_MAX)) {
     motion->homed = false;
     return;
   }
-  motion->homed = true;
   motion->steps = 0;
+}
+
+/* Home is where the switch opened for good: one that closes again was none. */
+static void creep(struct motion *motion, bool home_closed) {
+  if (home_closed) {
+    motion->open_ms = 0;
+    return;
+  }
+  motion->opened_steps = motion->open_ms == 0 ? motion->steps : motion->opened_steps;
+  motion->open_ms++;
+  if (motion->open_ms >= HOME_OPEN_MS) {
+    motion_stop(motion);
+    motion->homed = true;
+    motion->steps -= motion->opened_steps;
+  }
 }
 
 static void look_at_switches(struct motion *motion, const struct motion_inputs *in) {
@@ -115,9 +132,7 @@ static void look_at_switches(struct motion *motion, const struct motion_inputs *
       }
       break;
     case WAY_CREEPS_HOME:
-      if (!in->home_closed) {
-        at_home(motion);
-      }
+      creep(motion, in->home_closed);
       break;
   }
   motion->far_was_closed = motion->far_was_closed || in->far_closed;

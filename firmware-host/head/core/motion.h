@@ -42,6 +42,8 @@ struct motion {
   int64_t steps; /* counted from home, towards the work */
   int64_t target_steps;
   int64_t gone_steps; /* of this part of the move */
+  int64_t opened_steps; /* where the home switch opened on the way that creeps */
+  int32_t open_ms;      /* since when it has been open there, without a break */
   int64_t due;        /* of a step, in nanometres for each turn */
   int32_t speed_um_s;
   bool down; /* the way of the latest steps */

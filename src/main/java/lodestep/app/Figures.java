@@ -78,7 +78,7 @@ final class Figures {
     } catch (IOException failed) {
       throw new UncheckedIOException(failed);
     }
-    pulses(PlannerMode.SECANT);
+    pulses(PlannerMode.CURVE);
     pulses(PlannerMode.SMALL_STEPS);
     return List.copyOf(figures);
   }
@@ -86,7 +86,7 @@ final class Figures {
   private void speeds(Path folder) {
     progress.accept("warming up ...");
     for (int warm = 0; warm < WARM_UPS; warm++) {
-      run(PlannerMode.SECANT, new VirtualLedger(1));
+      run(PlannerMode.CURVE, new VirtualLedger(1));
     }
     progress.accept("measuring the speed of virtual time, ledger in memory ...");
     speed("ledger in memory", new VirtualLedger(1));
@@ -108,7 +108,7 @@ final class Figures {
     while (rigSeconds < RIG_SECONDS_MIN) {
       long begunNs = clock.nowNs();
       long coreNs = threads.getCurrentThreadCpuTime();
-      VirtualBench bench = run(PlannerMode.SECANT, next);
+      VirtualBench bench = run(PlannerMode.CURVE, next);
       coreSeconds += (threads.getCurrentThreadCpuTime() - coreNs) * 1e-9;
       wallSeconds += (clock.nowNs() - begunNs) * 1e-9;
       rigSeconds += rigSeconds(bench);

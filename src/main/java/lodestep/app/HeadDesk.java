@@ -221,17 +221,13 @@ final class HeadDesk {
         run.seed(),
         List.of(piece),
         List.of(JAW_AMPERES_PER_METRE),
-        height(row.shape()).microMetres());
+        row.shape().height().microMetres());
   }
 
   /** Three magnets of one kind: charged north, charged south, and as it comes. */
   private static HandOrder showing(HeadWork.ReadRun run) {
     NestConfig nest = run.nest();
-    Shape shape =
-        nest.shape().equals("rod")
-            ? new Shape.Rod(Length.ofMm(5.1), Length.ofMm(18))
-            : new Shape.Bar(
-                Length.ofMm(58), Length.ofMm(11.5), Length.ofMm(2.9), Shape.Axis.THROUGH_WIDTH);
+    Shape shape = shown(nest.shape());
     List<StockPiece> pieces = new ArrayList<>();
     for (int i = 0; i < LiveRun.Showing.PIECES; i++) {
       long own = run.seed() * 31 + i;
@@ -244,17 +240,16 @@ final class HeadDesk {
         run.seed(),
         pieces,
         List.of(JAW_AMPERES_PER_METRE),
-        height(shape).microMetres());
+        shape.height().microMetres());
   }
 
-  private static Length height(Shape shape) {
-    if (shape instanceof Shape.Bar bar) {
-      return switch (bar.axis()) {
-        case THROUGH_WIDTH -> bar.width();
-        case THROUGH_THICKNESS -> bar.thickness();
-        case ALONG_LENGTH -> bar.length();
-      };
-    }
-    return ((Shape.Rod) shape).length();
+  private static Shape shown(String nestShape) {
+    return switch (nestShape) {
+      case "rod" -> new Shape.Rod(Length.ofMm(5.1), Length.ofMm(18));
+      case "ring" -> new Shape.Ring(Length.ofMm(17.5), Length.ofMm(7.2), Length.ofMm(9.4));
+      default ->
+          new Shape.Bar(
+              Length.ofMm(58), Length.ofMm(11.5), Length.ofMm(2.9), Shape.Axis.THROUGH_WIDTH);
+    };
   }
 }

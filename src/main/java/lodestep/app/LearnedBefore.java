@@ -1,5 +1,6 @@
 package lodestep.app;
 
+import lodestep.bench.ShownCurve;
 import lodestep.dial.GapCurve;
 import lodestep.dial.RigMemory;
 import lodestep.ledger.EventCodec;
@@ -7,7 +8,7 @@ import lodestep.port.LedgerArchive;
 import lodestep.port.LedgerEvent;
 import lodestep.quantity.FluxDensity;
 
-/** What earlier runs have taught of this rig's jig, read from its ledger. */
+/** What earlier runs have taught of this rig, read from its ledger. */
 final class LearnedBefore {
 
   private static final double MILLION = 1e6;
@@ -16,7 +17,8 @@ final class LearnedBefore {
   private LearnedBefore() {}
 
   /**
-   * The newest gap curve on record, and the newest of each lesson; the archive's errors pass on.
+   * The newest gap curve on record, and what magnets of each kind have shown; the archive's errors
+   * pass on.
    */
   static RigMemory of(LedgerArchive archive) {
     RigMemory[] memory = {RigMemory.none()};
@@ -27,13 +29,8 @@ final class LearnedBefore {
             memory[0] = memory[0].with(curve(curve));
           }
         });
-    archive.forEachOfKind(
-        EventCodec.kind(LedgerEvent.FieldTaught.class),
-        stored -> {
-          if (EventCodec.decode(stored).event() instanceof LedgerEvent.FieldTaught taught) {
-            memory[0] = memory[0].withRatio(taught.of(), taught.ratioPartsPerMillion() / MILLION);
-          }
-        });
+    ShownCurve.all(archive)
+        .forEach(shown -> memory[0] = memory[0].with(shown.kind(), shown.curve()));
     return memory[0];
   }
 

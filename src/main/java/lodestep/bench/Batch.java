@@ -6,7 +6,7 @@ import java.util.Optional;
 import lodestep.config.JigConfig;
 import lodestep.config.Limits;
 import lodestep.dial.Dial;
-import lodestep.dial.Lessons;
+import lodestep.dial.MagnetCurve;
 import lodestep.dial.Move;
 import lodestep.dial.PlannerMode;
 import lodestep.dial.RigMemory;
@@ -124,7 +124,7 @@ public record Batch(
             row.nest(),
             entry.prepared().charge(),
             entry.prepared().knockDown(),
-            entry.prepared().curve(),
+            entry.prepared().family(),
             entry.prepared().expectedFull(),
             entry.prepared().saturating(),
             row.alloy().coercivityJ(),
@@ -138,15 +138,10 @@ public record Batch(
   /** After an attempt: its end and what it taught. */
   Batch after(Entry entry, Dial dial, Move.Finish finish) {
     RigMemory known =
-        taught(dial, finish)
-            .map(learned -> dial.memory().withRatio(learned.of(), learned.ratio()))
+        MagnetCurve.taught(dial, finish)
+            .map(curve -> dial.memory().with(dial.work().kind(), curve))
             .orElse(dial.memory());
     return with(entry.ended(finish, dial.progress())).with(known);
-  }
-
-  /** What a magnet has taught that was dialed to its end. */
-  static Optional<Lessons.Learned> taught(Dial dial, Move.Finish finish) {
-    return finish.verdict() == Verdict.ACCEPTED ? Lessons.of(dial) : Optional.empty();
   }
 
   /** The event that begins it. */

@@ -25,6 +25,14 @@ import lodestep.quantity.Length;
 /** The states of a batch in which the jig is proven and not worked with. */
 public final class BatchJig {
 
+  private static final String LID = "the lid was opened while the jig's field was measured; ";
+  private static final String SEATED =
+      "something lay in the nest while the jig's field was measured; take it out, ";
+
+  private static final String MAGNETIC =
+      "the gauge reads more than the jig's magnet can make over an empty nest, whatever the seat"
+          + " says: see that no magnet lies in it or near it; ";
+
   private BatchJig() {}
 
   /** Whether nothing disturbs the gauge: nothing energised, and a jig parked. */
@@ -42,11 +50,27 @@ public final class BatchJig {
     return JigMove.through(jig, List.of(0, (int) jig.screw().park().microMetres()), view.nowNs());
   }
 
-  /** Once each start: waits for the lid closed over an empty nest, and the pedal. */
-  public record AskEmptyNest(Batch batch, Pedal pedal) implements BatchJob {
+  private static boolean lidShut(View view) {
+    return view.contacts().closed(InputLine.LID_A) && view.contacts().closed(InputLine.LID_B);
+  }
+
+  private static boolean seated(View view) {
+    return view.contacts().closed(InputLine.WORK_SEAT);
+  }
+
+  /**
+   * Once each start: waits for the lid closed over an empty nest, and the pedal.
+   *
+   * @param before what came before, as the beginning of a sentence; empty at the start
+   */
+  public record AskEmptyNest(Batch batch, Pedal pedal, String before) implements BatchJob {
 
     static AskEmptyNest of(Batch batch) {
-      return new AskEmptyNest(batch, Pedal.NOT_PRESSED);
+      return because(batch, "");
+    }
+
+    static AskEmptyNest because(Batch batch, String before) {
+      return new AskEmptyNest(batch, Pedal.NOT_PRESSED, before);
     }
 
     @Override
@@ -58,12 +82,11 @@ public final class BatchJig {
       if (batch.next().isEmpty() || view.commands().contains(Command.FINISH)) {
         return Done.from(batch, view);
       }
-      AskEmptyNest now = new AskEmptyNest(batch, pedal.seen(view));
+      AskEmptyNest now = new AskEmptyNest(batch, pedal.seen(view), before);
       boolean ready =
           now.pedal().fresh(view.nowNs(), batch.limits().pedalLapseNs())
-              && !view.contacts().closed(InputLine.WORK_SEAT)
-              && view.contacts().closed(InputLine.LID_A)
-              && view.contacts().closed(InputLine.LID_B)
+              && !seated(view)
+              && lidShut(view)
               && view.contacts().closed(InputLine.STOP_LOOP)
               && view.contacts().closed(InputLine.ARM_KEY)
               && Quiet.is(view, batch.limits());
@@ -80,7 +103,8 @@ public final class BatchJig {
 
     @Override
     public String sentence() {
-      return "leave the nest empty, close the lid and press the pedal: the jig finds its home and"
+      return before
+          + "leave the nest empty, close the lid and press the pedal: the jig finds its home and"
           + " the gauge measures its field";
     }
   }
@@ -88,6 +112,10 @@ public final class BatchJig {
   /**
    * Finds home, then reads the gauge with the carriage at several heights over the empty nest: that
    * gives the gap curve, and the stray field at the park position.
+   *
+   * <p>While the gauge is read nothing is driven, so that the lid opens without a trip. Whatever
+   * the seat's contact says then, a hand may have been at the nest: that ends the measurement, and
+   * from where the carriage stands it goes only up until the nest is said to be empty again.
    *
    * @param heights still to go to, from home
    * @param move on the way, while there is one
@@ -138,6 +166,12 @@ public final class BatchJig {
       if (view.trip().isPresent()) {
         return Tripped.from(batch, Optional.empty(), view);
       }
+      if (!lidShut(view)) {
+        return LeaveNest.asking(batch, LID, view);
+      }
+      if (seated(view)) {
+        return LeaveNest.because(batch, SEATED, view);
+      }
       return move.isPresent() ? moving(view, move.get()) : reading(view);
     }
 
@@ -183,6 +217,9 @@ public final class BatchJig {
       seen.add(station(more, view));
       List<Integer> rest = heights.subList(1, heights.size());
       JigConfig jig = batch.jig().orElseThrow();
+      if (GapCurve.moreThanTheJig(jig, standOff(), seen)) {
+        return LeaveNest.because(batch, MAGNETIC, view);
+      }
       JigMove next =
           rest.isEmpty()
               ? parking(jig, view)
@@ -199,9 +236,7 @@ public final class BatchJig {
 
     private JobStep over(View view) {
       JigConfig jig = batch.jig().orElseThrow();
-      Length standOff =
-          batch.next().orElse(batch.entries().get(0)).prepared().row().nest().standOff();
-      GapCurve.Measured measured = GapCurve.measured(jig, standOff, stations);
+      GapCurve.Measured measured = GapCurve.measured(jig, standOff(), stations);
       if (measured instanceof GapCurve.Measured.Refused refused) {
         return attention(refused.why(), view);
       }
@@ -217,6 +252,10 @@ public final class BatchJig {
       List<LedgerEvent> events = new ArrayList<>(Steps.asked(view));
       events.add(entry(fits));
       return Steps.to(Loading.fresh(known, false), Outputs.ALL_LOW, events);
+    }
+
+    private Length standOff() {
+      return batch.next().orElse(batch.entries().get(0)).prepared().row().nest().standOff();
     }
 
     /** Why the stray field is not that of the last start any more; empty when it is. */
@@ -261,6 +300,55 @@ public final class BatchJig {
       return stations.isEmpty()
           ? "the jig finds its home"
           : "the gauge measures the jig's field, height " + stations.size() + " of 7";
+    }
+  }
+
+  /**
+   * Something lies in the nest over which the jig's field was being measured: the carriage goes up,
+   * home and to its park position, and the nest is asked empty again.
+   *
+   * @param why what was seen, as the beginning of a sentence
+   */
+  public record LeaveNest(Batch batch, JigMove move, String why) implements BatchJob {
+
+    static JobStep because(Batch batch, String why, View view) {
+      return new LeaveNest(batch, parking(batch.jig().orElseThrow(), view), why).step(view);
+    }
+
+    static JobStep asking(Batch batch, String before, View view) {
+      return Steps.to(
+          AskEmptyNest.because(batch, before),
+          Outputs.high(OutputLine.LAMP_READY),
+          Steps.asked(view));
+    }
+
+    @Override
+    public JobStep step(View view) {
+      if (view.trip().isPresent()) {
+        return Tripped.from(batch, Optional.empty(), view);
+      }
+      JigMove.Step step = move.step(view);
+      if (step.next().failed().isPresent()) {
+        return Steps.to(
+            new Attention(batch.with(Optional.empty()), step.next().failed().get()),
+            Outputs.high(OutputLine.BUZZER),
+            Steps.asked(view));
+      }
+      if (step.next().done()) {
+        return asking(batch, why, view);
+      }
+      return new JobStep(
+          new LeaveNest(batch, step.next(), why),
+          step.wanted().and(OutputLine.LAMP_BUSY),
+          step.permit(),
+          Steps.asked(view),
+          step.requests(),
+          Optional.empty());
+    }
+
+    @Override
+    public String sentence() {
+      return "something lies in the nest: the jig goes up";
     }
   }
 

@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Optional;
 import lodestep.dial.DialState;
 import lodestep.dial.DialStep;
+import lodestep.dial.MagnetCurve;
 import lodestep.dial.Move;
 import lodestep.dial.PoleUp;
 import lodestep.dial.Quiet;
@@ -33,6 +34,7 @@ public sealed interface BatchJob extends Job
         Opening,
         BatchJig.AskEmptyNest,
         BatchJig.MeasureJig,
+        BatchJig.LeaveNest,
         BatchJig.HomeJig,
         BatchJob.Loading,
         BatchJob.Dialing,
@@ -269,11 +271,8 @@ public sealed interface BatchJob extends Job
       Batch ended = batch.after(entry, finished.dial(), finished.finish());
       long verdictNumber = view.nextNumber() + step.events().size() - 1;
       List<LedgerEvent> events = new ArrayList<>(step.events());
-      Batch.taught(finished.dial(), finished.finish())
-          .map(
-              learned ->
-                  new LedgerEvent.FieldTaught(learned.of(), Math.round(learned.ratio() * 1e6)))
-          .ifPresent(events::add);
+      MagnetCurve.taught(finished.dial(), finished.finish())
+          .ifPresent(curve -> events.addAll(curve.events(finished.dial().work())));
       events.addAll(Steps.asked(view));
       return Steps.to(
           new BatchVerdict.Recording(

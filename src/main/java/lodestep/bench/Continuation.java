@@ -91,6 +91,7 @@ public record Continuation(
               last,
               none.lastMove(),
               none.points(),
+              none.earlier(),
               none.firstCharge(),
               none.beforeProof(),
               counts);

@@ -109,13 +109,17 @@ public record Entry(
     if (shape instanceof Shape.Bar bar) {
       return "bar " + bar.axis().words();
     }
-    return "rod";
+    return shape.kind();
   }
 
   static List<Long> sizesMicroMetres(Shape shape) {
     if (shape instanceof Shape.Bar bar) {
       return List.of(
           bar.length().microMetres(), bar.width().microMetres(), bar.thickness().microMetres());
+    }
+    if (shape instanceof Shape.Ring ring) {
+      return List.of(
+          ring.outside().microMetres(), ring.inside().microMetres(), ring.length().microMetres());
     }
     Shape.Rod rod = (Shape.Rod) shape;
     return List.of(rod.diameter().microMetres(), rod.length().microMetres());

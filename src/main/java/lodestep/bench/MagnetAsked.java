@@ -71,11 +71,10 @@ public final class MagnetAsked {
 
   /** What each nest of this rig that takes the shape can do; empty if none takes it. */
   public static List<Reach> reaches(Shape shape, RigConfig rig) {
-    String wanted = shape instanceof Shape.Rod ? "rod" : "bar";
     RigNow now = new RigNow(ROOM, RigMemory.none());
     List<Reach> reaches = new ArrayList<>();
     for (NestConfig nest : rig.nests()) {
-      if (nest.shape().equals(wanted)) {
+      if (nest.shape().equals(shape.kind())) {
         reaches.add(
             rig.coils().isEmpty()
                 ? new Reach(nest, "by hand", Optional.empty())

@@ -18,7 +18,8 @@ enum PlanColumn {
   TOLERANCE(true),
   TOLD_BY(false),
   COUNT(false),
-  LOT(false);
+  LOT(false),
+  WINDING(false);
 
   private final boolean required;
 

@@ -21,6 +21,9 @@ public final class PlanDoubts {
   /** A bench's temperature; what a source can do hardly depends on it. */
   private static final Temperature ROOM = Temperature.ofDegC(22);
 
+  /** Flux that a shorted winding may keep out unsaid: less than the pulse's own uncertainty. */
+  private static final double KEPT_OUT = 0.01;
+
   private PlanDoubts() {}
 
   /** One sentence for each doubt, by line. */
@@ -33,6 +36,10 @@ public final class PlanDoubts {
       return Optional.empty();
     }
     Prepared prepared = Prepared.of(row, rig);
+    Optional<String> kept = kept(prepared, rig);
+    if (kept.isPresent()) {
+      return kept;
+    }
     RigNow now = new RigNow(ROOM, RigMemory.none());
     Fields fields = prepared.knockDown().fields(now);
     return row.task()
@@ -40,6 +47,22 @@ public final class PlanDoubts {
             level -> unsaturated(prepared, now).or(() -> coarse(prepared, level, fields)),
             down -> Optional.empty(),
             none -> Optional.empty());
+  }
+
+  /** The current in a shorted winding works against the pulse. */
+  private static Optional<String> kept(Prepared prepared, RigConfig rig) {
+    PlanRow row = prepared.row();
+    return row.winding()
+        .filter(WoundPickup::shorted)
+        .flatMap(winding -> winding.inducedBy(rig, row.magnet(), row.nest().coil()))
+        .filter(induced -> induced.keptOutFraction() > KEPT_OUT)
+        .map(
+            induced ->
+                said(
+                    prepared,
+                    "its shorted winding keeps up to %.0f %% of a pulse's flux out of the magnet:"
+                        + " open its ends",
+                    100 * induced.keptOutFraction()));
   }
 
   /** A source of levels proves no full charge by a second, stronger one: it has to be enough. */

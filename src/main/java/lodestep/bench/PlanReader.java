@@ -21,9 +21,10 @@ import lodestep.port.Bytes;
  *   <li>{@code name}: name or serial; several magnets of a row get {@code .1}, {@code .2} …
  *   <li>{@code set}: the set they belong to; may be empty
  *   <li>{@code alloy}: for example {@code alnico 5}
- *   <li>{@code shape}: {@code rod}, {@code bar} (charged through its width), {@code bar through
- *       thickness} or {@code bar along length}
- *   <li>{@code size}: {@code 4.9 x 16.5 mm}, diameter and length; {@code 58 x 11.5 x 3.4 mm}
+ *   <li>{@code shape}: {@code rod}, {@code ring} (charged along its axis), {@code bar} (charged
+ *       through its width), {@code bar through thickness} or {@code bar along length}
+ *   <li>{@code size}: {@code 4.9 x 16.5 mm}, diameter and length; {@code 17.5 x 7.2 x 9.4 mm},
+ *       outside and inside diameter and length; {@code 58 x 11.5 x 3.4 mm}
  *   <li>{@code nest}: may be empty when only one of the rig's fits the shape
  *   <li>{@code pole up}: {@code north} or {@code south}, the face that looks at the strings
  *   <li>{@code target}: {@code 640 G}, {@code 64 mT}, {@code down 30 G}, {@code down 15 %}, {@code
@@ -34,6 +35,8 @@ import lodestep.port.Bytes;
  *       the nest must be on record; the nest itself if empty
  *   <li>{@code count}: how many, 1 if empty
  *   <li>{@code lot}: the supplier's lot, for the record; may be empty
+ *   <li>{@code winding}: of a magnet in a finished pickup, {@code 5200 turns; open}, see {@link
+ *       WoundPickup#read}; empty for a magnet by itself
  * </ul>
  *
  * Lines that begin with {@code #} are remarks. Everything wrong is told at once, and of a plan with

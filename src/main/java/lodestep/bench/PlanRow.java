@@ -18,8 +18,9 @@ import lodestep.quantity.FluxDensity;
  * @param magnet alloy, shape and sizes, and what such a magnet reads
  * @param nest where they are worked, a nest of this rig for this shape
  * @param poleUp the face the gauge reads; of no meaning when demagnetising
- * @param lot the supplier's lot the magnets came from
  * @param count how many, 1 to {@value #COUNT_MAX}
+ * @param lot the supplier's lot the magnets came from
+ * @param winding around each, in a finished pickup; empty for a magnet by itself
  */
 public record PlanRow(
     int line,
@@ -30,7 +31,8 @@ public record PlanRow(
     PoleUp poleUp,
     Task task,
     int count,
-    Optional<String> lot) {
+    Optional<String> lot,
+    Optional<WoundPickup> winding) {
 
   /** Fits a label and a line of a table. */
   public static final int NAME_CHARACTERS_MAX = 40;
@@ -47,7 +49,7 @@ public record PlanRow(
     }
   }
 
-  /** A row that says nothing of the lot. */
+  /** A row of magnets by themselves that says nothing of the lot. */
   public PlanRow(
       int line,
       String name,
@@ -58,7 +60,17 @@ public record PlanRow(
       PoleUp poleUp,
       Task task,
       int count) {
-    this(line, name, set, FaceModel.of(alloy, shape), nest, poleUp, task, count, Optional.empty());
+    this(
+        line,
+        name,
+        set,
+        FaceModel.of(alloy, shape),
+        nest,
+        poleUp,
+        task,
+        count,
+        Optional.empty(),
+        Optional.empty());
   }
 
   /** What it is made of. */

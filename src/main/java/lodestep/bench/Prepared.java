@@ -13,6 +13,7 @@ import lodestep.dial.FieldSource;
 import lodestep.dial.JigDrive;
 import lodestep.dial.SwitchedDrive;
 import lodestep.dial.Task;
+import lodestep.magnet.CurveFamily;
 import lodestep.magnet.KnockDownCurve;
 import lodestep.quantity.FieldStrength;
 import lodestep.quantity.FluxDensity;
@@ -23,7 +24,7 @@ import lodestep.quantity.FluxDensity;
  * @param kind alloy, shape, sizes and nest in words
  * @param charge what charges it; empty when a person does by hand
  * @param knockDown what knocks it down
- * @param curve of a nominal magnet of this kind
+ * @param family of a nominal magnet of this kind
  * @param saturating applied field that saturates it
  * @param jig the rig's jig, if it has one, whether or not it knocks down
  * @param expectedFull its full charge at the nest, without sign
@@ -33,7 +34,7 @@ public record Prepared(
     String kind,
     Optional<FieldSource> charge,
     FieldSource knockDown,
-    KnockDownCurve curve,
+    CurveFamily family,
     FieldStrength saturating,
     FluxDensity expectedFull,
     Optional<JigConfig> jig,
@@ -52,13 +53,18 @@ public record Prepared(
         kind,
         rig.sources().charge() == ChargeBy.HAND ? Optional.empty() : Optional.of(coil(row, rig)),
         rig.sources().knockDown() == KnockDownBy.JIG
-            ? JigDrive.over(rig.jig().orElseThrow(), kind, row.shape().height())
+            ? JigDrive.over(rig.jig().orElseThrow(), row.shape().height())
             : coil(row, rig),
-        KnockDownCurve.of(row.magnet(), row.nest().standOff(), reach),
+        CurveFamily.of(row.magnet(), row.nest().standOff(), reach),
         row.magnet().saturating(),
         row.fullCharge(),
         rig.jig(),
         rig.limits());
+  }
+
+  /** The knock-down curve of a nominal magnet of this kind. */
+  KnockDownCurve curve() {
+    return family.nominal();
   }
 
   /** Whether a person charges it before it is put in. */

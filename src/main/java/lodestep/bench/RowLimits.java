@@ -39,7 +39,9 @@ final class RowLimits {
     Optional<Refusal> hard = tooHard();
     return hard.isPresent()
         ? hard.stream().toList()
-        : Stream.concat(wrongWay().stream(), unreached().stream()).toList();
+        : Stream.of(wrongWay().stream(), wound().stream(), unreached().stream())
+            .flatMap(refusals -> refusals)
+            .toList();
   }
 
   /** Ceramic and neodymium are beyond a bank of 50 V, and beyond what a jig brings near. */
@@ -76,6 +78,17 @@ final class RowLimits {
                     + knocked.word()
                     + " up only; turn its opposing magnet over and mend magnet_faces_work in"
                     + " rig.toml, and do these rows then"));
+  }
+
+  /** A pulse through the coil around a finished pickup breaks its winding through. */
+  private Optional<Refusal> wound() {
+    return row.winding()
+        .flatMap(
+            winding ->
+                winding
+                    .inducedBy(rules.rig(), row.magnet(), row.nest().coil())
+                    .flatMap(winding::refusal))
+        .map(why -> new Refusal(PlanColumn.WINDING, why));
   }
 
   private List<Refusal> unreached() {

@@ -32,12 +32,14 @@ final class RowReader {
     Optional<NestConfig> nest = words.flatMap(kind -> nest(cells, kind));
     Optional<TaskReader.Asked> asked = TaskReader.read(cells);
     Optional<Optional<String>> lot = label(PlanColumn.LOT, cells);
+    Optional<Optional<WoundPickup>> winding = winding(cells);
     Optional<Integer> count = cells.readOr(PlanColumn.COUNT, 1, RowReader::count);
     name.ifPresent(given -> names.take(given, count.orElse(1), cells));
     boolean whole =
         cells.errors().isEmpty() && name.isPresent() && set.isPresent() && count.isPresent();
+    boolean told = lot.isPresent() && winding.isPresent();
     if (!whole
-        || lot.isEmpty()
+        || !told
         || alloy.isEmpty()
         || shape.isEmpty()
         || nest.isEmpty()
@@ -58,7 +60,8 @@ final class RowReader {
             asked.get().poleUp(),
             task.get(),
             count.get(),
-            lot.get());
+            lot.get(),
+            winding.get());
     return had(row, cells);
   }
 
@@ -86,6 +89,12 @@ final class RowReader {
       cells.refuse(PlanColumn.TOLD_BY, String.valueOf(unknown.getMessage()));
       return Optional.empty();
     }
+  }
+
+  /** Empty only if it cannot be one. */
+  private static Optional<Optional<WoundPickup>> winding(RowCells cells) {
+    return cells.readOr(
+        PlanColumn.WINDING, Optional.empty(), text -> Optional.of(WoundPickup.read(text)));
   }
 
   /** A label that may be left out; empty only if it cannot be one. */

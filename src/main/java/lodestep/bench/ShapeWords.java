@@ -13,6 +13,7 @@ import lodestep.quantity.Nearest;
 /** The shapes a plan can name, and how their sizes are written. */
 enum ShapeWords {
   ROD("rod", "rod", 2, "diameter x length, like 4.9 x 16.5 mm"),
+  RING("ring", "ring", 3, "outside diameter x inside diameter x length, like 17.5 x 7.2 x 9.4 mm"),
   BAR("bar", "bar", 3, ShapeWords.BAR_SIZES),
   BAR_THROUGH_WIDTH("bar through width", "bar", 3, ShapeWords.BAR_SIZES),
   BAR_THROUGH_THICKNESS("bar through thickness", "bar", 3, ShapeWords.BAR_SIZES),
@@ -32,7 +33,7 @@ enum ShapeWords {
     this.sizesWritten = sizesWritten;
   }
 
-  /** The shape as the rig's nests name it: "rod" or "bar". */
+  /** The shape as the rig's nests name it: "rod", "ring" or "bar". */
   String nestShape() {
     return nestShape;
   }
@@ -67,6 +68,7 @@ enum ShapeWords {
     List<Length> lengths = lengths(text);
     return switch (this) {
       case ROD -> new Shape.Rod(lengths.get(0), lengths.get(1));
+      case RING -> new Shape.Ring(lengths.get(0), lengths.get(1), lengths.get(2));
       case BAR, BAR_THROUGH_WIDTH -> bar(lengths, Shape.Axis.THROUGH_WIDTH);
       case BAR_THROUGH_THICKNESS -> bar(lengths, Shape.Axis.THROUGH_THICKNESS);
       case BAR_ALONG_LENGTH -> bar(lengths, Shape.Axis.ALONG_LENGTH);

@@ -3,6 +3,8 @@ package lodestep.cli;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
+import lodestep.bench.WoundPickup;
 import lodestep.config.BankConfig;
 import lodestep.magnet.BankSizing;
 import lodestep.magnet.CoilDesign;
@@ -11,11 +13,13 @@ import lodestep.magnet.Discharge;
 import lodestep.magnet.EddyCurrents;
 import lodestep.magnet.FaceModel;
 import lodestep.magnet.Figure;
+import lodestep.magnet.PickupCoil;
 import lodestep.quantity.ElectricCurrent;
 import lodestep.quantity.Energy;
 import lodestep.quantity.Length;
 import lodestep.quantity.Temperature;
 import lodestep.quantity.Voltage;
+import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
@@ -40,6 +44,8 @@ final class CoilCommand extends Asked {
 
   /** The rig trips on more than 2 per cent of the wrong sign. */
   private static final double UNDOES = 0.02;
+
+  private static final int COLUMNS = MagnetCommands.COLUMNS;
 
   private static final Energy ENERGY_MAX = new Energy(BankConfig.JOULES_CAP);
   private static final Voltage VOLTAGE_MAX = new Voltage(BankConfig.VOLTS_CAP);
@@ -77,6 +83,14 @@ final class CoilCommand extends Asked {
       description = "that switch, diode and contacts carry in a pulse; 200 if left out")
   private double amps;
 
+  @Option(
+      names = "--winding",
+      paramLabel = "WINDING",
+      description =
+          "of a finished pickup around the magnet, \"5200 turns; open\": says what a pulse would"
+              + " induce in it")
+  private @Nullable String winding;
+
   @Option(names = "--json", description = "as JSON, in SI units")
   private boolean json;
 
@@ -109,16 +123,53 @@ final class CoilCommand extends Asked {
     BankSizing.Answer.Sized sized = answer.sized().orElseThrow();
     List<Fact> facts = new ArrayList<>(ofCoil(kind, sized));
     facts.addAll(ofPulse(sized, base));
+    Optional<WoundPickup> wound = wound();
+    Optional<PickupCoil.Induced> induced = wound.map(pickup -> pickup.induced(kind, pulse(sized)));
+    induced.ifPresent(there -> facts.addAll(ofWinding(there)));
+    Optional<String> refused = wound.flatMap(pickup -> induced.flatMap(pickup::refusal));
     if (json) {
-      ObjectNode node = Json.array().addObject();
-      node.put("alloy", kind.alloy().name());
-      node.put("shape", kind.shape().words());
-      facts.forEach(fact -> node.put(fact.key(), fact.value()));
-      desk.print(node);
+      desk.print(json(kind, facts, refused));
     } else {
-      desk.print(words(kind, facts, sized));
+      desk.print(words(kind, facts, sized, refused));
     }
     return Desk.DONE;
+  }
+
+  private static ObjectNode json(FaceModel kind, List<Fact> facts, Optional<String> refused) {
+    ObjectNode node = Json.array().addObject();
+    node.put("alloy", kind.alloy().name());
+    node.put("shape", kind.shape().words());
+    facts.forEach(fact -> node.put(fact.key(), fact.value()));
+    refused.ifPresent(why -> node.put("windingRefused", why));
+    return node;
+  }
+
+  private Optional<WoundPickup> wound() {
+    String asked = winding;
+    return Optional.ofNullable(asked)
+        .map(text -> KindOptions.said("--winding", () -> WoundPickup.read(text)));
+  }
+
+  private static PickupCoil.Pulse pulse(BankSizing.Answer.Sized sized) {
+    return new PickupCoil.Pulse(
+        sized.pulse(), sized.field().amperesPerMetre() / sized.pulse().peakAmps());
+  }
+
+  private static List<Fact> ofWinding(PickupCoil.Induced induced) {
+    return List.of(
+        new Fact("in the pickup's open winding", "inducedVolts", induced.openVolts(), 1, "%8.0f V"),
+        new Fact(
+            "or, shorted, a current in it of",
+            "shortedAmps",
+            induced.shortedAmps(),
+            1e3,
+            "%8.1f mA"),
+        new Fact(
+            "which keeps out of the magnet's flux",
+            "keptOutFraction",
+            induced.keptOutFraction(),
+            1e2,
+            "%8.1f %%"));
   }
 
   private BankSizing.Answer answer(FaceModel kind, double baseSeconds) {
@@ -130,6 +181,17 @@ final class CoilCommand extends Asked {
                     VOLTAGE_MAX, ENERGY_MAX, new ElectricCurrent(amps), PATH_OHMS, WARMEST));
     Length copper = distance("--depth", depth);
     Length aside = distance("--clearance", clearance);
+    wound()
+        .filter(pickup -> pickup.reach().compareTo(aside) > 0)
+        .ifPresent(
+            pickup -> {
+              throw new Refusal(
+                  "--clearance: the pickup's winding stands "
+                      + pickup.reach().written()
+                      + " out from the magnet, and the coil goes around it: "
+                      + aside.written()
+                      + " is too little");
+            });
     Length over = distance("--overhang", overhang);
     BankSizing.Work work = new BankSizing.Work(kind.shape(), kind.saturating(), baseSeconds);
     return KindOptions.said(
@@ -146,7 +208,7 @@ final class CoilCommand extends Asked {
   }
 
   private static List<String> words(
-      FaceModel kind, List<Fact> facts, BankSizing.Answer.Sized sized) {
+      FaceModel kind, List<Fact> facts, BankSizing.Answer.Sized sized, Optional<String> refused) {
     List<String> lines = new ArrayList<>(List.of("Coil and bank for " + kind, ""));
     facts.forEach(
         fact ->
@@ -154,7 +216,12 @@ final class CoilCommand extends Asked {
                 MagnetCommands.said(
                     "%-42s " + fact.format(), fact.words(), fact.value() * fact.scale())));
     lines.add("");
-    lines.addAll(Wrapped.lines("", warnings(sized), MagnetCommands.COLUMNS));
+    lines.addAll(Wrapped.lines("", warnings(sized), COLUMNS));
+    refused.ifPresent(
+        why -> {
+          lines.add("");
+          lines.addAll(Wrapped.lines("", "Not for this pickup: " + why + ".", COLUMNS));
+        });
     return lines;
   }
 

@@ -46,6 +46,7 @@ public final class Commands implements Runnable, IVersionProvider {
             new HeadCommands.ByHand(desk),
             new RigCommands.OfPlan(desk),
             new RecordCommands.History(desk),
+            new ExplainCommand(desk),
             new RecordCommands.Prove(desk),
             new RigCommands.Interlocks(desk),
             new RigCommands.Rig(desk),

@@ -111,7 +111,7 @@ final class GapCommand extends Asked {
   private static List<Row> rows(FaceModel kind, Length standOff, JigConfig jig) {
     HardMagnet opposing = GapCurve.magnet(jig);
     ResolvedMagnet magnet = ResolvedMagnet.forUnevenFields(kind.shape(), kind.model().loop());
-    Place gauge = Place.onAxis(-0.5 * kind.shape().height().metres() - standOff.metres());
+    Place gauge = kind.shape().readAt(standOff).below();
     List<Row> rows = new ArrayList<>();
     for (double mm : GAPS_MM) {
       Length gap = Length.ofMm(mm);

@@ -9,6 +9,7 @@ import java.util.Optional;
 import lodestep.bench.Entry;
 import lodestep.bench.Plan;
 import lodestep.bench.PlanRow;
+import lodestep.bench.WoundPickup;
 import lodestep.config.HeadConfig;
 import lodestep.config.NestConfig;
 import lodestep.config.RigConfig;
@@ -33,12 +34,12 @@ final class Json {
 
   private Json() {}
 
-  static ArrayNode array() {
-    return MAPPER.createArrayNode();
-  }
-
   static ObjectNode object() {
     return MAPPER.createObjectNode();
+  }
+
+  static ArrayNode array() {
+    return MAPPER.createArrayNode();
   }
 
   /** A record of plain figures, by the names of its components. */
@@ -89,6 +90,7 @@ final class Json {
     node.put("set", row.set().orElse(""));
     node.put("alloy", row.alloy().name());
     node.put("shape", row.shape().words());
+    node.put("winding", row.winding().map(WoundPickup::words).orElse(""));
     node.put("nest", row.nest().name());
     node.put("standOffMicroMetres", row.nest().standOff().microMetres());
     node.put("poleUp", row.poleUp().word());

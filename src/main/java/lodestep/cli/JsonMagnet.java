@@ -18,6 +18,7 @@ final class JsonMagnet {
     node.put("alloy", kind.alloy().name());
     node.put("shape", kind.shape().words());
     node.put("standOffMetres", standOff.metres());
+    node.put("readBesideAxisMetres", kind.shape().readAside());
     node.put("fullChargeTesla", kind.chargedField(standOff).tesla());
     node.put("validity", MagnetCommands.RANGE);
     return node;
@@ -27,6 +28,7 @@ final class JsonMagnet {
     ObjectNode node = ofKind(kind, standOff);
     node.put("netSaturatingAmperesPerMetre", kind.alloy().saturatingField().amperesPerMetre());
     node.put("saturatingAmperesPerMetre", kind.saturating().amperesPerMetre());
+    node.put("fullChargeOnAxisTesla", kind.chargedOnAxis(standOff).tesla());
     node.put("chargedHere", kind.alloy().family().isDialed());
     ArrayNode nests = node.putArray("nests");
     for (MagnetAsked.Reach reach : reaches) {

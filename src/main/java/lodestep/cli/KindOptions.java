@@ -29,14 +29,17 @@ final class KindOptions {
       names = "--shape",
       paramLabel = "SHAPE",
       defaultValue = "rod",
-      description = "rod, bar, \"bar through thickness\", \"bar along length\"; rod if left out")
+      description =
+          "rod, ring, bar, \"bar through thickness\", \"bar along length\"; rod if left out")
   private String shape = "";
 
   @Option(
       names = "--size",
       paramLabel = "SIZE",
       required = true,
-      description = "\"4.6 x 15.5 mm\"; of a bar length x width x thickness")
+      description =
+          "\"4.6 x 15.5 mm\"; of a ring outside x inside x length, of a bar length x width x"
+              + " thickness")
   private String size = "";
 
   @Option(

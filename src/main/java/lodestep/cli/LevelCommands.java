@@ -11,6 +11,7 @@ import lodestep.config.RigConfig;
 import lodestep.magnet.FaceModel;
 import lodestep.magnet.Figure;
 import lodestep.magnet.Keeping;
+import lodestep.magnet.SlowRelaxation;
 import lodestep.quantity.FieldStrength;
 import lodestep.quantity.FluxDensity;
 import lodestep.quantity.Length;
@@ -64,7 +65,7 @@ final class LevelCommands {
 
     FieldStrength ageing() {
       return KindOptions.said(
-          "--years", () -> Keeping.ofTime(SETTLED_SECONDS, years * YEAR_SECONDS));
+          "--years", () -> SlowRelaxation.actsAs(SETTLED_SECONDS, years * YEAR_SECONDS));
     }
 
     /** What the swing acts as; empty if a coefficient is not known of the alloy. */

@@ -29,7 +29,8 @@ final class MagnetCommands {
 
   static final String RANGE =
       "Of a usual magnet by its alloy's published figures, by itself in air at 20 °C; lots lie some"
-          + " per cent apart, and a reading moves by a third of a per cent for 10 µm of stand-off.";
+          + " per cent apart, and a reading moves by a third of a per cent for 10 µm of stand-off."
+          + " A level below 15 % of the full charge is off by up to 4 % of the full charge.";
 
   /** A terminal as narrow as any. */
   static final int COLUMNS = 80;
@@ -208,8 +209,18 @@ final class MagnetCommands {
                   said("so the coil has to give      %10s", kind.saturating().written()),
                   said(
                       "fully charged it reads       %10s  %s off its face",
-                      kind.chargedField(standOff).inGauss(), standOff.written()),
-                  ""));
+                      kind.chargedField(standOff).inGauss(), standOff.written())));
+      if (kind.shape().readAside() > 0) {
+        lines.add(said("%39s  over the middle of its wall", ""));
+        lines.add(
+            said(
+                "                             %10s  over its hole",
+                kind.chargedOnAxis(standOff).inGauss()));
+      }
+      lines.add("");
+      if (reaches.isEmpty()) {
+        lines.add("This rig has no nest for a " + kind.shape().kind() + ".");
+      }
       reaches.forEach(reach -> lines.addAll(Wrapped.lines("", sentence(kind, reach), COLUMNS)));
       lines.addAll(range());
       desk.print(lines);

@@ -27,7 +27,8 @@ final class OneMagnet {
       names = "--shape",
       paramLabel = "SHAPE",
       defaultValue = "rod",
-      description = "rod, bar, \"bar through thickness\", \"bar along length\"; rod if left out")
+      description =
+          "rod, ring, bar, \"bar through thickness\", \"bar along length\"; rod if left out")
   private String shape = "";
 
   @Option(names = "--size", paramLabel = "SIZE", description = "\"5.1 x 18 mm\"")
@@ -51,13 +52,21 @@ final class OneMagnet {
       description = "half width of the band: \"8 G\", \"2 %%\"")
   private @Nullable String tolerance;
 
+  @Option(
+      names = "--winding",
+      paramLabel = "WINDING",
+      description =
+          "of a magnet in a finished pickup: \"5200 turns; open\" (or shorted; \"4 mm deep\";"
+              + " \"up to 100 V\"); left out for a magnet by itself")
+  private @Nullable String winding;
+
   /**
    * The same as a plan of one row.
    *
    * @param ledger on which an unnamed magnet gets a name that is free
    */
   String planText(Program program, Path ledger) {
-    return "name,alloy,shape,size,nest,pole up,target,tolerance\n"
+    return "name,alloy,shape,size,nest,pole up,target,tolerance,winding\n"
         + List.of(
                 name == null ? program.namesOnRecord(ledger).free(NAME) : name,
                 given(alloy),
@@ -66,7 +75,8 @@ final class OneMagnet {
                 given(nest),
                 given(poleUp),
                 given(target),
-                given(tolerance))
+                given(tolerance),
+                given(winding))
             .stream()
             .map(OneMagnet::quoted)
             .collect(Collectors.joining(","))

@@ -36,7 +36,7 @@ public final class PlanTable {
         String.valueOf(row.count()),
         row.set().orElse(""),
         row.alloy().name(),
-        row.shape().words(),
+        row.shape().words() + row.winding().map(wound -> ", in a winding").orElse(""),
         row.nest().name(),
         pole,
         row.task().targetWords(),

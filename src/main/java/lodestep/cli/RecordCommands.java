@@ -21,8 +21,8 @@ import picocli.CommandLine.Parameters;
 /** Commands that read the record. */
 final class RecordCommands {
 
-  private static final String LEDGER = "the ledger's file; the virtual rig's if left out";
-  private static final String RIG = "rig.toml of the rig whose ledger is meant";
+  static final String LEDGER = "the ledger's file; the virtual rig's if left out";
+  static final String RIG = "rig.toml of the rig whose ledger is meant";
 
   private static final int COLUMNS = 96;
 
@@ -191,7 +191,7 @@ final class RecordCommands {
         MINUTE.format(history.namedWall()));
   }
 
-  private static List<MagnetHistory> histories(Desk desk, Path ledger, String magnet) {
+  static List<MagnetHistory> histories(Desk desk, Path ledger, String magnet) {
     try (LedgerArchive archive = desk.program().archive(ledger)) {
       List<MagnetHistory> histories = new ArrayList<>();
       for (long number : found(MagnetNames.of(archive).find(magnet), magnet)) {

@@ -20,7 +20,9 @@ final class RunOptions {
   @Option(names = "--ledger", paramLabel = "FILE", description = "the ledger's file")
   private @Nullable Path ledger;
 
-  @Option(names = "--small-steps", description = "plain equal steps instead of the secant")
+  @Option(
+      names = "--small-steps",
+      description = "plain equal steps, whatever is expected of the curve")
   private boolean smallSteps;
 
   @Option(
@@ -60,7 +62,7 @@ final class RunOptions {
   }
 
   Program.Run run(Program program, RigConfig rig, Optional<Plan> plan) {
-    PlannerMode mode = smallSteps ? PlannerMode.SMALL_STEPS : PlannerMode.SECANT;
+    PlannerMode mode = smallSteps ? PlannerMode.SMALL_STEPS : PlannerMode.CURVE;
     return new Program.Run(rig, plan, ledger(program, rig), plan.isEmpty(), mode, seed);
   }
 }

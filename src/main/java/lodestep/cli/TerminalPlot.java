@@ -5,6 +5,8 @@ import java.util.List;
 import java.util.Locale;
 import java.util.stream.IntStream;
 import lodestep.port.Plot;
+import lodestep.port.RoundScale;
+import org.jspecify.annotations.Nullable;
 
 /** Curves in characters, for a terminal: each has a letter of its own. Pure. */
 final class TerminalPlot {
@@ -12,26 +14,28 @@ final class TerminalPlot {
   private static final int WIDTH = 64;
   private static final int HEIGHT = 16;
   private static final int LABEL = 8;
-  private static final int LABEL_EVERY = 5;
-  private static final String MARKS = "*o+x";
+
+  /** Steps between numbers, at most. */
+  private static final int LABELS_MAX = 5;
+
+  private static final String MARKS = "*o+x#";
 
   private TerminalPlot() {}
 
   /** The lines to print, all of them under 80 columns. */
   static List<String> lines(Plot plot) {
-    double low = Math.min(0, extreme(plot, false, false));
-    double high = extreme(plot, false, true);
-    List<char[]> rows = drawn(plot, low, high);
+    RoundScale up = plot.scaleUp(LABELS_MAX);
+    List<char[]> rows = drawn(plot, up.low(), up.high());
+    @Nullable String[] labels = new String[HEIGHT];
+    up.ticks().forEach(tick -> labels[row(tick, up.low(), up.high())] = number(tick));
     List<String> lines = new ArrayList<>(List.of(plot.up()));
     for (int row = 0; row < HEIGHT; row++) {
-      double y = high - (high - low) * row / (HEIGHT - 1);
-      String label = row % LABEL_EVERY == 0 ? number(y) : "";
-      lines.add(padded(label) + " |" + new String(rows.get(row)).stripTrailing());
+      String label = labels[row];
+      lines.add(
+          padded(label == null ? "" : label) + " |" + new String(rows.get(row)).stripTrailing());
     }
-    String begin = number(extreme(plot, true, false));
-    String end = number(extreme(plot, true, true));
     lines.add(padded("") + " +" + "-".repeat(WIDTH));
-    lines.add(padded("") + "  " + begin + " ".repeat(WIDTH - begin.length() - end.length()) + end);
+    lines.add(padded("") + "  " + below(plot.scaleAcross(LABELS_MAX)));
     lines.add(padded("") + "  " + plot.across());
     for (int c = 0; plot.curves().size() > 1 && c < plot.curves().size(); c++) {
       lines.add(padded("") + "  " + mark(c) + "  " + plot.curves().get(c).name());
@@ -39,33 +43,64 @@ final class TerminalPlot {
     return lines;
   }
 
+  /** The numbers along the bottom, the first at its beginning and the last at its end. */
+  private static String below(RoundScale across) {
+    StringBuilder line = new StringBuilder(" ".repeat(WIDTH));
+    for (double tick : across.ticks()) {
+      String label = number(tick);
+      double part = (tick - across.low()) / (across.high() - across.low());
+      int at = (int) Math.round(part * (WIDTH - 1)) - label.length() / 2;
+      int from = Math.max(0, Math.min(WIDTH - label.length(), at));
+      line.replace(from, from + label.length(), label);
+    }
+    return line.toString().stripTrailing();
+  }
+
+  private static int row(double y, double low, double high) {
+    int row = (int) Math.round((high - y) / (high - low) * (HEIGHT - 1));
+    return Math.max(0, Math.min(HEIGHT - 1, row));
+  }
+
   private static List<char[]> drawn(Plot plot, double low, double high) {
-    double left = extreme(plot, true, false);
-    double right = extreme(plot, true, true);
+    RoundScale across = plot.scaleAcross(LABELS_MAX);
     List<char[]> rows = new ArrayList<>();
     IntStream.range(0, HEIGHT).forEach(row -> rows.add(" ".repeat(WIDTH).toCharArray()));
     for (int c = plot.curves().size() - 1; c >= 0; c--) {
-      for (int column = 0; column < WIDTH; column++) {
-        double y = at(plot.curves().get(c), left + (right - left) * column / (WIDTH - 1));
-        int row = (int) Math.round((high - y) / (high - low) * (HEIGHT - 1));
-        rows.get(Math.max(0, Math.min(HEIGHT - 1, row)))[column] = mark(c);
+      Plot.Curve curve = plot.curves().get(c);
+      List<Double> xs = curve.x();
+      for (int column = 0; curve.joined() && column < WIDTH; column++) {
+        double part = (double) column / (WIDTH - 1);
+        double x = across.low() + (across.high() - across.low()) * part;
+        if (x >= xs.get(0) && x <= xs.get(xs.size() - 1)) {
+          rows.get(row(at(curve, x), low, high))[column] = mark(c);
+        }
       }
     }
+    points(plot, across, (y, column, mark) -> rows.get(row(y, low, high))[column] = mark);
     return rows;
+  }
+
+  private interface Pen {
+    void put(double y, int column, char mark);
+  }
+
+  /** Points that stand each for itself, over the lines. */
+  private static void points(Plot plot, RoundScale across, Pen pen) {
+    for (int c = 0; c < plot.curves().size(); c++) {
+      Plot.Curve curve = plot.curves().get(c);
+      for (int i = 0; !curve.joined() && i < curve.x().size(); i++) {
+        double part = (curve.x().get(i) - across.low()) / (across.high() - across.low());
+        int column = (int) Math.round(part * (WIDTH - 1));
+        pen.put(curve.y().get(i), Math.max(0, Math.min(WIDTH - 1, column)), mark(c));
+      }
+    }
   }
 
   private static char mark(int curve) {
     return MARKS.charAt(curve % MARKS.length());
   }
 
-  private static double extreme(Plot plot, boolean across, boolean most) {
-    return plot.curves().stream()
-        .flatMap(curve -> (across ? curve.x() : curve.y()).stream())
-        .reduce(most ? Double::max : Double::min)
-        .orElseThrow();
-  }
-
-  /** Between its points on a straight line; its ends beyond them. */
+  /** Between its points on a straight line. */
   private static double at(Plot.Curve curve, double x) {
     List<Double> xs = curve.x();
     for (int i = 1; i < xs.size(); i++) {
@@ -78,7 +113,7 @@ final class TerminalPlot {
   }
 
   private static String number(double value) {
-    return String.format(Locale.ROOT, Math.abs(value) < 10 ? "%.1f" : "%.0f", value);
+    return String.format(Locale.ROOT, value == Math.rint(value) ? "%.0f" : "%.3g", value);
   }
 
   private static String padded(String label) {

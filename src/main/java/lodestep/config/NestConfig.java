@@ -5,7 +5,7 @@ import lodestep.quantity.Length;
 /**
  * A named seat for one kind of magnet.
  *
- * @param shape "rod" or "bar"
+ * @param shape "rod", "ring" or "bar"; a ring stands with the middle of its wall over the gauge
  * @param standOff distance from the magnet's face to the gauge's element
  * @param coil name of the coil around this nest
  */

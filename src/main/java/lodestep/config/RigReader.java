@@ -242,7 +242,7 @@ final class RigReader {
 
   private Optional<NestConfig> nest(Section section, boolean coilless) {
     Optional<String> name = name(section, "rod nest");
-    Optional<String> shape = section.word("shape", List.of("rod", "bar"));
+    Optional<String> shape = section.word("shape", List.of("rod", "ring", "bar"));
     Optional<Length> standOff = section.quantity("stand_off", "2.0 mm", Length::parse);
     Optional<String> coil = coilless ? Optional.of("") : section.text("coil", "rod coil");
     if (standOff.isPresent()

@@ -127,32 +127,9 @@ public sealed interface FeedState extends PulseState {
       if (low || view.nowNs() - sinceNs > plan.limits().ledgerWaitNs()) {
         PulseResult none =
             new PulseResult(plan, Outcome.NOT_FIRED, 0, Optional.empty(), lack.words());
-        return PulseSteps.to(new GivenUp(plan, none, keep), keep, false);
+        return PulseSteps.to(new PulseState.Ended(plan, none, keep), keep, false);
       }
       return PulseSteps.to(new LetGo(plan, sinceNs, offSince, keep, lack), keep, true);
-    }
-
-    @Override
-    public Outputs resting() {
-      return keep;
-    }
-  }
-
-  /** Nothing was fired, and the relays stay as they were. */
-  record GivenUp(SwitchedPlan plan, PulseResult ended, Outputs keep) implements FeedState {
-    @Override
-    public ActStep step(View view) {
-      return PulseSteps.to(this, keep, false);
-    }
-
-    @Override
-    public Optional<ActResult> result() {
-      return Optional.of(ended);
-    }
-
-    @Override
-    public ActResult cut(String why) {
-      return ended;
     }
 
     @Override

@@ -203,11 +203,26 @@ public sealed interface PulseState extends Act
     }
   }
 
-  /** Over; the relays stay where they are until the bank has bled. */
-  record Ended(PulsePlan plan, PulseResult ended) implements Common {
+  /**
+   * Over; the relays stay where they are until the bank has bled.
+   *
+   * @param keep those relays
+   */
+  record Ended(PulsePlan plan, PulseResult ended, Outputs keep) implements Common {
+
+    /** With the pulse's own relays. */
+    Ended(PulsePlan plan, PulseResult ended) {
+      this(plan, ended, plan.relays());
+    }
+
     @Override
     public ActStep step(View view) {
-      return PulseSteps.to(this, plan.relays(), false);
+      return PulseSteps.to(this, keep, false);
+    }
+
+    @Override
+    public Outputs resting() {
+      return keep;
     }
 
     @Override

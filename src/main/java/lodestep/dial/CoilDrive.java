@@ -21,6 +21,17 @@ import lodestep.quantity.Voltage;
  */
 public record CoilDrive(CoilConfig coil, BankConfig bank) implements FieldSource {
 
+  /** Field for an ampere as rig.toml tells it, by a search coil or reckoned from the winding. */
+  private static final double SCALE = 0.03;
+
+  /** What the head's current meter tells from pulse to pulse. */
+  private static final double TOLD = 0.0007;
+
+  /** A pulse against the one asked for; below some volts the meter's own floor is more. */
+  private static final double DELIVERED = 0.002;
+
+  private static final double METER_FLOOR_VOLTS = 0.005;
+
   /** The measured voltage may stand above the asked one by this part, and at least 10 mV. */
   private static final double HIGHEST_FRACTION = 0.002;
 
@@ -58,6 +69,12 @@ public record CoilDrive(CoilConfig coil, BankConfig bank) implements FieldSource
         expectedAmps(pulse, now.coilTemperature()) * now.memory().ratio(pulse.range());
     ShotPlan plan = new ShotPlan(order, pulse, intentNumber, expectedAmps, coil, bank, limits);
     return PulseState.begin(plan, nowNs);
+  }
+
+  @Override
+  public Doubt doubt(FieldStrength near, RigNow now) {
+    double floor = METER_FLOOR_VOLTS * fieldPerVolt(false, now) / near.amperesPerMetre();
+    return new Doubt(SCALE, TOLD, Math.hypot(DELIVERED, floor));
   }
 
   @Override

@@ -74,7 +74,7 @@ record Demagnetising(Work work, RigNow now) {
               Verdict.RECHARGE_NEEDED, "it went past the neutral point; charge it and begin again");
     }
     double half = Math.max(task.limit().tesla() - guard, task.limit().tesla() / 2);
-    KnockDownAim aim = new KnockDownAim(work.curve(), 0, half, 0, false);
+    KnockDownAim aim = new KnockDownAim(work.curve(), 0, half);
     double most = work.knockDown().fields(now).most().amperesPerMetre();
     double level = Math.max(work.expectedFull().tesla(), size);
     double field =

@@ -68,7 +68,7 @@ final class Entries {
             .last()
             .map(reading -> dial.work().pole().sign() * reading.value().tesla())
             .orElse(0.0);
-    return Planner.took(dial.work(), level);
+    return Planner.took(dial.work(), dial.progress(), dial.memory(), level);
   }
 
   static LedgerEvent verdict(Dial dial, Verdict verdict, String why) {

@@ -47,15 +47,8 @@ public sealed interface FieldSource permits CoilDrive, SwitchedDrive, JigDrive {
     return Integer.MAX_VALUE;
   }
 
-  /** Whether magnets of this kind have taught how its field acts on them. */
-  default boolean taught(RigMemory memory) {
-    return false;
-  }
-
-  /** Under what the batch keeps how its field acts on this kind of magnet; empty if it does not. */
-  default Optional<String> lesson() {
-    return Optional.empty();
-  }
+  /** How well the field of an act near this one is known. */
+  Doubt doubt(FieldStrength near, RigNow now);
 
   /** Above this temperature of the coil no act is begun before it has cooled; empty of no coil. */
   default Optional<Temperature> restAbove() {
@@ -64,6 +57,15 @@ public sealed interface FieldSource permits CoilDrive, SwitchedDrive, JigDrive {
 
   /** The peaks that the record of an act of this source shows; empty if it shows none. */
   Optional<Swing> swing(ActEvent.ActEnded ended);
+
+  /**
+   * Relative standard uncertainties of a field.
+   *
+   * @param scale of what rig.toml says of this source, the same in every act
+   * @param told of the field that an act is told to have had, from act to act, &gt; 0
+   * @param delivered of what an act delivers against what is asked of it
+   */
+  record Doubt(double scale, double told, double delivered) {}
 
   /**
    * Peak fields at the work of both signs, each without sign.

@@ -16,6 +16,11 @@ public sealed interface Fields {
   /** The weakest that is stronger than this one by more than can be told; empty above the last. */
   Optional<FieldStrength> above(FieldStrength last);
 
+  /** Whether it has certain fields and none between them. */
+  default boolean isStepped() {
+    return this instanceof Levels;
+  }
+
   /** A field that grows by less than this is the same field again, as well as the head can tell. */
   double LEAST_GROWTH = 1.001;
 

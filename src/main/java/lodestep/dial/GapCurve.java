@@ -151,6 +151,29 @@ public record GapCurve(double strength, double heightMetres, FluxDensity stray) 
     return new Measured.Fits(curve, new FluxDensity(noise));
   }
 
+  /** A good Hall element's own offset, and the field of the room; starting value. */
+  private static final double OFFSET_TESLA = 5e-3;
+
+  /** Noise and wander between two heights; starting value. */
+  private static final double BETWEEN_TESLA = 2e-3;
+
+  /**
+   * Whether the newest reading is more than any jig of rig.toml can make over an empty nest: by
+   * itself at the first height, from there on by what it has grown. Then a magnet lies there and
+   * must not be approached. A weak one shows less than that, and an uncharged one nothing.
+   *
+   * @param stations at least one, the first at the park position
+   */
+  public static boolean moreThanTheJig(JigConfig jig, Length standOff, List<Station> stations) {
+    HardMagnet magnet = magnet(jig);
+    Station first = stations.get(0);
+    Station last = stations.get(stations.size() - 1);
+    double most = STRENGTH_MAX * told(jig, standOff, magnet, last.position(), -HEIGHT_METRES_MAX);
+    return stations.size() == 1
+        ? Math.abs(last.seen().tesla()) > most + OFFSET_TESLA
+        : Math.abs(last.seen().tesla() - first.seen().tesla()) > most + BETWEEN_TESLA;
+  }
+
   private static double told(
       JigConfig jig, Length standOff, HardMagnet magnet, Length position, double height) {
     double distance = jig.heightAtHome().metres() + height - position.metres() + standOff.metres();

@@ -19,25 +19,29 @@ import lodestep.quantity.Length;
  * A reverse jig over magnets of one kind: from a wanted field to the gap that gives it, and back.
  * Its opposing magnet drives one way only.
  *
- * @param kind of magnet, for which the batch teaches how this field acts on it
  * @param workHeight of these magnets
  * @param told fields by rig.toml alone, as {@link GapCurve#told} gives them
  */
-public record JigDrive(JigConfig jig, String kind, Length workHeight, List<Double> told)
-    implements FieldSource {
+public record JigDrive(JigConfig jig, Length workHeight, List<Double> told) implements FieldSource {
 
   /** Weaker fields do nothing to any magnet worth the name. */
   private static final FieldStrength LEAST = new FieldStrength(500);
 
   private static final String NAME = "jig";
 
+  /**
+   * The gauge has seen the opposing magnet from the other side of the nest only, and what one field
+   * everywhere in the work stands for is reckoned; where the screw comes to rest it repeats.
+   */
+  private static final Doubt DOUBT = new Doubt(0.12, 0.003, 0.003);
+
   public JigDrive {
     told = List.copyOf(told);
   }
 
-  /** The jig over magnets of this kind and height; some milliseconds. */
-  public static JigDrive over(JigConfig jig, String kind, Length workHeight) {
-    return new JigDrive(jig, kind, workHeight, GapCurve.told(jig, workHeight));
+  /** The jig over magnets of this height; some milliseconds. */
+  public static JigDrive over(JigConfig jig, Length workHeight) {
+    return new JigDrive(jig, workHeight, GapCurve.told(jig, workHeight));
   }
 
   @Override
@@ -57,6 +61,11 @@ public record JigDrive(JigConfig jig, String kind, Length workHeight, List<Doubl
     return new Fields.Continuous(
         new FieldStrength(Math.max(LEAST.amperesPerMetre(), fields.get(0))),
         new FieldStrength(Math.max(most, LEAST.amperesPerMetre())));
+  }
+
+  @Override
+  public Doubt doubt(FieldStrength near, RigNow now) {
+    return DOUBT;
   }
 
   @Override
@@ -99,23 +108,8 @@ public record JigDrive(JigConfig jig, String kind, Length workHeight, List<Doubl
     return jig.strokesMax();
   }
 
-  @Override
-  public boolean taught(RigMemory memory) {
-    return memory.ratios().containsKey(lessonOf());
-  }
-
-  @Override
-  public Optional<String> lesson() {
-    return Optional.of(lessonOf());
-  }
-
-  private String lessonOf() {
-    return NAME + ", " + kind;
-  }
-
   private List<Double> curve(RigMemory memory) {
-    double ratio = memory.ratio(lessonOf());
-    return memory.gap().fields(told).stream().map(field -> field * ratio).toList();
+    return memory.gap().fields(told);
   }
 
   /** The position that gives this field; the lowest when none does. */

@@ -31,15 +31,15 @@ final class Learning {
   }
 
   private static Dial afterCharge(Dial dial, Progress read, SettledReading reading, double level) {
-    Progress fresh = read.withPoints(List.of(new Progress.Point(0, level)));
+    Progress fresh = read.chargedTo(level);
     String kind = dial.work().kind();
     if (read.counts().charges() > 1
         && read.firstCharge().isPresent()
-        && !dial.memory().chargeProven().contains(kind)) {
+        && !dial.memory().chargeProven(kind)) {
       double first = read.firstCharge().get().value().tesla();
       double change = Math.abs(reading.value().tesla() - first);
       if (change <= FULL_CHARGE_FRACTION * Math.abs(reading.value().tesla())) {
-        return dial.with(fresh).with(dial.memory().withChargeProven(kind));
+        return dial.with(fresh).with(dial.memory().withChargeProven(kind, Math.abs(level)));
       }
       return dial.with(fresh);
     }

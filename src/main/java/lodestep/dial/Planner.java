@@ -27,8 +27,14 @@ record Planner(Work work, Zero zero, RigNow now) {
   /** A first charge weaker than this part of the strongest proves nothing by its second. */
   private static final double LEAST_FIRST_FRACTION = 0.5;
 
-  /** Less than this part of the expected full charge is no charge. */
+  /** Less than this part of the expected full charge, a rough figure, is no charge. */
   private static final double TOOK_FRACTION = 0.4;
+
+  /** Less than this part of what one of its kind reads when full is none; twice a lot's spread. */
+  private static final double TOOK_OF_KIND = 0.75;
+
+  /** Less than this part of its own first charge is none: one laid in anew reads within a tenth. */
+  private static final double TOOK_OF_ITSELF = 0.9;
 
   /**
    * A second, stronger charge that moves the reading by more than this part shows a magnet far from
@@ -45,6 +51,13 @@ record Planner(Work work, Zero zero, RigNow now) {
 
   /** The proof pulse against the largest so far: weaker, so that it must not move the magnet. */
   private static final double PROOF_FRACTION = 0.85;
+
+  /**
+   * The same against what a nominal magnet would have needed to come down as far, where an earlier
+   * attempt did it and its largest pulse is not known. Weaker, since a proof that is stronger than
+   * that pulse would itself take the magnet down.
+   */
+  private static final double PROOF_OF_NOMINAL = 0.5;
 
   /** Proof pulses that moved the magnet, before it is refused. */
   private static final int MOVED_PROOFS_MAX = 3;
@@ -120,17 +133,19 @@ record Planner(Work work, Zero zero, RigNow now) {
   private Optional<Move> afterCharge(Progress progress, SettledReading reading) {
     double level = level(reading);
     boolean again = work.charge().isEmpty() && progress.counts().charges() < HAND_CHARGES_MAX;
-    if (!took(work, level) && again) {
+    if (!took(work, progress, now.memory(), level) && again) {
       return Optional.of(charge(Optional.empty()));
     }
-    if (!took(work, level)) {
+    if (!took(work, progress, now.memory(), level)) {
+      double full =
+          now.memory().chargeProven().getOrDefault(work.kind(), work.expectedFull().tesla());
       return Optional.of(
           refuse(
               "it did not take the charge: it reads %s where about %s is expected; see that it is"
                   + " the alloy of the plan and sits in its nest",
-              reading.value().inGauss(), work.pole().signed(work.expectedFull()).inGauss()));
+              reading.value().inGauss(), work.pole().signed(new FluxDensity(full)).inGauss()));
     }
-    boolean proven = now.memory().chargeProven().contains(work.kind());
+    boolean proven = now.memory().chargeProven(work.kind());
     if (proven) {
       return Optional.empty();
     }
@@ -151,20 +166,34 @@ record Planner(Work work, Zero zero, RigNow now) {
             progress.firstCharge().orElse(reading).value().inGauss(), reading.value().inGauss()));
   }
 
-  /** Whether a magnet that reads so took its charge at all. */
-  static boolean took(Work work, double levelTesla) {
-    return levelTesla >= TOOK_FRACTION * work.expectedFull().tesla();
+  /**
+   * Whether a magnet that reads so took its newest charge at all. A charge by hand may have been
+   * left undone: then it reads what was left of the last one. What cannot be told so is the second
+   * of two charges that prove a full one, since a full magnet reads the same with it and without.
+   */
+  static boolean took(Work work, Progress progress, RigMemory memory, double levelTesla) {
+    double ofKind = TOOK_OF_KIND * memory.chargeProven().getOrDefault(work.kind(), 0.0);
+    double least = Math.max(TOOK_FRACTION * work.expectedFull().tesla(), ofKind);
+    boolean again = work.charge().isEmpty() && progress.counts().charges() > 1;
+    double itself =
+        progress
+            .firstCharge()
+            .filter(first -> again)
+            .map(first -> TOOK_OF_ITSELF * work.pole().sign() * first.value().tesla())
+            .orElse(0.0);
+    return levelTesla >= Math.max(least, itself);
   }
 
   private Move approach(
       Task.ToLevel task, Progress progress, SettledReading reading, boolean mayCharge) {
     double target = work.pole().sign() * task.target().tesla();
     // Of a reading as good as this one, at the target: there the gauge's gain counts for less or
-    // more.
+    // more, and noise that grows with the level for less.
+    double nearer = Math.min(1, Math.abs(task.target().tesla() / reading.value().tesla()));
     SettledReading there =
         new SettledReading(
             task.target(),
-            reading.standardUncertainty(),
+            new FluxDensity(reading.standardUncertainty().tesla() * nearer),
             reading.degreesOfFreedom(),
             reading.samples());
     FluxDensity u = work.calibration().counted(there, zero.gauge()).standardUncertainty();
@@ -173,14 +202,40 @@ record Planner(Work work, Zero zero, RigNow now) {
           "the tolerance %s is tighter than this gauge can tell; %s is the least",
           task.tolerance().inGauss(), Acceptance.tightestTolerance(u).inGauss());
     }
+    Optional<Expectation> expected =
+        mayCharge && work.mode() == PlannerMode.CURVE
+            ? Optional.of(Expectation.of(work, now, progress, reading))
+            : Optional.empty();
+    double stands = expected.map(known -> known.level().tesla()).orElse(level(reading));
     double half = Acceptance.guarded(task.target(), task.tolerance()).acceptedHalfWidthTesla(u);
-    double off = level(reading) - target;
+    double off = stands - target;
     if (Math.abs(off) <= half) {
-      return inside(progress, reading);
+      return remarked(inside(progress, reading), expected);
     }
-    if (off > 0) {
-      return knockDown(progress, reading, target, half, mayCharge);
+    if (off < 0) {
+      return remarked(below(task, progress, reading, mayCharge), expected);
     }
+    Approach approach = new Approach(work, now, progress, reading, target, half);
+    Move next =
+        expected
+            .map(approach::by)
+            .orElseGet(() -> mayCharge ? approach.inSmallSteps() : approach.carefully());
+    return remarked(next, expected);
+  }
+
+  /** A verdict says what is odd about the magnet, or about the rig. */
+  private static Move remarked(Move move, Optional<Expectation> expected) {
+    Optional<String> remark = expected.flatMap(Expectation::remark);
+    return move.match(
+        fire -> fire,
+        finish ->
+            remark
+                .map(how -> new Finish(finish.verdict(), finish.why() + "; " + how))
+                .orElse(finish));
+  }
+
+  private Move below(
+      Task.ToLevel task, Progress progress, SettledReading reading, boolean mayCharge) {
     if (progress.points().size() <= 1 && mayCharge) {
       return refuse(
           "its full charge reads %s, below the target %s",
@@ -197,8 +252,9 @@ record Planner(Work work, Zero zero, RigNow now) {
   }
 
   private Move inside(Progress progress, SettledReading reading) {
-    boolean knocked = progress.largestReverseAperM() > 0;
-    if (!knocked) {
+    double largest = progress.largestReverseAperM();
+    double proof = largest > 0 ? PROOF_FRACTION * largest : ofEarlierAttempt(reading);
+    if (proof == 0) {
       return accepted("inside the tolerance with no knock-down", progress);
     }
     boolean proofJustMade =
@@ -211,16 +267,27 @@ record Planner(Work work, Zero zero, RigNow now) {
         return refuse("weaker pulses still move it; it does not hold its level");
       }
     }
-    FieldStrength weaker = new FieldStrength(progress.largestReverseAperM() * PROOF_FRACTION);
+    FieldStrength weaker = new FieldStrength(proof);
     return work.knockDown().fields(now) instanceof Fields.Levels levels
             && levels.atMost(weaker).isEmpty()
         ? accepted("inside the tolerance; no weaker pulse is left to prove it", progress)
         : fire(Purpose.PROOF, weaker.amperesPerMetre(), reading);
   }
 
+  /**
+   * The field of a proof for what an earlier attempt, that a trip or a crash has ended, brought
+   * down; 0 if the magnet reads as it was found then.
+   */
+  private double ofEarlierAttempt(SettledReading reading) {
+    double found = work.asFoundBefore().map(this::level).orElse(0.0);
+    double u = Math.sqrt(2) * reading.standardUncertainty().tesla();
+    boolean broughtDown = found - level(reading) > PROOF_COVERAGE * u;
+    double full = Math.max(found, work.expectedFull().tesla());
+    return broughtDown ? PROOF_OF_NOMINAL * work.curve().fieldFor(level(reading) / full) : 0;
+  }
+
   private Finish accepted(String how, Progress progress) {
-    boolean unproven =
-        progress.counts().charges() > 0 && !now.memory().chargeProven().contains(work.kind());
+    boolean unproven = progress.counts().charges() > 0 && !now.memory().chargeProven(work.kind());
     return new Finish(Verdict.ACCEPTED, unproven ? how + "; full charge not proven" : how);
   }
 
@@ -231,64 +298,9 @@ record Planner(Work work, Zero zero, RigNow now) {
     return Math.abs(after.value().tesla() - before.value().tesla()) <= PROOF_COVERAGE * u;
   }
 
-  private Move knockDown(
-      Progress progress, SettledReading reading, double target, double half, boolean charged) {
-    KnockDownAim aim =
-        new KnockDownAim(
-            work.curve(),
-            target,
-            half,
-            progress.counts().recharges(),
-            work.knockDown().taught(now.memory()));
-    double field;
-    if (work.mode() == PlannerMode.SMALL_STEPS && charged) {
-      field = aim.equalStep(progress.points());
-    } else if (charged) {
-      field = aim.secant(progress.points());
-    } else {
-      field = aim.safeStep(progress.points(), work.expectedFull().tesla());
-    }
-    Fields fields = work.knockDown().fields(now);
-    if (field > fields.most().amperesPerMetre()) {
-      return refuse(
-          "it would need a reverse field of %s; this %s reaches %s",
-          new FieldStrength(field).written(), work.knockDown().noun(), fields.most().written());
-    }
-    FieldStrength last = new FieldStrength(progress.largestReverseAperM());
-    Optional<FieldStrength> next = fields.above(last);
-    Optional<FieldStrength> fits =
-        fields
-            .atMost(new FieldStrength(field))
-            .filter(can -> next.isPresent() && can.compareTo(next.get()) >= 0);
-    if (fits.isPresent()) {
-      return fire(Purpose.KNOCK_DOWN, fits.get().amperesPerMetre(), reading);
-    }
-    return nextStep(next, aim, progress, reading);
-  }
-
-  /** The next step is longer than was wanted: taken if even its worst end is inside. */
-  private Move nextStep(
-      Optional<FieldStrength> next, KnockDownAim aim, Progress progress, SettledReading reading) {
-    if (next.isEmpty()) {
-      return refuse("this %s has no stronger field left", work.knockDown().noun());
-    }
-    double field = next.get().amperesPerMetre();
-    double lowest = aim.lowestAfter(field, progress.points(), work.expectedFull().tesla());
-    if (lowest >= aim.targetTesla() - aim.halfTesla()) {
-      return fire(Purpose.KNOCK_DOWN, field, reading);
-    }
-    return refuse(
-        "no step of this %s ends inside the tolerance: it reads %s, and the next field, %s, may"
-            + " take it down to %s; ask for another level or a wider tolerance",
-        work.knockDown().noun(),
-        reading.value().inGauss(),
-        next.get().written(),
-        work.pole().signed(new FluxDensity(Math.max(0, lowest))).inGauss());
-  }
-
   /** The first charge: the weaker of two that prove a full one, where there is need and a way. */
   private Move firstCharge() {
-    boolean proven = now.memory().chargeProven().contains(work.kind());
+    boolean proven = now.memory().chargeProven(work.kind());
     return charge(proven ? Optional.empty() : weakerCharge());
   }
 
@@ -326,7 +338,11 @@ record Planner(Work work, Zero zero, RigNow now) {
 
   /** The reading, positive on the pole that is asked. */
   private double level(SettledReading reading) {
-    return work.pole().sign() * reading.value().tesla();
+    return level(reading.value());
+  }
+
+  private double level(FluxDensity reading) {
+    return work.pole().sign() * reading.tesla();
   }
 
   /** A verdict with its sentence. */

@@ -2,8 +2,8 @@ package lodestep.dial;
 
 /** How the next knock-down pulse is chosen. */
 public enum PlannerMode {
-  /** Follows the magnet's own curve by the secant, always stopping short of the target. */
-  SECANT("secant"),
+  /** The largest pulse that is safe by what is expected of this magnet's curve. */
+  CURVE("expected curve"),
   /** Equal small steps from nothing: slow and plain, for any magnet. */
   SMALL_STEPS("small steps");
 

@@ -13,6 +13,7 @@ import lodestep.measure.SettledReading;
  * @param lastMove the newest pulse, once one was delivered
  * @param points the knock-down so far: the state after the charge, then one for each reverse pulse,
  *     peaks growing
+ * @param earlier such points of the charges before this one, after each of which it fell below
  * @param firstCharge reading after the first of two charges that prove a full charge
  * @param beforeProof the reading the proof pulse must not move
  */
@@ -21,6 +22,7 @@ public record Progress(
     Optional<SettledReading> last,
     Optional<Move.Fire> lastMove,
     List<Point> points,
+    List<List<Point>> earlier,
     Optional<SettledReading> firstCharge,
     Optional<SettledReading> beforeProof,
     Counts counts) {
@@ -66,6 +68,7 @@ public record Progress(
 
   public Progress {
     points = List.copyOf(points);
+    earlier = List.copyOf(earlier);
   }
 
   /** Nothing read, nothing fired. */
@@ -74,6 +77,7 @@ public record Progress(
         Optional.empty(),
         Optional.empty(),
         Optional.empty(),
+        List.of(),
         List.of(),
         Optional.empty(),
         Optional.empty(),
@@ -101,11 +105,13 @@ public record Progress(
   }
 
   Progress withCounts(Counts newCounts) {
-    return new Progress(asFound, last, lastMove, points, firstCharge, beforeProof, newCounts);
+    return new Progress(
+        asFound, last, lastMove, points, earlier, firstCharge, beforeProof, newCounts);
   }
 
   Progress withPoints(List<Point> newPoints) {
-    return new Progress(asFound, last, lastMove, newPoints, firstCharge, beforeProof, counts);
+    return new Progress(
+        asFound, last, lastMove, newPoints, earlier, firstCharge, beforeProof, counts);
   }
 
   /** After a delivered pulse; what it did shows with the next reading. */
@@ -115,6 +121,7 @@ public record Progress(
         last,
         Optional.of(move),
         points,
+        earlier,
         firstCharge,
         move.purpose() == Purpose.PROOF ? last : beforeProof,
         counts);
@@ -126,9 +133,27 @@ public record Progress(
         Optional.of(reading),
         lastMove,
         points,
+        earlier,
         firstCharge,
         beforeProof,
         counts);
+  }
+
+  /** Charged, and read so: its curve begins anew, what was seen of it stays known. */
+  Progress chargedTo(double levelTesla) {
+    List<List<Point>> before = new ArrayList<>(earlier);
+    if (largestReverseAperM() > 0) {
+      before.add(points);
+    }
+    List<Point> anew = List.of(new Point(0, levelTesla));
+    return new Progress(asFound, last, lastMove, anew, before, firstCharge, beforeProof, counts);
+  }
+
+  /** The points of every charge so far whose magnet was knocked down, the newest last. */
+  List<List<Point>> rounds() {
+    List<List<Point>> all = new ArrayList<>(earlier);
+    all.add(points);
+    return all;
   }
 
   Progress withPoint(Point point) {
@@ -138,6 +163,6 @@ public record Progress(
   }
 
   Progress withFirstCharge(Optional<SettledReading> reading) {
-    return new Progress(asFound, last, lastMove, points, reading, beforeProof, counts);
+    return new Progress(asFound, last, lastMove, points, earlier, reading, beforeProof, counts);
   }
 }

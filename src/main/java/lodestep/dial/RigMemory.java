@@ -1,9 +1,9 @@
 package lodestep.dial;
 
+import java.util.ArrayList;
 import java.util.HashMap;
-import java.util.HashSet;
+import java.util.List;
 import java.util.Map;
-import java.util.Set;
 import lodestep.device.ActResult.Lesson;
 
 /**
@@ -12,27 +12,41 @@ import lodestep.device.ActResult.Lesson;
  *
  * @param ratios measured over expected, by what answered: a source, or a range of it
  * @param chargeProven kinds for which a charge stronger by half changed the reading by less than
- *     one per cent
+ *     one per cent, each with that reading: tesla, without sign
  * @param gap how the jig's field follows the gap; without a jig of no meaning
+ * @param curves what the newest magnets of each kind have shown, the oldest first
  */
-public record RigMemory(Map<String, Double> ratios, Set<String> chargeProven, GapCurve gap) {
+public record RigMemory(
+    Map<String, Double> ratios,
+    Map<String, Double> chargeProven,
+    GapCurve gap,
+    Map<String, List<MagnetCurve>> curves) {
 
   /** A ratio outside this is a fault of the rig, not something to learn. */
   private static final double RATIO_MAX = 1.25;
 
+  /** Older magnets of a kind say nothing that these do not. */
+  private static final int CURVES_MAX = 24;
+
   public RigMemory {
     ratios = Map.copyOf(ratios);
-    chargeProven = Set.copyOf(chargeProven);
+    chargeProven = Map.copyOf(chargeProven);
+    curves = Map.copyOf(curves);
   }
 
   /** Nothing learned yet. */
   public static RigMemory none() {
-    return new RigMemory(Map.of(), Set.of(), GapCurve.TOLD);
+    return new RigMemory(Map.of(), Map.of(), GapCurve.TOLD, Map.of());
   }
 
   /** Measured over expected of this answer; 1 when not yet known. */
   public double ratio(String of) {
     return ratios.getOrDefault(of, 1.0);
+  }
+
+  /** What magnets of this kind have shown, the oldest first. */
+  public List<MagnetCurve> curves(String kind) {
+    return curves.getOrDefault(kind, List.of());
   }
 
   /** With what the last act showed; a ratio that is no drift is left out. */
@@ -43,25 +57,32 @@ public record RigMemory(Map<String, Double> ratios, Set<String> chargeProven, Ga
     }
     Map<String, Double> more = new HashMap<>(ratios);
     more.put(lesson.of(), ratio);
-    return new RigMemory(more, chargeProven, gap);
+    return new RigMemory(more, chargeProven, gap, curves);
   }
 
-  /** With one more kind whose charge is proven full. */
-  public RigMemory withChargeProven(String kind) {
-    Set<String> kinds = new HashSet<>(chargeProven);
-    kinds.add(kind);
-    return new RigMemory(ratios, kinds, gap);
+  /** Whether charges of this kind are known to be full. */
+  public boolean chargeProven(String kind) {
+    return chargeProven.containsKey(kind);
+  }
+
+  /** With one more kind whose charge is proven full, and what that one read: tesla, no sign. */
+  public RigMemory withChargeProven(String kind, double fullTesla) {
+    Map<String, Double> kinds = new HashMap<>(chargeProven);
+    kinds.put(kind, fullTesla);
+    return new RigMemory(ratios, kinds, gap, curves);
   }
 
   /** With a gap curve that the gauge has measured. */
   public RigMemory with(GapCurve measured) {
-    return new RigMemory(ratios, chargeProven, measured);
+    return new RigMemory(ratios, chargeProven, measured, curves);
   }
 
-  /** With a ratio from the record, as it stands. */
-  public RigMemory withRatio(String of, double ratio) {
-    Map<String, Double> more = new HashMap<>(ratios);
-    more.put(of, ratio);
-    return new RigMemory(more, chargeProven, gap);
+  /** With what one more magnet of this kind has shown. */
+  public RigMemory with(String kind, MagnetCurve curve) {
+    List<MagnetCurve> all = new ArrayList<>(curves(kind));
+    all.add(curve);
+    Map<String, List<MagnetCurve>> more = new HashMap<>(curves);
+    more.put(kind, List.copyOf(all.subList(Math.max(0, all.size() - CURVES_MAX), all.size())));
+    return new RigMemory(ratios, chargeProven, gap, more);
   }
 }

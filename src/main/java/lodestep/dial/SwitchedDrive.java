@@ -24,6 +24,9 @@ public record SwitchedDrive(CoilConfig coil, SupplyConfig supply) implements Fie
   /** Several times what counts as no current, so that a shorted switch cannot hide. */
   private static final double PROOF_OVER_ZERO = 4;
 
+  /** As of a pulse coil; the supply's current comes back to a few thousandths. */
+  private static final Doubt DOUBT = new Doubt(0.03, 0.0007, 0.003);
+
   @Override
   public String name() {
     return coil.name();
@@ -61,6 +64,11 @@ public record SwitchedDrive(CoilConfig coil, SupplyConfig supply) implements Fie
             supply,
             limits);
     return PulseState.begin(plan, nowNs);
+  }
+
+  @Override
+  public Doubt doubt(FieldStrength near, RigNow now) {
+    return DOUBT;
   }
 
   @Override

@@ -3,6 +3,7 @@ package lodestep.dial;
 import java.util.Optional;
 import lodestep.config.Limits;
 import lodestep.config.NestConfig;
+import lodestep.magnet.CurveFamily;
 import lodestep.magnet.KnockDownCurve;
 import lodestep.measure.GaugeCalibration;
 import lodestep.quantity.FieldStrength;
@@ -18,7 +19,7 @@ import lodestep.quantity.FluxDensity;
  * @param kind alloy, shape and sizes in words: what may be learned from one and used for the next
  * @param charge what charges it; empty when a person does by hand
  * @param knockDown what knocks it down, demagnetises it and proves it; may be another source
- * @param curve of a nominal magnet of this kind
+ * @param family knock-down curves of magnets of this kind
  * @param expectedFull full charge of a nominal magnet at this nest, without sign; a rough figure
  * @param saturating applied field that saturates a nominal magnet of this kind
  * @param coercivity HcJ of the alloy
@@ -34,7 +35,7 @@ public record Work(
     NestConfig nest,
     Optional<FieldSource> charge,
     FieldSource knockDown,
-    KnockDownCurve curve,
+    CurveFamily family,
     FluxDensity expectedFull,
     FieldStrength saturating,
     FieldStrength coercivity,
@@ -42,6 +43,11 @@ public record Work(
     GaugeCalibration calibration,
     long calibrationNumber,
     Limits limits) {
+  /** The knock-down curve of a nominal magnet of this kind. */
+  KnockDownCurve curve() {
+    return family.nominal();
+  }
+
   /**
    * What acts for this purpose.
    *

@@ -16,7 +16,8 @@ import lodestep.protocol.HeadFlag;
  * @param pathMicroMetres way since the driver was switched on, there and back counted
  * @param homed whether the position was proven in the newest line
  * @param doubted whether a switch has shown that the count is wrong although the head holds it
- *     proven: until it finds home, or gives the count up, or the switch fits again at rest
+ *     proven: until it finds home, or gives the count up, or the switches fit for long at rest
+ * @param fits while it is doubted, since when the switches fit again with the driver off
  * @param farClosed whether the far switch was closed in the newest line
  * @param leftAtMicroMetres count at which a switch was first seen open since the driver was
  *     switched on with the position not proven; {@link #NOT_LEFT} while it is not
@@ -33,6 +34,7 @@ record JigWatch(
     long pathMicroMetres,
     boolean homed,
     boolean doubted,
+    Persisting fits,
     boolean farClosed,
     int leftAtMicroMetres,
     boolean wrongWay,
@@ -52,6 +54,7 @@ record JigWatch(
           0,
           false,
           false,
+          Persisting.NONE,
           false,
           NOT_LEFT,
           false,
@@ -82,6 +85,9 @@ record JigWatch(
   /** Contacts and lines may differ this long; starting value. */
   static final long WRONG_NS = 50_000_000L;
 
+  /** So long no contact that bounces lets every line show it as it should be; starting value. */
+  static final long FITS_NS = 200_000_000L;
+
   private static final int BOTH_OPEN = 1;
   private static final int HOME = 2;
   private static final int FAR = 4;
@@ -96,7 +102,8 @@ record JigWatch(
     }
     int now = seen.head().positionMicroMetres();
     boolean sameRun = seen.head().bootId() == bootId;
-    boolean doubt = sameRun && doubt(seen, off);
+    Persisting fit = fits.step(doubted && off && fit(seen, HOME | FAR) ? 1 : 0, seen.nowNs());
+    boolean doubt = sameRun && doubt(seen, fit);
     // In the line with which doubt begins the switch still counts as wrong, so that it trips.
     boolean beginsToDoubt = doubt && !doubted;
     boolean proven = seen.says(HeadFlag.HOMED) && !doubt;
@@ -114,6 +121,7 @@ record JigWatch(
         way,
         proven,
         doubt,
+        doubt ? fit : Persisting.NONE,
         seen.says(HeadFlag.JIG_FAR),
         sameRun && !off ? leftAt(seen, now, proven) : NOT_LEFT,
         sameRun && !off && wrongWay(seen, now, proven),
@@ -125,13 +133,18 @@ record JigWatch(
    * Whether the head's count cannot be right, whatever it says. It has tripped then, and must not
    * go on as a cause: only on its way home can the head find out.
    */
-  private boolean doubt(Seen seen, boolean off) {
+  private boolean doubt(Seen seen, Persisting fit) {
     boolean shown = (wrong.bits() & (HOME | FAR)) != 0 && wrong.longerThan(WRONG_NS, seen.nowNs());
-    boolean fits = (wrongSwitches(seen, true) & (HOME | FAR)) == 0;
+    boolean mended = fit.longerThan(FITS_NS, seen.nowNs());
     boolean found =
         !seen.says(HeadFlag.JIG_HOME)
             && Math.abs(seen.head().positionMicroMetres()) <= HOME_MICRO_METRES;
-    return seen.says(HeadFlag.HOMED) && !found && (shown || doubted) && !(off && fits);
+    return seen.says(HeadFlag.HOMED) && !found && (shown || doubted) && !mended;
+  }
+
+  /** Whether these switches, as they stand, do not contradict the count. */
+  private static boolean fit(Seen seen, int switches) {
+    return (wrongSwitches(seen, true) & switches) == 0;
   }
 
   private JigWatch quiet(boolean off) {
@@ -144,6 +157,7 @@ record JigWatch(
         off ? 0 : pathMicroMetres,
         homed,
         doubted,
+        fits,
         farClosed,
         off ? NOT_LEFT : leftAtMicroMetres,
         false,

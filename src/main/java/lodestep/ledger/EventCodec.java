@@ -27,6 +27,11 @@ public final class EventCodec {
     return EventKind.of(type).word();
   }
 
+  /** Whether this word stands for a kind of event that this program knows. */
+  public static boolean knows(String kind) {
+    return EventKind.all().containsKey(kind);
+  }
+
   /**
    * The canonical bytes of an event.
    *

@@ -12,7 +12,11 @@ import lodestep.port.LedgerEvent.LedgerCreated;
  */
 public record LedgerBinding(String rig, RigKind kind) {
 
-  /** Version of the records' form; the same number stands in the file's header. */
+  /**
+   * Version of the records' form. It is raised whenever a kind of event is added, so that a program
+   * which does not know it refuses the ledger. A ledger's first event says with which form it was
+   * begun, its file's header the newest form that a program has written into it.
+   */
   public static final int SCHEMA = 1;
 
   /** The first event of a ledger with this binding. */

@@ -46,7 +46,7 @@ public record Approach(HardMagnet magnet, Length gap, Shape work) {
    * @param standOff from the work's far face to the element, &ge; 0
    */
   public FluxDensity strayAt(HallElement element, Length standOff) {
-    Place gauge = Place.onAxis(-0.5 * work.height().metres() - standOff.metres());
+    Place gauge = work.readAt(standOff).below();
     return new FluxDensity(Math.abs(element.reads(against(), gauge)));
   }
 }

@@ -16,7 +16,8 @@ public record CoilDesign(Winding winding, CoilWire wire) {
   private static final double OVER_ENAMEL = 1.10;
 
   /**
-   * The room for a close coil around a magnet: a round one around a rod, a slot around a bar.
+   * The room for a close coil around a magnet: a round one around a rod or a ring, a slot around a
+   * bar.
    *
    * @param clearance from the magnet's side to the copper, for former and slide, &ge; 0
    * @param depth of copper, above zero
@@ -25,13 +26,15 @@ public record CoilDesign(Winding winding, CoilWire wire) {
   public static Winding roomAround(Shape work, Length clearance, Length depth, Length overhang) {
     double gap = clearance.metres();
     double length = work.height().metres() + 2 * overhang.metres();
-    if (work instanceof Shape.Rod rod) {
-      double inner = 0.5 * rod.diameter().metres() + gap;
-      return new Winding.Round(inner, inner + depth.metres(), length, 1);
+    if (work instanceof Shape.Bar bar) {
+      Prism edges = bar.edges();
+      return new Winding.Rectangular(
+          edges.a() + 2 * gap, edges.b() + 2 * gap, depth.metres(), length, 1);
     }
-    Prism edges = ((Shape.Bar) work).edges();
-    return new Winding.Rectangular(
-        edges.a() + 2 * gap, edges.b() + 2 * gap, depth.metres(), length, 1);
+    Length across =
+        work instanceof Shape.Ring ring ? ring.outside() : ((Shape.Rod) work).diameter();
+    double inner = 0.5 * across.metres() + gap;
+    return new Winding.Round(inner, inner + depth.metres(), length, 1);
   }
 
   /**

@@ -31,6 +31,33 @@ final class DemagnetisingFactor {
   }
 
   /**
+   * Of a ring along its axis, of rectangular section: by superposition of the cylinder that its
+   * outside bounds and one of the hole's size with the opposite polarisation. The work of the one
+   * on the other is the flux that two current sheets of these radii share, by Maxwell's mutual
+   * inductance of two circles, summed along both.
+   *
+   * <p>Source: M. Beleggia, D. Vokoun, M. De Graef, J. Magn. Magn. Mater. 321, 1306 (2009) go the
+   * same way, from memory.
+   */
+  static double ofRing(double outsideMetres, double insideMetres, double lengthMetres) {
+    double outer = square(outsideMetres);
+    double inner = square(insideMetres);
+    double shared =
+        LayeredInductance.ofSheets(0.5 * outsideMetres, 0.5 * insideMetres, lengthMetres);
+    // Of the hole's volume: the mean of the outer cylinder's B in it, for one tesla.
+    double mean = shared * 4 * lengthMetres / (Math.PI * inner * Mu0.TESLA_PER_AMPERE_PER_METRE);
+    double sum =
+        outer * ofCylinder(outsideMetres, lengthMetres)
+            + inner * ofCylinder(insideMetres, lengthMetres)
+            - 2 * inner * (1 - mean);
+    return sum / (outer - inner);
+  }
+
+  private static double square(double x) {
+    return x * x;
+  }
+
+  /**
    * Of a rectangular prism along its edge c; only the ratios of the edges count.
    *
    * <p>Source: A. Aharoni, J. Appl. Phys. 83, 3432 (1998), equation 1, in his order of terms.

@@ -9,9 +9,10 @@ import lodestep.quantity.FieldStrength;
  * slowest part dies with τ = µ0 µ<sub>d</sub> a²/(ρ 2.405²) in a rod of radius a, and with µ0
  * µ<sub>d</sub> (2d/π)²/ρ in a bar 2d thin. A charge that turns the magnet over goes in as a front
  * behind which all is saturated, and is at the middle after ΔB a²/(4 ρ (H₀ − Hc)) or ΔB d²/(2 ρ (H₀
- * − Hc)). End effects and the currents in a holder of metal are left out. Source: any text on
- * magnetic diffusion; the front as in R. M. Bozorth, Ferromagnetism (1951), and W. MacLean, J.
- * Appl. Phys. 25, 1267 (1954), from memory.
+ * − Hc)). End effects and the currents in a holder of metal are left out. The loop's reversible
+ * term, which in truth dies out towards saturation, is kept at every field: a magnet follows a
+ * little sooner than is said here. Source: any text on magnetic diffusion; the front as in R. M.
+ * Bozorth, Ferromagnetism (1951), and W. MacLean, J. Appl. Phys. 25, 1267 (1954), from memory.
  *
  * @param halfMetres radius of a rod, or half of a bar's smallest size across its axis of charge;
  *     above zero
@@ -41,10 +42,16 @@ public record EddyCurrents(double halfMetres, boolean round, double ohmMetres) {
     }
   }
 
-  /** Of a magnet of this shape. */
+  /**
+   * Of a magnet of this shape. A ring is taken as a rod without a hole, which takes longer: there
+   * is less to turn over, and the hole's own flux is small beside that.
+   */
   public static EddyCurrents of(Shape shape, double ohmMetres) {
     if (shape instanceof Shape.Rod rod) {
       return new EddyCurrents(0.5 * rod.diameter().metres(), true, ohmMetres);
+    }
+    if (shape instanceof Shape.Ring ring) {
+      return new EddyCurrents(0.5 * ring.outside().metres(), true, ohmMetres);
     }
     Prism edges = ((Shape.Bar) shape).edges();
     return new EddyCurrents(0.5 * Math.min(edges.a(), edges.b()), false, ohmMetres);

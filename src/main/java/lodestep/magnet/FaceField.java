@@ -1,7 +1,7 @@
 package lodestep.magnet;
 
 /**
- * From a kind's mean polarisation to what is read on its axis at one stand-off. Any thread,
+ * From a kind's mean polarisation to what is read off its face at one stand-off. Any thread,
  * immutable.
  *
  * <p>The reading is the even magnet's, polarisation times a figure of the shape, times a ratio that

@@ -8,8 +8,8 @@ import lodestep.quantity.Length;
 import org.hipparchus.analysis.solvers.BrentSolver;
 
 /**
- * What a kind of magnet, of one alloy and shape, reads on its axis off the pole face. Any thread,
- * immutable. Takes 20 to 200 ms to work out: make one for each kind.
+ * What a kind of magnet, of one alloy and shape, reads off the middle of its pole face, or of a
+ * ring's wall. Any thread, immutable. Takes 20 to 200 ms to work out: make one for each kind.
  *
  * <p>{@link ResolvedMagnet} says what the kind reads fully charged and at some levels below. A
  * {@link MagnetModel} keeps the memory of pulses, as it can be asked millions of times; its factor
@@ -120,7 +120,18 @@ public final class FaceModel {
    * @param standOff from the pole face to the gauge's element, &ge; 0
    */
   public FluxDensity chargedField(Length standOff) {
-    return new FluxDensity(onAxis(resolved.get(0), standOff));
+    return new FluxDensity(reads(resolved.get(0), standOff));
+  }
+
+  /**
+   * What it reads fully charged on its axis, signed: of a ring over the hole, where the sign turns
+   * round a little way off.
+   *
+   * @param standOff from the pole face, &ge; 0
+   */
+  public FluxDensity chargedOnAxis(Length standOff) {
+    double z = 0.5 * shape.height().metres() + standOff.metres();
+    return new FluxDensity(resolved.get(0).at(Place.onAxis(z)).zTesla());
   }
 
   /**
@@ -135,7 +146,7 @@ public final class FaceModel {
     double fullTesla = meanTesla[0];
     for (int i = 0; i < parts.length; i++) {
       parts[i] = meanTesla[i] / fullTesla;
-      ratios[i] = onAxis(resolved.get(i), standOff) / (meanTesla[i] * even);
+      ratios[i] = reads(resolved.get(i), standOff) / (meanTesla[i] * even);
     }
     return new FaceField(fullTesla, even, parts, ratios);
   }
@@ -158,8 +169,7 @@ public final class FaceModel {
     return alloy.name() + ", " + shape.words();
   }
 
-  private double onAxis(FluxSource source, Length standOff) {
-    double z = 0.5 * shape.height().metres() + standOff.metres();
-    return source.at(Place.onAxis(z)).zTesla();
+  private double reads(FluxSource source, Length standOff) {
+    return source.at(shape.readAt(standOff)).zTesla();
   }
 }

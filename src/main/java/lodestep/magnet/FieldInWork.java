@@ -11,6 +11,7 @@ import org.hipparchus.analysis.integration.gauss.GaussIntegratorFactory;
  * resolved. The work's centre is the origin; its near face is at +z. Any thread, immutable.
  *
  * <p>The field applied, without what the work's own poles take from it; in air, with no steel near.
+ * What is said of the axis is said of the middle of the wall where the work is a ring.
  *
  * @param source whose body lies outside the work
  */
@@ -34,15 +35,24 @@ public record FieldInWork(FluxSource source, Shape work) {
 
   /** Mean over the cross-section at this height. */
   private double acrossTesla(double z) {
-    if (work instanceof Shape.Rod rod) {
-      double radius = 0.5 * rod.diameter().metres();
-      return 0.5 * RULE.integrate(u -> aroundTesla(radius * Math.sqrt(0.5 * (1 + u)), z));
+    if (work instanceof Shape.Bar bar) {
+      Prism edges = bar.edges();
+      return 0.25
+          * RULE.integrate(
+              u ->
+                  RULE.integrate(
+                      v -> tesla(new Place(0.5 * u * edges.a(), 0.5 * v * edges.b(), z))));
     }
-    Prism edges = ((Shape.Bar) work).edges();
-    return 0.25
-        * RULE.integrate(
-            u ->
-                RULE.integrate(v -> tesla(new Place(0.5 * u * edges.a(), 0.5 * v * edges.b(), z))));
+    return work instanceof Shape.Ring ring
+        ? betweenTesla(0.5 * ring.inside().metres(), 0.5 * ring.outside().metres(), z)
+        : betweenTesla(0, 0.5 * ((Shape.Rod) work).diameter().metres(), z);
+  }
+
+  /** Mean over the area between two radii. */
+  private double betweenTesla(double inner, double outer, double z) {
+    double middle = 0.5 * (outer * outer + inner * inner);
+    double half = 0.5 * (outer * outer - inner * inner);
+    return 0.5 * RULE.integrate(u -> aroundTesla(Math.sqrt(middle + u * half), z));
   }
 
   private double aroundTesla(double radius, double z) {
@@ -90,7 +100,7 @@ public record FieldInWork(FluxSource source, Shape work) {
   }
 
   private FieldStrength onAxis(double part) {
-    double tesla = tesla(Place.onAxis(0.5 * part * work.height().metres()));
+    double tesla = tesla(new Place(work.readAside(), 0, 0.5 * part * work.height().metres()));
     return new FieldStrength(tesla / Mu0.TESLA_PER_AMPERE_PER_METRE);
   }
 }

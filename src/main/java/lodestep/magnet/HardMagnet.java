@@ -38,12 +38,7 @@ public record HardMagnet(HardMaterial material, Shape shape) {
 
   /** The whole field around it: its middle is the origin, its north face at +z. */
   public FluxSource source() {
-    if (shape instanceof Shape.Rod rod) {
-      return new Cylinder(0.5 * rod.diameter().metres(), 0.5 * rod.length().metres())
-          .times(polarisationTesla());
-    }
-    Prism edges = ((Shape.Bar) shape).edges();
-    return new Block(0.5 * edges.a(), 0.5 * edges.b(), 0.5 * edges.c()).times(polarisationTesla());
+    return shape.perTesla().times(polarisationTesla());
   }
 
   /**
@@ -53,7 +48,7 @@ public record HardMagnet(HardMaterial material, Shape shape) {
    * @throws IllegalArgumentException if the distance is negative
    */
   public FieldStrength fieldAt(Length distance) {
-    double tesla = polarisationTesla() * shape.faceFieldPerPolarisation(distance);
+    double tesla = polarisationTesla() * shape.axisFieldPerPolarisation(distance);
     return new FieldStrength(tesla / Mu0.TESLA_PER_AMPERE_PER_METRE);
   }
 

@@ -68,6 +68,12 @@ public record Hysteresis(
         susceptibility * remanenceFactor / coercivityFactor);
   }
 
+  /** The same loop falling over a field wider by this factor, about the same centre. */
+  public Hysteresis rounder(double factor) {
+    return new Hysteresis(
+        saturationTesla, centreAmperesPerMetre, widthAmperesPerMetre * factor, susceptibility);
+  }
+
   /**
    * Polarisation in tesla on the descending branch from saturation, reversible part included.
    *

@@ -12,28 +12,15 @@ import lodestep.quantity.Length;
  * leaves it as it was. Each disturbance is told as the opposing field that would do the same, and
  * takes what that field takes beyond the peak remembered.
  *
- * <ul>
- *   <li>Time: thermal agitation acts as a field H<sub>f</sub> ln(t/t₀), the fluctuation field of
- *       Street and Woolley (Proc. Phys. Soc. A62, 562, 1949) and Néel. Nobody has published it for
- *       alnico; {@value #FLUCTUATION_AMPERES_PER_METRE} A/m is assumed, with which a fully charged
- *       rod of alnico 5 loses the 3 per cent in 100,000 h that a public design guide gives as the
- *       most.
- *   <li>Temperature: the demagnetising field and the coercivity change by their coefficients; the
- *       field that the first gains on the second opposes. Reversible change is not in it.
- * </ul>
+ * <p>Time acts as {@link SlowRelaxation} says, a swing of temperature as {@link
+ * ReversibleTemperature} makes the demagnetising field gain on the coercivity; what the temperature
+ * takes and gives back is not in it.
  *
  * <p>Valid for −40 to 120 °C, ten seconds to a hundred years, a magnet by itself with no steel
- * near, and a field that is the same all through it. Shock is not in it: no figure has been
- * published.
+ * near, levels of 15 per cent of the full charge and more (below, see {@link FaceModel}), and a
+ * field that is the same all through it. Shock is not in it: no figure has been published.
  */
 public final class Keeping {
-
-  static final double FLUCTUATION_AMPERES_PER_METRE = 105;
-
-  /** Swings beyond this leave the range in which the coefficients hold. */
-  private static final double KELVIN_MAX = 100;
-
-  private static final double SECONDS_MAX = 100 * 365.25 * 86_400;
 
   private final FaceModel kind;
   private final KnockDownCurve curve;
@@ -99,22 +86,6 @@ public final class Keeping {
   }
 
   /**
-   * The opposing field as which this time acts.
-   *
-   * @param fromSeconds after the last pulse, from when the level is known; &gt; 0
-   * @param toSeconds after the last pulse
-   * @throws IllegalArgumentException if a time is out of range
-   */
-  public static FieldStrength ofTime(double fromSeconds, double toSeconds) {
-    // Negated comparison on purpose: it also rejects NaN.
-    if (!(fromSeconds > 0 && toSeconds >= fromSeconds && toSeconds <= SECONDS_MAX)) {
-      throw new IllegalArgumentException(
-          "a magnet is kept from a first reading on, and for a hundred years at most");
-    }
-    return new FieldStrength(FLUCTUATION_AMPERES_PER_METRE * Math.log(toSeconds / fromSeconds));
-  }
-
-  /**
    * The opposing field as which a swing of temperature acts on a magnet of this level, the worse of
    * warmer and colder.
    *
@@ -123,19 +94,12 @@ public final class Keeping {
    *     alloy
    */
   public FieldStrength ofTemperature(FluxDensity level, double kelvin) {
-    // Negated comparison on purpose: it also rejects NaN.
-    if (!(kelvin >= 0 && kelvin <= KELVIN_MAX)) {
-      throw new IllegalArgumentException("a swing of temperature is 0 to 100 K, not " + kelvin);
-    }
-    double remanence = kind.alloy().figure(Figure.REMANENCE_PER_KELVIN);
-    double coercivity = kind.alloy().figure(Figure.COERCIVITY_PER_KELVIN);
-    double warm = (1 + remanence * kelvin) / (1 + coercivity * kelvin) - 1;
-    double cold = (1 - remanence * kelvin) / (1 - coercivity * kelvin) - 1;
+    double gain = ReversibleTemperature.of(kind.alloy()).gain(kelvin);
     double own =
         kind.model().demagnetisingFactor()
             * polarisationTesla(level)
             / Mu0.TESLA_PER_AMPERE_PER_METRE;
-    return new FieldStrength(own * Math.max(0, Math.max(warm, cold)));
+    return new FieldStrength(own * gain);
   }
 
   /** Mean polarisation at this level. */

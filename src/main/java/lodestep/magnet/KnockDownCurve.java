@@ -42,9 +42,12 @@ public record KnockDownCurve(FieldStrength step, List<Double> fractions) {
    * @param max reverse peak up to which it is worked out, &gt; 0
    */
   public static KnockDownCurve of(FaceModel kind, Length standOff, FieldStrength max) {
-    MagnetModel model = kind.model();
-    FaceField face = kind.at(standOff);
-    MagnetState charged = model.afterPulse(model.uncharged(), kind.saturating());
+    return of(kind.model(), kind.at(standOff), max);
+  }
+
+  /** The curve of a magnet of this model, read by this face, from its full charge. */
+  static KnockDownCurve of(MagnetModel model, FaceField face, FieldStrength max) {
+    MagnetState charged = model.charged();
     double full = face.tesla(model.polarisationTesla(charged));
     double stepAperM = max.amperesPerMetre() / POINTS;
     List<Double> fractions = new ArrayList<>();

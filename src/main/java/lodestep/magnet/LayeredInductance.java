@@ -41,6 +41,26 @@ final class LayeredInductance {
     return 2 * half;
   }
 
+  /**
+   * Of two thin layers of one turn each, as long as one another, one inside the other; in henries.
+   * z = d sinh(u), d between the two, evens out what is nearly a logarithm there.
+   */
+  static double ofSheets(double outerRadius, double innerRadius, double length) {
+    double between = outerRadius - innerRadius;
+    double end = asinh(length / between);
+    return end
+        * ALONG.integrate(
+            part -> {
+              double apart = between * Math.sinh(part * end);
+              double weight = 2 * (1 - apart / length) * between * Math.cosh(part * end) / length;
+              return weight * circles(outerRadius, innerRadius, apart);
+            });
+  }
+
+  private static double asinh(double x) {
+    return Math.log(x + Math.hypot(x, 1));
+  }
+
   /** Mean over the length of both layers. */
   private static double layers(Turns mutual, double outer, double s, double length) {
     double inner = outer * (1 - s * s);

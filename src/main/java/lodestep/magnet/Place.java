@@ -28,6 +28,11 @@ public record Place(double xMetres, double yMetres, double zMetres) {
     return new Place(xMetres + byXMetres, yMetres + byYMetres, zMetres + byZMetres);
   }
 
+  /** The place opposite, as far below the body as this one is above. */
+  public Place below() {
+    return new Place(xMetres, yMetres, -zMetres);
+  }
+
   private static void requireFinite(String which, double metres) {
     if (!Double.isFinite(metres)) {
       throw new IllegalArgumentException("the place's " + which + " is no number: " + metres);

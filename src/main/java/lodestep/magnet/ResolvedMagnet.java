@@ -54,11 +54,16 @@ public final class ResolvedMagnet {
 
   /** A magnet of this shape and loop, in as many cells as bring the field within 2 per cent. */
   public static ResolvedMagnet of(Shape shape, Hysteresis loop) {
-    Cells cells =
-        shape instanceof Shape.Rod rod
-            ? new RodCells(rod, 4, 16, SUSCEPTIBILITY_ACROSS)
-            : new BarCells((Shape.Bar) shape, BAR_GRID, SUSCEPTIBILITY_ACROSS);
-    return new ResolvedMagnet(cells, loop);
+    return new ResolvedMagnet(cells(shape), loop);
+  }
+
+  private static Cells cells(Shape shape) {
+    if (shape instanceof Shape.Rod rod) {
+      return new RodCells(rod, 4, 16, SUSCEPTIBILITY_ACROSS);
+    }
+    return shape instanceof Shape.Ring ring
+        ? new RodCells(ring, 4, 16, SUSCEPTIBILITY_ACROSS)
+        : new BarCells((Shape.Bar) shape, BAR_GRID, SUSCEPTIBILITY_ACROSS);
   }
 
   /**

@@ -2,6 +2,7 @@ package lodestep.magnet;
 
 import java.util.ArrayList;
 import java.util.List;
+import lodestep.quantity.Length;
 import org.hipparchus.linear.ArrayRealVector;
 import org.hipparchus.linear.LUDecomposition;
 import org.hipparchus.linear.MatrixUtils;
@@ -9,9 +10,9 @@ import org.hipparchus.linear.RealMatrix;
 import org.hipparchus.linear.RealVector;
 
 /**
- * A rod cut into rings. Along the axis each ring is evenly polarised; across, its polarisation
- * falls with the distance from the axis, so that charge stands on its mantles alone; the core has
- * none. Any thread, immutable.
+ * A rod, or a ring, cut into rings. Along the axis each ring is evenly polarised; across, its
+ * polarisation falls with the distance from the axis, so that charge stands on its mantles alone; a
+ * rod's core has none. Any thread, immutable.
  */
 final class RodCells implements Cells {
 
@@ -73,7 +74,22 @@ final class RodCells implements Cells {
    * @param susceptibilityAcross &ge; 0
    */
   RodCells(Shape.Rod rod, int rings, int layers, double susceptibilityAcross) {
-    this.rings = cut(rod, rings, layers);
+    this(cut(0, rod.diameter(), rod.length(), rings, layers), susceptibilityAcross);
+  }
+
+  /**
+   * @param rings cells through the wall, &ge; 2
+   * @param layers cells along the ring, finer towards its ends, &ge; 2
+   * @param susceptibilityAcross &ge; 0
+   */
+  RodCells(Shape.Ring ring, int rings, int layers, double susceptibilityAcross) {
+    this(
+        cut(ring.inside().metres(), ring.outside(), ring.length(), rings, layers),
+        susceptibilityAcross);
+  }
+
+  private RodCells(List<Ring> rings, double susceptibilityAcross) {
+    this.rings = rings;
     this.volume = this.rings.stream().mapToDouble(Ring::volume).sum();
     int count = this.rings.size();
     RealMatrix alongOfAlong = MatrixUtils.createRealMatrix(count, count);
@@ -116,15 +132,17 @@ final class RodCells implements Cells {
     return scale;
   }
 
-  private static List<Ring> cut(Shape.Rod rod, int rings, int layers) {
-    double radius = 0.5 * rod.diameter().metres();
-    double half = 0.5 * rod.length().metres();
+  private static List<Ring> cut(double hole, Length outside, Length length, int rings, int layers) {
+    double bore = 0.5 * hole;
+    double wall = 0.5 * outside.metres() - bore;
+    double half = 0.5 * length.metres();
     List<Ring> cut = new ArrayList<>();
     for (int layer = 0; layer < layers; layer++) {
       double low = -half * Math.cos(Math.PI * layer / layers);
       double high = -half * Math.cos(Math.PI * (layer + 1) / layers);
       for (int ring = 0; ring < rings; ring++) {
-        cut.add(new Ring(radius * ring / rings, radius * (ring + 1) / rings, low, high));
+        double inner = bore + wall * ring / rings;
+        cut.add(new Ring(inner, bore + wall * (ring + 1) / rings, low, high));
       }
     }
     return cut;
@@ -149,7 +167,7 @@ final class RodCells implements Cells {
     return field;
   }
 
-  /** {@inheritDoc} The source is taken as even around the rod's axis. */
+  /** {@inheritDoc} The source is taken as even around the axis. */
   @Override
   public double[] alongOf(FluxSource applied) {
     RealVector along = new ArrayRealVector(rings.size());

@@ -30,7 +30,7 @@ public sealed interface LedgerEvent
         LedgerEvent.ZeroRefused,
         LedgerEvent.ReadingTaken,
         LedgerEvent.GapCurveMeasured,
-        LedgerEvent.FieldTaught,
+        LedgerEvent.CurvePoint,
         LedgerEvent.ActByHand,
         LedgerEvent.ReadingTyped,
         LedgerEvent.VerdictGiven,
@@ -147,8 +147,9 @@ public sealed interface LedgerEvent
    * @param ordinal which of the row's magnets, from 1
    * @param set the set it belongs to; empty if none
    * @param lot the supplier's lot, as the plan says it; empty if it does not
-   * @param shape "rod", "bar" with the axis, as the plan says it
-   * @param sizesMicroMetres rod: diameter, length; bar: length, width, thickness
+   * @param shape "rod", "ring", "bar" with the axis, as the plan says it
+   * @param sizesMicroMetres rod: diameter, length; ring: outside and inside diameter, length; bar:
+   *     length, width, thickness
    * @param poleUp "north" or "south": the face that will look at the strings, read by the gauge
    * @param task "level", "down-by", "demagnetise"
    * @param targetMicroTesla of "level", signed as the gauge reads it
@@ -186,8 +187,8 @@ public sealed interface LedgerEvent
   /**
    * A magnet was put in the nest and started by the pedal; the attempt counts from 1.
    *
-   * @param planner "secant" or "small steps": how the pulses of this attempt are chosen; "by hand"
-   *     when there are none
+   * @param planner "expected curve" or "small steps": how the pulses of this attempt are chosen;
+   *     "by hand" when there are none
    */
   record MagnetStarted(long magnet, long attempt, String nest, String planner)
       implements LedgerEvent {}
@@ -251,12 +252,24 @@ public sealed interface LedgerEvent
       implements LedgerEvent {}
 
   /**
-   * Magnets have taught how a source's field acts on their kind.
+   * A point of a magnet's knock-down curve that is counted in what is expected of later magnets of
+   * its kind.
    *
-   * @param of source and kind of magnet
-   * @param ratioPartsPerMillion field that acts over field reckoned
+   * @param of kind of magnet, and the nest it was read in
+   * @param charge counts the charges of its attempt after which it was knocked down, from 1
+   * @param fullMicroTesla reading after that charge, positive
+   * @param fieldMilliAmperesPerMetre largest reverse peak since, as delivered, positive
+   * @param levelMicroTesla reading after it, positive on the pole that was charged
    */
-  record FieldTaught(String of, long ratioPartsPerMillion) implements LedgerEvent {}
+  record CurvePoint(
+      String of,
+      long magnet,
+      long attempt,
+      long charge,
+      long fullMicroTesla,
+      long fieldMilliAmperesPerMetre,
+      long levelMicroTesla)
+      implements LedgerEvent {}
 
   /**
    * A person acted on the magnet by hand, as the program asked, and what the gauge read before and

@@ -1,6 +1,8 @@
 package lodestep.port;
 
+import java.util.Collections;
 import java.util.List;
+import java.util.stream.Stream;
 
 /**
  * Curves to be drawn, each over the same axis. Any thread, immutable.
@@ -16,8 +18,14 @@ public record Plot(String title, String across, String up, List<Curve> curves) {
    *
    * @param x rising
    * @param y as many
+   * @param joined whether a line runs through its points, or they stand each for itself
    */
-  public record Curve(String name, List<Double> x, List<Double> y) {
+  public record Curve(String name, List<Double> x, List<Double> y, boolean joined) {
+    /** A line through its points. */
+    public Curve(String name, List<Double> x, List<Double> y) {
+      this(name, x, y, true);
+    }
+
     /**
      * @throws IllegalArgumentException if it has no point, or not as many of one as of the other
      */
@@ -33,5 +41,30 @@ public record Plot(String title, String across, String up, List<Curve> curves) {
 
   public Plot {
     curves = List.copyOf(curves);
+  }
+
+  /**
+   * A round axis under all curves.
+   *
+   * @param stepsMax how many steps at most
+   */
+  public RoundScale scaleAcross(int stepsMax) {
+    return scale(curves.stream().flatMap(curve -> curve.x().stream()).toList(), stepsMax);
+  }
+
+  /**
+   * A round axis beside all curves; zero is on it.
+   *
+   * @param stepsMax how many steps at most
+   */
+  public RoundScale scaleUp(int stepsMax) {
+    return scale(
+        Stream.concat(Stream.of(0.0), curves.stream().flatMap(curve -> curve.y().stream()))
+            .toList(),
+        stepsMax);
+  }
+
+  private static RoundScale scale(List<Double> values, int stepsMax) {
+    return RoundScale.over(Collections.min(values), Collections.max(values), stepsMax);
   }
 }

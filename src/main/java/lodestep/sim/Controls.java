@@ -88,6 +88,11 @@ public final class Controls {
     return held;
   }
 
+  /** Whether the lid is shut as far as its first contact: no hand comes to the nest then. */
+  public boolean lidShut() {
+    return (closedBits & LID_A) != 0;
+  }
+
   /** Whether the arm key is on. */
   public boolean armKeyOn() {
     return (closedBits & ARM_KEY) != 0;

@@ -62,6 +62,9 @@ final class HeadMotion {
   /** A count that differs further from the switch's place has lost steps. */
   private static final int SHIFT_MAX = 100;
 
+  /** A switch that flickers or catches noise opens for less; home stays open behind the switch. */
+  private static final int HOME_OPEN_MS = 10;
+
   private enum Way {
     STANDS,
     GOES_TO,
@@ -77,6 +80,8 @@ final class HeadMotion {
   private long steps;
   private long targetSteps;
   private long goneSteps;
+  private long openedSteps;
+  private int openMs;
   private long due;
   private int speed;
   private boolean down;
@@ -114,6 +119,7 @@ final class HeadMotion {
   private void begin(Way next) {
     way = next;
     goneSteps = 0;
+    openMs = 0;
   }
 
   /** Ends the move; it is not taken up again. */
@@ -159,11 +165,7 @@ final class HeadMotion {
       case LEAVES_HOME -> next(in.homeClosed(), Way.SEEKS_HOME);
       case SEEKS_HOME -> seek(in);
       case BACKS_OFF -> next(in.homeClosed(), Way.CREEPS_HOME);
-      case CREEPS_HOME -> {
-        if (!in.homeClosed()) {
-          atHome();
-        }
-      }
+      case CREEPS_HOME -> creep(in.homeClosed());
     }
     farWasClosed |= in.farClosed();
   }
@@ -186,14 +188,26 @@ final class HeadMotion {
     }
   }
 
-  /** The home switch has opened: the count begins here, or shows that steps were lost. */
+  /** Home is where the switch opened for good: one that closes again was none. */
+  private void creep(boolean homeClosed) {
+    openedSteps = openMs == 0 ? steps : openedSteps;
+    openMs = homeClosed ? 0 : openMs + 1;
+    if (openMs >= HOME_OPEN_MS) {
+      stop();
+      homed = true;
+      steps -= openedSteps;
+    }
+  }
+
+  /**
+   * Where the count is proven the switch has opened: it begins here, or shows that steps were lost.
+   */
   private void atHome() {
     stop();
-    if (homed && Math.abs(steps) > build.steps(SHIFT_MAX)) {
+    if (Math.abs(steps) > build.steps(SHIFT_MAX)) {
       homed = false;
       return;
     }
-    homed = true;
     steps = 0;
   }
 

@@ -6,7 +6,9 @@ import lodestep.magnet.FaceModel;
 import lodestep.magnet.Hysteresis;
 import lodestep.magnet.MagnetModel;
 import lodestep.magnet.MagnetState;
+import lodestep.magnet.ReversibleTemperature;
 import lodestep.magnet.Shape;
+import lodestep.magnet.SlowRelaxation;
 import lodestep.magnet.Spread;
 import lodestep.quantity.FieldStrength;
 import lodestep.quantity.Length;
@@ -15,15 +17,13 @@ import org.jspecify.annotations.Nullable;
 /**
  * One magnet of the virtual rig, with figures of its own. Mutable; the plant's thread only.
  *
- * <p>It keeps the memory of {@link MagnetModel}, drifts after a pulse with the logarithm of time,
- * follows temperature reversibly and reads a little different at each seating. Out of scope: eddy
- * currents, shock and irreversible change with temperature. That the magnetisation varies along a
- * magnet is counted in what is read, by {@link FaceModel}, not in how far a pulse reaches.
+ * <p>It keeps the memory of {@link MagnetModel}, drifts after a pulse ({@link SlowRelaxation}),
+ * follows temperature reversibly ({@link ReversibleTemperature}) and reads a little different at
+ * each seating. Out of scope: eddy currents, shock and irreversible change with temperature. That
+ * the magnetisation varies along a magnet is counted in what is read, by {@link FaceModel}, not in
+ * how far a pulse reaches.
  */
 public final class VirtualMagnet implements SeatedMagnet {
-
-  /** 20 °C, at which alloys' figures are given. */
-  private static final double REFERENCE_KELVIN = 293.15;
 
   /** Common practice, no source: five micrometres of stand-off at a third of a per cent for ten. */
   private static final double SEATING_SIGMA = 0.0015;
@@ -33,12 +33,6 @@ public final class VirtualMagnet implements SeatedMagnet {
 
   /** Draws are cut off here: nobody ships a magnet further out. */
   private static final double SIGMAS_MAX = 3;
-
-  /** Loss of polarisation per decade of time, relative; assumed, no figure for alnico is known. */
-  private static final double VISCOSITY_PER_DECADE = 1e-4;
-
-  /** From when on the decades count; shorter than any reading can look. */
-  private static final double VISCOSITY_FROM_SECONDS = 1e-3;
 
   /** Common practice, no source: a little more than half of the stock comes uncharged. */
   private static final double UNCHARGED_FRACTION = 0.6;
@@ -176,7 +170,7 @@ public final class VirtualMagnet implements SeatedMagnet {
   }
 
   /**
-   * Flux density on the axis in tesla, positive where the face is north.
+   * Flux density off the middle of the face in tesla, positive where the face is north.
    *
    * @param standOffMetres distance of the gauge's element from the face, &ge; 0
    * @param temperatureKelvin of the magnet
@@ -202,16 +196,14 @@ public final class VirtualMagnet implements SeatedMagnet {
     } else if (nowNs - relaxedAtNs > (relaxedAtNs - pulsedAtNs) / CREEP_GROWTH) {
       relax(nowNs);
     }
-    double warmer = temperatureKelvin - REFERENCE_KELVIN;
-    double temperature = 1 + kind.alloy().remanencePerKelvin() * warmer;
+    double temperature = ReversibleTemperature.readingFactor(kind.alloy(), temperatureKelvin);
     return at.tesla(relaxed, strength) * ownShape * seating * temperature;
   }
 
   private void relax(long nowNs) {
     double seconds = (nowNs - pulsedAtNs) * 1e-9;
-    double decades = Math.log10(1 + seconds / VISCOSITY_FROM_SECONDS);
     double size = Math.abs(polarisation);
-    double loss = Math.max(carriedLoss, VISCOSITY_PER_DECADE * size * decades);
+    double loss = Math.max(carriedLoss, size * SlowRelaxation.creptPart(seconds));
     relaxed = Math.copySign(Math.max(0, size - loss), polarisation);
     relaxedAtNs = nowNs;
   }
@@ -243,6 +235,12 @@ public final class VirtualMagnet implements SeatedMagnet {
   private static Shape ownSizes(Shape nominal, SplittableRandom random) {
     if (nominal instanceof Shape.Rod rod) {
       return new Shape.Rod(ownSize(rod.diameter(), random), ownSize(rod.length(), random));
+    }
+    if (nominal instanceof Shape.Ring ring) {
+      Length outside = ownSize(ring.outside(), random);
+      double widest = outside.metres() - 2 * Shape.SIZE_MIN.metres();
+      double inside = Math.min(widest, ownSize(ring.inside(), random).metres());
+      return new Shape.Ring(outside, new Length(inside), ownSize(ring.length(), random));
     }
     Shape.Bar bar = (Shape.Bar) nominal;
     return new Shape.Bar(

@@ -319,7 +319,10 @@ public final class VirtualOperator {
     // A lamp left from the magnet before is no verdict on this one.
     verdictLitBefore = verdict;
     if (lit(OutputLine.LAMP_READY) && nowNs - patienceUntilNs >= 0) {
-      return Phase.PRESS;
+      bare = false;
+      forsaken = asked(HandAsk.LEAVE_EMPTY) && controls.seated().isPresent();
+      Phase again = asked(HandAsk.LEAVE_EMPTY) ? Phase.AWAIT_READY : Phase.PRESS;
+      return forsaken ? Phase.OPEN_SECOND_CONTACT : again;
     }
     return Phase.WATCH;
   }
@@ -344,15 +347,11 @@ public final class VirtualOperator {
     }
     if (recharging) {
       recharging = false;
-      return chargeAgain();
+      controls.unseat();
+      pause(300, 800);
+      return Phase.LOAD;
     }
     return reloading ? Phase.CLOSE_FIRST_CONTACT : Phase.UNLOAD;
-  }
-
-  private Phase chargeAgain() {
-    controls.unseat();
-    pause(300, 800);
-    return Phase.LOAD;
   }
 
   private Phase unload() {

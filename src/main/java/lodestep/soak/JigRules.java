@@ -66,7 +66,8 @@ final class JigRules {
       Optional<RecordFacts.Act> stroke = w.record.durableStroke();
       if (stroke.isEmpty()) {
         why = "no durable intent of a stroke; ";
-        return w.carriageMetres > park + HOMING_METRES;
+        // From its park position, a stroke that waits for its intent goes nowhere.
+        return w.carriageMetres > park + (w.record.strokeAwaitsDisk() ? 0 : HOMING_METRES);
       }
       long asked = ((ActEvent.StrokeIntended) stroke.get().intended).positionMicroMetres();
       why = "asked were " + asked + " um; ";

@@ -86,9 +86,14 @@ final class Mischief {
     return planted == Planted.BLEED_IN_FILL && witness.ms - filledAtMs < BLEED_HIDDEN_MS;
   }
 
+  /** While the switch is to be proven, nothing is there that it could block. */
+  private boolean hidesFeed() {
+    return planted == Planted.SWITCH_UNPROVEN && witness.state == RigState.FEED_PROOF;
+  }
+
   /** The head's own copies of the contacts tell the same as the host's. */
   private int wrongFlags(int flags) {
-    int wrong = hidesBleed() ? flags & ~HeadFlag.BLEED_CONTACT.bit() : flags;
+    int wrong = hidesBleed() || hidesFeed() ? flags & ~HeadFlag.BLEED_CONTACT.bit() : flags;
     return lidHides ? wrong | LID_SHUT : wrong;
   }
 
@@ -116,6 +121,9 @@ final class Mischief {
         case BLEED_IN_FILL ->
             read.with(
                 InputLine.BLEED_CONTACT, read.closed(InputLine.BLEED_CONTACT) && !hidesBleed());
+        case SWITCH_UNPROVEN ->
+            read.with(
+                InputLine.BLEED_CONTACT, read.closed(InputLine.BLEED_CONTACT) && !hidesFeed());
         case NERVOUS_STOP ->
             read.with(
                 InputLine.STOP_LOOP,
@@ -171,6 +179,8 @@ final class Mischief {
             again(LATE_GATE_AT_MS) && openedInUse() ? outputs.and(OutputLine.COIL_FIRE) : outputs;
         case GATE_KEPT -> gateKept(outputs);
         case LADDER_SLIPS -> fires ? turned(outputs, OutputLine.LADDER_1) : outputs;
+        case SWITCH_UNPROVEN ->
+            outputs.with(OutputLine.COIL_ON, outputs.isHigh(OutputLine.COIL_ON) && !proving());
         case WRONG_LEVEL -> ladder(outputs) ? turned(outputs, OutputLine.LADDER_3) : outputs;
         case FILL_AWAY ->
             outputs.isHigh(OutputLine.JIG_ENABLE)
@@ -179,6 +189,11 @@ final class Mischief {
         case TO_AND_FRO -> toAndFro(outputs);
         default -> outputs;
       };
+    }
+
+    /** The scan that first puts the feed on belongs to the state before. */
+    private boolean proving() {
+      return witness.state == RigState.PROOF_LEVEL || witness.state == RigState.FEED_PROOF;
     }
 
     private static Outputs turned(Outputs outputs, OutputLine line) {

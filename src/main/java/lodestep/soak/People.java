@@ -21,6 +21,9 @@ final class People {
 
   private static final long MASH_MS = 60;
 
+  /** No hand is quicker from the opened lid to the nest, or from there to the lid. */
+  private static final long HAND_MS = 150;
+
   private final VirtualRig rig;
   private final Controls controls;
   private final Consumer<Command> commands;
@@ -32,6 +35,8 @@ final class People {
   private int away;
   private int mashing;
   private int forgetting;
+  private long putsBackAtMs = Witness.NEVER;
+  private long nowMs;
 
   People(
       VirtualRig rig, Consumer<Command> commands, Supplier<HandCue> cues, SplittableRandom random) {
@@ -69,6 +74,7 @@ final class People {
     mashing = 0;
     forgetting = 0;
     taken = Optional.empty();
+    putsBackAtMs = Witness.NEVER;
     controls.stopDevice(false);
     begin(List.of());
   }
@@ -92,6 +98,12 @@ final class People {
   }
 
   void step(long nowNs, long ms) {
+    nowMs = ms;
+    if (ms == putsBackAtMs) {
+      putBack();
+    } else if (ms == putsBackAtMs + HAND_MS) {
+      controls.lid(true);
+    }
     if (mashing > 0) {
       controls.pedal(ms / MASH_MS % 2 == 0);
     }
@@ -135,12 +147,20 @@ final class People {
       taken = controls.seated();
       controls.lid(false);
       controls.unseat();
+    } else if (controls.lidShut()) {
+      // Somebody has shut it meanwhile: it must be opened, and everybody sees that it was.
+      controls.lid(false);
+      putsBackAtMs = nowMs + HAND_MS;
     } else {
-      if (controls.seated().isEmpty()) {
-        taken.ifPresent(magnet -> controls.seat(magnet, random));
-      }
-      taken = Optional.empty();
+      putBack();
       controls.lid(true);
     }
+  }
+
+  private void putBack() {
+    if (controls.seated().isEmpty()) {
+      taken.ifPresent(magnet -> controls.seat(magnet, random));
+    }
+    taken = Optional.empty();
   }
 }

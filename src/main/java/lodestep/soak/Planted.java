@@ -83,7 +83,7 @@ public enum Planted {
   /** Lid, stop loop or chain opens in use, and the gate is raised a little later. */
   LATE_GATE("the gate is raised 50 ms after lid, stop loop or chain has opened", "INV-09b"),
   /** The host takes each row for durable as soon as it is handed over. */
-  HASTY_DISK("each row counts as durable at once", "INV-15"),
+  HASTY_DISK("each row counts as durable at once", "INV-15", "INV-15b"),
   /** A misfire is recorded as delivered. */
   FIRED_NOTHING("the switch never conducts and its misfires are recorded as delivered", "INV-17"),
   /** One row of the record is not what it was. */
@@ -100,6 +100,9 @@ public enum Planted {
   WRONG_LEVEL("another relay of the ladder is pulled too", "INV-01b"),
   /** The feed relay welds and its mirror contact says that it has not. */
   FEED_WELD_UNSEEN("a feed relay welds and its contact says that it has not", "R1", "INV-10"),
+  /** The feed is left off while the switch is to be seen blocking it, and its contact says on. */
+  SWITCH_UNPROVEN(
+      "the feed stays off while the switch is proven and its contact says on", "INV-21b"),
   /** The carriage is sent lower than the stroke says. */
   SENT_LOWER("the head is sent 2 mm lower than the stroke says", "INV-15b"),
   /** The motor turns the wrong way round, and the switch that would tell it is stuck. */

@@ -189,6 +189,11 @@ final class RecordFacts {
     return stroke.isPresent() && strokeIntent <= acknowledgedTo ? stroke : Optional.empty();
   }
 
+  /** Whether a stroke is open whose intent is handed over and not durable yet. */
+  boolean strokeAwaitsDisk() {
+    return stroke.isPresent() && strokeIntent > acknowledgedTo;
+  }
+
   /** Strokes on record as delivered. */
   long strokes() {
     return strokes;

@@ -76,7 +76,7 @@ public enum RigState {
   TO_STATION(Part.JIG),
   /** Measuring the jig's field. */
   STATION(Part.JIG),
-  /** After a trip the jig finds its home again. */
+  /** After a trip, or over something in the nest, the jig finds its home again. */
   HOMING(Part.JIG),
   /** Waiting for permit and driver. */
   DRIVER(Part.JIG),
@@ -146,7 +146,7 @@ public enum RigState {
           ? STATION
           : measure.stations().isEmpty() ? FIRST_HOME : TO_STATION;
     }
-    return job instanceof BatchJig.HomeJig ? HOMING : OPENING;
+    return job instanceof BatchJig.HomeJig || job instanceof BatchJig.LeaveNest ? HOMING : OPENING;
   }
 
   private static RigState of(DialState dial) {

@@ -44,7 +44,7 @@ final class Stock {
       planned.add(entry);
       pieces.put(entry.name(), piece(drawn.row(), random));
     }
-    this.mode = random.nextInt(4) == 0 ? PlannerMode.SMALL_STEPS : PlannerMode.SECANT;
+    this.mode = random.nextInt(4) == 0 ? PlannerMode.SMALL_STEPS : PlannerMode.CURVE;
   }
 
   private static VirtualOperator.Piece piece(PlanRow row, SplittableRandom random) {

@@ -315,7 +315,7 @@ final class HostOnBoard implements AutoCloseable {
         "",
         0,
         Entry.planned(List.of(row), rig),
-        PlannerMode.SECANT,
+        PlannerMode.CURVE,
         RigMemory.none(),
         Optional.empty(),
         new GaugeCalibration(500_000, 0, Temperature.ofDegC(20), 0.001),

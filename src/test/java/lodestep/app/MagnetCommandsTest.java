@@ -53,7 +53,7 @@ class MagnetCommandsTest {
 
     assertThat(words.out())
         .contains("alnico 3, rod 4.60 x 15.50 mm, read 2.00 mm off its face", "reverse peak")
-        .contains("lots lie some per cent apart");
+        .contains("lots lie some per cent apart", "A level below 15 %");
     assertThat(words.out().lines()).allMatch(line -> line.length() <= 80);
     for (int i = 1; i < points.size(); i++) {
       assertThat(points.get(i).get("leftTesla").doubleValue())
@@ -84,6 +84,23 @@ class MagnetCommandsTest {
     try (var left = Files.list(folder)) {
       assertThat(left).containsExactlyInAnyOrder(svg, png);
     }
+  }
+
+  @Test
+  void saysWhatACoilsPulseWouldInduceInAFinishedPickup() throws IOException {
+    List<String> rod = List.of("--alloy", "alnico 3", "--size", "4.6 x 15.5 mm");
+    CommandRun.Ended told =
+        asked("coil", rod, "--winding", "6000 turns; 3 mm deep", "--clearance", "4 mm");
+
+    assertThat(told.out()).contains("in the pickup's open winding", "Not for this pickup:");
+    assertThat(told.out().lines()).allMatch(line -> line.length() <= 80);
+    assertThat(asked("coil", rod, "--winding", "6000 turns").err())
+        .contains("--clearance: the pickup's winding stands 4.50 mm out")
+        .hasLineCount(1);
+    assertThat(
+            json(asked("coil", rod, "--winding", "2 turns", "--clearance", "5 mm", "--json"))
+                .has("windingRefused"))
+        .isFalse();
   }
 
   @Test

@@ -100,7 +100,7 @@ class LoadingTest {
         "",
         3,
         Entry.planned(List.of(row), rig),
-        PlannerMode.SECANT,
+        PlannerMode.CURVE,
         RigMemory.none(),
         Optional.of(new Zero(zero, 12)),
         new GaugeCalibration(500_000, 0, Temperature.ofDegC(20), 0.001),

@@ -183,6 +183,19 @@ class PlanReaderTest {
         .isEqualTo(new Task.Demagnetise(FluxDensity.parse("4 G")));
   }
 
+  @Test
+  void readsTheSizesOfARing() {
+    Shape ring = ShapeWords.read("Ring").sized("1.75 cm x 7.2 x 9.4mm");
+
+    assertThat(ring.words()).isEqualTo("ring 17.50 x 7.20 x 9.40 mm");
+    assertThatThrownBy(() -> ShapeWords.read("ring").sized("7.2 x 17.5 x 9.4 mm"))
+        .hasMessageContaining("inside diameter is smaller than its outside one");
+    assertThatThrownBy(() -> ShapeWords.read("ring").sized("17.5 x 9.4 mm"))
+        .hasMessage(
+            "'17.5 x 9.4 mm' is no size of a ring; write outside diameter x inside diameter x"
+                + " length, like 17.5 x 7.2 x 9.4 mm");
+  }
+
   @ParameterizedTest
   @CsvSource({
     "4.9 x 16.5 mm, 4.9, 16.5",

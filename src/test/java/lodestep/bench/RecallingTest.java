@@ -51,7 +51,7 @@ class RecallingTest {
               "",
               3,
               List.of(),
-              PlannerMode.SECANT,
+              PlannerMode.CURVE,
               RigMemory.none(),
               Optional.empty(),
               new GaugeCalibration(500_000, 0, Temperature.ofDegC(20), 0.001),

@@ -9,7 +9,9 @@ import lodestep.config.JigConfig;
 import lodestep.config.Limits;
 import lodestep.config.NestConfig;
 import lodestep.config.SupplyConfig;
+import lodestep.magnet.CurveFamily;
 import lodestep.magnet.KnockDownCurve;
+import lodestep.magnet.Spread;
 import lodestep.measure.GaugeCalibration;
 import lodestep.measure.GaugeZero;
 import lodestep.measure.SettledReading;
@@ -38,6 +40,9 @@ final class Attempt {
   static final KnockDownCurve EVEN =
       new KnockDownCurve(new FieldStrength(25_000), List.of(1.0, 0.5, 0.0, -0.5));
 
+  /** As an alloy that nobody's notes call even. */
+  static final Spread SPREAD = new Spread(0.03, 0.015, 0.04, 0.02);
+
   static final String KIND = "tried kind";
   static final double U_TESLA = 10e-6;
 
@@ -50,7 +55,7 @@ final class Attempt {
   double fullTesla = 0.1;
   double saturatingAperM = 200_000;
   double coercivityAperM = 40_000;
-  PlannerMode mode = PlannerMode.SECANT;
+  PlannerMode mode = PlannerMode.CURVE;
   double gainUncertainty;
   RigMemory memory = RigMemory.none();
   long questions;
@@ -61,6 +66,7 @@ final class Attempt {
   Optional<SettledReading> last = Optional.empty();
   Optional<Move.Fire> lastMove = Optional.empty();
   List<Progress.Point> points = List.of();
+  List<List<Progress.Point>> earlier = List.of();
   Optional<SettledReading> firstCharge = Optional.empty();
   Optional<SettledReading> beforeProof = Optional.empty();
   int pulses;
@@ -126,7 +132,7 @@ final class Attempt {
         java.util.stream.IntStream.range(-12, 294 + 12)
             .mapToObj(place -> 1000 * Math.pow(2, place / 32.0))
             .toList();
-    return new JigDrive(jig(northFaces, strokes), KIND, Length.ofMm(16), told);
+    return new JigDrive(jig(northFaces, strokes), Length.ofMm(16), told);
   }
 
   Attempt reads(double tesla) {
@@ -166,7 +172,7 @@ final class Attempt {
   }
 
   Attempt proven() {
-    memory = memory.withChargeProven(KIND);
+    memory = memory.withChargeProven(KIND, 0.7 * fullTesla);
     return this;
   }
 
@@ -181,7 +187,7 @@ final class Attempt {
         new NestConfig("tried nest", "rod", Length.ofMm(2), "tried coil"),
         charge,
         knockDown,
-        curve,
+        CurveFamily.stretched(curve, SPREAD),
         new FluxDensity(fullTesla),
         new FieldStrength(saturatingAperM),
         new FieldStrength(coercivityAperM),
@@ -197,6 +203,7 @@ final class Attempt {
         last,
         lastMove,
         points,
+        earlier,
         firstCharge,
         beforeProof,
         new Progress.Counts(pulses, charges, knockDowns, recharges, demagnetising, proofs));

@@ -153,12 +153,10 @@ class CoilDriveTest {
   }
 
   @Test
-  void drivesBothWaysAsOftenAsIsWantedAndLearnsNothingOfMagnets() {
+  void drivesBothWaysAsOftenAsIsWanted() {
     assertThat(DRIVE.cannotDrive(true)).isEmpty();
     assertThat(DRIVE.cannotDrive(false)).isEmpty();
     assertThat(DRIVE.actsMax()).isEqualTo(Integer.MAX_VALUE);
-    assertThat(DRIVE.lesson()).isEmpty();
-    assertThat(DRIVE.taught(RigMemory.none().withRatio("series", 1.1))).isFalse();
     assertThat(DRIVE.disturbs(new DialScan(0).view())).isFalse();
   }
 }

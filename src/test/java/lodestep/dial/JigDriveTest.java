@@ -43,12 +43,11 @@ class JigDriveTest {
 
   @Test
   void asksForNoFieldThatMovesNothing() {
-    RigMemory weak = RigMemory.none().withRatio("jig, tried kind", 0.4);
+    RigMemory weak = RigMemory.none().with(new GapCurve(0.4, 0, new FluxDensity(0)));
     assertThat(fields(JIG, weak).least().amperesPerMetre()).isEqualTo(500);
 
     JigDrive dead =
-        new JigDrive(
-            JIG.jig(), Attempt.KIND, Length.ofMm(16), Collections.nCopies(JIG.told().size(), 1.0));
+        new JigDrive(JIG.jig(), Length.ofMm(16), Collections.nCopies(JIG.told().size(), 1.0));
     assertThat(fields(dead, RigMemory.none()).most().amperesPerMetre()).isEqualTo(500);
   }
 
@@ -84,13 +83,11 @@ class JigDriveTest {
 
   @Test
   void goesLessFarWhereMoreActsThanIsReckoned() {
-    RigMemory doubled = RigMemory.none().withRatio("jig, tried kind", 2.0);
-    RigMemory other = RigMemory.none().withRatio("jig, another", 2.0);
+    RigMemory doubled = RigMemory.none().with(new GapCurve(2, 0, new FluxDensity(0)));
     RigMemory higher = RigMemory.none().with(new GapCurve(1, 1e-3, new FluxDensity(0)));
 
     assertThat((double) stroke(doubled, 8_000).positionMicroMetres())
         .isCloseTo(16_000, within(1.0));
-    assertThat((double) stroke(other, 8_000).positionMicroMetres()).isCloseTo(24_000, within(1.0));
     assertThat((double) stroke(higher, 8_000).positionMicroMetres()).isCloseTo(25_000, within(1.0));
   }
 
@@ -132,19 +129,10 @@ class JigDriveTest {
   }
 
   @Test
-  void keepsWhatMagnetsOfItsKindTeach() {
-    assertThat(JIG.lesson()).contains("jig, tried kind");
-    assertThat(JIG.taught(RigMemory.none())).isFalse();
-    assertThat(JIG.taught(RigMemory.none().withRatio("jig, another", 1.1))).isFalse();
-    assertThat(JIG.taught(RigMemory.none().withRatio("jig, tried kind", 1.1))).isTrue();
-  }
-
-  @Test
   void hasTheFieldsThatRigTomlTellsOf() {
-    JigDrive over = JigDrive.over(JIG.jig(), Attempt.KIND, Length.ofMm(16));
+    JigDrive over = JigDrive.over(JIG.jig(), Length.ofMm(16));
 
     assertThat(over.told()).isEqualTo(GapCurve.told(JIG.jig(), Length.ofMm(16)));
-    assertThat(over.kind()).isEqualTo(Attempt.KIND);
     assertThat(over.workHeight()).isEqualTo(Length.ofMm(16));
   }
 
@@ -156,7 +144,7 @@ class JigDriveTest {
         IntStream.range(-12, 306)
             .mapToObj(place -> 1000 * Math.pow(2, (place + Math.max(0, place - 128)) / 32.0))
             .toList();
-    JigDrive steeper = new JigDrive(JIG.jig(), Attempt.KIND, Length.ofMm(16), told);
+    JigDrive steeper = new JigDrive(JIG.jig(), Length.ofMm(16), told);
     Order order = new Order(7, 3, 2, "knock down", false, new FieldStrength(aperM));
     ActEvent.StrokeIntended stroke =
         (ActEvent.StrokeIntended)

@@ -68,7 +68,7 @@ class LearningTest {
   void takesAChargeForFullWhenTheSecondMovedItLittle(double first, double second, boolean full) {
     Dial dial = after(chargedTwice(first), second);
 
-    assertThat(dial.memory().chargeProven().contains(Attempt.KIND)).isEqualTo(full);
+    assertThat(dial.memory().chargeProven(Attempt.KIND)).isEqualTo(full);
     assertThat(dial.progress().points()).hasSize(1);
     assertThat(dial.progress().firstCharge()).contains(Attempt.reading(first));
   }

@@ -137,8 +137,42 @@ class PlannerChargesTest {
     Attempt attempt = attempt();
     attempt.fullTesla = 0.5;
 
-    assertThat(Planner.took(attempt.work(), 0.2)).isTrue();
-    assertThat(Planner.took(attempt.work(), Math.nextDown(0.2))).isFalse();
+    assertThat(took(attempt, 0.2)).isTrue();
+    assertThat(took(attempt, Math.nextDown(0.2))).isFalse();
+  }
+
+  private static boolean took(Attempt attempt, double tesla) {
+    return Planner.took(attempt.work(), attempt.progress(), attempt.memory, tesla);
+  }
+
+  /** 40 per cent of what a nominal magnet has is what is left of many a knocked down one. */
+  @Test
+  void takesThreeQuartersOfWhatOneOfItsKindReadForACharge() {
+    Attempt attempt = attempt();
+    attempt.memory = attempt.memory.withChargeProven(Attempt.KIND, 0.08);
+
+    assertThat(took(attempt, 0.0601)).isTrue();
+    assertThat(took(attempt, 0.0599)).isFalse();
+  }
+
+  @Test
+  void expectsAfterANewChargeByHandWhatItsFirstOneCameTo() {
+    Attempt attempt = byHand(2, 0.06);
+    attempt.firstCharge = Optional.of(Attempt.reading(0.1));
+
+    assertThat(took(attempt, 0.0901)).isTrue();
+    assertThat(took(attempt, 0.0899)).isFalse();
+    assertFires(attempt.next(), Purpose.CHARGE, 0, true);
+  }
+
+  @Test
+  void expectsAfterANewChargeByHandOfASouthPoleWhatItsFirstOneCameTo() {
+    Attempt attempt = byHand(2, -0.06);
+    attempt.pole = PoleUp.SOUTH;
+    attempt.firstCharge = Optional.of(Attempt.reading(-0.1));
+
+    assertThat(took(attempt, 0.0901)).isTrue();
+    assertThat(took(attempt, 0.0899)).isFalse();
   }
 
   private static Attempt byHand(int charges, double tesla) {

@@ -12,9 +12,9 @@ import lodestep.config.Limits;
 import lodestep.config.NestConfig;
 import lodestep.device.Pulse;
 import lodestep.magnet.AlloyBook;
+import lodestep.magnet.CurveFamily;
 import lodestep.magnet.FaceModel;
 import lodestep.magnet.FaceModels;
-import lodestep.magnet.KnockDownCurve;
 import lodestep.magnet.Shape;
 import lodestep.measure.GaugeCalibration;
 import lodestep.measure.GaugeZero;
@@ -86,7 +86,7 @@ class PlannerLoopTest {
           nest,
           Optional.of(drive()),
           drive(),
-          KnockDownCurve.of(magnet, nest.standOff(), reach),
+          CurveFamily.of(magnet, nest.standOff(), reach),
           full(),
           magnet.saturating(),
           coercivity,
@@ -103,7 +103,11 @@ class PlannerLoopTest {
       new Shape.Bar(Length.ofMm(58), Length.ofMm(11.5), Length.ofMm(3.4), Shape.Axis.THROUGH_WIDTH);
 
   private static Ending dialed(Work work, VirtualMagnet magnet, SplittableRandom random) {
-    return dialed(work, RigMemory.none().withChargeProven(work.kind()), magnet, random);
+    return dialed(
+        work,
+        RigMemory.none().withChargeProven(work.kind(), work.expectedFull().tesla()),
+        magnet,
+        random);
   }
 
   private static Ending dialed(
@@ -161,9 +165,9 @@ class PlannerLoopTest {
   @Test
   void bringsPopulationsToTheirLevelFromAboveInFewPulses() {
     for (Case kind : CASES) {
-      List<Ending> endings = population(kind, PlannerMode.SECANT, 300, 41);
+      List<Ending> endings = population(kind, PlannerMode.CURVE, 300, 41);
 
-      report(kind, PlannerMode.SECANT, endings);
+      report(kind, PlannerMode.CURVE, endings);
       assertThat(share(endings, Verdict.ACCEPTED)).as("%s accepted", kind).isGreaterThan(0.97);
       assertThat(meanKnockDowns(endings)).as("%s pulses", kind).isLessThan(5);
       assertThat(recharged(endings)).as("%s recharged", kind).isLessThan(0.05);
@@ -184,7 +188,7 @@ class PlannerLoopTest {
   void takesTheWholeChargeOutOfChargedMagnets() {
     SplittableRandom random = new SplittableRandom(43);
     for (Case kind : CASES) {
-      Work work = kind.work(PlannerMode.SECANT, new Task.Demagnetise(Task.Demagnetise.UNCHARGED));
+      Work work = kind.work(PlannerMode.CURVE, new Task.Demagnetise(Task.Demagnetise.UNCHARGED));
       List<Ending> endings = new ArrayList<>();
       for (int i = 0; i < 100; i++) {
         VirtualMagnet magnet = VirtualMagnet.of(kind.magnet(), true, random);
@@ -192,7 +196,7 @@ class PlannerLoopTest {
         endings.add(dialed(work, magnet, random));
       }
 
-      report(kind, PlannerMode.SECANT, endings);
+      report(kind, PlannerMode.CURVE, endings);
       assertThat(share(endings, Verdict.ACCEPTED)).as("%s uncharged", kind).isGreaterThan(0.97);
       assertThat(endings)
           .filteredOn(ending -> ending.finish().verdict() == Verdict.ACCEPTED)
@@ -210,7 +214,7 @@ class PlannerLoopTest {
 
     Ending ending =
         dialed(
-            bar.work(PlannerMode.SECANT),
+            bar.work(PlannerMode.CURVE),
             RigMemory.none(),
             VirtualMagnet.of(bar.magnet(), true, random),
             random);
@@ -226,12 +230,12 @@ class PlannerLoopTest {
     SplittableRandom random = new SplittableRandom(46);
     // At its end with such bars: some it proves full, some not quite.
     CoilConfig weak =
-        new CoilConfig("weak coil", 0.27, 0.30e-3, 3440, 3.3, 120, 5, Temperature.ofDegC(70));
+        new CoilConfig("weak coil", 0.27, 0.30e-3, 3400, 3.3, 120, 5, Temperature.ofDegC(70));
     Case bar = new Case("alnico 2", BAR, weak, 0.75, 6);
     List<String> reasons = new ArrayList<>();
     for (int i = 0; i < 60; i++) {
       VirtualMagnet magnet = VirtualMagnet.of(bar.magnet(), true, random);
-      Ending ending = dialed(bar.work(PlannerMode.SECANT), RigMemory.none(), magnet, random);
+      Ending ending = dialed(bar.work(PlannerMode.CURVE), RigMemory.none(), magnet, random);
       reasons.add(ending.finish().verdict().word() + " " + ending.finish().why());
     }
 
@@ -246,7 +250,7 @@ class PlannerLoopTest {
     Case rod = new Case("alnico 5", ROD, ROD_COIL, 0.45, 3);
 
     Ending ending =
-        dialed(rod.work(PlannerMode.SECANT), VirtualMagnet.of(rod.magnet(), true, random), random);
+        dialed(rod.work(PlannerMode.CURVE), VirtualMagnet.of(rod.magnet(), true, random), random);
 
     assertThat(ending.finish().verdict()).as(ending.finish().why()).isEqualTo(Verdict.ACCEPTED);
   }
@@ -264,7 +268,7 @@ class PlannerLoopTest {
       FluxDensity target = new FluxDensity(full - random.nextDouble() * 30e-4);
       Task task = new Task.ToLevel(target, FluxDensity.ofGauss(3 + random.nextInt(6)));
 
-      verdicts.add(dialed(rod.work(PlannerMode.SECANT, task), magnet, random).finish().verdict());
+      verdicts.add(dialed(rod.work(PlannerMode.CURVE, task), magnet, random).finish().verdict());
     }
 
     assertThat(verdicts).contains(Verdict.ACCEPTED, Verdict.REFUSED);

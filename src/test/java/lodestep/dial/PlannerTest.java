@@ -4,6 +4,7 @@ import static lodestep.dial.Moves.assertEnds;
 import static lodestep.dial.Moves.assertFires;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.withinPercentage;
 
 import java.util.List;
 import java.util.Optional;
@@ -34,10 +35,20 @@ class PlannerTest {
 
   // The approach to a level. The accepted half width is 1 mT less two uncertainties: 0.98 mT.
 
+  /**
+   * The band ends at 59.02 mT, for which a nominal magnet needs 20,490 A/m. The field that this one
+   * needs is doubted by 3 per cent for the coil, 4 and 2 for coercivity from lot to lot and from
+   * magnet to magnet, 8 for the form of the curve; one in a hundred lies 2.33 times that below.
+   */
   @Test
-  void takesAPartOfTheWayOnTheNominalCurveAtFirst() {
-    // To 0.3 half widths above the target, 60.294 mT: 65 hundredths of 39.706 mT, at 2 µT an A/m.
-    assertFires(attempt().charged(0.1).next(), Purpose.KNOCK_DOWN, 0.65 * 19_853, false);
+  void takesTheLargestPulseThatLandsBelowOneTimeInAHundred() {
+    Move.Fire first = (Move.Fire) attempt().charged(0.1).next();
+
+    double doubt = Math.sqrt(0.03 * 0.03 + 0.04 * 0.04 + 0.02 * 0.02 + 0.08 * 0.08);
+    assertThat(first.purpose()).isEqualTo(Purpose.KNOCK_DOWN);
+    assertThat(first.drivesNorth()).isFalse();
+    assertThat(first.field().amperesPerMetre())
+        .isCloseTo(20_490 * Math.exp(-2.33 * doubt), withinPercentage(1));
   }
 
   @Test
@@ -45,8 +56,19 @@ class PlannerTest {
     Attempt attempt = attempt().charged(-0.1);
     attempt.pole = PoleUp.SOUTH;
     attempt.task = Attempt.level(-0.06, 0.001);
+    double north = ((Move.Fire) attempt().charged(0.1).next()).field().amperesPerMetre();
 
-    assertFires(attempt.next(), Purpose.KNOCK_DOWN, 0.65 * 19_853, true);
+    assertFires(attempt.next(), Purpose.KNOCK_DOWN, north, true);
+  }
+
+  /** It needed a twentieth more than the curve, and will to the end, as well as can be told. */
+  @Test
+  void goesToTheTargetOnceAPointOfTheMagnetIsKnownNearIt() {
+    Move.Fire next = (Move.Fire) attempt().knocked(1.05 * 19_000, 0.062).next();
+
+    assertThat(next.field().amperesPerMetre())
+        .isLessThan(1.05 * 20_000 * 1.001)
+        .isCloseTo(1.05 * 20_000, withinPercentage(1.5));
   }
 
   @Test
@@ -54,7 +76,7 @@ class PlannerTest {
     Attempt attempt = attempt().knocked(10_000, 0.08);
     attempt.mode = PlannerMode.SMALL_STEPS;
 
-    assertFires(attempt.next(), Purpose.KNOCK_DOWN, 10_000 + 490, false);
+    assertFires(attempt.next(), Purpose.KNOCK_DOWN, 10_000 + 492.5, false);
   }
 
   @Test
@@ -63,11 +85,12 @@ class PlannerTest {
     attempt.task = Attempt.downBy(0.04, 0.001);
     attempt.mode = PlannerMode.SMALL_STEPS;
 
-    assertFires(attempt.next(), Purpose.KNOCK_DOWN, 0.8 * 19_853, false);
+    assertFires(attempt.next(), Purpose.KNOCK_DOWN, 0.8 * 19_851.8, false);
   }
 
+  /** At 60 mT the noise is taken as six tenths of what it is at 100. */
   @ParameterizedTest
-  @CsvSource({"0.00024, true", "0.00026, false"})
+  @CsvSource({"0.00040, true", "0.00043, false"})
   void refusesATighterToleranceThanTheGaugeCanTell(double uncertainty, boolean goesOn) {
     Attempt attempt = attempt().charged(0.1);
     attempt.last = Optional.of(Attempt.reading(0.1, uncertainty));
@@ -77,7 +100,7 @@ class PlannerTest {
     if (goesOn) {
       assertThat(move).isInstanceOf(Move.Fire.class);
     } else {
-      assertEnds(move, Verdict.REFUSED, "tolerance 10.0 G is tighter", "10.4 G is the least");
+      assertEnds(move, Verdict.REFUSED, "tolerance 10.0 G is tighter", "10.3 G is the least");
     }
   }
 
@@ -167,12 +190,41 @@ class PlannerTest {
 
   @Test
   void saysNothingOfAFullChargeWhereNoneWasMade() {
+    Attempt attempt = broughtDownBefore();
+    attempt.after(Purpose.PROOF, 9_000, false).reads(0.06);
+    attempt.beforeProof = attempt.last;
+
+    assertThat(((Move.Finish) attempt.next()).why())
+        .isEqualTo("inside the tolerance and held by the proof pulse");
+  }
+
+  /** From 100 to 60 mT, by an attempt that a trip or a crash has ended. */
+  private static Attempt broughtDownBefore() {
     Attempt attempt = attempt().reads(0.06).went(0, 0.06);
     attempt.foundBefore = Optional.of(new FluxDensity(0.1));
     attempt.task = Attempt.downBy(0.04, 0.001);
+    return attempt;
+  }
+
+  @Test
+  void provesWhatAnEarlierAttemptHasBroughtDownByHalfOfWhatANominalMagnetNeeds() {
+    Attempt attempt = broughtDownBefore();
+
+    double nominal = attempt.work().curve().fieldFor(0.6);
+    assertFires(attempt.next(), Purpose.PROOF, 0.5 * nominal, false);
+  }
+
+  @Test
+  void provesNothingOfAMagnetThatReadsAsAnEarlierAttemptFoundIt() {
+    Attempt attempt = broughtDownBefore();
+    attempt.foundBefore = Optional.of(new FluxDensity(0.06 + 4 * Attempt.U_TESLA));
+    attempt.task = Attempt.downBy(1e-6, 0.001);
 
     assertThat(((Move.Finish) attempt.next()).why())
         .isEqualTo("inside the tolerance with no knock-down");
+
+    attempt.foundBefore = Optional.of(new FluxDensity(0.06 + 5 * Attempt.U_TESLA));
+    assertThat(((Move.Fire) attempt.next()).purpose()).isEqualTo(Purpose.PROOF);
   }
 
   @Test
@@ -217,12 +269,12 @@ class PlannerTest {
     attempt.task = Attempt.downBy(0.04, 0.001);
     attempt.asFound = Optional.of(Attempt.reading(0.08));
 
-    // From 80 mT to 40 mT, so 49.706 mT to go; taken from 100 mT as found by the earlier attempt,
-    // to 60 mT, 29.706 mT. The expected charge of 100 mT makes the fall at most 2 µT an A/m.
-    assertFires(attempt.next(), Purpose.KNOCK_DOWN, 0.8 * 49.706e-3 / 2e-6, false);
+    // From 80 mT to 40 mT, so 49.703 mT to go; taken from 100 mT as found by the earlier attempt,
+    // to 60 mT, 29.704 mT. The expected charge of 100 mT makes the fall at most 2 µT an A/m.
+    assertFires(attempt.next(), Purpose.KNOCK_DOWN, 0.8 * 49.70267e-3 / 2e-6, false);
 
     attempt.foundBefore = Optional.of(new FluxDensity(0.1));
-    assertFires(attempt.next(), Purpose.KNOCK_DOWN, 0.8 * 29.706e-3 / 2e-6, false);
+    assertFires(attempt.next(), Purpose.KNOCK_DOWN, 0.8 * 29.704e-3 / 2e-6, false);
   }
 
   @ParameterizedTest
@@ -251,11 +303,11 @@ class PlannerTest {
     attempt.knockDown = Attempt.onSupply(32.0, 16.0, 8.0);
     attempt.curve = new KnockDownCurve(new FieldStrength(125_000), List.of(1.0, 0.5, 0.0, -0.5));
 
-    // A magnet five times as hard: 64.5 kA/m, and the coil makes 60.
+    // A magnet five times as hard as the one that is asked for 16.4 kA/m; the coil makes 60.
     assertEnds(
         attempt.next(),
         Verdict.REFUSED,
-        "would need a reverse field of 64.5 kA/m; this coil reaches 60.0 kA/m");
+        "would need a reverse field of 82.0 kA/m; this coil reaches 60.0 kA/m");
   }
 
   @Test
@@ -263,8 +315,8 @@ class PlannerTest {
     Attempt attempt = attempt().charged(0.1);
     attempt.knockDown = Attempt.onSupply(32.0, 16.0, 8.0);
 
-    // 12.9 kA/m is wanted; the second level makes 12.0.
-    assertFires(attempt.next(), Purpose.KNOCK_DOWN, 12_000, false);
+    // 16.39 kA/m is wanted; the third level makes 16.36.
+    assertFires(attempt.next(), Purpose.KNOCK_DOWN, 16_363.6, false);
   }
 
   @Test
@@ -273,8 +325,8 @@ class PlannerTest {
     attempt.knockDown = Attempt.onSupply(32.0, 16.0, 8.0);
     attempt.task = Attempt.level(0.0856, 0.0023);
 
-    // Wanted are 4.4 kA/m, and the first level makes 6.7: a soft magnet may fall by 6,667 x 1.06 x
-    // 1.15 x 2 µT = 16.3 mT, to 83.7 mT; 83.3 are allowed.
+    // The first level makes 6.7 kA/m and is expected to leave 86.67 mT, doubted by a tenth of the
+    // field and so by 1.3 mT: one in a hundred ends below 83.7 mT; 83.3 are allowed.
     assertFires(attempt.next(), Purpose.KNOCK_DOWN, 6_666.7, false);
 
     attempt.task = Attempt.level(0.0862, 0.0023);
@@ -282,7 +334,7 @@ class PlannerTest {
         attempt.next(),
         Verdict.REFUSED,
         "no step of this coil ends inside the tolerance: it reads 1000.0 G",
-        "6.7 kA/m, may take it down to 837.5 G");
+        "6.7 kA/m, may take it down to 836.5 G");
   }
 
   @Test

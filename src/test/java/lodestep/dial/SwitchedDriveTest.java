@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.within;
 import java.util.List;
 import lodestep.config.Limits;
 import lodestep.config.SupplyConfig;
+import lodestep.device.ActResult;
 import lodestep.device.Order;
 import lodestep.device.PulseState;
 import lodestep.device.SwitchedPlan;
@@ -73,7 +74,10 @@ class SwitchedDriveTest {
 
   @Test
   void countsWhatTheRigHasTaughtOfEachRangeByItself() {
-    RigMemory memory = RigMemory.none().withRatio("charging", 0.9).withRatio("ladder", 1.1);
+    RigMemory memory =
+        RigMemory.none()
+            .after(new ActResult.Lesson("charging", 0.9, 1))
+            .after(new ActResult.Lesson("ladder", 1.1, 1));
     RigNow now = new RigNow(Temperature.ofDegC(20), memory);
 
     assertFields(fields(Attempt.onSupply(32.0, 16.0), now), 7_333.3, 13_200, 18_000, 54_000);

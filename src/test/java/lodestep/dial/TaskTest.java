@@ -133,7 +133,7 @@ class TaskTest {
         .containsExactly("accepted", "refused", "recharge needed", "tripped");
     assertThat(PlannerMode.values())
         .extracting(PlannerMode::word)
-        .containsExactly("secant", "small steps");
+        .containsExactly("expected curve", "small steps");
     assertThat(PoleUp.SOUTH.word()).isEqualTo("south");
   }
 

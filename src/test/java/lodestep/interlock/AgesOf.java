@@ -54,6 +54,7 @@ final class AgesOf {
           Map.entry("ProofWatch.held", 150L),
           Map.entry("ProofWatch.bled", 0L),
           Map.entry("JigWatch.wrong", 50L),
+          Map.entry("JigWatch.fits", 200L),
           Map.entry("JigMove.sinceNs", 3_000L));
 
   /** The longest that a pulse waits for anything, in milliseconds. */

@@ -90,6 +90,20 @@ class JigDoubtInterlocksTest {
     assertThat(bench.allows(OutputLine.BANK_HOLD)).isTrue();
   }
 
+  /** A contact that bounces shows itself as it should be in some lines, and in some not. */
+  @Test
+  void goesOnDoubtingWhileTheSwitchBouncesAtRest() {
+    Bench bench = leftBehind();
+    for (int i = 0; i < 20; i++) {
+      bench.free(HeadFlag.JIG_HOME).run(i % 4 == 0 ? 190 : 30);
+      bench.set(HeadFlag.JIG_HOME, false).run(20);
+      bench.free(HeadFlag.JIG_HOME).run(10);
+      assertThat(bench.allows(OutputLine.BANK_HOLD)).as("after %d", i).isFalse();
+    }
+
+    assertThat(bench.run(300).allows(OutputLine.BANK_HOLD)).isTrue();
+  }
+
   /** After vain searches it stands far from nought, and begins there anew. */
   @Test
   @Spares(TripCause.JIG_TRAVEL)

@@ -45,6 +45,7 @@ class JigWatchTest {
         from.pathMicroMetres(),
         from.homed(),
         doubted,
+        Persisting.NONE,
         from.farClosed(),
         from.leftAtMicroMetres(),
         from.wrongWay(),
@@ -197,7 +198,11 @@ class JigWatchTest {
     assertThat(doubted.step(homeOpen(60, -101).seen()).doubted()).isTrue();
     // The place alone is no proof, nor is a switch that fits on the way.
     assertThat(doubted.step(moving(60, 50).seen()).doubted()).isTrue();
-    assertThat(doubted.step(at(60, 2_000).seen()).doubted()).isFalse();
+    JigWatch fits = doubted.step(at(60, 2_000).seen());
+    assertThat(fits.step(at(260, 2_000).seen()).doubted()).isTrue();
+    assertThat(fits.step(at(261, 2_000).seen()).doubted()).isFalse();
+    JigWatch bounced = fits.step(homeOpen(160, 2_000).seen()).step(at(170, 2_000).seen());
+    assertThat(bounced.step(at(261, 2_000).seen()).doubted()).isTrue();
     assertThat(doubted.step(at(60, 9_000).silentOn(HeadFlag.JIG_HOME).seen()).doubted()).isTrue();
   }
 

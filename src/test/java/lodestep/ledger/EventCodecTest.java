@@ -7,6 +7,7 @@ import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.time.Instant;
 import java.util.List;
+import java.util.TreeSet;
 import java.util.stream.Stream;
 import lodestep.port.Bytes;
 import lodestep.port.ChainEnd;
@@ -48,6 +49,20 @@ class EventCodecTest {
             entry.number(), new EventDraft(entry.event(), entry.atNs(), entry.wall()));
 
     assertThat(again.utf8()).isEqualTo(line);
+  }
+
+  /** A kind that is added is a new form: raise {@link LedgerBinding#SCHEMA} with this list. */
+  @Test
+  void knowsTheKindsOfItsFormAndNoOthers() {
+    assertThat(LedgerBinding.SCHEMA).isEqualTo(1);
+    assertThat(String.join(" ", new TreeSet<>(EventKind.all().keySet())))
+        .isEqualTo(
+            "act-by-hand bank-proven batch-continued batch-ended batch-started calibration-set"
+                + " field-taught gap-curve-measured head-seen ledger-created magnet-named"
+                + " magnet-started person-asked program-started program-stopped pulse-ended"
+                + " pulse-intended reading-taken reading-typed rig-described stroke-ended"
+                + " stroke-intended switched-pulse-intended trip-reset tripped verdict-given"
+                + " zero-refused zero-taken");
   }
 
   @Test

@@ -120,7 +120,7 @@ class OpenWorkTest {
     List<StoredEvent> again =
         SampleEvents.chained(
             EVENTS.get(EVENTS.size() - 1).end(),
-            List.of(new MagnetStarted(4, 2, "tall nest", "secant")));
+            List.of(new MagnetStarted(4, 2, "tall nest", "expected curve")));
 
     OpenWork open = OpenWork.among(SampleEvents.entries(join(EVENTS, again)));
 
@@ -128,7 +128,8 @@ class OpenWorkTest {
         .containsOnly(
             Map.entry(
                 4L,
-                new OpenWork.Attempt(new MagnetStarted(4, 2, "tall nest", "secant"), List.of())));
+                new OpenWork.Attempt(
+                    new MagnetStarted(4, 2, "tall nest", "expected curve"), List.of())));
   }
 
   @Test

@@ -69,6 +69,7 @@ class AlloyBookTest {
    * MMPA Standard 0100-00, section II, in its own units (kG, Oe, MGOe), from memory; converted here
    * with 1 Oe = 79.577 A/m and 1 MGOe = 7.9577 kJ/m³. The book carries figures rounded to the kA/m.
    */
+  @Against(Against.Kind.FROM_MEMORY)
   @ParameterizedTest
   @CsvSource({
     "alnico 2, 7.5, 560, 580, 1.7",
@@ -99,6 +100,7 @@ class AlloyBookTest {
   }
 
   /** ASTM A1070-16, scope: alnico Br 0.52 to 1.35 T, HcB 38 to 175 kA/m. */
+  @Against(Against.Kind.READ)
   @Test
   void staysInsideThePublishedEnvelope() {
     for (Alloy alloy : book.alloys()) {

@@ -20,6 +20,7 @@ class CoilWireTest {
   }
 
   /** IEC 60949 with K = 226 and β = 234.5, from memory; worked out beforehand. In A²s/mm⁴. */
+  @Against(Against.Kind.FROM_MEMORY)
   @ParameterizedTest
   @CsvSource({
     "60, 7456",
@@ -40,6 +41,7 @@ class CoilWireTest {
    * I. M. Onderdonk's formula of fusing wire, from memory: (I/A)² · 33 t = log₁₀((Tm − Ta)/(234 +
    * Ta) + 1), A in circular mils.
    */
+  @Against(Against.Kind.FROM_MEMORY)
   @ParameterizedTest
   @CsvSource({"20, 8.436e4", "40, 8.047e4"})
   void theActionThatMeltsIsThatOfAnotherFormula(double fromDegC, double expected) {
@@ -54,6 +56,7 @@ class CoilWireTest {
   }
 
   /** dT = ρ(T) j² dt / c with ρ of IEC 60028 and 3.45 MJ/(K m³), step by step. */
+  @Against(Against.Kind.ANOTHER_WAY)
   @Test
   void theActionThatWarmsFollowsFromFirstPrinciples() {
     double temperature = 20;
@@ -73,6 +76,7 @@ class CoilWireTest {
    * American wire gauges, d = 0.127 mm · 92^((36 − n)/39) (ASTM B258, from memory): action from 20
    * to 130 °C, and resistance of a metre, both as in the usual tables, from memory.
    */
+  @Against(Against.Kind.FROM_MEMORY)
   @ParameterizedTest
   @CsvSource({"20, 4916, 33.3e-3", "24, 769, 84.2e-3"})
   void wiresHaveTheFiguresOfTheirTable(int gauge, double action, double ohms) {
@@ -85,6 +89,7 @@ class CoilWireTest {
   }
 
   /** IEC 60028: 3.93 per mille for a kelvin at 20 °C. */
+  @Against(Against.Kind.FROM_MEMORY)
   @Test
   void resistanceRisesWithTemperature() {
     assertThat(UNIT.ohmsAt(degC(20))).isCloseTo(1.0 / 58, within(1e-9));

@@ -36,6 +36,7 @@ class DischargeTest {
    * J. W. Nilsson, S. A. Riedel, Electric Circuits, example 8.11, from memory: 0.1 µF at 100 V, 100
    * mH, 560 Ω give 0.1042 e^(−2800 t) sin(9600 t) A. Its peak by that formula, found beforehand.
    */
+  @Against(Against.Kind.FROM_MEMORY)
   @Test
   void followsATextbooksExample() {
     Discharge pulse = plain(100, 560, 0.1, 0.1e-6);
@@ -49,6 +50,7 @@ class DischargeTest {
   }
 
   /** 300 V, 2 mF, 1 mH below, at and above critical damping: computed beforehand, twice. */
+  @Against(Against.Kind.COMPUTED)
   @ParameterizedTest
   @CsvSource({
     "0.5, 1.82849e-3, 268.603, 180",
@@ -65,6 +67,7 @@ class DischargeTest {
   }
 
   /** At critical damping i = (V/L) t e^(−αt), whose peak is V t/(L e): any text on circuits. */
+  @Against(Against.Kind.ANOTHER_WAY)
   @Test
   void atCriticalDampingThePeakIsAnEthOfTheSlope() {
     Discharge pulse = plain(300, 2 * Math.sqrt(1e-3 / 2e-3), 1e-3, 2e-3);
@@ -75,6 +78,7 @@ class DischargeTest {
   }
 
   /** Rows: series ohms, coil ohms, mH, mF, volts, gate ms. */
+  @Against(Against.Kind.ANOTHER_WAY)
   @ParameterizedTest
   @CsvSource({
     "0, 0.25, 0.3, 4.7, 45, 1e9",
@@ -104,6 +108,7 @@ class DischargeTest {
   }
 
   /** The same, ended where the diode begins to conduct: there the closed form is exact. */
+  @Against(Against.Kind.ANOTHER_WAY)
   @ParameterizedTest
   @CsvSource({
     "0, 0.25, 0.3, 4.7, 45",
@@ -162,6 +167,7 @@ class DischargeTest {
   }
 
   /** What the bank gives is heat in coil and series resistor, and what is left. */
+  @Against(Against.Kind.ANOTHER_WAY)
   @Property(tries = 300)
   void energyIsNeverMade(
       @ForAll @DoubleRange(min = 0, max = 6) double series,

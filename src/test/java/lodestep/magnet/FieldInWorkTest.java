@@ -17,6 +17,7 @@ class FieldInWorkTest {
       new Shape.Bar(Length.ofMm(58), Length.ofMm(11), Length.ofMm(4), Shape.Axis.THROUGH_WIDTH);
 
   /** A long thin layer makes n I all through a short magnet: any text on magnetostatics. */
+  @Against(Against.Kind.ANOTHER_WAY)
   @Test
   void inALongSolenoidItIsTheSameEverywhere() {
     FluxSource coil = new Winding.Round(6e-3, 6e-3, 4, 4000).perAmpere();
@@ -28,6 +29,7 @@ class FieldInWorkTest {
   }
 
   /** The mean of a magnet's own field over itself is its textbook factor: N = 1 − mean B/J. */
+  @Against(Against.Kind.ANOTHER_WAY)
   @Test
   void theMeanOverABlockIsAharonisFactor() {
     Prism edges = BAR.edges();
@@ -38,6 +40,7 @@ class FieldInWorkTest {
   }
 
   /** And of a rod's, its Nagaoka coefficient. */
+  @Against(Against.Kind.ANOTHER_WAY)
   @Test
   void theMeanOverARodIsNagaokasCoefficient() {
     FluxSource rod = new Cylinder(2.45e-3, 8.25e-3);

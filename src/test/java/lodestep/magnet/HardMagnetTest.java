@@ -26,6 +26,7 @@ class HardMagnetTest {
    * Closed form of two charged discs (equation in the documentation of an open magnet-field
    * library), confirmed by a quadrature of the surface charge to 1e-6 T: rod 5 x 17 mm, one tesla.
    */
+  @Against(Against.Kind.COMPUTED)
   @ParameterizedTest
   @CsvSource({"0.5, 0.396917", "1, 0.309551", "2, 0.183380", "5, 0.049589"})
   void fieldOnTheAxisOfARodIsThatOfTwoChargedDiscs(double distanceMm, double tesla) {
@@ -36,6 +37,7 @@ class HardMagnetTest {
   }
 
   /** The closed form's own integral along the axis: the mean of z/√(z²+R²) is a difference. */
+  @Against(Against.Kind.ANOTHER_WAY)
   @Property(tries = 200)
   void meanThroughTheWorkIsTheIntegralOfTheClosedForm(
       @ForAll @DoubleRange(min = 0, max = 40) double gapMm,
@@ -53,6 +55,7 @@ class HardMagnetTest {
   }
 
   /** Far away any magnet is a dipole: B = J V / (2 π z³), any text on magnetostatics. */
+  @Against(Against.Kind.ANOTHER_WAY)
   @Test
   void isADipoleFarAway() {
     Shape.Bar block =
@@ -71,6 +74,7 @@ class HardMagnetTest {
    * A thin plate has N near one, so that it carries Br/µrec (any text on permanent magnets); a long
    * rod has N near zero and carries Br.
    */
+  @Against(Against.Kind.ANOTHER_WAY)
   @Test
   void polarisationStandsOnTheRecoilLine() {
     HardMaterial ceramic = HardMaterial.find("Ceramic 8").orElseThrow();

@@ -21,6 +21,7 @@ class HysteresisTest {
    * MMPA Standard 0100-00, section II, from memory. Br and (BH)max are fitted and so come back
    * exactly; HcB and HcJ share one free figure and are the check, at three per cent.
    */
+  @Against(Against.Kind.FROM_MEMORY)
   @Test
   void loopHasTheAlloysPublishedFigures() {
     for (Alloy alloy : AlloyBook.standard().alloys()) {
@@ -66,6 +67,7 @@ class HysteresisTest {
   /**
    * The form of the loop: a fit of all points, made beforehand, was 1.6 per cent of Br at worst.
    */
+  @Against(Against.Kind.COMPUTED)
   @Test
   void formOfTheLoopFollowsThePublishedPoints() {
     assertThat(worstMiss(new Hysteresis(1.232, 52.05e3, 6.36e3, 2.26))).isLessThan(0.017);
@@ -76,6 +78,7 @@ class HysteresisTest {
    * permeability is the middle of 3.3 to 3.4, implied by fits of such curves. The knee is missed
    * most.
    */
+  @Against(Against.Kind.READ)
   @Test
   void loopFromFourFiguresPassesNearThePublishedPoints() {
     assertThat(worstMiss(Hysteresis.of(trial(1.2252, 51.0, 51.4, 40.0, 3.35)))).isLessThan(0.03);
@@ -92,6 +95,7 @@ class HysteresisTest {
   }
 
   /** The square loop B = Br − µ0 |H|, of a magnet with a recoil permeability near one. */
+  @Against(Against.Kind.ANOTHER_WAY)
   @Test
   void energyProductOfASquareLoopIsTheTextbookFigure() {
     Hysteresis square = new Hysteresis(1.2, 2e6, 1e4, 0);
@@ -121,6 +125,7 @@ class HysteresisTest {
   }
 
   /** The descending branch is what the Everett function says of a fall from saturation. */
+  @Against(Against.Kind.ANOTHER_WAY)
   @Property(tries = 200)
   void everettFunctionMakesTheDescendingBranch(
       @ForAll @DoubleRange(min = -2e5, max = 2e5) double net) {

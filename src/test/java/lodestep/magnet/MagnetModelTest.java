@@ -152,6 +152,7 @@ class MagnetModelTest {
   }
 
   /** The load line itself, solved here by plain bisection on the descending branch. */
+  @Against(Against.Kind.ANOTHER_WAY)
   @Property(tries = 200)
   void chargedMagnetSitsOnItsLoadLine(@ForAll("models") MagnetModel model) {
     double low = -2e6;
@@ -172,6 +173,7 @@ class MagnetModelTest {
    * Independent of the Everett function: a Preisach plane of single switches, one for each cell of
    * a grid, with the weight of its density by central differences, driven by the net field.
    */
+  @Against(Against.Kind.ANOTHER_WAY)
   @Test
   void agreesWithAPlaneOfSingleSwitches() {
     Hysteresis loop = new Hysteresis(1.0, 50e3, 15e3, 0);
@@ -201,6 +203,7 @@ class MagnetModelTest {
   }
 
   /** IEC 60404-5 (from memory): saturated when half as much field again adds less than 1 %. */
+  @Against(Against.Kind.FROM_MEMORY)
   @Test
   void saturatingFieldSaturates() {
     for (Alloy alloy : AlloyBook.standard().alloys()) {
@@ -232,6 +235,7 @@ class MagnetModelTest {
    * Computed beforehand with a uniform magnetisation for a rod of 5 x 17 mm of alnico 5 at a
    * reverse field of 50 kA/m: on taking the field away about a quarter of the drop comes back.
    */
+  @Against(Against.Kind.COMPUTED)
   @Test
   void recoilGivesBackAQuarterOfTheDropOfAnAlnico5Rod() {
     Hysteresis loop = Hysteresis.of(HysteresisTest.trial(1.2252, 51.0, 51.4, 40.0, 3.3));

@@ -14,6 +14,7 @@ class RelayEnsembleTest {
   private static final Shape.Rod ROD = new Shape.Rod(Length.ofMm(4.9), Length.ofMm(16.5));
 
   /** Charged, knocked down in growing steps, then a weaker pulse and charged part of the way. */
+  @Against(Against.Kind.ANOTHER_WAY)
   @ParameterizedTest
   @ValueSource(strings = {"alnico 2", "alnico 5", "alnico 8"})
   void agreeWithinTwoThousandthsOfTheFullCharge(String alloy) {

@@ -21,7 +21,7 @@ class AskedWhileDialingTest {
   private static VirtualBench dialing() {
     Batch batch =
         Benches.batch(
-            PlannerMode.SECANT, Benches.rod("rod", PoleUp.NORTH, Benches.level(650, 12), 2));
+            PlannerMode.CURVE, Benches.rod("rod", PoleUp.NORTH, Benches.level(650, 12), 2));
     VirtualBench bench = Benches.bench(batch, 5, FaultPlan.NONE);
     while (!bench.scan().snapshot().driven().isHigh(OutputLine.BANK_FILL)) {
       bench.runScan();

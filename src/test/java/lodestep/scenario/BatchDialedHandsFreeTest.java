@@ -25,7 +25,7 @@ class BatchDialedHandsFreeTest {
   void acceptsEveryMagnetOfAMixedBatch() {
     Batch batch =
         Benches.batch(
-            PlannerMode.SECANT,
+            PlannerMode.CURVE,
             Benches.rod("rod", PoleUp.NORTH, Benches.level(650, 12), 2),
             Benches.bar("bar", PoleUp.SOUTH, Benches.level(-300, 8), 2));
     try (VirtualBench bench = Benches.bench(batch, 5, FaultPlan.NONE)) {
@@ -43,7 +43,7 @@ class BatchDialedHandsFreeTest {
     MemoryStore store = Benches.emptyLedger();
     Batch batch =
         Benches.batch(
-            PlannerMode.SECANT, Benches.rod("rod", PoleUp.NORTH, Benches.level(650, 12), 2));
+            PlannerMode.CURVE, Benches.rod("rod", PoleUp.NORTH, Benches.level(650, 12), 2));
     int lit = 0;
     try (VirtualBench bench = Benches.started(store, batch, 5)) {
       while (!bench.done() && !bench.gaveUp()) {
@@ -66,7 +66,7 @@ class BatchDialedHandsFreeTest {
     PlanRow row = Benches.rod("rod", PoleUp.NORTH, Benches.level(650, 12), 2);
     MemoryStore store = Benches.emptyLedger();
     Entry before;
-    try (VirtualBench bench = Benches.started(store, Benches.batch(PlannerMode.SECANT, row), 5)) {
+    try (VirtualBench bench = Benches.started(store, Benches.batch(PlannerMode.CURVE, row), 5)) {
       while (bench.job().batch().open() == 2) {
         bench.runScan();
       }

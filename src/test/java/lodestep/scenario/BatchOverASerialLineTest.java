@@ -48,7 +48,7 @@ class BatchOverASerialLineTest {
 
   private static Batch batch() {
     return Benches.batch(
-        PlannerMode.SECANT, Benches.rod("rod", PoleUp.NORTH, Benches.level(620, 12), 1));
+        PlannerMode.CURVE, Benches.rod("rod", PoleUp.NORTH, Benches.level(620, 12), 1));
   }
 
   private SerialBench bench() throws IOException {

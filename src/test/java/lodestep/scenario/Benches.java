@@ -128,7 +128,7 @@ final class Benches {
         .map(
             going ->
                 batch(
-                    PlannerMode.SECANT,
+                    PlannerMode.CURVE,
                     going.number(),
                     going.entries(Entry.planned(List.of(rows), RIG))));
   }

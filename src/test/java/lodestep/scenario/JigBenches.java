@@ -61,7 +61,7 @@ final class JigBenches {
   }
 
   static Batch batch(long number, List<Entry> entries) {
-    return Benches.batch(PlannerMode.SECANT, number, entries);
+    return Benches.batch(PlannerMode.CURVE, number, entries);
   }
 
   /** Runs to the end and gives what is on record. */

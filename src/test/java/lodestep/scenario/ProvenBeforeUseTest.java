@@ -59,7 +59,7 @@ class ProvenBeforeUseTest {
 
   private static VirtualBench bench(FaultPlan faults, PoleUp pole, int count) {
     Batch batch =
-        Benches.batch(PlannerMode.SECANT, Benches.rod("rod", pole, Benches.level(-650, 12), count));
+        Benches.batch(PlannerMode.CURVE, Benches.rod("rod", pole, Benches.level(-650, 12), count));
     return Benches.bench(batch, SEED, faults);
   }
 
@@ -133,7 +133,7 @@ class ProvenBeforeUseTest {
 
   @Test
   void provesAgainstTheKnockDownWhenThereIsNoCharge() {
-    Batch batch = Benches.batch(PlannerMode.SECANT, Benches.returned("old", 60, 15));
+    Batch batch = Benches.batch(PlannerMode.CURVE, Benches.returned("old", 60, 15));
     VirtualBench bench = Benches.bench(batch, SEED, FaultPlan.NONE);
     boolean reversed = reversedAtTheProof(bench);
     boolean knocksNorth =

@@ -31,7 +31,7 @@ class RareMomentsTest {
   private static VirtualBench bench(FaultPlan faults) {
     Batch batch =
         Benches.batch(
-            PlannerMode.SECANT, Benches.rod("rod", PoleUp.SOUTH, Benches.level(-650, 12), 1));
+            PlannerMode.CURVE, Benches.rod("rod", PoleUp.SOUTH, Benches.level(-650, 12), 1));
     return Benches.bench(batch, SEED, faults);
   }
 

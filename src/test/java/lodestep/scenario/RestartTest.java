@@ -50,7 +50,7 @@ class RestartTest {
       Outputs.high(OutputLine.BANK_FILL, OutputLine.BANK_HOLD, OutputLine.COIL_FIRE);
 
   private static Batch fresh() {
-    return Benches.batch(PlannerMode.SECANT, ROWS);
+    return Benches.batch(PlannerMode.CURVE, ROWS);
   }
 
   /** The whole record of a run that nothing disturbs, and every length it had on the way. */

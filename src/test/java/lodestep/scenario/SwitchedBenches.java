@@ -61,7 +61,7 @@ final class SwitchedBenches {
   }
 
   static Batch batch(long number, List<Entry> entries) {
-    return Benches.batch(PlannerMode.SECANT, number, entries);
+    return Benches.batch(PlannerMode.CURVE, number, entries);
   }
 
   static VirtualBench bench(FaultPlan faults, PlanRow... rows) {

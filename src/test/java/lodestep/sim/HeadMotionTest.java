@@ -70,6 +70,31 @@ class HeadMotionTest {
     assertThat(trueMillimetres(host)).isCloseTo(12.345, within(0.02));
   }
 
+  /**
+   * At each flicker the search for home backs off and creeps; it goes on to where it stays open.
+   */
+  @Test
+  void takesAFlickeringSwitchForNoHome() {
+    FaultPlan plan = FaultPlan.NONE.with(new Fault.JigSwitchFlickers(true), TestHost.atMs(0));
+    TestHost host = homed(plan);
+
+    assertThat(trueMillimetres(host)).isCloseTo(0, within(0.02));
+  }
+
+  @Test
+  void takesASwitchThatOpensTwiceForAMomentForNoHome() {
+    FaultPlan plan = FaultPlan.NONE;
+    for (long ms : new long[] {700, 712}) {
+      plan =
+          plan.with(
+              new Fault.JigSwitchStuck(true, false), TestHost.atMs(ms), TestHost.atMs(ms + 5));
+    }
+    TestHost host = homed(plan);
+
+    assertThat(trueMillimetres(host)).isCloseTo(0, within(0.02));
+    assertThat(host.status().positionMicroMetres()).isCloseTo(0, within(12));
+  }
+
   @Test
   void stopsAtOnceWhenTheLidOpensAndDoesNotGoOn() {
     TestHost host = homed(FaultPlan.NONE);

@@ -46,7 +46,8 @@ class NativeMotionTest {
             new Fault.JigSwitchStuck(true, true),
             new Fault.JigSwitchStuck(true, false),
             new Fault.JigSwitchStuck(false, true),
-            new Fault.JigSwitchStuck(false, false));
+            new Fault.JigSwitchStuck(false, false),
+            new Fault.JigSwitchFlickers(true));
     FaultPlan plan = FaultPlan.NONE;
     for (int i = 0; i < faults.size(); i++) {
       long fromNs = (40 + 25L * i) * 1_000_000_000L;

@@ -9,6 +9,7 @@ import java.util.Locale;
 import java.util.SplittableRandom;
 import java.util.function.Consumer;
 import java.util.function.ToDoubleFunction;
+import lodestep.magnet.Against;
 import lodestep.magnet.AlloyBook;
 import lodestep.magnet.FaceModel;
 import lodestep.magnet.FaceModels;
@@ -75,6 +76,7 @@ class TradeReadingsTest {
     report.stream().sorted().forEach(System.out::println);
   }
 
+  @Against(Against.Kind.COMMON_PRACTICE)
   @Test
   void singleFiguresAreNearTheTradesAndInItsOrder() {
     double alnico2Bar = compared("1 alnico 2 bar, charged", 440, charged("alnico 2", BAR));
@@ -89,6 +91,7 @@ class TradeReadingsTest {
    * No one stand-off meets all four closely: nearer by, our rods read too much beside our bars,
    * since the model takes the polarisation as alike up to the pole faces.
    */
+  @Against(Against.Kind.COMMON_PRACTICE)
   @Test
   void statedStandOffLiesInTheMiddleOfThoseThatHold() {
     List<Double> holding = new ArrayList<>();
@@ -136,6 +139,7 @@ class TradeReadingsTest {
    * leave 20 G, which must lie well above any of them. The loop has no soft begin of its own (no
    * Rayleigh region), so what it keeps of a weak field is less than a real bar's.
    */
+  @Against(Against.Kind.COMMON_PRACTICE)
   @Test
   void unchargedBarReadsNextToNothing() {
     double demagnetised = Math.abs(median(BAR, "alnico 5", TradeReadingsTest::demagnetise));
@@ -191,6 +195,7 @@ class TradeReadingsTest {
   }
 
   /** Jaws: the bar stands between two blocks with unlike poles facing, touching both. */
+  @Against(Against.Kind.COMMON_PRACTICE)
   @Test
   void moreMagnetInTheJawsChargesMore() {
     double weak = median(BAR, "alnico 5", jaws(block("ceramic 8", 20)));
@@ -210,6 +215,7 @@ class TradeReadingsTest {
   }
 
   /** Like poles facing, from a gap of nothing to far away: from above the work, along its depth. */
+  @Against(Against.Kind.COMMON_PRACTICE)
   @Test
   void onePushOfACeramicMagnetTakesAGoodPartAndTheSecondNothing() {
     Consumer<VirtualMagnet> weak = jaws(block("ceramic 8", 20));
@@ -232,6 +238,7 @@ class TradeReadingsTest {
     assertThat(thicker).isLessThan(once);
   }
 
+  @Against(Against.Kind.COMMON_PRACTICE)
   @Test
   void strongNeodymiumMagnetCanDemagnetiseFully() {
     HardMagnet strong = block("neodymium n42", 10);
@@ -254,6 +261,7 @@ class TradeReadingsTest {
     assertThat(touching).as("and beyond: turned over").isNegative();
   }
 
+  @Against(Against.Kind.COMMON_PRACTICE)
   @Test
   void jigMagnetLeftNearTheGaugeSpoilsTheReading() {
     HardMagnet jig =

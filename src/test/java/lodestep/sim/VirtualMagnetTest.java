@@ -51,6 +51,20 @@ class VirtualMagnetTest {
     assertThat(left).isGreaterThan(30);
   }
 
+  /** Thinner walls than a magnet has would be refused; whatever is drawn, there is a wall left. */
+  @Test
+  void ringsAreDrawnWithAWall() {
+    Shape thin = new Shape.Ring(Length.ofMm(9), Length.ofMm(8), Length.ofMm(3));
+    FaceModel kind = FaceModel.of(ALLOY, thin);
+    for (long seed = 0; seed < 200; seed++) {
+      VirtualMagnet ring = VirtualMagnet.of(kind, true, new SplittableRandom(seed));
+      ring.applyPulse(CHARGE, 0, true);
+
+      double nominal = kind.chargedField(new Length(STAND_OFF_METRES)).tesla();
+      assertThat(read(ring, 0)).isBetween(0.7 * nominal, 1.4 * nominal);
+    }
+  }
+
   @Test
   void magnetLeftChargedShowsThePoleAskedFor() {
     for (long seed = 0; seed < 50; seed++) {

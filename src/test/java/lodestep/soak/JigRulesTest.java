@@ -71,6 +71,16 @@ class JigRulesTest {
   }
 
   @Test
+  void seesAStrokeThatLeavesItsParkPositionBeforeItsIntentIsDurable() {
+    Stage stage = stage(new JigRules.GoesDownOnRecord());
+    intend(stage);
+    assertThat(brokenAt(stage, PARK + 0.1 * MM)).isTrue();
+
+    stage.w.record.acknowledged(Stage.INTENT);
+    assertThat(brokenAt(stage, PARK + 0.2 * MM)).isFalse();
+  }
+
+  @Test
   void letsTheCarriageComeDownOverAnEmptyNestOrAFalsifiedPlace() {
     Stage empty = stage(new JigRules.GoesDownOnRecord());
     empty.w.hands = Bits.PERSON_CONTACTS;

@@ -7,6 +7,8 @@ import java.sql.PreparedStatement;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.util.function.Consumer;
+import lodestep.ledger.Chain;
+import lodestep.ledger.EventCodec;
 import lodestep.port.Bytes;
 import lodestep.port.ChainEnd;
 import lodestep.port.EventIndex;
@@ -46,10 +48,49 @@ public final class SqliteArchive implements LedgerArchive {
       SqliteNative.prepare(absolute.getParent());
     }
     try {
-      return new SqliteArchive(absolute, SqliteConnections.openReader(absolute));
+      SqliteArchive archive = new SqliteArchive(absolute, SqliteConnections.openReader(absolute));
+      archive.refuseNewer();
+      return archive;
     } catch (SQLException failed) {
       throw SqliteErrors.explain("read", absolute, failed);
     }
+  }
+
+  /** An event of a kind that is not known here is no damage if it stands whole in the chain. */
+  private void refuseNewer() {
+    String[] kind = {""};
+    boolean more = true;
+    while (more) {
+      String before = kind[0];
+      query(
+          "WHERE kind > ? ORDER BY kind, number LIMIT 1",
+          bind -> bind.setString(1, before),
+          event -> kind[0] = event.index().kind());
+      more = !kind[0].equals(before);
+      if (more && !EventCodec.knows(kind[0])) {
+        refuseIfWhole(kind[0]);
+      }
+    }
+  }
+
+  private void refuseIfWhole(String kind) {
+    query(
+        "WHERE kind = ? ORDER BY number LIMIT 1",
+        bind -> bind.setString(1, kind),
+        event -> {
+          ChainEnd[] before = {ChainEnd.EMPTY};
+          forEach(event.number() - 1, event.number() - 1, last -> before[0] = last.end());
+          boolean saysSo = event.payload().utf8().contains("\"kind\":\"" + kind + "\"");
+          if (saysSo && event.hash().equals(Chain.next(before[0].hash(), event.payload()))) {
+            close();
+            throw new LedgerException(
+                String.format(
+                    "the ledger %s was written by a newer Lodestep: its event %d is of a kind"
+                        + " ('%s') that this one does not know; use the newer one, or name another"
+                        + " ledger",
+                    file, event.number(), kind));
+          }
+        });
   }
 
   @Override

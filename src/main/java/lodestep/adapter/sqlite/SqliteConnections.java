@@ -118,6 +118,16 @@ final class SqliteConnections {
     return connection;
   }
 
+  /**
+   * Marks a ledger of an older form as one of this program's, before anything is appended to it: an
+   * older program does not know what it may find there.
+   */
+  static void raiseForm(Connection connection) throws SQLException {
+    if (number(connection, "PRAGMA user_version") < LedgerBinding.SCHEMA) {
+      execute(connection, "PRAGMA user_version=" + LedgerBinding.SCHEMA);
+    }
+  }
+
   private static void checkForm(Connection connection, Path file, boolean mayBeEmpty)
       throws SQLException {
     long id = number(connection, "PRAGMA application_id");

@@ -86,6 +86,7 @@ public final class SqliteStore implements EventStore {
       SqliteArchive reader = SqliteArchive.open(file);
       try {
         StartCheck.check(file, writer, reader, binding);
+        SqliteConnections.raiseForm(writer);
         return new SqliteStore(file, lock, writer, reader);
       } catch (SQLException | LedgerException refused) {
         reader.close();

@@ -74,6 +74,7 @@ public record RigOrder(
   @JsonTypeInfo(use = JsonTypeInfo.Id.NAME, property = "kind")
   @JsonSubTypes({
     @JsonSubTypes.Type(value = Shape.Rod.class, name = "rod"),
+    @JsonSubTypes.Type(value = Shape.Ring.class, name = "ring"),
     @JsonSubTypes.Type(value = Shape.Bar.class, name = "bar")
   })
   private interface ShapeKinds {}

@@ -134,17 +134,6 @@ class SqliteStoreTest {
   }
 
   @Test
-  void refusesALedgerOfANewerForm() throws SQLException {
-    fill();
-    tamper("PRAGMA user_version=" + (LedgerBinding.SCHEMA + 1));
-
-    assertRefused("use a newer Lodestep");
-    assertThatExceptionOfType(LedgerException.class)
-        .isThrownBy(() -> SqliteArchive.open(file))
-        .withMessageContaining("use a newer Lodestep");
-  }
-
-  @Test
   void refusesAnotherProgramsDatabaseAndLeavesItAlone() throws SQLException {
     tamper("CREATE TABLE stamps (country TEXT)");
 

@@ -85,7 +85,9 @@ class RigOrderTest {
     Shape bar =
         new Shape.Bar(
             Length.ofMm(58), Length.ofMm(11.5), Length.ofMm(3.4), Shape.Axis.THROUGH_WIDTH);
+    Shape ring = new Shape.Ring(Length.ofMm(16.4), Length.ofMm(6.3), Length.ofMm(9.4));
     return List.of(
+        new StockPiece("alnico 3", ring, true, true, 8, 9, "ring nest", List.of()),
         new StockPiece("alnico 5", rod, true, false, 1L << 62, -3, "rod nest", List.of()),
         new StockPiece(
             "alnico 2",

@@ -1,0 +1,23 @@
+// As rod.geo, with a hole through the magnet.
+Include "figures.pro";
+wall = radius - hole; coarse = wall / 10; fine = wall / 40;
+Point(1) = {0, 0, 0, coarse};
+Point(2) = {radius, 0, 0, coarse};
+Point(3) = {radius, half, 0, fine};
+Point(4) = {hole, half, 0, fine};
+Point(5) = {inner, 0, 0, inner / 20};
+Point(6) = {0, inner, 0, inner / 20};
+Point(7) = {0, half, 0, 2 * coarse};
+Point(8) = {outer, 0, 0, outer / 20};
+Point(9) = {0, outer, 0, outer / 20};
+Point(10) = {hole, 0, 0, coarse};
+Point(11) = {0.5 * (radius + hole), half + 0.5 * wall, 0, 4 * fine};
+Line(1) = {10, 2}; Line(2) = {2, 3}; Line(3) = {3, 4}; Line(4) = {4, 10};
+Line(5) = {2, 5}; Circle(6) = {5, 1, 6}; Line(7) = {6, 7}; Line(8) = {7, 1}; Line(12) = {1, 10};
+Line(9) = {5, 8}; Circle(10) = {8, 1, 9}; Line(11) = {9, 6};
+Curve Loop(1) = {1, 2, 3, 4}; Plane Surface(1) = {1};
+Curve Loop(2) = {5, 6, 7, 8, 12, -4, -3, -2}; Plane Surface(2) = {2};
+Curve Loop(3) = {9, 10, 11, -6}; Plane Surface(3) = {3};
+Point {11} In Surface {2};
+Physical Surface(100) = {1}; Physical Surface(200) = {2}; Physical Surface(300) = {3};
+Physical Curve(10) = {1, 5, 9, 10, 12};
