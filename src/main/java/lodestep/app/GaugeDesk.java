@@ -8,33 +8,58 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
-import lodestep.app.remote.HandOrder;
+import java.util.Optional;
+import lodestep.bench.CheckJob;
 import lodestep.bench.GaugeDoor;
-import lodestep.bench.Lots;
+import lodestep.bench.Plan;
+import lodestep.cli.GaugeWork;
+import lodestep.cli.HeadWork;
 import lodestep.cli.Refusal;
-import lodestep.config.NestConfig;
-import lodestep.config.ReferenceConfig;
 import lodestep.config.RigConfig;
+import lodestep.config.RigKind;
 import lodestep.ledger.GaugeRecord;
-import lodestep.magnet.Shape;
+import lodestep.measure.GaugeCalibration;
+import lodestep.port.GaugeEvent;
 import lodestep.port.LedgerArchive;
-import lodestep.quantity.Length;
-import lodestep.sim.StockPiece;
+import lodestep.quantity.Temperature;
 
-/** What the gauge's commands need around the ledger and the virtual rig. */
-final class GaugeDesk {
+/** What the gauge's commands need of the ledger and of the rig. */
+final class GaugeDesk implements GaugeWork {
 
   /** A sheet is typed by a person; a larger file is some other file. */
   private static final int BYTES_MAX = 1_000_000;
 
-  private static final String ALLOY = "alnico 5";
-  private static final double ROOM_KELVIN = 293.15;
-  private static final double FIELD_MAX = 200e3;
-  private static final int HALVINGS = 18;
+  /** Until a calibration is on record: the gauge's nominal gain, good to a tenth of a per cent. */
+  private static final double NOMINAL_GAIN_UNCERTAINTY = 0.001;
 
-  private GaugeDesk() {}
+  private final Wiring wiring;
+  private final HeadDesk desk;
 
-  static String textOf(Path file) {
+  GaugeDesk(Wiring wiring, HeadDesk desk) {
+    this.wiring = wiring;
+    this.desk = desk;
+  }
+
+  static GaugeCalibration calibration(RigConfig rig) {
+    return new GaugeCalibration(
+        rig.gauge().countsPerTesla(), 0, Temperature.ofDegC(20), NOMINAL_GAIN_UNCERTAINTY);
+  }
+
+  /** Refuses work in nests whose gauge was found out of control. */
+  static void requireInControl(LedgerArchive archive, List<String> nests) {
+    GaugeDoor.refusal(GaugeRecord.of(archive), nests)
+        .ifPresent(
+            why -> {
+              throw new Refusal(why);
+            });
+  }
+
+  static void requireInControl(LedgerArchive archive, Plan plan) {
+    requireInControl(archive, plan.rows().stream().map(row -> row.nest().name()).toList());
+  }
+
+  @Override
+  public String textOf(Path file) {
     try (InputStream stream = Files.newInputStream(file)) {
       byte[] bytes = stream.readNBytes(BYTES_MAX + 1);
       if (bytes.length > BYTES_MAX) {
@@ -48,68 +73,33 @@ final class GaugeDesk {
     }
   }
 
-  /** Refuses work in nests whose gauge was found out of control. */
-  static void requireInControl(LedgerArchive archive, List<String> nests) {
-    GaugeDoor.refusal(GaugeRecord.of(archive), nests)
-        .ifPresent(
-            why -> {
-              throw new Refusal(why);
-            });
-  }
-
-  /** A virtual reference magnet: charged, and knocked down to what its certificate says. */
-  static HandOrder order(RigConfig rig, ReferenceConfig reference, long seed) {
-    NestConfig nest = rig.nest(reference.nest());
-    Shape shape =
-        nest.shape().equals("rod")
-            ? new Shape.Rod(Length.ofMm(5.1), Length.ofMm(18))
-            : new Shape.Bar(
-                Length.ofMm(58), Length.ofMm(11.5), Length.ofMm(2.9), Shape.Axis.THROUGH_WIDTH);
-    double least = 0;
-    double most = FIELD_MAX;
-    if (reads(rig, piece(reference, shape, 0), nest) < Math.abs(reference.value().tesla())) {
-      throw new Refusal(
-          "the virtual rig has no magnet that reads "
-              + reference.value().inGauss()
-              + " in the "
-              + nest.name()
-              + "; write a smaller value into the [[reference]]");
+  @Override
+  public GaugeRecord gaugeRecord(Path ledgerFile) {
+    if (!Files.exists(ledgerFile)) {
+      return GaugeRecord.NONE;
     }
-    for (int halving = 0; halving < HALVINGS; halving++) {
-      double middle = (least + most) / 2;
-      boolean strong =
-          reads(rig, piece(reference, shape, middle), nest) > Math.abs(reference.value().tesla());
-      least = strong ? middle : least;
-      most = strong ? most : middle;
+    try (LedgerArchive archive = wiring.archive(ledgerFile)) {
+      return GaugeRecord.of(archive);
     }
-    // It is read as found and, if need be, as left.
-    StockPiece piece = piece(reference, shape, least);
-    return new HandOrder(
-        nest.name(), seed, List.of(piece, piece), List.of(FIELD_MAX), Math.round(18e3));
   }
 
-  private static StockPiece piece(ReferenceConfig reference, Shape shape, double downAperM) {
-    boolean north = reference.value().tesla() > 0;
-    StockPiece.EarlierPulse down =
-        new StockPiece.EarlierPulse(north ? 0 : downAperM, north ? downAperM : 0, north);
-    return new StockPiece(
-        ALLOY,
-        shape,
-        north,
-        true,
-        reference.name().hashCode(),
-        reference.nest().hashCode(),
-        reference.nest(),
-        downAperM == 0 ? List.of() : List.of(down));
+  @Override
+  public GaugeCalibration calibrated(RigConfig rig) {
+    return calibration(rig);
   }
 
-  private static double reads(RigConfig rig, StockPiece piece, NestConfig nest) {
-    double tesla =
-        StockPiece.made(List.of(piece), Lots.of(rig))
-            .get(0)
-            .magnet()
-            .faceFieldTesla(nest.standOff().metres(), ROOM_KELVIN, 0);
-    // Along the charge: what is knocked down beyond zero reads less, not more.
-    return piece.northUp() ? tesla : -tesla;
+  @Override
+  public void keep(RigConfig rig, Path ledgerFile, GaugeEvent.HandGaugeRelated relation) {
+    desk.keep(rig, ledgerFile, wiring.program(rig, ""), relation);
+  }
+
+  @Override
+  public CheckJob.Done check(CheckRun run, HeadWork.HandWatcher watcher) {
+    Diary.begins("gauge check", run.rig(), Optional.of(run.ledgerFile()));
+    boolean real = run.rig().kind() == RigKind.REAL;
+    String seed = real ? "" : Long.toString(run.seed());
+    CheckJob.Done done = desk.check(run, wiring.program(run.rig(), seed), Diary.of(watcher));
+    Diary.ends("gauge check, " + (done.inControl() ? "in control" : "not in control"));
+    return done;
   }
 }

@@ -117,7 +117,7 @@ final class HeadDesk {
     LedgerBinding binding = new LedgerBinding(run.rig().name(), run.rig().kind());
     boolean real = run.rig().kind() == RigKind.REAL;
     HandOrder order =
-        real ? NOTHING_VIRTUAL : GaugeDesk.order(run.rig(), run.reference(), run.seed());
+        real ? NOTHING_VIRTUAL : VirtualReference.order(run.rig(), run.reference(), run.seed());
     AtomicBoolean stop = new AtomicBoolean();
     Shutdown shutdown = standingBy(stop);
     try (HeadSource source = source(run.rig(), order);

@@ -19,7 +19,6 @@ import lodestep.adapter.sqlite.SqliteArchive;
 import lodestep.adapter.sqlite.SqliteLedger;
 import lodestep.adapter.sqlite.SqliteStore;
 import lodestep.bench.Batch;
-import lodestep.bench.CheckJob;
 import lodestep.bench.Continuation;
 import lodestep.bench.Entry;
 import lodestep.bench.HandGauges;
@@ -29,6 +28,7 @@ import lodestep.bench.PlanReader;
 import lodestep.bench.PlanReading;
 import lodestep.bench.PlanRules;
 import lodestep.bench.TightestTolerance;
+import lodestep.cli.GaugeWork;
 import lodestep.cli.Program;
 import lodestep.cli.Refusal;
 import lodestep.config.HeadConfig;
@@ -40,24 +40,18 @@ import lodestep.dial.RigMemory;
 import lodestep.ledger.GaugeRecord;
 import lodestep.ledger.LedgerBinding;
 import lodestep.ledger.MagnetNames;
-import lodestep.measure.GaugeCalibration;
 import lodestep.port.EventStore;
-import lodestep.port.GaugeEvent;
 import lodestep.port.LedgerArchive;
 import lodestep.port.LedgerEvent;
 import lodestep.port.LedgerException;
 import lodestep.port.Plot;
 import lodestep.port.Tone;
-import lodestep.quantity.Temperature;
 import lodestep.scan.ScanPorts;
 import lodestep.sim.FaultPlan;
 import lodestep.sim.VirtualLedger;
 
 /** Wires the program together; the one place that chooses real or virtual. */
 final class Wiring implements Program {
-
-  /** Until a calibration is on record: the gauge's nominal gain, good to a tenth of a per cent. */
-  private static final double NOMINAL_GAIN_UNCERTAINTY = 0.001;
 
   private final SystemMonotonicClock monotonic = new SystemMonotonicClock();
   private final SystemWallClock wall = new SystemWallClock();
@@ -85,7 +79,7 @@ final class Wiring implements Program {
   @Override
   public void read(ReadRun run, LiveWatcher watcher) {
     Diary.begins("read", run.rig(), Optional.empty());
-    desk().read(run, calibration(run.rig()), Diary.of(watcher));
+    desk().read(run, GaugeDesk.calibration(run.rig()), Diary.of(watcher));
     Diary.ends("read");
   }
 
@@ -95,7 +89,9 @@ final class Wiring implements Program {
     String seed = real ? "" : Long.toString(run.seed());
     Diary.begins("hand", run.rig(), Optional.of(run.ledgerFile()));
     HandOutcome outcome =
-        desk().byHand(run, calibration(run.rig()), program(run.rig(), seed), Diary.of(watcher));
+        desk()
+            .byHand(
+                run, GaugeDesk.calibration(run.rig()), program(run.rig(), seed), Diary.of(watcher));
     Diary.ends("hand, " + outcome.verdict().word());
     return outcome;
   }
@@ -123,13 +119,8 @@ final class Wiring implements Program {
   }
 
   @Override
-  public PlanReading plan(Path planFile, RigConfig rig) {
-    return plan(planFile, rig, usualLedger(rig));
-  }
-
-  @Override
   public PlanReading plan(Path planFile, RigConfig rig, Path ledgerFile) {
-    HandGauges known = HandGauges.of(gaugeRecord(ledgerFile), Long.MAX_VALUE);
+    HandGauges known = HandGauges.of(gauge().gaugeRecord(ledgerFile), Long.MAX_VALUE);
     String name = Optional.ofNullable(planFile.getFileName()).map(Path::toString).orElse("plan");
     // One byte over what a plan may have is enough to refuse it, however much there is.
     try (InputStream stream = Files.newInputStream(planFile)) {
@@ -141,7 +132,11 @@ final class Wiring implements Program {
 
   @Override
   public PlanReading suppliedPlan(String name, RigConfig rig) {
-    return planText(name, resource("/lodestep/plans/" + name), rig);
+    try {
+      return planText(name, RigSource.builtInText("/lodestep/plans/" + name), rig);
+    } catch (IOException damaged) {
+      throw new UncheckedIOException(damaged);
+    }
   }
 
   @Override
@@ -150,42 +145,13 @@ final class Wiring implements Program {
   }
 
   private static PlanReader reader(RigConfig rig, HandGauges known) {
-    return new PlanReader(PlanRules.of(rig, TightestTolerance.of(calibration(rig)), known));
+    return new PlanReader(
+        PlanRules.of(rig, TightestTolerance.of(GaugeDesk.calibration(rig)), known));
   }
 
   @Override
-  public String textOf(Path file) {
-    return GaugeDesk.textOf(file);
-  }
-
-  @Override
-  public GaugeRecord gaugeRecord(Path ledgerFile) {
-    if (!Files.exists(ledgerFile)) {
-      return GaugeRecord.NONE;
-    }
-    try (LedgerArchive archive = archive(ledgerFile)) {
-      return GaugeRecord.of(archive);
-    }
-  }
-
-  @Override
-  public GaugeCalibration calibrationOf(RigConfig rig) {
-    return calibration(rig);
-  }
-
-  @Override
-  public void keep(RigConfig rig, Path ledgerFile, GaugeEvent.HandGaugeRelated relation) {
-    desk().keep(rig, ledgerFile, program(rig, ""), relation);
-  }
-
-  @Override
-  public CheckJob.Done check(CheckRun run, HandWatcher watcher) {
-    Diary.begins("gauge check", run.rig(), Optional.of(run.ledgerFile()));
-    boolean real = run.rig().kind() == RigKind.REAL;
-    String seed = real ? "" : Long.toString(run.seed());
-    CheckJob.Done done = desk().check(run, program(run.rig(), seed), Diary.of(watcher));
-    Diary.ends("gauge check, " + (done.inControl() ? "in control" : "not in control"));
-    return done;
+  public GaugeWork gauge() {
+    return new GaugeDesk(this, desk());
   }
 
   @Override
@@ -210,10 +176,8 @@ final class Wiring implements Program {
     }
   }
 
-  private static String noLedger(Path ledgerFile) {
-    return "there is no ledger "
-        + ledgerFile
-        + "; run a batch first, or name another with --ledger";
+  private static String noLedger(Path file) {
+    return "there is no ledger " + file + "; run a batch first, or name another with --ledger";
   }
 
   @Override
@@ -240,7 +204,7 @@ final class Wiring implements Program {
 
   @Override
   public SoakFigures soak(SoakOrder order, SoakWatcher watcher) {
-    return new SoakDesk(monotonic, Wiring::calibration).soak(order, watcher);
+    return new SoakDesk(monotonic, GaugeDesk::calibration).soak(order, watcher);
   }
 
   @Override
@@ -250,7 +214,7 @@ final class Wiring implements Program {
 
   @Override
   public SoakReplay replay(Optional<RigConfig> rig, Path savedRun) {
-    return new SoakDesk(monotonic, Wiring::calibration)
+    return new SoakDesk(monotonic, GaugeDesk::calibration)
         .replay(rig, savedRun, (text, of) -> understood(planText("soak", text, of)));
   }
 
@@ -377,7 +341,11 @@ final class Wiring implements Program {
   LedgerStart.Program program(RigConfig rig, String virtualSeed) {
     boolean synchronised = rig.kind() == RigKind.REAL && wall.synchronised();
     return new LedgerStart.Program(
-        version(), virtualSeed, synchronised, calibration(rig), "nominal, not calibrated");
+        version(),
+        virtualSeed,
+        synchronised,
+        GaugeDesk.calibration(rig),
+        "nominal, not calibrated");
   }
 
   /**
@@ -400,22 +368,18 @@ final class Wiring implements Program {
       String name = going.started().name();
       HandGauges known = HandGauges.of(GaugeRecord.of(store), going.number());
       Plan plan = understood(reader(run.rig(), known).read(name, going.started().planText()));
-      requireInControl(store, plan);
+      GaugeDesk.requireInControl(store, plan);
       List<Entry> entries = going.entries(Entry.planned(plan.rows(), run.rig()));
       return new Begun(
           batch(plan, going.number(), entries, run.mode(), run.rig()).with(LearnedBefore.of(store)),
           going.virtualSeed().orElse(run.seed()));
     }
     Plan plan = run.plan().orElseThrow(() -> new Refusal("name a plan, or say --continue"));
-    requireInControl(store, plan);
+    GaugeDesk.requireInControl(store, plan);
     return new Begun(
         batch(plan, 0, Entry.planned(plan.rows(), run.rig()), run.mode(), run.rig())
             .with(LearnedBefore.of(store)),
         run.seed());
-  }
-
-  private static void requireInControl(EventStore store, Plan plan) {
-    GaugeDesk.requireInControl(store, plan.rows().stream().map(row -> row.nest().name()).toList());
   }
 
   /** A batch of this plan, with the number it has in the ledger; 0 when it has not begun. */
@@ -429,23 +393,7 @@ final class Wiring implements Program {
         mode,
         RigMemory.none(),
         Optional.empty(),
-        calibration(rig),
+        GaugeDesk.calibration(rig),
         0);
-  }
-
-  private static GaugeCalibration calibration(RigConfig rig) {
-    return new GaugeCalibration(
-        rig.gauge().countsPerTesla(), 0, Temperature.ofDegC(20), NOMINAL_GAIN_UNCERTAINTY);
-  }
-
-  private static String resource(String name) {
-    try (InputStream stream = Wiring.class.getResourceAsStream(name)) {
-      if (stream == null) {
-        throw new IllegalStateException("the program's own file " + name + " is missing");
-      }
-      return new String(stream.readAllBytes(), StandardCharsets.UTF_8);
-    } catch (IOException unreadable) {
-      throw new UncheckedIOException(unreadable);
-    }
   }
 }

@@ -22,32 +22,29 @@ final class RowReader {
     this.names = names;
   }
 
+  /** What a magnet is, and where it is worked. */
+  private record Kind(Alloy alloy, Shape shape, NestConfig nest) {}
+
   /** Empty if something was wrong, which the cells have then noted. */
   Optional<PlanRow> read(RowCells cells) {
     Optional<String> name = cells.read(PlanColumn.NAME, text -> Cell.label("name", text));
     Optional<Optional<String>> set = label(PlanColumn.SET, cells);
-    Optional<Alloy> alloy = cells.read(PlanColumn.ALLOY, this::alloy);
-    Optional<ShapeWords> words = cells.read(PlanColumn.SHAPE, ShapeWords::read);
-    Optional<Shape> shape = shape(cells, words);
-    Optional<NestConfig> nest = words.flatMap(kind -> nest(cells, kind));
+    Optional<Kind> kind = kind(cells);
     Optional<TaskReader.Asked> asked = TaskReader.read(cells);
     Optional<Optional<String>> lot = label(PlanColumn.LOT, cells);
     Optional<Optional<WoundPickup>> winding = winding(cells);
     Optional<Integer> count = cells.readOr(PlanColumn.COUNT, 1, RowReader::count);
     name.ifPresent(given -> names.take(given, count.orElse(1), cells));
-    boolean whole =
-        cells.errors().isEmpty() && name.isPresent() && set.isPresent() && count.isPresent();
-    boolean told = lot.isPresent() && winding.isPresent();
-    if (!whole
-        || !told
-        || alloy.isEmpty()
-        || shape.isEmpty()
-        || nest.isEmpty()
-        || asked.isEmpty()) {
-      return Optional.empty();
-    }
-    Optional<Task> task = told(cells, asked.get().task(), nest.get(), shape.get());
-    if (task.isEmpty()) {
+    Optional<Task> task =
+        cells.errors().isEmpty() && kind.isPresent() && asked.isPresent()
+            ? told(cells, asked.get().task(), kind.get())
+            : Optional.empty();
+    if (task.isEmpty()
+        || name.isEmpty()
+        || set.isEmpty()
+        || count.isEmpty()
+        || lot.isEmpty()
+        || winding.isEmpty()) {
       return Optional.empty();
     }
     PlanRow row =
@@ -55,14 +52,24 @@ final class RowReader {
             cells.line(),
             name.get(),
             set.get(),
-            kinds.of(alloy.get(), shape.get()),
-            nest.get(),
+            kinds.of(kind.get().alloy(), kind.get().shape()),
+            kind.get().nest(),
             asked.get().poleUp(),
             task.get(),
             count.get(),
             lot.get(),
             winding.get());
     return had(row, cells);
+  }
+
+  private Optional<Kind> kind(RowCells cells) {
+    Optional<Alloy> alloy = cells.read(PlanColumn.ALLOY, this::alloy);
+    Optional<ShapeWords> words = cells.read(PlanColumn.SHAPE, ShapeWords::read);
+    Optional<Shape> shape = shape(cells, words);
+    Optional<NestConfig> nest = words.flatMap(kind -> nest(cells, kind));
+    return alloy.isPresent() && shape.isPresent() && nest.isPresent()
+        ? Optional.of(new Kind(alloy.get(), shape.get(), nest.get()))
+        : Optional.empty();
   }
 
   /** The row, if it can be had. */
@@ -74,17 +81,15 @@ final class RowReader {
   }
 
   /** The task as the nest reads it, by whichever gauge it is told. */
-  private Optional<Task> told(RowCells cells, Task task, NestConfig nest, Shape shape) {
+  private Optional<Task> told(RowCells cells, Task task, Kind kind) {
     return label(PlanColumn.TOLD_BY, cells)
-        .flatMap(
-            by -> by.isEmpty() ? Optional.of(task) : inNest(cells, by.get(), nest, shape, task));
+        .flatMap(by -> by.isEmpty() ? Optional.of(task) : inNest(cells, by.get(), kind, task));
   }
 
   /** What a hand gauge tells, as the nest reads it; empty if that cannot be known. */
-  private Optional<Task> inNest(
-      RowCells cells, String gauge, NestConfig nest, Shape shape, Task task) {
+  private Optional<Task> inNest(RowCells cells, String gauge, Kind kind, Task task) {
     try {
-      return Optional.of(rules.handGauges().inNest(gauge, nest, shape, task));
+      return Optional.of(rules.handGauges().inNest(gauge, kind.nest(), kind.shape(), task));
     } catch (IllegalArgumentException unknown) {
       cells.refuse(PlanColumn.TOLD_BY, String.valueOf(unknown.getMessage()));
       return Optional.empty();

@@ -113,6 +113,7 @@ final class GaugeCheckCommands {
       Screen screen = new Screen(told, desk.program().terminal());
       CheckJob.Done done =
           desk.program()
+              .gauge()
               .check(
                   new GaugeWork.CheckRun(rig, reference, desk.ledger(ledger, rigFile), seed),
                   new Report(screen));
@@ -212,7 +213,7 @@ final class GaugeCheckCommands {
     public Integer call() {
       RigConfig rig = desk.program().rig(Optional.ofNullable(rigFile));
       ReferenceConfig reference = reference(rig, name);
-      GaugeRecord record = desk.program().gaugeRecord(desk.ledger(ledger, rigFile));
+      GaugeRecord record = desk.program().gauge().gaugeRecord(desk.ledger(ledger, rigFile));
       List<GaugeRecord.Entry<ReferenceRead>> readings =
           record.readingsOf(reference.name(), reference.nest());
       GaugeControl control =

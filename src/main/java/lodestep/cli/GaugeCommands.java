@@ -113,7 +113,8 @@ final class GaugeCommands {
       if (tolerance != null && !(half > 0)) {
         throw new Refusal("--tolerance: a tolerance must be above zero");
       }
-      ReadingSheet.Study study = understood(() -> ReadingSheet.study(desk.program().textOf(file)));
+      ReadingSheet.Study study =
+          understood(() -> ReadingSheet.study(desk.program().gauge().textOf(file)));
       if (study.crossed()) {
         CrossedStudy crossed = understood(() -> CrossedStudy.of(study.readings()));
         return crossed(crossed, half);
@@ -250,14 +251,19 @@ final class GaugeCommands {
     }
 
     private static List<String> row(String name, Source source, @Nullable Source against) {
-      boolean tested = against != null && source.freedom() > 0 && against.squares() > 0;
+      String ratio = "";
+      String chance = "";
+      if (against != null && source.freedom() > 0 && against.squares() > 0) {
+        ratio = said("%.3f", source.over(against));
+        chance = said("%.3f", source.probability(against));
+      }
       return List.of(
           name,
           said("%.4f", source.squares() * 1e8),
           String.valueOf(source.freedom()),
           said("%.4f", source.mean() * 1e8),
-          tested ? said("%.3f", source.over(against)) : "",
-          tested ? said("%.3f", source.probability(against)) : "");
+          ratio,
+          chance);
     }
 
     static Table scatter(Scatter variance, Scatter ranges, double half) {

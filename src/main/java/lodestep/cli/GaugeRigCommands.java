@@ -98,9 +98,10 @@ final class GaugeRigCommands {
       RigConfig rig = desk.program().rig(Optional.ofNullable(rigFile));
       NestConfig nest = nest(rig, nestName);
       FluxDensity at = flux("--level", level).magnitude();
-      UncertaintyBudget budget = GaugeBudget.of(desk.program().calibrationOf(rig), at, seating());
+      UncertaintyBudget budget =
+          GaugeBudget.of(desk.program().gauge().calibrated(rig), at, seating());
       UncertaintyBudget.Expanded expanded = understood(() -> budget.expanded(percent / 100));
-      FluxDensity plan = TightestTolerance.of(desk.program().calibrationOf(rig)).at(at);
+      FluxDensity plan = TightestTolerance.of(desk.program().gauge().calibrated(rig)).at(at);
       FluxDensity whole =
           Acceptance.tightestTolerance(FluxDensity.ofGauss(budget.combined().value()));
       if (json) {
@@ -143,7 +144,9 @@ final class GaugeRigCommands {
       Path file = study;
       PlacementStudy studied =
           understood(
-              () -> PlacementStudy.of(ReadingSheet.study(desk.program().textOf(file)).readings()));
+              () ->
+                  PlacementStudy.of(
+                      ReadingSheet.study(desk.program().gauge().textOf(file)).readings()));
       return new GaugeBudget.Seating(studied.seating(), "placement study");
     }
 
@@ -248,14 +251,15 @@ final class GaugeRigCommands {
       RigConfig rig = desk.program().rig(Optional.ofNullable(rigFile));
       Path record = desk.ledger(ledger, rigFile);
       if (file == null) {
-        return shown(desk.program().gaugeRecord(record));
+        return shown(desk.program().gauge().gaugeRecord(record));
       }
       if (gauge == null || gauge.isBlank() || size == null) {
         throw new Refusal("name the hand gauge with --gauge and the magnets' size with --size");
       }
       Path from = file;
       String sizes = size;
-      PairedReadings pairs = understood(() -> ReadingSheet.pairs(desk.program().textOf(from)));
+      PairedReadings pairs =
+          understood(() -> ReadingSheet.pairs(desk.program().gauge().textOf(from)));
       Shape kind = understood(() -> MagnetAsked.shape(shape, sizes));
       NestConfig nest = fitting(rig, kind);
       PairedReadings.Outcome outcome = pairs.relation(flux("--step", step));
@@ -294,7 +298,7 @@ final class GaugeRigCommands {
     private int told(
         RigConfig rig, Path record, HandGaugeRelated entry, PairedReadings pairs, String untested) {
       if (keep) {
-        desk.program().keep(rig, record, entry);
+        desk.program().gauge().keep(rig, record, entry);
       }
       if (json) {
         ObjectNode node = Json.object();

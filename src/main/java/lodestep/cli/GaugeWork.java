@@ -2,7 +2,6 @@ package lodestep.cli;
 
 import java.nio.file.Path;
 import lodestep.bench.CheckJob;
-import lodestep.bench.PlanReading;
 import lodestep.config.ReferenceConfig;
 import lodestep.config.RigConfig;
 import lodestep.ledger.GaugeRecord;
@@ -19,10 +18,7 @@ public interface GaugeWork {
   GaugeRecord gaugeRecord(Path ledgerFile);
 
   /** The gauge's calibration in use on this rig. */
-  GaugeCalibration calibrationOf(RigConfig rig);
-
-  /** Reads a plan, in which targets may be told by a hand gauge known to this ledger. */
-  PlanReading plan(Path planFile, RigConfig rig, Path ledgerFile);
+  GaugeCalibration calibrated(RigConfig rig);
 
   /** Puts a relation to a hand gauge on record. */
   void keep(RigConfig rig, Path ledgerFile, GaugeEvent.HandGaugeRelated relation);

@@ -61,14 +61,14 @@ public record CrossedStudy(
       throw new IllegalArgumentException(
           "a crossed study needs two parts or more, and has " + parts.size());
     }
-    int trials = found.get(parts.get(0)).values().iterator().next().size();
+    int trials = found.values().iterator().next().values().iterator().next().size();
     List<List<List<Double>>> cells = new ArrayList<>();
-    for (String part : parts) {
+    for (Map.Entry<String, Map<String, List<Double>>> part : found.entrySet()) {
       List<List<Double>> row = new ArrayList<>();
       for (String person : appraisers) {
-        List<Double> cell = found.get(part).getOrDefault(person, List.of());
+        List<Double> cell = part.getValue().getOrDefault(person, List.of());
         if (cell.size() != trials || trials < 2) {
-          throw new IllegalArgumentException(uneven(part, person, cell.size(), trials));
+          throw new IllegalArgumentException(uneven(part.getKey(), person, cell.size(), trials));
         }
         row.add(cell);
       }

@@ -141,7 +141,7 @@ public record PairedReadings(List<Pair> pairs) {
   }
 
   private static List<Magnet> without(List<Magnet> magnets, Magnet one) {
-    return magnets.stream().filter(other -> other != one).toList();
+    return magnets.stream().filter(other -> !other.name().equals(one.name())).toList();
   }
 
   private static String unlikeWords(Magnet magnet, double others) {

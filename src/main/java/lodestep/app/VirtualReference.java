@@ -1,0 +1,79 @@
+package lodestep.app;
+
+import java.util.List;
+import lodestep.app.remote.HandOrder;
+import lodestep.bench.Lots;
+import lodestep.cli.Refusal;
+import lodestep.config.NestConfig;
+import lodestep.config.ReferenceConfig;
+import lodestep.config.RigConfig;
+import lodestep.magnet.Shape;
+import lodestep.quantity.Length;
+import lodestep.sim.StockPiece;
+
+/** A reference magnet for the virtual rig, made to read what its certificate says. */
+final class VirtualReference {
+
+  private static final String ALLOY = "alnico 5";
+  private static final double ROOM_KELVIN = 293.15;
+  private static final double FIELD_MAX = 200e3;
+  private static final int HALVINGS = 18;
+
+  private VirtualReference() {}
+
+  /** A virtual reference magnet: charged, and knocked down to what its certificate says. */
+  static HandOrder order(RigConfig rig, ReferenceConfig reference, long seed) {
+    NestConfig nest = rig.nest(reference.nest());
+    Shape shape =
+        nest.shape().equals("rod")
+            ? new Shape.Rod(Length.ofMm(5.1), Length.ofMm(18))
+            : new Shape.Bar(
+                Length.ofMm(58), Length.ofMm(11.5), Length.ofMm(2.9), Shape.Axis.THROUGH_WIDTH);
+    double least = 0;
+    double most = FIELD_MAX;
+    if (reads(rig, piece(reference, shape, 0), nest) < Math.abs(reference.value().tesla())) {
+      throw new Refusal(
+          "the virtual rig has no magnet that reads "
+              + reference.value().inGauss()
+              + " in the "
+              + nest.name()
+              + "; write a smaller value into the [[reference]]");
+    }
+    for (int halving = 0; halving < HALVINGS; halving++) {
+      double middle = (least + most) / 2;
+      boolean strong =
+          reads(rig, piece(reference, shape, middle), nest) > Math.abs(reference.value().tesla());
+      least = strong ? middle : least;
+      most = strong ? most : middle;
+    }
+    // It is read as found and, if need be, as left.
+    StockPiece piece = piece(reference, shape, least);
+    return new HandOrder(
+        nest.name(), seed, List.of(piece, piece), List.of(FIELD_MAX), Math.round(18e3));
+  }
+
+  private static StockPiece piece(ReferenceConfig reference, Shape shape, double downAperM) {
+    boolean north = reference.value().tesla() > 0;
+    StockPiece.EarlierPulse down =
+        new StockPiece.EarlierPulse(north ? 0 : downAperM, north ? downAperM : 0, north);
+    return new StockPiece(
+        ALLOY,
+        shape,
+        north,
+        true,
+        reference.name().hashCode(),
+        reference.nest().hashCode(),
+        reference.nest(),
+        downAperM == 0 ? List.of() : List.of(down));
+  }
+
+  private static double reads(RigConfig rig, StockPiece piece, NestConfig nest) {
+    double tesla =
+        StockPiece.made(List.of(piece), Lots.of(rig))
+            .get(0)
+            .magnet()
+            .faceFieldTesla(nest.standOff().metres(), ROOM_KELVIN, 0);
+    // Along the charge: what is knocked down beyond zero reads less, not more.
+    return piece.northUp() ? tesla : -tesla;
+  }
+}
