@@ -243,7 +243,8 @@ final class HeadDesk {
         shape.height().microMetres());
   }
 
-  private static Shape shown(String nestShape) {
+  /** A magnet of our own that fits a nest of this shape. */
+  static Shape shown(String nestShape) {
     return switch (nestShape) {
       case "rod" -> new Shape.Rod(Length.ofMm(5.1), Length.ofMm(18));
       case "ring" -> new Shape.Ring(Length.ofMm(17.5), Length.ofMm(7.2), Length.ofMm(9.4));

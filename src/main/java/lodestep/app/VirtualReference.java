@@ -8,7 +8,6 @@ import lodestep.config.NestConfig;
 import lodestep.config.ReferenceConfig;
 import lodestep.config.RigConfig;
 import lodestep.magnet.Shape;
-import lodestep.quantity.Length;
 import lodestep.sim.StockPiece;
 
 /** A reference magnet for the virtual rig, made to read what its certificate says. */
@@ -24,11 +23,7 @@ final class VirtualReference {
   /** A virtual reference magnet: charged, and knocked down to what its certificate says. */
   static HandOrder order(RigConfig rig, ReferenceConfig reference, long seed) {
     NestConfig nest = rig.nest(reference.nest());
-    Shape shape =
-        nest.shape().equals("rod")
-            ? new Shape.Rod(Length.ofMm(5.1), Length.ofMm(18))
-            : new Shape.Bar(
-                Length.ofMm(58), Length.ofMm(11.5), Length.ofMm(2.9), Shape.Axis.THROUGH_WIDTH);
+    Shape shape = HeadDesk.shown(nest.shape());
     double least = 0;
     double most = FIELD_MAX;
     if (reads(rig, piece(reference, shape, 0), nest) < Math.abs(reference.value().tesla())) {
@@ -49,7 +44,7 @@ final class VirtualReference {
     // It is read as found and, if need be, as left.
     StockPiece piece = piece(reference, shape, least);
     return new HandOrder(
-        nest.name(), seed, List.of(piece, piece), List.of(FIELD_MAX), Math.round(18e3));
+        nest.name(), seed, List.of(piece, piece), List.of(FIELD_MAX), shape.height().microMetres());
   }
 
   private static StockPiece piece(ReferenceConfig reference, Shape shape, double downAperM) {

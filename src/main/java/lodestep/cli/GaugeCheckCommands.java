@@ -66,7 +66,7 @@ final class GaugeCheckCommands {
         "control: look for the cause, mend it, and read again as left (n leaves it so).",
         "A gauge out of control accepts nothing until it is checked again.",
         "",
-        "Example: lodestep gauge check --reference \"check rod\""
+        "Example: lodestep gauge check --reference \"house rod\""
       })
   static final class Check extends Asked {
 
@@ -111,12 +111,16 @@ final class GaugeCheckCommands {
       }
       Cautions.showFor(rig, told);
       Screen screen = new Screen(told, desk.program().terminal());
+      Report report = new Report(screen);
       CheckJob.Done done =
           desk.program()
               .gauge()
               .check(
                   new GaugeWork.CheckRun(rig, reference, desk.ledger(ledger, rigFile), seed),
-                  new Report(screen));
+                  report);
+      if (!report.sentence.equals(done.sentence())) {
+        screen.stay(done.sentence());
+      }
       screen.end();
       if (json) {
         ObjectNode node = Json.object();
@@ -127,8 +131,6 @@ final class GaugeCheckCommands {
         node.put("inControl", done.inControl());
         node.put("why", String.join("; ", done.against()));
         desk.print(node);
-      } else {
-        desk.print(List.of("", done.sentence()));
       }
       return done.inControl() ? Desk.DONE : Desk.NOT_ACCEPTED;
     }
@@ -177,11 +179,11 @@ final class GaugeCheckCommands {
       description = "Shows the control chart of a reference magnet's readings on record.",
       footer = {
         "",
-        "Individuals with moving ranges, and a weighted mean (weight 0.3) that sees small",
-        "lasting shifts. The limits come from the first readings that were in order,",
-        "eight at least.",
+        "Individuals with moving ranges, and a weighted mean (weight 0.3) that sees",
+        "small lasting shifts. The limits come from the first readings that were in",
+        "order, eight at least.",
         "",
-        "Example: lodestep gauge chart --reference \"check rod\""
+        "Example: lodestep gauge chart --reference \"house rod\""
       })
   static final class Chart extends Asked {
 

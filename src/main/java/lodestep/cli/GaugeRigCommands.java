@@ -217,7 +217,10 @@ final class GaugeRigCommands {
     @Option(names = "--size", paramLabel = "SIZE", description = "of all of them, \"5.1 x 18 mm\"")
     private @Nullable String size;
 
-    @Option(names = "--nest", paramLabel = "NEST", description = "the rig's first if left out")
+    @Option(
+        names = "--nest",
+        paramLabel = "NEST",
+        description = "the rig's first of the shape if left out")
     private @Nullable String nestName;
 
     @Option(
@@ -288,8 +291,16 @@ final class GaugeRigCommands {
     }
 
     private NestConfig fitting(RigConfig rig, Shape kind) {
+      String wanted =
+          kind instanceof Shape.Rod ? "rod" : kind instanceof Shape.Ring ? "ring" : "bar";
+      if (nestName == null) {
+        return rig.nests().stream()
+            .filter(nest -> nest.shape().equals(wanted))
+            .findFirst()
+            .orElseThrow(() -> new Refusal("--shape: this rig has no nest for a " + wanted));
+      }
       NestConfig nest = nest(rig, nestName);
-      if (!nest.shape().equals(kind instanceof Shape.Rod ? "rod" : "bar")) {
+      if (!nest.shape().equals(wanted)) {
         throw new Refusal("--nest: the " + nest.name() + " is for a " + nest.shape());
       }
       return nest;

@@ -27,8 +27,8 @@ import picocli.CommandLine.Parameters;
       "",
       "The file is a plan, a row a position: its set, alloy, size, pole, target and",
       "tolerance. Each magnet is judged against its position's target. Of all ways the",
-      "one is shown that fills most positions, asks for the fewest magnets to be dialed",
-      "again, and leaves the least deviations.",
+      "one is shown that fills most positions, asks for the fewest magnets to be",
+      "dialed again, and leaves the least deviations.",
       "",
       "Examples: lodestep match sets.csv",
       "          lodestep match sets.csv --batch 12 --without return.1"

@@ -6,38 +6,55 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.Random;
 import java.util.stream.IntStream;
 import lodestep.bench.Assignment.Cost;
 import lodestep.bench.Matching.Remedy;
+import lodestep.dial.PoleUp;
+import lodestep.dial.Task;
 import lodestep.ledger.AcceptedMagnet;
 import lodestep.port.LedgerEvent.MagnetNamed;
 import lodestep.port.LedgerEvent.VerdictGiven;
+import lodestep.magnet.AlloyBook;
+import lodestep.magnet.FaceModel;
+import lodestep.magnet.Shape;
 import lodestep.quantity.FluxDensity;
+import lodestep.quantity.Length;
 import org.junit.jupiter.api.Test;
 
 /** Goal: magnets go to positions as well as they can, held against every other way to put them. */
 class MatchingTest {
 
-  private static final String HEADINGS =
-      "name,set,alloy,shape,size,nest,pole up,target,tolerance,count\n";
+  /** Worked out once: a plan of each test's own would take a second each. */
+  private static final FaceModel KIND = kind("alnico 3", 15.5);
 
-  private static List<PlanRow> rows(String... rows) {
-    return new PlanReader(BenchRigs.rules())
-        .read("test", HEADINGS + String.join("\n", rows) + "\n")
-        .match(
-            Plan::rows,
-            refused -> {
-              throw new AssertionError(String.join("\n", refused.written()));
-            });
+  private static FaceModel kind(String alloy, double lengthMm) {
+    return FaceModel.of(
+        AlloyBook.standard().find(alloy).orElseThrow(),
+        new Shape.Rod(Length.ofMm(4.6), Length.ofMm(lengthMm)));
   }
 
-  private static String row(String name, String set, int gauss) {
-    return name + "," + set + ",alnico 3,rod,4.6 x 15.5 mm,,north," + gauss + " G,12 G,";
+  private static Task level(int gauss) {
+    return new Task.ToLevel(FluxDensity.ofGauss(gauss), FluxDensity.ofGauss(12));
+  }
+
+  private static PlanRow row(String name, String set, FaceModel kind, PoleUp pole, Task task) {
+    return new PlanRow(
+        1,
+        name,
+        Optional.of(set),
+        kind,
+        BenchRigs.ROD,
+        pole,
+        task,
+        1,
+        Optional.empty(),
+        Optional.empty());
   }
 
   private static PlanRow position(String name, String set, int gauss) {
-    return rows(row(name, set, gauss)).get(0);
+    return row(name, set, KIND, PoleUp.NORTH, level(gauss));
   }
 
   /** An accepted magnet of the kind of this row that reads this, known to half a gauss. */
@@ -163,7 +180,7 @@ class MatchingTest {
 
   @Test
   void otherPoleUpMeansACharge() {
-    PlanRow south = rows("s,a,alnico 3,rod,4.6 x 15.5 mm,,south,400 G,12 G,").get(0);
+    PlanRow south = row("s", "a", KIND, PoleUp.SOUTH, level(-400));
 
     Matching matching = Matching.of(List.of(south), List.of(magnet(1, south, 400)));
 
@@ -174,8 +191,8 @@ class MatchingTest {
   @Test
   void otherAlloyAndOtherLengthFitNowhere() {
     PlanRow wanted = position("first", "a", 400);
-    PlanRow longer = rows("x,a,alnico 3,rod,4.6 x 16.5 mm,,north,400 G,12 G,").get(0);
-    PlanRow other = rows("x,a,alnico 2,rod,4.6 x 15.5 mm,,north,400 G,12 G,").get(0);
+    PlanRow longer = row("x", "a", kind("alnico 3", 16.5), PoleUp.NORTH, level(400));
+    PlanRow other = row("x", "a", kind("alnico 2", 15.5), PoleUp.NORTH, level(400));
 
     Matching matching =
         Matching.of(List.of(wanted), List.of(magnet(1, longer, 400), magnet(2, other, 400)));
@@ -198,15 +215,11 @@ class MatchingTest {
   @Test
   void matchingIsAsGoodAsTheBestOfAllWays() {
     Random random = new Random(9);
-    int rounds = 40;
-    // One plan for all rounds: what such a magnet reads is then worked out once.
-    List<PlanRow> all =
-        rows(
-            IntStream.range(0, 5 * rounds)
-                .mapToObj(at -> row("p" + at, at % 2 == 0 ? "a" : "b", 380 + random.nextInt(40)))
-                .toArray(String[]::new));
-    for (int round = 0; round < rounds; round++) {
-      List<PlanRow> rows = all.subList(5 * round, 5 * round + 5);
+    for (int round = 0; round < 40; round++) {
+      List<PlanRow> rows =
+          IntStream.range(0, 5)
+              .mapToObj(at -> position("p" + at, at % 2 == 0 ? "a" : "b", 380 + random.nextInt(40)))
+              .toList();
       List<AcceptedMagnet> magnets = new ArrayList<>();
       for (int at = 0; at < 7; at++) {
         magnets.add(magnet(at + 1, rows.get(0), 375 + 50 * random.nextDouble()));
@@ -277,7 +290,14 @@ class MatchingTest {
 
   @Test
   void rowThatAsksForNoLevelIsNoPosition() {
-    List<PlanRow> rows = rows("d,a,alnico 3,rod,4.6 x 15.5 mm,,,demagnetise,12 G,");
+    List<PlanRow> rows = 
+        List.of(
+            row(
+                "d",
+                "a",
+                KIND,
+                PoleUp.NORTH,
+                new Task.Demagnetise(Task.Demagnetise.UNCHARGED)));
 
     assertThatThrownBy(() -> Matching.of(rows, List.of()))
         .isInstanceOf(IllegalArgumentException.class)
