@@ -7,6 +7,7 @@ import lodestep.cli.Refusal;
 import lodestep.config.NestConfig;
 import lodestep.config.ReferenceConfig;
 import lodestep.config.RigConfig;
+import lodestep.magnet.FaceModel;
 import lodestep.magnet.Shape;
 import lodestep.sim.StockPiece;
 
@@ -24,9 +25,10 @@ final class VirtualReference {
   static HandOrder order(RigConfig rig, ReferenceConfig reference, long seed) {
     NestConfig nest = rig.nest(reference.nest());
     Shape shape = HeadDesk.shown(nest.shape());
+    FaceModel kind = FaceModel.of(Lots.of(rig).find(ALLOY).orElseThrow(), shape);
     double least = 0;
     double most = FIELD_MAX;
-    if (reads(rig, piece(reference, shape, 0), nest) < Math.abs(reference.value().tesla())) {
+    if (reads(kind, piece(reference, shape, 0), nest) < Math.abs(reference.value().tesla())) {
       throw new Refusal(
           "the virtual rig has no magnet that reads "
               + reference.value().inGauss()
@@ -37,7 +39,7 @@ final class VirtualReference {
     for (int halving = 0; halving < HALVINGS; halving++) {
       double middle = (least + most) / 2;
       boolean strong =
-          reads(rig, piece(reference, shape, middle), nest) > Math.abs(reference.value().tesla());
+          reads(kind, piece(reference, shape, middle), nest) > Math.abs(reference.value().tesla());
       least = strong ? middle : least;
       most = strong ? most : middle;
     }
@@ -62,12 +64,9 @@ final class VirtualReference {
         downAperM == 0 ? List.of() : List.of(down));
   }
 
-  private static double reads(RigConfig rig, StockPiece piece, NestConfig nest) {
+  private static double reads(FaceModel kind, StockPiece piece, NestConfig nest) {
     double tesla =
-        StockPiece.made(List.of(piece), Lots.of(rig))
-            .get(0)
-            .magnet()
-            .faceFieldTesla(nest.standOff().metres(), ROOM_KELVIN, 0);
+        piece.made(kind).magnet().faceFieldTesla(nest.standOff().metres(), ROOM_KELVIN, 0);
     // Along the charge: what is knocked down beyond zero reads less, not more.
     return piece.northUp() ? tesla : -tesla;
   }

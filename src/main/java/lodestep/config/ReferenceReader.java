@@ -16,7 +16,7 @@ final class ReferenceReader {
   /**
    * Every {@code [[reference]]}; none if there is none.
    *
-   * @param nests those that were read without fault
+   * @param nests the rig's; empty if one of them is refused, and then not compared with
    */
   static List<ReferenceConfig> read(Section root, List<NestConfig> nests) {
     List<ReferenceConfig> references = new ArrayList<>();

@@ -51,8 +51,11 @@ final class RigReader {
     List<CoilConfig> coils = coils(coilless, supplied);
     Optional<JigConfig> jig = root.tableIfThere("jig").flatMap(JigReader::read);
     Optional<Sources> sources = rig.map(given -> sources(given, !coilless, jigTold, jig));
+    int before = problems.count();
     List<NestConfig> nests = nests(coilless);
-    List<ReferenceConfig> references = ReferenceReader.read(root, nests);
+    // With a nest refused its reference would be refused for a fault that stands elsewhere.
+    List<ReferenceConfig> references =
+        ReferenceReader.read(root, problems.count() > before ? List.of() : nests);
     Optional<GaugeConfig> gauge =
         root.table("gauge").flatMap(RigReader::gauge).map(told -> told.with(references));
     List<LotConfig> lots = lots();

@@ -26,7 +26,7 @@ class PlanRefusalTest {
       "name,set,alloy,shape,size,nest,pole up,target,tolerance,count\n";
 
   private static final List<String> ROD =
-      List.of("a", "", "alnico 5", "rod", "4.9 x 16.5 mm", "", "north", "620 G", "9 G", "1");
+      List.of("a", "", "alnico 5", "rod", "4.9 x 16.5 mm", "", "north", "620 G", "9 G", "", "1");
 
   private static final String GOOD = String.join(",", ROD) + "\n";
 
