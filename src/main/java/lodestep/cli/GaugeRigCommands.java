@@ -7,6 +7,8 @@ import static lodestep.cli.MagnetCommands.said;
 
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.math.BigDecimal;
+import java.math.MathContext;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -105,11 +107,8 @@ final class GaugeRigCommands {
       FluxDensity whole =
           Acceptance.tightestTolerance(FluxDensity.ofGauss(budget.combined().value()));
       if (json) {
-        ObjectNode node = Json.object();
+        ObjectNode node = document(budget, expanded);
         node.put("nest", nest.name());
-        node.set("budget", Json.ofRecord(budget));
-        node.set("combined", Json.ofRecord(budget.combined()));
-        node.set("expanded", Json.ofRecord(expanded));
         node.put("tightestInAPlanGauss", plan.gauss());
         node.put("tightestWithSeatingGauss", whole.gauss());
         desk.print(node);
@@ -123,17 +122,26 @@ final class GaugeRigCommands {
       lines.add("");
       lines.add(
           said(
-              "B = %.1f G ± %.2f G, k = %.2f, %.4g %% (u = %.2f G, %s degrees of freedom)",
+              "B = %.1f G ± %.2f G, k = %.2f, %s %% (u = %.2f G, %s degrees of freedom)",
               budget.value(),
               expanded.value(),
               expanded.factor(),
-              percent,
+              plain(percent),
               budget.combined().value(),
               freedom(budget.combined().degreesOfFreedom())));
       lines.add(said("The tightest tolerance a plan may ask for here: ± %.1f G.", plan.gauss()));
       lines.add(said("To tell it also of a magnet that is seated anew: ± %.1f G.", whole.gauss()));
       desk.print(lines);
       return Desk.DONE;
+    }
+
+    private static ObjectNode document(
+        UncertaintyBudget budget, UncertaintyBudget.Expanded expanded) {
+      ObjectNode node = Json.object();
+      node.set("budget", Json.ofRecord(budget));
+      node.set("combined", Json.ofRecord(budget.combined()));
+      node.set("expanded", Json.ofRecord(expanded));
+      return node;
     }
 
     private GaugeBudget.Seating seating() {
@@ -168,7 +176,7 @@ final class GaugeRigCommands {
     private static List<String> row(UncertaintyBudget budget, UncertaintyBudget.Input input) {
       return List.of(
           input.name(),
-          said("%.6g", input.value()),
+          plain(input.value()),
           said("%.3g", input.uncertainty().value()),
           input.unit(),
           freedom(input.uncertainty().degreesOfFreedom()),
@@ -176,6 +184,14 @@ final class GaugeRigCommands {
           said("%.3f", input.contribution().value()),
           said("%.1f", 100 * budget.share(input)),
           input.known());
+    }
+
+    /** Without zeros that say nothing. */
+    private static String plain(double figure) {
+      return BigDecimal.valueOf(figure)
+          .round(MathContext.DECIMAL32)
+          .stripTrailingZeros()
+          .toPlainString();
     }
 
     private static String freedom(double degrees) {

@@ -14,11 +14,11 @@ import lodestep.bench.Matching.Remedy;
 import lodestep.dial.PoleUp;
 import lodestep.dial.Task;
 import lodestep.ledger.AcceptedMagnet;
-import lodestep.port.LedgerEvent.MagnetNamed;
-import lodestep.port.LedgerEvent.VerdictGiven;
 import lodestep.magnet.AlloyBook;
 import lodestep.magnet.FaceModel;
 import lodestep.magnet.Shape;
+import lodestep.port.LedgerEvent.MagnetNamed;
+import lodestep.port.LedgerEvent.VerdictGiven;
 import lodestep.quantity.FluxDensity;
 import lodestep.quantity.Length;
 import org.junit.jupiter.api.Test;
@@ -290,14 +290,9 @@ class MatchingTest {
 
   @Test
   void rowThatAsksForNoLevelIsNoPosition() {
-    List<PlanRow> rows = 
+    List<PlanRow> rows =
         List.of(
-            row(
-                "d",
-                "a",
-                KIND,
-                PoleUp.NORTH,
-                new Task.Demagnetise(Task.Demagnetise.UNCHARGED)));
+            row("d", "a", KIND, PoleUp.NORTH, new Task.Demagnetise(Task.Demagnetise.UNCHARGED)));
 
     assertThatThrownBy(() -> Matching.of(rows, List.of()))
         .isInstanceOf(IllegalArgumentException.class)

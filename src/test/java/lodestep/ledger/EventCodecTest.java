@@ -61,7 +61,8 @@ class EventCodecTest {
                 + " curve-point gap-curve-measured gauge-judged hand-gauge-related head-seen"
                 + " ledger-created magnet-named magnet-started person-asked program-started"
                 + " program-stopped pulse-ended pulse-intended reading-taken reading-typed"
-                + " reference-read rig-described stroke-ended stroke-intended switched-pulse-intended trip-reset tripped verdict-given"
+                + " reference-read rig-described stroke-ended stroke-intended"
+                + " switched-pulse-intended trip-reset tripped verdict-given"
                 + " zero-refused zero-taken");
   }
 
