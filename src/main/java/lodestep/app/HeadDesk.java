@@ -4,6 +4,7 @@ import java.io.BufferedReader;
 import java.io.IOException;
 import java.io.InputStreamReader;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -16,9 +17,12 @@ import lodestep.adapter.clock.SystemWallClock;
 import lodestep.adapter.sqlite.SqliteLedger;
 import lodestep.adapter.sqlite.SqliteStore;
 import lodestep.app.remote.HandOrder;
+import lodestep.bench.CheckJob;
+import lodestep.bench.CheckWork;
 import lodestep.bench.HandWork;
 import lodestep.bench.LedgerStart;
 import lodestep.bench.PlanRow;
+import lodestep.cli.GaugeWork;
 import lodestep.cli.HeadWork;
 import lodestep.cli.Refusal;
 import lodestep.config.HeadConfig;
@@ -27,11 +31,15 @@ import lodestep.config.RigConfig;
 import lodestep.config.RigKind;
 import lodestep.dial.PoleUp;
 import lodestep.dial.Task;
+import lodestep.ledger.Chain;
+import lodestep.ledger.GaugeRecord;
 import lodestep.ledger.LedgerBinding;
 import lodestep.magnet.Shape;
 import lodestep.measure.GaugeCalibration;
+import lodestep.port.EventDraft;
 import lodestep.port.EventStore;
 import lodestep.port.Ledger;
+import lodestep.port.LedgerEvent;
 import lodestep.port.LedgerException;
 import lodestep.quantity.Length;
 import lodestep.sim.StockPiece;
@@ -43,6 +51,11 @@ final class HeadDesk {
 
   /** Jaws of strong magnets a hand's breadth wide; common practice, no source. */
   private static final double JAW_AMPERES_PER_METRE = 420e3;
+
+  private static final String CHECK_WORDS =
+      "Type Enter when a thing is done, n to leave a gauge out of control so, q to end.";
+
+  private static final HandOrder NOTHING_VIRTUAL = new HandOrder("", 0, List.of(), List.of(), 0);
 
   private final SystemMonotonicClock monotonic;
   private final SystemWallClock wall;
@@ -84,6 +97,7 @@ final class HeadDesk {
     try (HeadSource source = source(run.rig(), working(run));
         EventStore store =
             SqliteStore.open(run.ledgerFile(), binding, monotonic.nowNs(), wall.now())) {
+      GaugeDesk.requireInControl(store, List.of(run.row().nest().name()));
       LedgerStart start = LedgerStart.of(store, run.rig(), program);
       boolean real = run.rig().kind() == RigKind.REAL;
       VirtualLedger twin = new VirtualLedger(run.seed(), store);
@@ -95,6 +109,57 @@ final class HeadDesk {
       throw new Refusal(String.valueOf(refused.getMessage()));
     } finally {
       shutdown.close();
+    }
+  }
+
+  CheckJob.Done check(
+      GaugeWork.CheckRun run, LedgerStart.Program program, HeadWork.HandWatcher watcher) {
+    LedgerBinding binding = new LedgerBinding(run.rig().name(), run.rig().kind());
+    boolean real = run.rig().kind() == RigKind.REAL;
+    HandOrder order =
+        real ? NOTHING_VIRTUAL : VirtualReference.order(run.rig(), run.reference(), run.seed());
+    AtomicBoolean stop = new AtomicBoolean();
+    Shutdown shutdown = standingBy(stop);
+    try (HeadSource source = source(run.rig(), order);
+        EventStore store =
+            SqliteStore.open(run.ledgerFile(), binding, monotonic.nowNs(), wall.now())) {
+      LedgerStart start = LedgerStart.of(store, run.rig(), program);
+      CheckWork work =
+          CheckWork.of(run.rig(), run.reference(), program.calibration(), GaugeRecord.of(store));
+      VirtualLedger twin = new VirtualLedger(run.seed(), store);
+      Ledger ledger = real ? new SqliteLedger(store) : twin;
+      LongConsumer beside = real ? nowNs -> {} : twin::advance;
+      GuidedBench bench =
+          new GuidedBench(
+              source,
+              new GuidedBench.Gauge(work.calibration(), work.limits()),
+              CheckJob.begin(work, start.prologue()),
+              ledger,
+              beside,
+              new GuidedBench.Words(CHECK_WORDS, "", false));
+      return (CheckJob.Done) bench.toTheEnd(watcher, typed(), stop::get);
+    } catch (LedgerException refused) {
+      throw new Refusal(String.valueOf(refused.getMessage()));
+    } finally {
+      shutdown.close();
+    }
+  }
+
+  /** Puts one entry on record, as a run of the program of its own. */
+  void keep(RigConfig rig, Path ledgerFile, LedgerStart.Program program, LedgerEvent event) {
+    LedgerBinding binding = new LedgerBinding(rig.name(), rig.kind());
+    try (EventStore store = SqliteStore.open(ledgerFile, binding, monotonic.nowNs(), wall.now())) {
+      List<LedgerEvent> events = new ArrayList<>(LedgerStart.of(store, rig, program).prologue());
+      events.add(event);
+      events.add(new LedgerEvent.ProgramStopped("the relation is on record"));
+      store.commit(
+          Chain.link(
+              store.newest(),
+              events.stream()
+                  .map(each -> new EventDraft(each, monotonic.nowNs(), wall.now()))
+                  .toList()));
+    } catch (LedgerException refused) {
+      throw new Refusal(String.valueOf(refused.getMessage()));
     }
   }
 
@@ -178,7 +243,8 @@ final class HeadDesk {
         shape.height().microMetres());
   }
 
-  private static Shape shown(String nestShape) {
+  /** A magnet of our own that fits a nest of this shape. */
+  static Shape shown(String nestShape) {
     return switch (nestShape) {
       case "rod" -> new Shape.Rod(Length.ofMm(5.1), Length.ofMm(18));
       case "ring" -> new Shape.Ring(Length.ofMm(17.5), Length.ofMm(7.2), Length.ofMm(9.4));

@@ -79,7 +79,12 @@ public final class RigSource {
     return StandardCharsets.UTF_8.newDecoder().decode(ByteBuffer.wrap(bytes)).toString();
   }
 
-  private static String builtInText(String resource) throws IOException {
+  /**
+   * The text of one of the program's own files.
+   *
+   * @throws IOException when it cannot be read: the program is damaged
+   */
+  static String builtInText(String resource) throws IOException {
     try (InputStream stream = RigSource.class.getResourceAsStream(resource)) {
       if (stream == null) {
         throw new IOException(resource + " is missing in the program; build it again");

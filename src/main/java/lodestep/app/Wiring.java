@@ -21,12 +21,14 @@ import lodestep.adapter.sqlite.SqliteStore;
 import lodestep.bench.Batch;
 import lodestep.bench.Continuation;
 import lodestep.bench.Entry;
+import lodestep.bench.HandGauges;
 import lodestep.bench.LedgerStart;
 import lodestep.bench.Plan;
 import lodestep.bench.PlanReader;
 import lodestep.bench.PlanReading;
 import lodestep.bench.PlanRules;
 import lodestep.bench.TightestTolerance;
+import lodestep.cli.GaugeWork;
 import lodestep.cli.Program;
 import lodestep.cli.Refusal;
 import lodestep.config.HeadConfig;
@@ -35,25 +37,21 @@ import lodestep.config.RigKind;
 import lodestep.config.RigReading;
 import lodestep.dial.PlannerMode;
 import lodestep.dial.RigMemory;
+import lodestep.ledger.GaugeRecord;
 import lodestep.ledger.LedgerBinding;
 import lodestep.ledger.MagnetNames;
-import lodestep.measure.GaugeCalibration;
 import lodestep.port.EventStore;
 import lodestep.port.LedgerArchive;
 import lodestep.port.LedgerEvent;
 import lodestep.port.LedgerException;
 import lodestep.port.Plot;
 import lodestep.port.Tone;
-import lodestep.quantity.Temperature;
 import lodestep.scan.ScanPorts;
 import lodestep.sim.FaultPlan;
 import lodestep.sim.VirtualLedger;
 
 /** Wires the program together; the one place that chooses real or virtual. */
 final class Wiring implements Program {
-
-  /** Until a calibration is on record: the gauge's nominal gain, good to a tenth of a per cent. */
-  private static final double NOMINAL_GAIN_UNCERTAINTY = 0.001;
 
   private final SystemMonotonicClock monotonic = new SystemMonotonicClock();
   private final SystemWallClock wall = new SystemWallClock();
@@ -81,7 +79,7 @@ final class Wiring implements Program {
   @Override
   public void read(ReadRun run, LiveWatcher watcher) {
     Diary.begins("read", run.rig(), Optional.empty());
-    desk().read(run, calibration(run.rig()), Diary.of(watcher));
+    desk().read(run, GaugeDesk.calibration(run.rig()), Diary.of(watcher));
     Diary.ends("read");
   }
 
@@ -91,7 +89,9 @@ final class Wiring implements Program {
     String seed = real ? "" : Long.toString(run.seed());
     Diary.begins("hand", run.rig(), Optional.of(run.ledgerFile()));
     HandOutcome outcome =
-        desk().byHand(run, calibration(run.rig()), program(run.rig(), seed), Diary.of(watcher));
+        desk()
+            .byHand(
+                run, GaugeDesk.calibration(run.rig()), program(run.rig(), seed), Diary.of(watcher));
     Diary.ends("hand, " + outcome.verdict().word());
     return outcome;
   }
@@ -119,11 +119,12 @@ final class Wiring implements Program {
   }
 
   @Override
-  public PlanReading plan(Path planFile, RigConfig rig) {
+  public PlanReading plan(Path planFile, RigConfig rig, Path ledgerFile) {
+    HandGauges known = HandGauges.of(gauge().gaugeRecord(ledgerFile), Long.MAX_VALUE);
     String name = Optional.ofNullable(planFile.getFileName()).map(Path::toString).orElse("plan");
     // One byte over what a plan may have is enough to refuse it, however much there is.
     try (InputStream stream = Files.newInputStream(planFile)) {
-      return reader(rig).read(name, stream.readNBytes(PlanReader.BYTES_MAX + 1));
+      return reader(rig, known).read(name, stream.readNBytes(PlanReader.BYTES_MAX + 1));
     } catch (IOException unreadable) {
       throw new Refusal("cannot read the plan " + planFile + "; see that the file is there");
     }
@@ -131,16 +132,26 @@ final class Wiring implements Program {
 
   @Override
   public PlanReading suppliedPlan(String name, RigConfig rig) {
-    return planText(name, resource("/lodestep/plans/" + name), rig);
+    try {
+      return planText(name, RigSource.builtInText("/lodestep/plans/" + name), rig);
+    } catch (IOException damaged) {
+      throw new UncheckedIOException(damaged);
+    }
   }
 
   @Override
   public PlanReading planText(String name, String text, RigConfig rig) {
-    return reader(rig).read(name, text);
+    return reader(rig, HandGauges.NONE).read(name, text);
   }
 
-  private static PlanReader reader(RigConfig rig) {
-    return new PlanReader(PlanRules.of(rig, TightestTolerance.of(calibration(rig))));
+  private static PlanReader reader(RigConfig rig, HandGauges known) {
+    return new PlanReader(
+        PlanRules.of(rig, TightestTolerance.of(GaugeDesk.calibration(rig)), known));
+  }
+
+  @Override
+  public GaugeWork gauge() {
+    return new GaugeDesk(this, desk());
   }
 
   @Override
@@ -165,10 +176,8 @@ final class Wiring implements Program {
     }
   }
 
-  private static String noLedger(Path ledgerFile) {
-    return "there is no ledger "
-        + ledgerFile
-        + "; run a batch first, or name another with --ledger";
+  private static String noLedger(Path file) {
+    return "there is no ledger " + file + "; run a batch first, or name another with --ledger";
   }
 
   @Override
@@ -195,7 +204,7 @@ final class Wiring implements Program {
 
   @Override
   public SoakFigures soak(SoakOrder order, SoakWatcher watcher) {
-    return new SoakDesk(monotonic, Wiring::calibration).soak(order, watcher);
+    return new SoakDesk(monotonic, GaugeDesk::calibration).soak(order, watcher);
   }
 
   @Override
@@ -205,7 +214,7 @@ final class Wiring implements Program {
 
   @Override
   public SoakReplay replay(Optional<RigConfig> rig, Path savedRun) {
-    return new SoakDesk(monotonic, Wiring::calibration)
+    return new SoakDesk(monotonic, GaugeDesk::calibration)
         .replay(rig, savedRun, (text, of) -> understood(planText("soak", text, of)));
   }
 
@@ -332,7 +341,11 @@ final class Wiring implements Program {
   LedgerStart.Program program(RigConfig rig, String virtualSeed) {
     boolean synchronised = rig.kind() == RigKind.REAL && wall.synchronised();
     return new LedgerStart.Program(
-        version(), virtualSeed, synchronised, calibration(rig), "nominal, not calibrated");
+        version(),
+        virtualSeed,
+        synchronised,
+        GaugeDesk.calibration(rig),
+        "nominal, not calibrated");
   }
 
   /**
@@ -353,13 +366,16 @@ final class Wiring implements Program {
                               + run.ledgerFile()
                               + " has no batch left open to go on with"));
       String name = going.started().name();
-      Plan plan = understood(planText(name, going.started().planText(), run.rig()));
+      HandGauges known = HandGauges.of(GaugeRecord.of(store), going.number());
+      Plan plan = understood(reader(run.rig(), known).read(name, going.started().planText()));
+      GaugeDesk.requireInControl(store, plan);
       List<Entry> entries = going.entries(Entry.planned(plan.rows(), run.rig()));
       return new Begun(
           batch(plan, going.number(), entries, run.mode(), run.rig()).with(LearnedBefore.of(store)),
           going.virtualSeed().orElse(run.seed()));
     }
     Plan plan = run.plan().orElseThrow(() -> new Refusal("name a plan, or say --continue"));
+    GaugeDesk.requireInControl(store, plan);
     return new Begun(
         batch(plan, 0, Entry.planned(plan.rows(), run.rig()), run.mode(), run.rig())
             .with(LearnedBefore.of(store)),
@@ -377,23 +393,7 @@ final class Wiring implements Program {
         mode,
         RigMemory.none(),
         Optional.empty(),
-        calibration(rig),
+        GaugeDesk.calibration(rig),
         0);
-  }
-
-  private static GaugeCalibration calibration(RigConfig rig) {
-    return new GaugeCalibration(
-        rig.gauge().countsPerTesla(), 0, Temperature.ofDegC(20), NOMINAL_GAIN_UNCERTAINTY);
-  }
-
-  private static String resource(String name) {
-    try (InputStream stream = Wiring.class.getResourceAsStream(name)) {
-      if (stream == null) {
-        throw new IllegalStateException("the program's own file " + name + " is missing");
-      }
-      return new String(stream.readAllBytes(), StandardCharsets.UTF_8);
-    } catch (IOException unreadable) {
-      throw new UncheckedIOException(unreadable);
-    }
   }
 }

@@ -82,7 +82,7 @@ public record Entry(
    *
    * @param batch number of the batch's event; 0 when it is worked in no batch
    */
-  static LedgerEvent naming(PlanRow row, int ordinal, long batch) {
+  static LedgerEvent.MagnetNamed naming(PlanRow row, int ordinal, long batch) {
     Asked asked = Asked.of(row.task());
     return new LedgerEvent.MagnetNamed(
         batch,
@@ -105,14 +105,14 @@ public record Entry(
         asked.unchargedMicroTesla());
   }
 
-  private static String shapeWords(Shape shape) {
+  static String shapeWords(Shape shape) {
     if (shape instanceof Shape.Bar bar) {
       return "bar " + bar.axis().words();
     }
     return shape.kind();
   }
 
-  private static List<Long> sizesMicroMetres(Shape shape) {
+  static List<Long> sizesMicroMetres(Shape shape) {
     if (shape instanceof Shape.Bar bar) {
       return List.of(
           bar.length().microMetres(), bar.width().microMetres(), bar.thickness().microMetres());

@@ -7,13 +7,13 @@ import java.util.Optional;
 import lodestep.dial.Purpose;
 import lodestep.dial.Quiet;
 import lodestep.dial.Verdict;
+import lodestep.dial.Zero;
 import lodestep.measure.SettledReading;
 import lodestep.measure.Settling;
 import lodestep.measure.SettlingRule;
 import lodestep.port.Command;
 import lodestep.port.HandAsk;
 import lodestep.port.HandCue;
-import lodestep.port.Job;
 import lodestep.port.JobStep;
 import lodestep.port.LedgerEvent;
 import lodestep.port.ReceivedFrame;
@@ -28,7 +28,7 @@ import lodestep.protocol.HeadFrame;
  * <p>"Go on" ({@link Command#CONTINUE}) is a person's word that what was asked is done; an approach
  * is followed by the gauge alone, as both hands are at the magnets. "Finish" ends it in any state.
  */
-public sealed interface HandJob extends Job
+public sealed interface HandJob extends Guided
     permits HandJob.Opening,
         HandSeat.EmptySeat,
         HandSeat.TakingZero,
@@ -43,11 +43,20 @@ public sealed interface HandJob extends Job
   /** The magnet as it stands. */
   Hand hand();
 
-  /** What a person is asked to do now. */
-  HandCue cue();
+  @Override
+  default Optional<Zero> zero() {
+    return hand().zero();
+  }
 
-  /** One or two short sentences: the news, and what to do now. */
-  String sentence();
+  @Override
+  default boolean over() {
+    return this instanceof Done;
+  }
+
+  @Override
+  default boolean mayLeaveOut() {
+    return this instanceof Charging charging && charging.proving();
+  }
 
   /** What follows from this view, while nobody ends it. */
   JobStep next(View view);

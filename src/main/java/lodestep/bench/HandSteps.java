@@ -25,12 +25,12 @@ final class HandSteps {
 
   private HandSteps() {}
 
-  static JobStep to(HandJob next) {
+  static JobStep to(Guided next) {
     return to(next, List.of());
   }
 
   /** Nothing is ever energised, and no permit asked for. */
-  static JobStep to(HandJob next, List<LedgerEvent> events) {
+  static JobStep to(Guided next, List<LedgerEvent> events) {
     return new JobStep(next, Outputs.ALL_LOW, false, events, List.of(), Optional.empty());
   }
 

@@ -16,6 +16,7 @@ enum PlanColumn {
   POLE_UP(true),
   TARGET(true),
   TOLERANCE(true),
+  TOLD_BY(false),
   COUNT(false),
   LOT(false),
   WINDING(false);

@@ -31,6 +31,8 @@ import lodestep.port.Bytes;
  *       demagnetise}
  *   <li>{@code tolerance}: half width of the band, {@code 9 G} or {@code 1.5 %}; when demagnetising
  *       the largest reading that counts as uncharged, {@link Task.Demagnetise#UNCHARGED} if empty
+ *   <li>{@code told by}: the hand gauge by which target and tolerance are told, whose relation to
+ *       the nest must be on record; the nest itself if empty
  *   <li>{@code count}: how many, 1 if empty
  *   <li>{@code lot}: the supplier's lot, for the record; may be empty
  *   <li>{@code winding}: of a magnet in a finished pickup, {@code 5200 turns; open}, see {@link

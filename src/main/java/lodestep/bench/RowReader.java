@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import lodestep.config.NestConfig;
+import lodestep.dial.Task;
 import lodestep.magnet.Alloy;
 import lodestep.magnet.FaceModels;
 import lodestep.magnet.Shape;
@@ -21,28 +22,29 @@ final class RowReader {
     this.names = names;
   }
 
+  /** What a magnet is, and where it is worked. */
+  private record Kind(Alloy alloy, Shape shape, NestConfig nest) {}
+
   /** Empty if something was wrong, which the cells have then noted. */
   Optional<PlanRow> read(RowCells cells) {
     Optional<String> name = cells.read(PlanColumn.NAME, text -> Cell.label("name", text));
     Optional<Optional<String>> set = label(PlanColumn.SET, cells);
-    Optional<Alloy> alloy = cells.read(PlanColumn.ALLOY, this::alloy);
-    Optional<ShapeWords> words = cells.read(PlanColumn.SHAPE, ShapeWords::read);
-    Optional<Shape> shape = shape(cells, words);
-    Optional<NestConfig> nest = words.flatMap(kind -> nest(cells, kind));
+    Optional<Kind> kind = kind(cells);
     Optional<TaskReader.Asked> asked = TaskReader.read(cells);
     Optional<Optional<String>> lot = label(PlanColumn.LOT, cells);
     Optional<Optional<WoundPickup>> winding = winding(cells);
     Optional<Integer> count = cells.readOr(PlanColumn.COUNT, 1, RowReader::count);
     name.ifPresent(given -> names.take(given, count.orElse(1), cells));
-    boolean whole =
-        cells.errors().isEmpty() && name.isPresent() && set.isPresent() && count.isPresent();
-    boolean told = lot.isPresent() && winding.isPresent();
-    if (!whole
-        || !told
-        || alloy.isEmpty()
-        || shape.isEmpty()
-        || nest.isEmpty()
-        || asked.isEmpty()) {
+    Optional<Task> task =
+        cells.errors().isEmpty() && kind.isPresent() && asked.isPresent()
+            ? told(cells, asked.get().task(), kind.get())
+            : Optional.empty();
+    if (task.isEmpty()
+        || name.isEmpty()
+        || set.isEmpty()
+        || count.isEmpty()
+        || lot.isEmpty()
+        || winding.isEmpty()) {
       return Optional.empty();
     }
     PlanRow row =
@@ -50,17 +52,48 @@ final class RowReader {
             cells.line(),
             name.get(),
             set.get(),
-            kinds.of(alloy.get(), shape.get()),
-            nest.get(),
+            kinds.of(kind.get().alloy(), kind.get().shape()),
+            kind.get().nest(),
             asked.get().poleUp(),
-            asked.get().task(),
+            task.get(),
             count.get(),
             lot.get(),
             winding.get());
+    return had(row, cells);
+  }
+
+  private Optional<Kind> kind(RowCells cells) {
+    Optional<Alloy> alloy = cells.read(PlanColumn.ALLOY, this::alloy);
+    Optional<ShapeWords> words = cells.read(PlanColumn.SHAPE, ShapeWords::read);
+    Optional<Shape> shape = shape(cells, words);
+    Optional<NestConfig> nest = words.flatMap(kind -> nest(cells, kind));
+    return alloy.isPresent() && shape.isPresent() && nest.isPresent()
+        ? Optional.of(new Kind(alloy.get(), shape.get(), nest.get()))
+        : Optional.empty();
+  }
+
+  /** The row, if it can be had. */
+  private Optional<PlanRow> had(PlanRow row, RowCells cells) {
     new RowLimits(rules, row)
         .refusals()
         .forEach(refusal -> cells.refuse(refusal.column(), refusal.sentence()));
     return cells.errors().isEmpty() ? Optional.of(row) : Optional.empty();
+  }
+
+  /** The task as the nest reads it, by whichever gauge it is told. */
+  private Optional<Task> told(RowCells cells, Task task, Kind kind) {
+    return label(PlanColumn.TOLD_BY, cells)
+        .flatMap(by -> by.isEmpty() ? Optional.of(task) : inNest(cells, by.get(), kind, task));
+  }
+
+  /** What a hand gauge tells, as the nest reads it; empty if that cannot be known. */
+  private Optional<Task> inNest(RowCells cells, String gauge, Kind kind, Task task) {
+    try {
+      return Optional.of(rules.handGauges().inNest(gauge, kind.nest(), kind.shape(), task));
+    } catch (IllegalArgumentException unknown) {
+      cells.refuse(PlanColumn.TOLD_BY, String.valueOf(unknown.getMessage()));
+      return Optional.empty();
+    }
   }
 
   /** Empty only if it cannot be one. */

@@ -51,9 +51,11 @@ public final class Commands implements Runnable, IVersionProvider {
             new RigCommands.Interlocks(desk),
             new RigCommands.Rig(desk),
             new RigCommands.Measured(desk),
+            new MatchCommand(desk),
             new SoakCommand(desk))
         .forEach(line::addSubcommand);
     line.addSubcommand(magnet(desk));
+    line.addSubcommand(gauge(desk));
     describe(line.getCommandSpec().mixinStandardHelpOptions(true).versionProvider(root));
     line.registerConverter(Long.class, Commands::wholeNumber);
     line.registerConverter(long.class, Commands::wholeNumber);
@@ -63,6 +65,18 @@ public final class Commands implements Runnable, IVersionProvider {
     line.setParameterExceptionHandler((wrong, given) -> refused(err, wrong));
     line.setExecutionExceptionHandler((thrown, command, parsed) -> failed(program, err, thrown));
     return line.execute(arguments);
+  }
+
+  private static CommandLine gauge(Desk desk) {
+    CommandLine gauge = new CommandLine(new GaugeCommands.Group(desk));
+    List.of(
+            new GaugeCheckCommands.Check(desk),
+            new GaugeCheckCommands.Chart(desk),
+            new GaugeCommands.Study(desk),
+            new GaugeRigCommands.Budget(desk),
+            new GaugeRigCommands.Relation(desk))
+        .forEach(gauge::addSubcommand);
+    return gauge;
   }
 
   private static CommandLine magnet(Desk desk) {

@@ -42,6 +42,11 @@ final class Json {
     return MAPPER.createArrayNode();
   }
 
+  /** A record of plain figures, by the names of its components. */
+  static JsonNode ofRecord(Record figures) {
+    return MAPPER.valueToTree(figures);
+  }
+
   static JsonNode ofOutcome(Program.Run run, Program.Outcome outcome) {
     ObjectNode node = MAPPER.createObjectNode();
     node.put("rig", run.rig().name());

@@ -17,11 +17,21 @@ import lodestep.port.Plot;
 /** What the commands need of the program behind them. Every refusal is a {@link Refusal}. */
 public interface Program extends HeadWork, SoakWork {
 
+  /** What the commands on the gauge need. */
+  GaugeWork gauge();
+
   /** The rig of this file, or the virtual reference rig when none is named. */
   RigConfig rig(Optional<Path> rigFile);
 
-  /** Reads a plan file for this rig. */
-  PlanReading plan(Path planFile, RigConfig rig);
+  /**
+   * Reads a plan file for this rig, in which targets may be told by a gauge of its usual ledger.
+   */
+  default PlanReading plan(Path planFile, RigConfig rig) {
+    return plan(planFile, rig, usualLedger(rig));
+  }
+
+  /** Reads a plan, in which targets may be told by a hand gauge known to this ledger. */
+  PlanReading plan(Path planFile, RigConfig rig, Path ledgerFile);
 
   /** Reads one of the plans that come with the program. */
   PlanReading suppliedPlan(String name, RigConfig rig);

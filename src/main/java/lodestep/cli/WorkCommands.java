@@ -103,7 +103,10 @@ final class WorkCommands {
       RigConfig rig = options.rig(desk.program());
       Optional<Plan> plan =
           Optional.ofNullable(planFile)
-              .map(file -> Desk.understood(desk.program().plan(file, rig)));
+              .map(
+                  file ->
+                      Desk.understood(
+                          desk.program().plan(file, rig, options.ledger(desk.program(), rig))));
       Program.Run run = options.run(desk.program(), rig, plan);
       return code(run(desk, options, run, new BatchReport(told(desk, options))));
     }

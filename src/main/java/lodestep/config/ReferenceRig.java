@@ -33,9 +33,17 @@ public final class ReferenceRig {
         List.of(
             new NestConfig(ROD_NEST, "rod", Length.ofMm(2.0), "rod coil"),
             new NestConfig(BAR_NEST, "bar", Length.ofMm(2.0), "slot coil")),
-        new GaugeConfig(500_000.0, new FluxDensity(0.26)),
+        new GaugeConfig(
+            500_000.0,
+            new FluxDensity(0.26),
+            List.of(reference("house rod", 385, ROD_NEST), reference("house bar", -265, BAR_NEST))),
         Limits.standard(),
         Map.of());
+  }
+
+  private static ReferenceConfig reference(String name, double gauss, String nest) {
+    return new ReferenceConfig(
+        name, FluxDensity.ofGauss(gauss), FluxDensity.ofGauss(1.5), nest, "2026-03-14");
   }
 
   private static CoilConfig rodCoil() {

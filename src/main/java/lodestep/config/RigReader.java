@@ -51,8 +51,10 @@ final class RigReader {
     List<CoilConfig> coils = coils(coilless, supplied);
     Optional<JigConfig> jig = root.tableIfThere("jig").flatMap(JigReader::read);
     Optional<Sources> sources = rig.map(given -> sources(given, !coilless, jigTold, jig));
+    int before = problems.count();
     List<NestConfig> nests = nests(coilless);
-    Optional<GaugeConfig> gauge = root.table("gauge").flatMap(RigReader::gauge);
+    List<ReferenceConfig> references = references(nests, problems.count() > before);
+    Optional<GaugeConfig> gauge = gauge().map(told -> told.with(references));
     List<LotConfig> lots = lots();
     Map<String, Integer> pins =
         alone ? Map.of() : pins(kind, PinNames.of(!coilless, supply, jigTold));
@@ -74,6 +76,15 @@ final class RigReader {
                 sources.orElseThrow(),
                 lots,
                 ""));
+  }
+
+  private Optional<GaugeConfig> gauge() {
+    return root.table("gauge").flatMap(RigReader::gaugeOf);
+  }
+
+  private List<ReferenceConfig> references(List<NestConfig> nests, boolean nestRefused) {
+    // With a nest refused its reference would be refused for a fault that stands elsewhere.
+    return ReferenceReader.read(root, nestRefused ? List.of() : nests);
   }
 
   private List<LotConfig> lots() {
@@ -135,7 +146,8 @@ final class RigReader {
     return name(rig, "attic bench");
   }
 
-  private static Optional<String> name(Section section, String example) {
+  /** The name a table gives, noted if it cannot be one. */
+  static Optional<String> name(Section section, String example) {
     Optional<String> name = section.text("name", example);
     boolean good = name.map(RigReader::isName).orElse(true);
     if (!good) {
@@ -266,7 +278,7 @@ final class RigReader {
             name.orElseThrow(), shape.orElseThrow(), standOff.orElseThrow(), coil.orElseThrow()));
   }
 
-  private static Optional<GaugeConfig> gauge(Section section) {
+  private static Optional<GaugeConfig> gaugeOf(Section section) {
     Optional<Double> counts = section.positive("counts_per_tesla", "500000");
     Optional<FluxDensity> range = section.quantity("range", "260 mT", FluxDensity::parse);
     if (range.isPresent() && !(range.get().tesla() > 0)) {

@@ -40,6 +40,9 @@ final class RigText {
                 rig.coils().forEach(coil -> blocks.add(table(SupplyText.levels(supply, coil)))));
     rig.jig().ifPresent(jig -> blocks.add(JigText.of(jig)));
     blocks.add(nests(rig));
+    if (!rig.gauge().references().isEmpty()) {
+      blocks.add(references(rig));
+    }
     if (!rig.lots().isEmpty()) {
       blocks.add(lots(rig));
     }
@@ -100,6 +103,20 @@ final class RigText {
         bank.bleederOhms() * bank.capacitanceFarads(),
         ohms(bank.bleedOhms()),
         bank.bleedSeconds(Limits.standard().bankLow()));
+  }
+
+  private static String references(RigConfig rig) {
+    List<List<String>> rows = new ArrayList<>();
+    rows.add(List.of("reference", "nest", "certificate", "of"));
+    for (ReferenceConfig reference : rig.gauge().references()) {
+      rows.add(
+          List.of(
+              reference.name(),
+              reference.nest(),
+              reference.value().inGauss() + " ± " + reference.uncertainty().inGauss() + " (k = 2)",
+              reference.date()));
+    }
+    return table(rows);
   }
 
   private static String lots(RigConfig rig) {

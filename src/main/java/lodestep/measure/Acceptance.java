@@ -1,7 +1,6 @@
 package lodestep.measure;
 
 import lodestep.quantity.FluxDensity;
-import org.hipparchus.special.Erf;
 
 /**
  * A target with its tolerance, and the rule that accepts a reading: the tolerance is narrowed on
@@ -99,9 +98,7 @@ public record Acceptance(FluxDensity target, FluxDensity tolerance, double guard
     double offset = reading.tesla() - target.tesla();
     double u = standardUncertainty.magnitude().tesla();
     double half = tolerance.tesla();
-    // Two-argument form on purpose: it keeps its digits where both limits are on one side.
-    double root2 = Math.sqrt(2);
-    return 0.5 * Erf.erf((-half - offset) / (u * root2), (half - offset) / (u * root2));
+    return Normal.between((-half - offset) / u, (half - offset) / u);
   }
 
   /** How much stronger than the target, in tesla; negative is weaker. */

@@ -13,6 +13,7 @@ import java.util.List;
  */
 public sealed interface LedgerEvent
     permits ActEvent,
+        GaugeEvent,
         LedgerEvent.LedgerCreated,
         LedgerEvent.ProgramStarted,
         LedgerEvent.RigDescribed,

@@ -269,7 +269,8 @@ class PlanReaderTest {
         new PlanRules(
             BenchRigs.with(BenchRigs.ROD),
             BenchRigs.rules().alloys(),
-            level -> FluxDensity.ofGauss(2));
+            level -> FluxDensity.ofGauss(2),
+            HandGauges.NONE);
     PlanReader reader = new PlanReader(rules);
     String row = "a,,A5,rod,4.9 x 16.5 mm,,south,%.1f G,%s,\n";
     double full = row("a,,A5,rod,4.9 x 16.5 mm,,south,500 G,9 G,").fullCharge().gauss();

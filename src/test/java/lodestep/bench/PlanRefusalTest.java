@@ -25,6 +25,8 @@ class PlanRefusalTest {
   private static final String HEADINGS =
       "name,set,alloy,shape,size,nest,pole up,target,tolerance,count\n";
 
+  private static final List<String> COLUMNS = List.of(HEADINGS.strip().split(",", -1));
+
   private static final List<String> ROD =
       List.of("a", "", "alnico 5", "rod", "4.9 x 16.5 mm", "", "north", "620 G", "9 G", "1");
 
@@ -53,7 +55,7 @@ class PlanRefusalTest {
     PlanError error = only(errors(rules, HEADINGS + rodWith(column, cell)));
     assertThat(error.line()).isEqualTo(2);
     assertThat(error.columnName()).isEqualTo(column);
-    assertThat(error.column()).isEqualTo(PlanColumn.headings().indexOf(column) + 1);
+    assertThat(error.column()).isEqualTo(COLUMNS.indexOf(column) + 1);
     return error;
   }
 
@@ -63,7 +65,7 @@ class PlanRefusalTest {
 
   private static String rodWith(String column, String cell) {
     List<String> cells = new ArrayList<>(ROD);
-    cells.set(PlanColumn.headings().indexOf(column), '"' + cell.replace("\"", "\"\"") + '"');
+    cells.set(COLUMNS.indexOf(column), '"' + cell.replace("\"", "\"\"") + '"');
     return String.join(",", cells) + "\n";
   }
 
@@ -91,7 +93,8 @@ class PlanRefusalTest {
             Temperature.ofDegC(60));
     PlanRules plain = BenchRigs.rules();
     Sources sources = new Sources(ChargeBy.COIL, KnockDownBy.JIG, List.of(jig));
-    PlanRules rules = new PlanRules(plain.rig().with(sources), plain.alloys(), plain.tightest());
+    PlanRules rules =
+        new PlanRules(plain.rig().with(sources), plain.alloys(), plain.tightest(), HandGauges.NONE);
 
     assertThat(new PlanReader(rules).read("autumn", HEADINGS + rodWith("pole up", "north")))
         .isInstanceOf(Plan.class);

@@ -20,16 +20,24 @@ class CommandHelpTest {
 
   static List<Command> commands() {
     Stream<Class<?>> nested =
-        Stream.of(WorkCommands.class, HeadCommands.class, RigCommands.class, RecordCommands.class)
+        Stream.of(
+                WorkCommands.class,
+                HeadCommands.class,
+                RigCommands.class,
+                RecordCommands.class,
+                GaugeCommands.class,
+                GaugeCheckCommands.class,
+                GaugeRigCommands.class)
             .flatMap(holder -> Arrays.stream(holder.getDeclaredClasses()));
     List<Command> commands =
-        Stream.concat(nested, Stream.of(SoakCommand.class))
+        Stream.concat(nested, Stream.of(SoakCommand.class, MatchCommand.class))
             .map(type -> type.getAnnotation(Command.class))
             .filter(command -> command != null)
             .toList();
     assertThat(commands)
         .extracting(Command::name)
-        .contains("demo", "read", "history", "rig", "soak");
+        .contains("demo", "read", "history", "rig", "soak")
+        .contains("gauge", "check", "chart", "study", "budget", "relation", "match");
     return commands;
   }
 

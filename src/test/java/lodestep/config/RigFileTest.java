@@ -45,7 +45,11 @@ class RigFileTest {
         .containsExactly(
             new NestConfig("rod nest", "rod", Length.ofMm(2), "rod coil"),
             new NestConfig("bar nest", "bar", Length.ofMm(2), "slot coil"));
-    assertThat(rig.gauge()).isEqualTo(new GaugeConfig(500_000, new FluxDensity(0.26)));
+    assertThat(rig.gauge().with(List.of()))
+        .isEqualTo(new GaugeConfig(500_000, new FluxDensity(0.26)));
+    assertThat(rig.gauge().references())
+        .extracting(ReferenceConfig::name)
+        .containsExactly("house rod", "house bar");
     assertThat(rig.limits()).isEqualTo(Limits.standard());
     assertThat(rig.pins()).isEmpty();
   }

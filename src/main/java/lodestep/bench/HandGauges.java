@@ -1,0 +1,132 @@
+package lodestep.bench;
+
+import java.util.List;
+import java.util.Locale;
+import lodestep.config.NestConfig;
+import lodestep.dial.Task;
+import lodestep.ledger.GaugeRecord;
+import lodestep.magnet.Shape;
+import lodestep.measure.HandGaugeRelation;
+import lodestep.measure.StandardUncertainty;
+import lodestep.measure.UncertaintyBudget;
+import lodestep.port.GaugeEvent.HandGaugeRelated;
+import lodestep.quantity.FluxDensity;
+import lodestep.quantity.Length;
+
+/**
+ * The hand gauges whose relation to a nest is known. Any thread, immutable.
+ *
+ * @param relations as they are on record, oldest first; the newest of a kind stands
+ */
+public record HandGauges(List<HandGaugeRelated> relations) {
+
+  /** None known. */
+  public static final HandGauges NONE = new HandGauges(List.of());
+
+  private static final double PARTS_PER_MILLION = 1e6;
+
+  /** With what probability a magnet inside the narrowed band is inside the one that was asked. */
+  private static final double PROBABILITY = 0.95;
+
+  public HandGauges {
+    relations = List.copyOf(relations);
+  }
+
+  /** Those on record, up to this event; a batch that goes on keeps those it was begun with. */
+  public static HandGauges of(GaugeRecord record, long upTo) {
+    return new HandGauges(
+        record.relations().stream()
+            .filter(entry -> entry.number() <= upTo)
+            .map(GaugeRecord.Entry::event)
+            .toList());
+  }
+
+  /** A relation as it goes on record. */
+  public static HandGaugeRelated entry(String gauge, NestConfig nest, Shape shape, Found found) {
+    HandGaugeRelation relation = found.relation();
+    return new HandGaugeRelated(
+        gauge,
+        nest.name(),
+        nest.standOff().microMetres(),
+        Entry.shapeWords(shape),
+        Entry.sizesMicroMetres(shape),
+        Math.round(relation.ratio() * PARTS_PER_MILLION),
+        Math.round(relation.uncertainty().value() * PARTS_PER_MILLION),
+        Math.round(Math.min(1e9, relation.uncertainty().degreesOfFreedom() * 1e3)),
+        Math.round(relation.scatter() * PARTS_PER_MILLION),
+        relation.from().microTesla(),
+        relation.to().microTesla(),
+        found.magnets(),
+        found.source());
+  }
+
+  /** A relation that was found. */
+  public record Found(HandGaugeRelation relation, int magnets, String source) {}
+
+  /** The relation of an entry. */
+  public static HandGaugeRelation relation(HandGaugeRelated entry) {
+    return new HandGaugeRelation(
+        entry.ratioPartsPerMillion() / PARTS_PER_MILLION,
+        new StandardUncertainty(
+            entry.uncertaintyPartsPerMillion() / PARTS_PER_MILLION,
+            entry.freedomThousandths() / 1e3),
+        entry.scatterPartsPerMillion() / PARTS_PER_MILLION,
+        FluxDensity.ofMicroTesla(entry.fromMicroTesla()),
+        FluxDensity.ofMicroTesla(entry.toMicroTesla()));
+  }
+
+  /**
+   * What the nest must read for a level told by a hand gauge; the tolerance is narrowed by what the
+   * relation is not known to.
+   *
+   * @throws IllegalArgumentException with one sentence, if there is no relation, or it does not
+   *     reach, or it is known too poorly for this tolerance
+   */
+  Task inNest(String gauge, NestConfig nest, Shape shape, Task task) {
+    if (!(task instanceof Task.ToLevel level)) {
+      throw new IllegalArgumentException(
+          "'"
+              + task.targetWords()
+              + "' is told by the nest alone; leave this cell empty, or ask for a level");
+    }
+    HandGaugeRelation relation = relation(known(gauge, nest, shape));
+    HandGaugeRelation.Level target = relation.nest(level.target());
+    double factor =
+        UncertaintyBudget.coverage(PROBABILITY, target.uncertainty().degreesOfFreedom());
+    double lost = factor * target.uncertainty().value();
+    double left = relation.nestWidth(level.tolerance()).tesla() - lost;
+    if (!(left > 0)) {
+      throw new IllegalArgumentException(
+          String.format(
+              Locale.ROOT,
+              "the relation of '%s' to the %s is known to ± %.1f G at this level only; ask for a"
+                  + " wider tolerance, or pair more magnets",
+              gauge,
+              nest.name(),
+              new FluxDensity(lost * relation.ratio()).gauss()));
+    }
+    return new Task.ToLevel(target.value(), new FluxDensity(left));
+  }
+
+  private HandGaugeRelated known(String gauge, NestConfig nest, Shape shape) {
+    return relations.stream()
+        .filter(entry -> entry.gauge().equalsIgnoreCase(gauge))
+        .filter(entry -> entry.nest().equals(nest.name()))
+        .filter(entry -> entry.standOffMicroMetres() == nest.standOff().microMetres())
+        .filter(entry -> entry.shape().equals(Entry.shapeWords(shape)))
+        .filter(entry -> entry.sizesMicroMetres().equals(Entry.sizesMicroMetres(shape)))
+        .reduce((earlier, later) -> later)
+        .orElseThrow(
+            () ->
+                new IllegalArgumentException(
+                    "how '"
+                        + gauge
+                        + "' relates to the "
+                        + nest.name()
+                        + " at "
+                        + Length.ofMicroMetres(nest.standOff().microMetres()).written()
+                        + " is not on record for a "
+                        + shape.words()
+                        + "; pair a few such magnets: lodestep gauge relation --help"));
+  }
+}

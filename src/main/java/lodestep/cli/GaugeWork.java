@@ -1,0 +1,36 @@
+package lodestep.cli;
+
+import java.nio.file.Path;
+import lodestep.bench.CheckJob;
+import lodestep.config.ReferenceConfig;
+import lodestep.config.RigConfig;
+import lodestep.ledger.GaugeRecord;
+import lodestep.measure.GaugeCalibration;
+import lodestep.port.GaugeEvent;
+
+/** What the commands on the gauge need of the program. Every refusal is a {@link Refusal}. */
+public interface GaugeWork {
+
+  /** The text of a small file in UTF-8, such as a sheet of readings. */
+  String textOf(Path file);
+
+  /** What is on record of the gauge; nothing when there is no such file yet. */
+  GaugeRecord gaugeRecord(Path ledgerFile);
+
+  /** The gauge's calibration in use on this rig. */
+  GaugeCalibration calibrated(RigConfig rig);
+
+  /** Puts a relation to a hand gauge on record. */
+  void keep(RigConfig rig, Path ledgerFile, GaugeEvent.HandGaugeRelated relation);
+
+  /** Guides a check of the gauge. */
+  CheckJob.Done check(CheckRun run, HeadWork.HandWatcher watcher);
+
+  /**
+   * A check of the gauge.
+   *
+   * @param ledgerFile where every event goes
+   * @param seed of a virtual rig
+   */
+  record CheckRun(RigConfig rig, ReferenceConfig reference, Path ledgerFile, long seed) {}
+}
