@@ -13,6 +13,7 @@ import lodestep.port.LedgerState;
 import lodestep.port.OutputLine;
 import lodestep.port.Outputs;
 import lodestep.port.View;
+import lodestep.protocol.HeadFlag;
 import lodestep.quantity.FieldStrength;
 import lodestep.quantity.Length;
 import org.junit.jupiter.api.Test;
@@ -113,6 +114,7 @@ class StrokeStateTest {
     StrokeResult never = resultOf(waits.step(after(3_000_000_001L).view()));
     Scans stands = after(1_500_000_001L).driven(OutputLine.JIG_ENABLE);
     stands.positionMicroMetres = 500;
+    stands.says(HeadFlag.JIG_FAR);
     StrokeState sent = (StrokeState) moving().step(stands.view()).next();
     stands.nowNs += 1_500_000_001L;
     StrokeResult stuck = resultOf(sent.step(stands.view()));

@@ -1,7 +1,10 @@
 package lodestep.adapter.sqlite;
 
+import java.io.IOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.sql.SQLException;
+import java.util.Objects;
 import lodestep.port.LedgerException;
 
 /** What SQLite's result codes mean for the winder, as one sentence. */
@@ -19,6 +22,9 @@ final class SqliteErrors {
   static final int CANTOPEN = 14;
   static final int CONSTRAINT = 19;
   static final int NOTADB = 26;
+
+  /** As much as SQLite asks for beside a ledger that is read. */
+  private static final long LEAST_ROOM_BYTES = 65_536;
 
   private SqliteErrors() {}
 
@@ -40,11 +46,22 @@ final class SqliteErrors {
    */
   static LedgerException explain(String doing, Path file, SQLException failed) {
     return new LedgerException(
-        String.format("the ledger %s cannot be %s: %s", file, doing, why(failed)), failed);
+        String.format("the ledger %s cannot be %s: %s", file, doing, why(failed, file)), failed);
   }
 
-  private static String why(SQLException failed) {
-    return switch (primaryCode(failed)) {
+  /** Reading needs a little room beside the file; without it SQLite tells of an error only. */
+  private static boolean isFull(Path file) {
+    try {
+      Path folder = Objects.requireNonNullElse(file.toAbsolutePath().getParent(), file);
+      return Files.getFileStore(folder).getUsableSpace() < LEAST_ROOM_BYTES;
+    } catch (IOException unknown) {
+      return false;
+    }
+  }
+
+  private static String why(SQLException failed, Path file) {
+    int code = primaryCode(failed);
+    return switch (code == IOERR && isFull(file) ? FULL : code) {
       case FULL -> "the disk is full; make room on it and start again";
       case READONLY -> "it is read-only; make file and folder writable, or name another ledger";
       case BUSY, LOCKED -> "another program holds it; close that one and start again";
