@@ -46,16 +46,16 @@ final class GaugeDesk implements GaugeWork {
   }
 
   /** Refuses work in nests whose gauge was found out of control. */
-  static void requireInControl(LedgerArchive archive, List<String> nests) {
-    GaugeDoor.refusal(GaugeRecord.of(archive), nests)
+  static void requireInControl(GaugeRecord record, List<String> nests) {
+    GaugeDoor.refusal(record, nests)
         .ifPresent(
             why -> {
               throw new Refusal(why);
             });
   }
 
-  static void requireInControl(LedgerArchive archive, Plan plan) {
-    requireInControl(archive, plan.rows().stream().map(row -> row.nest().name()).toList());
+  static void requireInControl(GaugeRecord record, Plan plan) {
+    requireInControl(record, plan.rows().stream().map(row -> row.nest().name()).toList());
   }
 
   @Override

@@ -97,7 +97,7 @@ final class HeadDesk {
     try (HeadSource source = source(run.rig(), working(run));
         EventStore store =
             SqliteStore.open(run.ledgerFile(), binding, monotonic.nowNs(), wall.now())) {
-      GaugeDesk.requireInControl(store, List.of(run.row().nest().name()));
+      GaugeDesk.requireInControl(GaugeRecord.of(store), List.of(run.row().nest().name()));
       LedgerStart start = LedgerStart.of(store, run.rig(), program);
       boolean real = run.rig().kind() == RigKind.REAL;
       VirtualLedger twin = new VirtualLedger(run.seed(), store);

@@ -366,16 +366,17 @@ final class Wiring implements Program {
                               + run.ledgerFile()
                               + " has no batch left open to go on with"));
       String name = going.started().name();
-      HandGauges known = HandGauges.of(GaugeRecord.of(store), going.number());
+      GaugeRecord gauge = GaugeRecord.of(store);
+      HandGauges known = HandGauges.of(gauge, going.number());
       Plan plan = understood(reader(run.rig(), known).read(name, going.started().planText()));
-      GaugeDesk.requireInControl(store, plan);
+      GaugeDesk.requireInControl(gauge, plan);
       List<Entry> entries = going.entries(Entry.planned(plan.rows(), run.rig()));
       return new Begun(
           batch(plan, going.number(), entries, run.mode(), run.rig()).with(LearnedBefore.of(store)),
           going.virtualSeed().orElse(run.seed()));
     }
     Plan plan = run.plan().orElseThrow(() -> new Refusal("name a plan, or say --continue"));
-    GaugeDesk.requireInControl(store, plan);
+    GaugeDesk.requireInControl(GaugeRecord.of(store), plan);
     return new Begun(
         batch(plan, 0, Entry.planned(plan.rows(), run.rig()), run.mode(), run.rig())
             .with(LearnedBefore.of(store)),

@@ -4,6 +4,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.function.Function;
+import java.util.function.Supplier;
 import lodestep.config.JigConfig;
 import lodestep.device.JigMove;
 import lodestep.dial.GapCurve;
@@ -304,6 +306,37 @@ public final class BatchJig {
   }
 
   /**
+   * What follows from a step of the carriage.
+   *
+   * @param failed the batch as it is given to a person if the carriage failed
+   * @param going the state that goes on with it
+   * @param done what follows once it has arrived
+   */
+  private static JobStep moved(
+      JigMove.Step step,
+      Batch failed,
+      View view,
+      Function<JigMove, BatchJob> going,
+      Supplier<JobStep> done) {
+    if (step.next().failed().isPresent()) {
+      return Steps.to(
+          new BatchJob.Attention(failed, step.next().failed().get()),
+          Outputs.high(OutputLine.BUZZER),
+          Steps.asked(view));
+    }
+    if (step.next().done()) {
+      return done.get();
+    }
+    return new JobStep(
+        going.apply(step.next()),
+        step.wanted().and(OutputLine.LAMP_BUSY),
+        step.permit(),
+        Steps.asked(view),
+        step.requests(),
+        Optional.empty());
+  }
+
+  /**
    * Something lies in the nest over which the jig's field was being measured: the carriage goes up,
    * home and to its park position, and the nest is asked empty again.
    *
@@ -327,23 +360,12 @@ public final class BatchJig {
       if (view.trip().isPresent()) {
         return Tripped.from(batch, Optional.empty(), view);
       }
-      JigMove.Step step = move.step(view);
-      if (step.next().failed().isPresent()) {
-        return Steps.to(
-            new Attention(batch.with(Optional.empty()), step.next().failed().get()),
-            Outputs.high(OutputLine.BUZZER),
-            Steps.asked(view));
-      }
-      if (step.next().done()) {
-        return asking(batch, why, view);
-      }
-      return new JobStep(
-          new LeaveNest(batch, step.next(), why),
-          step.wanted().and(OutputLine.LAMP_BUSY),
-          step.permit(),
-          Steps.asked(view),
-          step.requests(),
-          Optional.empty());
+      return moved(
+          move.step(view),
+          batch.with(Optional.empty()),
+          view,
+          now -> new LeaveNest(batch, now, why),
+          () -> asking(batch, why, view));
     }
 
     @Override
@@ -359,23 +381,12 @@ public final class BatchJig {
       if (view.trip().isPresent()) {
         return Tripped.from(batch, Optional.empty(), view);
       }
-      JigMove.Step step = move.step(view);
-      if (step.next().failed().isPresent()) {
-        return Steps.to(
-            new Attention(batch, step.next().failed().get()),
-            Outputs.high(OutputLine.BUZZER),
-            Steps.asked(view));
-      }
-      if (step.next().done()) {
-        return Loading.begin(batch, view);
-      }
-      return new JobStep(
-          new HomeJig(batch, step.next()),
-          step.wanted().and(OutputLine.LAMP_BUSY),
-          step.permit(),
-          Steps.asked(view),
-          step.requests(),
-          Optional.empty());
+      return moved(
+          move.step(view),
+          batch,
+          view,
+          now -> new HomeJig(batch, now),
+          () -> Loading.begin(batch, view));
     }
 
     @Override

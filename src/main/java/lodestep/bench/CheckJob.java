@@ -4,11 +4,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import lodestep.dial.Quiet;
 import lodestep.dial.Zero;
 import lodestep.measure.SettledReading;
-import lodestep.measure.Settling;
-import lodestep.measure.SettlingRule;
 import lodestep.port.Command;
 import lodestep.port.GaugeEvent.GaugeJudged;
 import lodestep.port.GaugeEvent.ReferenceRead;
@@ -16,7 +13,6 @@ import lodestep.port.HandAsk;
 import lodestep.port.HandCue;
 import lodestep.port.JobStep;
 import lodestep.port.LedgerEvent;
-import lodestep.port.ReceivedFrame;
 import lodestep.port.View;
 import lodestep.protocol.HeadFrame;
 import lodestep.quantity.Temperature;
@@ -141,56 +137,22 @@ public sealed interface CheckJob extends Guided
     }
   }
 
-  /**
-   * Waits until the reading has settled.
-   *
-   * @param quietSinceNs since when nothing disturbs the gauge
-   */
-  record Reading(Check check, long sinceNs, long quietSinceNs, Settling settling)
-      implements CheckJob {
-
-    /** A hand that has just let go still shakes the nest. */
-    private static final long QUIET_NS = 300_000_000L;
-
-    private static final long LONGEST_NS = 30_000_000_000L;
+  /** Waits until the reading has settled. */
+  record Reading(Check check, ReadAtHand reading) implements CheckJob {
 
     static Reading fresh(Check check, long nowNs) {
-      return new Reading(check, nowNs, nowNs, settling(check, nowNs));
-    }
-
-    private static Settling settling(Check check, long nowNs) {
-      return Settling.start(
-          SettlingRule.reading(check.work().calibration(), SettlingRule.READING_WANDER_TESLA),
-          nowNs);
+      CheckWork work = check.work();
+      return new Reading(check, ReadAtHand.begin(work.calibration(), work.limits(), nowNs));
     }
 
     @Override
     public JobStep next(View view) {
-      if (view.nowNs() - sinceNs > LONGEST_NS) {
-        return HandSteps.to(
-            new Looking(check, "The head is silent or disturbed; see to its cable."));
-      }
-      if (!Quiet.is(view, check.work().limits())) {
-        return HandSteps.to(
-            new Reading(check, sinceNs, view.nowNs(), settling(check, view.nowNs())));
-      }
-      if (view.nowNs() - quietSinceNs < QUIET_NS) {
-        return HandSteps.to(this);
-      }
-      Settling more = settling;
-      for (ReceivedFrame received : view.frames()) {
-        if (received.frame() instanceof HeadFrame.Status status) {
-          more = more.with(check.tesla(status), received.receivedAtNs());
-        }
-      }
-      Settling now = more;
-      return now.outcome()
-          .match(
-              continues -> HandSteps.to(new Reading(check, sinceNs, quietSinceNs, now)),
-              settled -> judged(settled.reading(), view),
-              not ->
-                  HandSteps.to(
-                      new Looking(check, "The gauge did not come to rest: " + not.why() + ".")));
+      return reading.step(
+          view,
+          check::tesla,
+          now -> new Reading(check, now),
+          why -> new Looking(check, why),
+          settled -> judged(settled, view));
     }
 
     private JobStep judged(SettledReading settled, View view) {

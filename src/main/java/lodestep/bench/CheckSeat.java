@@ -1,19 +1,11 @@
 package lodestep.bench;
 
 import java.util.List;
-import lodestep.dial.Quiet;
 import lodestep.dial.Zero;
-import lodestep.measure.GaugeZero;
-import lodestep.measure.SettlingRule;
-import lodestep.measure.Zeroing;
 import lodestep.port.HandAsk;
 import lodestep.port.HandCue;
 import lodestep.port.JobStep;
-import lodestep.port.LedgerEvent;
-import lodestep.port.ReceivedFrame;
 import lodestep.port.View;
-import lodestep.protocol.HeadFrame;
-import lodestep.quantity.FluxDensity;
 
 /** The states of a check of the gauge before the reference magnet is in the nest. */
 final class CheckSeat {
@@ -27,8 +19,10 @@ final class CheckSeat {
       if (!HandSteps.goOn(view)) {
         return HandSteps.to(this);
       }
-      Zeroing zeroing = Zeroing.start(SettlingRule.zero(check.work().calibration()), view.nowNs());
-      return HandSteps.to(new TakingZero(check, view.nowNs(), zeroing));
+      return HandSteps.to(
+          new TakingZero(
+              check,
+              ZeroAtHand.begin(check.work().calibration(), check.work().limits(), view.nowNs())));
     }
 
     @Override
@@ -48,49 +42,18 @@ final class CheckSeat {
   }
 
   /** Takes the zero. */
-  record TakingZero(CheckJob.Check check, long sinceNs, Zeroing zeroing) implements CheckJob {
-
-    private static final long LONGEST_NS = 15_000_000_000L;
+  record TakingZero(CheckJob.Check check, ZeroAtHand taking) implements CheckJob {
 
     @Override
     public JobStep next(View view) {
-      if (view.nowNs() - sinceNs > LONGEST_NS) {
-        return HandSteps.to(new EmptySeat(check, "No zero: the head is silent."));
-      }
-      Zeroing more = zeroing;
-      for (ReceivedFrame received : view.frames()) {
-        if (received.frame() instanceof HeadFrame.Status status
-            && received.receivedAtNs() - sinceNs >= 0
-            && Quiet.is(view, check.work().limits())) {
-          more = more.with(status.hallCounts(), received.receivedAtNs());
-        }
-      }
-      Zeroing now = more;
-      return now.outcome()
-          .match(
-              continues -> HandSteps.to(new TakingZero(check, sinceNs, now)),
-              taken -> judged(taken.zero(), view),
-              not -> refused(0, "no zero: " + not.why()));
-    }
-
-    private JobStep judged(GaugeZero zero, View view) {
-      double tesla = Math.abs(zero.counts()) / check.work().calibration().countsPerTesla();
-      if (tesla > HandSteps.OFFSET_MAX_TESLA) {
-        return refused(
-            zero.counts(),
-            "the gauge reads "
-                + new FluxDensity(tesla).inGauss()
-                + " with the seat said to be empty; take every magnet away from it");
-      }
-      return HandSteps.to(
-          new CheckJob.Seating(check.with(new Zero(zero, view.nextNumber()))),
-          List.of(HandSteps.zeroTaken(zero, check.calibration(), view)));
-    }
-
-    private JobStep refused(double counts, String why) {
-      return HandSteps.to(
-          new EmptySeat(check, HandSteps.capital(why) + "."),
-          List.of(new LedgerEvent.ZeroRefused(Math.round(counts * 1e3), 0, why)));
+      return taking.step(
+          view,
+          now -> new TakingZero(check, now),
+          news -> new EmptySeat(check, news),
+          zero ->
+              HandSteps.to(
+                  new CheckJob.Seating(check.with(new Zero(zero, view.nextNumber()))),
+                  List.of(HandSteps.zeroTaken(zero, check.calibration(), view))));
     }
 
     @Override

@@ -5,20 +5,15 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import lodestep.dial.Purpose;
-import lodestep.dial.Quiet;
 import lodestep.dial.Verdict;
 import lodestep.dial.Zero;
 import lodestep.measure.SettledReading;
-import lodestep.measure.Settling;
-import lodestep.measure.SettlingRule;
 import lodestep.port.Command;
 import lodestep.port.HandAsk;
 import lodestep.port.HandCue;
 import lodestep.port.JobStep;
 import lodestep.port.LedgerEvent;
-import lodestep.port.ReceivedFrame;
 import lodestep.port.View;
-import lodestep.protocol.HeadFrame;
 
 /**
  * One magnet charged and knocked down by hand, guided by the head alone. Pure and total: a sealed
@@ -268,62 +263,26 @@ public sealed interface HandJob extends Guided
    *
    * @param act what was done before; empty for the first reading
    * @param reached how the approach went, if it was one
-   * @param quietSinceNs since when nothing disturbs the gauge
    */
   record Reading(
-      Hand hand,
-      Optional<HandAct> act,
-      Optional<HandReached> reached,
-      long sinceNs,
-      long quietSinceNs,
-      Settling settling)
+      Hand hand, Optional<HandAct> act, Optional<HandReached> reached, ReadAtHand reading)
       implements HandJob {
-
-    /** A hand that has just let go still shakes the nest. */
-    private static final long QUIET_NS = 300_000_000L;
-
-    private static final long LONGEST_NS = 30_000_000_000L;
 
     static Reading after(
         Hand hand, Optional<HandAct> act, Optional<HandReached> reached, long nowNs) {
-      return new Reading(hand, act, reached, nowNs, nowNs, fresh(hand, nowNs));
-    }
-
-    private static Settling fresh(Hand hand, long nowNs) {
-      return Settling.start(
-          SettlingRule.reading(hand.work().calibration(), SettlingRule.READING_WANDER_TESLA),
-          nowNs);
+      HandWork work = hand.work();
+      return new Reading(
+          hand, act, reached, ReadAtHand.begin(work.calibration(), work.limits(), nowNs));
     }
 
     @Override
     public JobStep next(View view) {
-      if (view.nowNs() - sinceNs > LONGEST_NS) {
-        return look("The head is silent or disturbed; see to its cable and supply.");
-      }
-      if (!Quiet.is(view, hand.work().limits())) {
-        return HandSteps.to(
-            new Reading(hand, act, reached, sinceNs, view.nowNs(), fresh(hand, view.nowNs())));
-      }
-      if (view.nowNs() - quietSinceNs < QUIET_NS) {
-        return HandSteps.to(this);
-      }
-      Settling more = settling;
-      for (ReceivedFrame received : view.frames()) {
-        if (received.frame() instanceof HeadFrame.Status status) {
-          more = more.with(hand.tesla(status), received.receivedAtNs());
-        }
-      }
-      Settling now = more;
-      return now.outcome()
-          .match(
-              continues ->
-                  HandSteps.to(new Reading(hand, act, reached, sinceNs, quietSinceNs, now)),
-              settled -> read(settled.reading(), view),
-              not -> look("The gauge did not come to rest: " + not.why() + "."));
-    }
-
-    private JobStep look(String why) {
-      return HandSteps.to(new Looking(hand, act, reached, why));
+      return reading.step(
+          view,
+          hand::tesla,
+          now -> new Reading(hand, act, reached, now),
+          why -> new Looking(hand, act, reached, why),
+          settled -> read(settled, view));
     }
 
     private JobStep read(SettledReading reading, View view) {

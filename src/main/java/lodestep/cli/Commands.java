@@ -68,7 +68,7 @@ public final class Commands implements Runnable, IVersionProvider {
   }
 
   private static CommandLine gauge(Desk desk) {
-    CommandLine gauge = new CommandLine(new GaugeCommands.Group(desk));
+    CommandLine gauge = new CommandLine(new GaugeCommands.OfGauge(desk));
     List.of(
             new GaugeCheckCommands.Check(desk),
             new GaugeCheckCommands.Chart(desk),
@@ -80,7 +80,7 @@ public final class Commands implements Runnable, IVersionProvider {
   }
 
   private static CommandLine magnet(Desk desk) {
-    CommandLine magnet = new CommandLine(new MagnetCommands.Group(desk));
+    CommandLine magnet = new CommandLine(new MagnetCommands.OfMagnets(desk));
     List.of(
             new AlloyCommand(desk),
             new MagnetCommands.OfCharging(desk),

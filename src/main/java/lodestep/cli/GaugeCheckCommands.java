@@ -27,6 +27,7 @@ import lodestep.port.LedgerEvent;
 import lodestep.quantity.FluxDensity;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 
 /** Checks of the gauge by reference magnets, and their chart. */
@@ -57,20 +58,8 @@ final class GaugeCheckCommands {
                             + String.join(", ", all.stream().map(ReferenceConfig::name).toList())));
   }
 
-  @Command(
-      name = "check",
-      description = "Guides a check of the gauge by a reference magnet; nothing is driven.",
-      footer = {
-        "",
-        "Zero, reading as found, judged by the certificate and by the chart. Out of",
-        "control: look for the cause, mend it, and read again as left (n leaves it so).",
-        "A gauge out of control accepts nothing until it is checked again.",
-        "",
-        "Example: lodestep gauge check --reference \"house rod\""
-      })
-  static final class Check extends Asked {
-
-    private final Desk desk;
+  /** Which reference magnet of which rig, on which record. Filled by the command line. */
+  static final class Whose {
 
     @Option(
         names = "--reference",
@@ -86,6 +75,36 @@ final class GaugeCheckCommands {
         paramLabel = "RIG",
         description = "rig.toml; the virtual rig if left out")
     private @Nullable Path rigFile;
+
+    RigConfig rig(Desk desk) {
+      return desk.program().rig(Optional.ofNullable(rigFile));
+    }
+
+    ReferenceConfig reference(RigConfig rig) {
+      return GaugeCheckCommands.reference(rig, name);
+    }
+
+    Path ledger(Desk desk) {
+      return desk.ledger(ledger, rigFile);
+    }
+  }
+
+  @Command(
+      name = "check",
+      description = "Guides a check of the gauge by a reference magnet; nothing is driven.",
+      footer = {
+        "",
+        "Zero, reading as found, judged by the certificate and by the chart. Out of",
+        "control: look for the cause, mend it, and read again as left (n leaves it so).",
+        "A gauge out of control accepts nothing until it is checked again.",
+        "",
+        "Example: lodestep gauge check --reference \"house rod\""
+      })
+  static final class Check extends Asked {
+
+    private final Desk desk;
+
+    @Mixin private Whose whose = new Whose();
 
     @Option(
         names = "--seed",
@@ -103,8 +122,8 @@ final class GaugeCheckCommands {
 
     @Override
     public Integer call() {
-      RigConfig rig = desk.program().rig(Optional.ofNullable(rigFile));
-      ReferenceConfig reference = reference(rig, name);
+      RigConfig rig = whose.rig(desk);
+      ReferenceConfig reference = whose.reference(rig);
       PrintWriter told = json ? desk.err() : desk.out();
       if (rig.kind() == RigKind.VIRTUAL) {
         told.println("VIRTUAL: " + rig.name() + ", no hardware");
@@ -115,9 +134,7 @@ final class GaugeCheckCommands {
       CheckJob.Done done =
           desk.program()
               .gauge()
-              .check(
-                  new GaugeWork.CheckRun(rig, reference, desk.ledger(ledger, rigFile), seed),
-                  report);
+              .check(new GaugeWork.CheckRun(rig, reference, whose.ledger(desk), seed), report);
       if (!report.sentence.equals(done.sentence())) {
         screen.stay(done.sentence());
       }
@@ -189,20 +206,7 @@ final class GaugeCheckCommands {
 
     private final Desk desk;
 
-    @Option(
-        names = "--reference",
-        paramLabel = "NAME",
-        description = "a [[reference]] of the rig; the first if left out")
-    private @Nullable String name;
-
-    @Option(names = "--ledger", paramLabel = "FILE", description = "the ledger's file")
-    private @Nullable Path ledger;
-
-    @Option(
-        names = "--rig",
-        paramLabel = "RIG",
-        description = "rig.toml; the virtual rig if left out")
-    private @Nullable Path rigFile;
+    @Mixin private Whose whose = new Whose();
 
     @Option(names = "--json", description = "as JSON")
     private boolean json;
@@ -213,9 +217,9 @@ final class GaugeCheckCommands {
 
     @Override
     public Integer call() {
-      RigConfig rig = desk.program().rig(Optional.ofNullable(rigFile));
-      ReferenceConfig reference = reference(rig, name);
-      GaugeRecord record = desk.program().gauge().gaugeRecord(desk.ledger(ledger, rigFile));
+      RigConfig rig = whose.rig(desk);
+      ReferenceConfig reference = whose.reference(rig);
+      GaugeRecord record = desk.program().gauge().gaugeRecord(whose.ledger(desk));
       List<GaugeRecord.Entry<ReferenceRead>> readings =
           record.readingsOf(reference.name(), reference.nest());
       GaugeControl control =

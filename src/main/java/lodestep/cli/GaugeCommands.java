@@ -6,7 +6,6 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Objects;
 import java.util.function.Supplier;
 import lodestep.bench.ReadingSheet;
 import lodestep.measure.CrossedStudy;
@@ -18,10 +17,8 @@ import lodestep.quantity.FluxDensity;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.HelpCommand;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
-import picocli.CommandLine.Spec;
 
 /** What the gauge is worth: studies from readings that were written down. */
 final class GaugeCommands {
@@ -56,20 +53,9 @@ final class GaugeCommands {
       name = "gauge",
       description = "Says what the gauge is worth: checks, charts, studies, budget, hand gauge.",
       subcommands = HelpCommand.class)
-  static final class Group extends Asked {
-
-    private final Desk desk;
-    @Spec private @Nullable CommandSpec spec;
-
-    Group(Desk desk) {
-      this.desk = desk;
-    }
-
-    @Override
-    public Integer call() {
-      Objects.requireNonNull(spec, "filled by the command line");
-      spec.commandLine().usage(desk.out());
-      return Desk.DONE;
+  static final class OfGauge extends Group {
+    OfGauge(Desk desk) {
+      super(desk);
     }
   }
 

@@ -6,7 +6,6 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import java.util.Objects;
 import java.util.stream.IntStream;
 import lodestep.bench.MagnetAsked;
 import lodestep.config.RigConfig;
@@ -20,9 +19,7 @@ import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.HelpCommand;
 import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.Spec;
 
 /** What the model says of magnets: nothing is driven and nothing recorded. */
 final class MagnetCommands {
@@ -62,20 +59,9 @@ final class MagnetCommands {
       description =
           "Says what magnets can do: curves, charging, levels, alloys; nothing is driven.",
       subcommands = HelpCommand.class)
-  static final class Group extends Asked {
-
-    private final Desk desk;
-    @Spec private @Nullable CommandSpec spec;
-
-    Group(Desk desk) {
-      this.desk = desk;
-    }
-
-    @Override
-    public Integer call() {
-      Objects.requireNonNull(spec, "filled by the command line");
-      spec.commandLine().usage(desk.out());
-      return Desk.DONE;
+  static final class OfMagnets extends Group {
+    OfMagnets(Desk desk) {
+      super(desk);
     }
   }
 

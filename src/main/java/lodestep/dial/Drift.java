@@ -4,18 +4,18 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.function.ToDoubleFunction;
+import lodestep.measure.EwmaChart;
 
 /**
  * Whether the magnets of a kind have wandered together: rig, gauge or lot are not what they were.
  * Pure.
  *
- * <p>Source: exponentially weighted moving average of standardised surprises with limits of three
- * standard deviations, as in the NIST/SEMATECH e-Handbook, 6.3.2.4.
+ * <p>By {@link EwmaChart} of the surprises.
  */
 final class Drift {
 
-  private static final double WEIGHT = 0.3;
-  private static final double LIMIT = 3 * Math.sqrt(WEIGHT / (2 - WEIGHT));
+  /** Of surprises, which are told in standard deviations. */
+  private static final EwmaChart CHART = new EwmaChart(0, 1, EwmaChart.WEIGHT);
 
   /** Before so many magnets the average says little. */
   private static final int MAGNETS_MIN = 6;
@@ -31,9 +31,12 @@ final class Drift {
    * @param surprises of the magnets of one kind, the newest last
    */
   static Optional<String> of(List<Surprise> surprises) {
+    if (surprises.size() < MAGNETS_MIN) {
+      return Optional.empty();
+    }
     double full = average(surprises, Surprise::full);
     double field = average(surprises, Surprise::field);
-    if (surprises.size() < MAGNETS_MIN || Math.max(Math.abs(full), Math.abs(field)) <= LIMIT) {
+    if (Math.max(Math.abs(full), Math.abs(field)) <= CHART.upper()) {
       return Optional.empty();
     }
     boolean byGauge = Math.abs(full) >= Math.abs(field);
@@ -52,11 +55,12 @@ final class Drift {
   }
 
   private static double average(List<Surprise> surprises, ToDoubleFunction<Surprise> of) {
-    double average = 0;
-    for (Surprise surprise : surprises) {
-      double bounded = Math.max(-SURPRISE_MAX, Math.min(SURPRISE_MAX, of.applyAsDouble(surprise)));
-      average += WEIGHT * (bounded - average);
-    }
-    return average;
+    List<Double> means =
+        CHART.means(
+            surprises.stream()
+                .map(of::applyAsDouble)
+                .map(sigmas -> Math.max(-SURPRISE_MAX, Math.min(SURPRISE_MAX, sigmas)))
+                .toList());
+    return means.get(means.size() - 1);
   }
 }

@@ -31,7 +31,7 @@ record Expectation(MagnetBelief belief, MagnetBelief.Level level, Optional<Strin
         promise.unlike() ? Optional.of(words(promise.own(), before.size())) : promise.drift();
     double read = work.pole().sign() * reading.value().tesla();
     return new Expectation(
-        lot.belief(promise.kind(), progress.rounds()),
+        promise.belief(),
         level(lot, promise.kind(), progress, read, reading.standardUncertainty().tesla()),
         remark);
   }

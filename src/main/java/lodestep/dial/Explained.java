@@ -109,7 +109,7 @@ public record Explained(
   }
 
   private static MagnetBelief belief(LotKnown lot, List<List<Progress.Point>> charges) {
-    return lot.belief(lot.promise(charges).kind(), charges);
+    return lot.promise(charges).belief();
   }
 
   private static List<List<Progress.Point>> with(

@@ -14,11 +14,10 @@ import lodestep.magnet.Spread;
  *
  * @param common of all magnets: coil, gauge, traits, rest at {@link #PLACES}
  * @param spread from magnet to magnet of one lot, as the alloy's figures say
- * @param magnets that taught it so far
  * @param surprise sum of squared surprises over their expected variance, each counted by its weight
  * @param weight sum of the weights
  */
-record KindBelief(Gaussian common, Spread spread, int magnets, double surprise, double weight) {
+record KindBelief(Gaussian common, Spread spread, double surprise, double weight) {
 
   /** Parts of the full charge at which the rest is told, falling. */
   static final double[] PLACES = {0.97, 0.87, 0.76, 0.64, 0.52, 0.4, 0.28, 0.15};
@@ -67,7 +66,7 @@ record KindBelief(Gaussian common, Spread spread, int magnets, double surprise, 
             SIZE_SIGMA,
             ROUNDNESS_SIGMA);
     Gaussian rest = Gaussian.smooth(PLACES, REST_SIGMA, REST_LENGTH);
-    return new KindBelief(traits.beside(rest), spread, 0, 0, 0);
+    return new KindBelief(traits.beside(rest), spread, 0, 0);
   }
 
   /** How much wider than the alloy's figures say this lot's magnets lie apart; near 1. */
@@ -87,10 +86,6 @@ record KindBelief(Gaussian common, Spread spread, int magnets, double surprise, 
     Gaussian lot = joint.first(SIZE).drifted(COIL, COIL_DRIFT);
     double share = ownSurprise.ownShare();
     return new KindBelief(
-        lot,
-        spread,
-        magnets + 1,
-        surprise + share * ownSurprise.field() * ownSurprise.field(),
-        weight + share);
+        lot, spread, surprise + share * ownSurprise.field() * ownSurprise.field(), weight + share);
   }
 }

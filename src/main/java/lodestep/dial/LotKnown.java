@@ -23,10 +23,11 @@ record LotKnown(
    * What a magnet is judged by.
    *
    * @param kind what the lot promises of it; of one unlike the lot, what is known of any
+   * @param belief what is believed of it by that and by what it has shown
    * @param surprises of the lot's magnets and of this one, the newest last
    * @param unlike whether it is unlike the lot
    */
-  record Promise(KindBelief kind, List<Surprise> surprises, boolean unlike) {
+  record Promise(KindBelief kind, MagnetBelief belief, List<Surprise> surprises, boolean unlike) {
 
     Surprise own() {
       return surprises.get(surprises.size() - 1);
@@ -52,10 +53,11 @@ record LotKnown(
       surprises.add(shown.surprise());
       kind = shown.taught();
     }
-    Surprise own = belief(kind, charges).surprise();
-    surprises.add(own);
-    boolean unlike = before.size() >= LOT_MIN && own.isStrange();
-    return new Promise(unlike ? first : kind, List.copyOf(surprises), unlike);
+    MagnetBelief own = belief(kind, charges);
+    surprises.add(own.surprise());
+    return before.size() >= LOT_MIN && own.surprise().isStrange()
+        ? new Promise(first, belief(first, charges), List.copyOf(surprises), true)
+        : new Promise(kind, own, List.copyOf(surprises), false);
   }
 
   /** What is believed of a magnet by a promise and by what it has shown. */
