@@ -9,7 +9,13 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
+import lodestep.app.remote.HandOrder;
 import lodestep.bench.CheckJob;
+import lodestep.bench.CheckWork;
+import lodestep.bench.LedgerStart;
+import lodestep.bench.SeriesJob;
+import lodestep.bench.SeriesWork;
+import lodestep.ledger.StudyRecord;
 import lodestep.bench.GaugeDoor;
 import lodestep.bench.Plan;
 import lodestep.cli.GaugeWork;
@@ -31,6 +37,14 @@ final class GaugeDesk implements GaugeWork {
 
   /** Until a calibration is on record: the gauge's nominal gain, good to a tenth of a per cent. */
   private static final double NOMINAL_GAIN_UNCERTAINTY = 0.001;
+
+  private static final String CHECK_WORDS =
+      "Type Enter when a thing is done, n to leave a gauge out of control so, q to end.";
+
+  private static final String SERIES_WORDS =
+      "Type Enter when a thing is done, q to end; what has been read stays on record.";
+
+  private static final HandOrder NOTHING_VIRTUAL = new HandOrder("", 0, List.of(), List.of(), 0);
 
   private final Wiring wiring;
   private final HeadDesk desk;
@@ -96,10 +110,77 @@ final class GaugeDesk implements GaugeWork {
   @Override
   public CheckJob.Done check(CheckRun run, HeadWork.HandWatcher watcher) {
     Diary.begins("gauge check", run.rig(), Optional.of(run.ledgerFile()));
-    boolean real = run.rig().kind() == RigKind.REAL;
-    String seed = real ? "" : Long.toString(run.seed());
-    CheckJob.Done done = desk.check(run, wiring.program(run.rig(), seed), Diary.of(watcher));
+    LedgerStart.Program program = program(run.rig(), run.seed());
+    HandOrder order =
+        real(run.rig())
+            ? NOTHING_VIRTUAL
+            : VirtualReference.order(run.rig(), run.reference(), run.seed());
+    CheckJob.Done done =
+        (CheckJob.Done)
+            desk.guided(
+                new HeadDesk.GuidedRun(
+                    run.rig(), run.ledgerFile(), order, run.seed(), CHECK_WORDS),
+                program,
+                (store, start) ->
+                    CheckJob.begin(
+                        CheckWork.of(
+                            run.rig(),
+                            run.reference(),
+                            program.calibration(),
+                            GaugeRecord.of(store)),
+                        start.prologue()),
+                Diary.of(watcher));
     Diary.ends("gauge check, " + (done.inControl() ? "in control" : "not in control"));
     return done;
+  }
+
+  @Override
+  public StudyRecord studies(Path ledgerFile) {
+    if (!Files.exists(ledgerFile)) {
+      return StudyRecord.NONE;
+    }
+    try (LedgerArchive archive = wiring.archive(ledgerFile)) {
+      return StudyRecord.of(archive);
+    }
+  }
+
+  @Override
+  public SeriesJob.Done study(StudyRun run, HeadWork.HandWatcher watcher) {
+    Diary.begins("gauge study", run.rig(), Optional.of(run.ledgerFile()));
+    LedgerStart.Program program = program(run.rig(), run.seed());
+    int done = run.goesOn().map(study -> study.readings().size()).orElse(0);
+    HandOrder order =
+        real(run.rig())
+            ? NOTHING_VIRTUAL
+            : VirtualStudy.order(run.study(), run.nest(), done, run.seed());
+    SeriesWork work =
+        run.goesOn()
+            .map(on -> run.study().rest(run.rig(), run.nest(), program.calibration(), on))
+            .orElseGet(
+                () ->
+                    run.study()
+                        .work(
+                            run.rig(),
+                            run.nest(),
+                            program.calibration(),
+                            run.study().started(run.nest(), run.tolerance())));
+    SeriesJob.Done over =
+        (SeriesJob.Done)
+            desk.guided(
+                new HeadDesk.GuidedRun(
+                    run.rig(), run.ledgerFile(), order, run.seed(), SERIES_WORDS),
+                program,
+                (store, start) -> SeriesJob.begin(work, start.prologue()),
+                Diary.of(watcher));
+    Diary.ends("gauge study, " + (over.series().complete() ? "complete" : "left open"));
+    return over;
+  }
+
+  private LedgerStart.Program program(RigConfig rig, long seed) {
+    return wiring.program(rig, real(rig) ? "" : Long.toString(seed));
+  }
+
+  private static boolean real(RigConfig rig) {
+    return rig.kind() == RigKind.REAL;
   }
 }

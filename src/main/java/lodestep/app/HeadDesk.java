@@ -11,18 +11,17 @@ import java.util.Optional;
 import java.util.Queue;
 import java.util.concurrent.ConcurrentLinkedQueue;
 import java.util.concurrent.atomic.AtomicBoolean;
+import java.util.function.BiFunction;
 import java.util.function.LongConsumer;
 import lodestep.adapter.clock.SystemMonotonicClock;
 import lodestep.adapter.clock.SystemWallClock;
 import lodestep.adapter.sqlite.SqliteLedger;
 import lodestep.adapter.sqlite.SqliteStore;
 import lodestep.app.remote.HandOrder;
-import lodestep.bench.CheckJob;
-import lodestep.bench.CheckWork;
+import lodestep.bench.Guided;
 import lodestep.bench.HandWork;
 import lodestep.bench.LedgerStart;
 import lodestep.bench.PlanRow;
-import lodestep.cli.GaugeWork;
 import lodestep.cli.HeadWork;
 import lodestep.cli.Refusal;
 import lodestep.config.HeadConfig;
@@ -51,11 +50,6 @@ final class HeadDesk {
 
   /** Jaws of strong magnets a hand's breadth wide; common practice, no source. */
   private static final double JAW_AMPERES_PER_METRE = 420e3;
-
-  private static final String CHECK_WORDS =
-      "Type Enter when a thing is done, n to leave a gauge out of control so, q to end.";
-
-  private static final HandOrder NOTHING_VIRTUAL = new HandOrder("", 0, List.of(), List.of(), 0);
 
   private final SystemMonotonicClock monotonic;
   private final SystemWallClock wall;
@@ -112,32 +106,46 @@ final class HeadDesk {
     }
   }
 
-  CheckJob.Done check(
-      GaugeWork.CheckRun run, LedgerStart.Program program, HeadWork.HandWatcher watcher) {
-    LedgerBinding binding = new LedgerBinding(run.rig().name(), run.rig().kind());
-    boolean real = run.rig().kind() == RigKind.REAL;
-    HandOrder order =
-        real ? NOTHING_VIRTUAL : VirtualReference.order(run.rig(), run.reference(), run.seed());
+  /**
+   * Guided work with its record.
+   *
+   * @param order who is beside a virtual head, with what
+   * @param seed of a virtual rig
+   */
+  record GuidedRun(RigConfig rig, Path ledgerFile, HandOrder order, long seed, String words) {}
+
+  /**
+   * Runs it to its end.
+   *
+   * @param first the job, from what is on record and what this start makes of it
+   */
+  Guided guided(
+      GuidedRun run,
+      LedgerStart.Program program,
+      BiFunction<EventStore, LedgerStart, Guided> first,
+      HeadWork.HandWatcher watcher) {
+    RigConfig rig = run.rig();
+    LedgerBinding binding = new LedgerBinding(rig.name(), rig.kind());
+    boolean real = rig.kind() == RigKind.REAL;
     AtomicBoolean stop = new AtomicBoolean();
     Shutdown shutdown = standingBy(stop);
-    try (HeadSource source = source(run.rig(), order);
+    // The head first: one that is not there leaves no ledger behind.
+    try (HeadSource source = source(rig, run.order());
         EventStore store =
             SqliteStore.open(run.ledgerFile(), binding, monotonic.nowNs(), wall.now())) {
-      LedgerStart start = LedgerStart.of(store, run.rig(), program);
-      CheckWork work =
-          CheckWork.of(run.rig(), run.reference(), program.calibration(), GaugeRecord.of(store));
+      Guided job = first.apply(store, LedgerStart.of(store, rig, program));
       VirtualLedger twin = new VirtualLedger(run.seed(), store);
       Ledger ledger = real ? new SqliteLedger(store) : twin;
       LongConsumer beside = real ? nowNs -> {} : twin::advance;
       GuidedBench bench =
           new GuidedBench(
               source,
-              new GuidedBench.Gauge(work.calibration(), work.limits()),
-              CheckJob.begin(work, start.prologue()),
+              new GuidedBench.Gauge(program.calibration(), rig.limits()),
+              job,
               ledger,
               beside,
-              new GuidedBench.Words(CHECK_WORDS, "", false));
-      return (CheckJob.Done) bench.toTheEnd(watcher, typed(), stop::get);
+              new GuidedBench.Words(run.words(), "", false));
+      return bench.toTheEnd(watcher, typed(), stop::get);
     } catch (LedgerException refused) {
       throw new Refusal(String.valueOf(refused.getMessage()));
     } finally {

@@ -15,7 +15,6 @@ import lodestep.port.JobStep;
 import lodestep.port.LedgerEvent;
 import lodestep.port.View;
 import lodestep.protocol.HeadFrame;
-import lodestep.quantity.Temperature;
 
 /**
  * A check of the gauge by a reference magnet, guided: zero, reading as found, and where that is out
@@ -51,9 +50,7 @@ public sealed interface CheckJob extends Guided
     }
 
     private double tesla(HeadFrame.Status status) {
-      double zeroCounts = zero.map(taken -> taken.gauge().counts()).orElse(0.0);
-      Temperature gauge = Temperature.ofDegC(status.gaugeCentiDegC() * 1e-2);
-      return work.calibration().fluxDensity(status.hallCounts(), zeroCounts, gauge).tesla();
+      return HandSteps.tesla(status, work.calibration(), zero);
     }
   }
 

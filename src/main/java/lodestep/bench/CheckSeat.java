@@ -32,12 +32,7 @@ final class CheckSeat {
 
     @Override
     public String sentence() {
-      return HandSteps.joined(
-          news,
-          "Leave the "
-              + check.work().nest().name()
-              + " empty and every magnet an arm's length away, then press Enter: the gauge takes"
-              + " its zero.");
+      return HandSteps.joined(news, HandSteps.emptySentence(check.work().nest().name()));
     }
   }
 
@@ -63,7 +58,7 @@ final class CheckSeat {
 
     @Override
     public String sentence() {
-      return "Hands off: the gauge takes its zero.";
+      return HandSteps.ZERO_SENTENCE;
     }
   }
 }

@@ -5,7 +5,6 @@ import lodestep.dial.Zero;
 import lodestep.measure.SettledReading;
 import lodestep.protocol.HeadFrame;
 import lodestep.quantity.FluxDensity;
-import lodestep.quantity.Temperature;
 
 /**
  * One magnet worked by hand, as it stands. Any thread, immutable.
@@ -91,9 +90,7 @@ public record Hand(
    * One line of the head as flux density in tesla, signed; by the nominal zero before there is one.
    */
   double tesla(HeadFrame.Status status) {
-    Temperature gauge = Temperature.ofDegC(status.gaugeCentiDegC() * 1e-2);
-    double zeroCounts = zero.map(taken -> taken.gauge().counts()).orElse(0.0);
-    return work.calibration().fluxDensity(status.hallCounts(), zeroCounts, gauge).tesla();
+    return HandSteps.tesla(status, work.calibration(), zero);
   }
 
   /** With a new reading, its uncertainty counted in. */

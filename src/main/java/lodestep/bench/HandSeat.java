@@ -33,9 +33,7 @@ final class HandSeat {
     @Override
     public String sentence() {
       return HandSteps.joined(
-          news,
-          "Leave the nest empty and every magnet an arm's length away, then press Enter: the gauge"
-              + " takes its zero.");
+          news, HandSteps.emptySentence(hand.work().row().nest().name()));
     }
   }
 
@@ -61,7 +59,7 @@ final class HandSeat {
 
     @Override
     public String sentence() {
-      return "Hands off: the gauge takes its zero.";
+      return HandSteps.ZERO_SENTENCE;
     }
   }
 }

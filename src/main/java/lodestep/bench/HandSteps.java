@@ -5,7 +5,11 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import lodestep.dial.Verdict;
+import lodestep.dial.Zero;
+import lodestep.measure.GaugeCalibration;
 import lodestep.measure.GaugeZero;
+import lodestep.protocol.HeadFrame;
+import lodestep.quantity.Temperature;
 import lodestep.port.Command;
 import lodestep.port.JobStep;
 import lodestep.port.LedgerEvent;
@@ -23,7 +27,26 @@ final class HandSteps {
 
   private static final double MILLI = 1e3;
 
+  /** While it is taken. */
+  static final String ZERO_SENTENCE = "Hands off: the gauge takes its zero.";
+
   private HandSteps() {}
+
+  /** One line of the head as flux density in tesla, signed; before the first zero by none. */
+  static double tesla(
+      HeadFrame.Status status, GaugeCalibration calibration, Optional<Zero> zero) {
+    Temperature gauge = Temperature.ofDegC(status.gaugeCentiDegC() * 1e-2);
+    double zeroCounts = zero.map(taken -> taken.gauge().counts()).orElse(0.0);
+    return calibration.fluxDensity(status.hallCounts(), zeroCounts, gauge).tesla();
+  }
+
+  /** Asks for an empty nest, for the zero. */
+  static String emptySentence(String nest) {
+    return "Leave the "
+        + nest
+        + " empty and every magnet an arm's length away, then press Enter: the gauge takes its"
+        + " zero.";
+  }
 
   static JobStep to(Guided next) {
     return to(next, List.of());

@@ -72,7 +72,7 @@ public final class Commands implements Runnable, IVersionProvider {
     List.of(
             new GaugeCheckCommands.Check(desk),
             new GaugeCheckCommands.Chart(desk),
-            new GaugeCommands.Study(desk),
+            new StudyCommand(desk),
             new GaugeRigCommands.Budget(desk),
             new GaugeRigCommands.Relation(desk))
         .forEach(gauge::addSubcommand);

@@ -23,7 +23,6 @@ import lodestep.measure.IndividualsChart;
 import lodestep.measure.StandardUncertainty;
 import lodestep.port.GaugeEvent.GaugeJudged;
 import lodestep.port.GaugeEvent.ReferenceRead;
-import lodestep.port.LedgerEvent;
 import lodestep.quantity.FluxDensity;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
@@ -130,15 +129,12 @@ final class GaugeCheckCommands {
       }
       Cautions.showFor(rig, told);
       Screen screen = new Screen(told, desk.program().terminal());
-      Report report = new Report(screen);
+      GuidedReport report = new GuidedReport(screen, true);
       CheckJob.Done done =
           desk.program()
               .gauge()
               .check(new GaugeWork.CheckRun(rig, reference, whose.ledger(desk), seed), report);
-      if (!report.sentence.equals(done.sentence())) {
-        screen.stay(done.sentence());
-      }
-      screen.end();
+      report.ends(done.sentence());
       if (json) {
         ObjectNode node = Json.object();
         node.put("reference", reference.name());
@@ -150,44 +146,6 @@ final class GaugeCheckCommands {
         desk.print(node);
       }
       return done.inControl() ? Desk.DONE : Desk.NOT_ACCEPTED;
-    }
-  }
-
-  /** Each new sentence and each reading on a line that stays. */
-  private static final class Report implements HeadWork.HandWatcher {
-
-    private final Screen screen;
-    private String sentence = "";
-
-    Report(Screen screen) {
-      this.screen = screen;
-    }
-
-    @Override
-    public void event(LedgerEvent event, double seconds) {
-      if (event instanceof ReferenceRead read) {
-        screen.stay(
-            said(
-                "  %6.1f s  %s %s ± %.1f G (k = 2), certificate %s",
-                seconds,
-                read.stage(),
-                FluxDensity.ofMicroTesla(read.fieldMicroTesla()).inGauss(),
-                2 * read.uncertaintyNanoTesla() * 1e-5,
-                FluxDensity.ofMicroTesla(read.certificateMicroTesla()).inGauss()));
-      }
-    }
-
-    @Override
-    public void now(HeadWork.HandLive live) {
-      if (!live.sentence().equals(sentence)) {
-        sentence = live.sentence();
-        screen.stay(sentence);
-      }
-    }
-
-    @Override
-    public void says(String words) {
-      screen.stay(words);
     }
   }
 

@@ -1,7 +1,13 @@
 package lodestep.cli;
 
 import java.nio.file.Path;
+import java.util.Optional;
 import lodestep.bench.CheckJob;
+import lodestep.bench.GuidedStudy;
+import lodestep.bench.SeriesJob;
+import lodestep.config.NestConfig;
+import lodestep.ledger.StudyRecord;
+import lodestep.quantity.FluxDensity;
 import lodestep.config.ReferenceConfig;
 import lodestep.config.RigConfig;
 import lodestep.ledger.GaugeRecord;
@@ -25,6 +31,29 @@ public interface GaugeWork {
 
   /** Guides a check of the gauge. */
   CheckJob.Done check(CheckRun run, HeadWork.HandWatcher watcher);
+
+  /** The guided studies on record; none when there is no such file yet. */
+  StudyRecord studies(Path ledgerFile);
+
+  /** Guides a study, or what is left of one. */
+  SeriesJob.Done study(StudyRun run, HeadWork.HandWatcher watcher);
+
+  /**
+   * A guided study.
+   *
+   * @param goesOn the study on record that is taken up again; empty for a new one
+   * @param tolerance half width of the band the gauge is to tell, if one was named
+   * @param ledgerFile where every event goes
+   * @param seed of a virtual rig
+   */
+  record StudyRun(
+      RigConfig rig,
+      NestConfig nest,
+      GuidedStudy study,
+      Optional<StudyRecord.Study> goesOn,
+      Optional<FluxDensity> tolerance,
+      Path ledgerFile,
+      long seed) {}
 
   /**
    * A check of the gauge.

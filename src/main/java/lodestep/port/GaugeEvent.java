@@ -78,4 +78,110 @@ public sealed interface GaugeEvent extends LedgerEvent {
       sizesMicroMetres = List.copyOf(sizesMicroMetres);
     }
   }
+
+  /**
+   * A study of the gauge with guided readings began; its number is this event's.
+   *
+   * @param method "placement": each magnet seated again and again; "crossed": by several persons
+   * @param magnets their names, one a line
+   * @param persons likewise; empty in a placement study
+   * @param times how often each magnet is seated, by each person
+   * @param toleranceMicroTesla half width of the band the gauge is to tell; 0 if none was named
+   */
+  record StudyStarted(
+      String method,
+      String nest,
+      long standOffMicroMetres,
+      String magnets,
+      String persons,
+      long times,
+      long toleranceMicroTesla)
+      implements GaugeEvent {}
+
+  /**
+   * A settled reading of a study, after the magnet was seated anew.
+   *
+   * @param study number of its {@link StudyStarted}
+   * @param ordinal which of the study's readings, from 1
+   * @param part name of the magnet
+   * @param person who seated it; empty in a placement study
+   * @param fieldMicroTesla signed
+   * @param uncertaintyNanoTesla combined standard uncertainty, placement not counted
+   * @param zero number of the zero's event, {@code calibration} of the calibration's
+   */
+  record StudyRead(
+      long study,
+      long ordinal,
+      String part,
+      String person,
+      long fieldMicroTesla,
+      long uncertaintyNanoTesla,
+      long samples,
+      long gaugeCentiDegC,
+      long zero,
+      long calibration)
+      implements GaugeEvent {}
+
+  /**
+   * A magnet began to be read at several points; the series has this event's number.
+   *
+   * @param points along the edge as parts of the length, in words, one a line
+   * @param faces "strings", the face that will look at the strings; or "both"
+   * @param counts which figure counts, in the plan's words
+   */
+  record PointsStarted(long magnet, String points, String faces, String counts)
+      implements GaugeEvent {}
+
+  /**
+   * A settled reading at one point of a magnet.
+   *
+   * @param series number of its {@link PointsStarted}
+   * @param face "strings", the face that will look at the strings, or "other"
+   * @param point in words, as asked
+   * @param alongMicroMetres where the gauge's element is along the edge, from the magnet's middle
+   * @param fieldMicroTesla signed: positive where the face read is north
+   * @param uncertaintyNanoTesla combined standard uncertainty, placement not counted
+   * @param zero number of the zero's event, {@code calibration} of the calibration's
+   */
+  record PointRead(
+      long magnet,
+      long series,
+      String face,
+      String point,
+      long alongMicroMetres,
+      long fieldMicroTesla,
+      long uncertaintyNanoTesla,
+      long samples,
+      long gaugeCentiDegC,
+      String nest,
+      long standOffMicroMetres,
+      long zero,
+      long calibration)
+      implements GaugeEvent {}
+
+  /**
+   * What a series of points came to.
+   *
+   * @param counts which figure counted, in the plan's words
+   * @param fieldMicroTesla that figure, signed as the strings face reads
+   * @param uncertaintyNanoTesla its standard uncertainty, one seating counted in
+   * @param leastMicroTesla of all points, without sign; {@code mostMicroTesla} the greatest
+   * @param targetMicroTesla what it was held against, signed; 0 when there is no level
+   * @param toleranceMicroTesla half width; 0 when it was held against nothing
+   * @param inside whether it lies inside the guard-banded tolerance
+   * @param why in a sentence
+   */
+  record PointsJudged(
+      long magnet,
+      long series,
+      String counts,
+      long fieldMicroTesla,
+      long uncertaintyNanoTesla,
+      long leastMicroTesla,
+      long mostMicroTesla,
+      long targetMicroTesla,
+      long toleranceMicroTesla,
+      boolean inside,
+      String why)
+      implements GaugeEvent {}
 }

@@ -144,7 +144,7 @@ class HeadAloneTest {
     }
 
     private void does(String line) throws IOException, InterruptedException {
-      if (line.contains("Leave the nest empty")) {
+      if (line.contains("Leave the rod nest empty")) {
         has(HandAsk.LEAVE_EMPTY);
       } else if (line.contains("in the rod nest, the face")) {
         has(HandAsk.SEAT);

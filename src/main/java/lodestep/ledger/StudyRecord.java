@@ -1,0 +1,110 @@
+package lodestep.ledger;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import lodestep.port.GaugeEvent.StudyRead;
+import lodestep.port.GaugeEvent.StudyStarted;
+import lodestep.port.LedgerArchive;
+
+/**
+ * The guided studies of the gauge that are on record, oldest first. Any thread, immutable.
+ *
+ * @param studies each with what was read in it
+ */
+public record StudyRecord(List<Study> studies) {
+
+  /** Of a ledger that is not there yet. */
+  public static final StudyRecord NONE = new StudyRecord(List.of());
+
+  public StudyRecord {
+    studies = List.copyOf(studies);
+  }
+
+  /**
+   * One study.
+   *
+   * @param number of the event that began it
+   * @param readings in the order they were taken
+   */
+  public record Study(long number, StudyStarted begun, List<StudyRead> readings) {
+    public Study {
+      readings = List.copyOf(readings);
+    }
+
+    /** Names of its magnets. */
+    public List<String> magnets() {
+      return lines(begun.magnets());
+    }
+
+    /** Names of its persons; one without a name in a placement study. */
+    public List<String> persons() {
+      return begun.persons().isEmpty() ? List.of("") : lines(begun.persons());
+    }
+
+    /** How many readings it is to have. */
+    public long asked() {
+      return begun.times() * magnets().size() * persons().size();
+    }
+
+    /** Whether it has them all. */
+    public boolean complete() {
+      return readings.size() >= asked();
+    }
+
+    private static List<String> lines(String text) {
+      return text.lines().toList();
+    }
+  }
+
+  /** Of this record; errors are the archive's. */
+  public static StudyRecord of(LedgerArchive archive) {
+    Map<Long, StudyStarted> begun = new LinkedHashMap<>();
+    Map<Long, List<StudyRead>> read = new LinkedHashMap<>();
+    archive.forEachOfKind(
+        EventCodec.kind(StudyStarted.class),
+        stored -> {
+          LedgerEntry entry = EventCodec.decode(stored);
+          begun.put(entry.number(), (StudyStarted) entry.event());
+        });
+    archive.forEachOfKind(
+        EventCodec.kind(StudyRead.class),
+        stored -> {
+          StudyRead reading = (StudyRead) EventCodec.decode(stored).event();
+          read.computeIfAbsent(reading.study(), study -> new ArrayList<>()).add(reading);
+        });
+    return new StudyRecord(
+        begun.entrySet().stream()
+            .map(
+                each ->
+                    new Study(
+                        each.getKey(),
+                        each.getValue(),
+                        read.getOrDefault(each.getKey(), List.of())))
+            .toList());
+  }
+
+  /** The newest that is not complete. */
+  public Optional<Study> open() {
+    return studies.stream()
+        .filter(study -> !study.complete())
+        .reduce((earlier, later) -> later);
+  }
+
+  /** The study with this number. */
+  public Optional<Study> numbered(long number) {
+    return studies.stream().filter(study -> study.number() == number).findFirst();
+  }
+
+  /** The newest complete placement study of this nest at this stand-off. */
+  public Optional<Study> placement(String nest, long standOffMicroMetres) {
+    return studies.stream()
+        .filter(Study::complete)
+        .filter(study -> study.begun().method().equals("placement"))
+        .filter(study -> study.begun().nest().equals(nest))
+        .filter(study -> study.begun().standOffMicroMetres() == standOffMicroMetres)
+        .reduce((earlier, later) -> later);
+  }
+}
