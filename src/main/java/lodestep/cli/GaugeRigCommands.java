@@ -14,6 +14,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import lodestep.bench.GaugeBudget;
+import lodestep.bench.GuidedStudy;
 import lodestep.bench.HandGauges;
 import lodestep.bench.MagnetAsked;
 import lodestep.bench.ReadingSheet;
@@ -21,6 +22,7 @@ import lodestep.bench.TightestTolerance;
 import lodestep.config.NestConfig;
 import lodestep.config.RigConfig;
 import lodestep.ledger.GaugeRecord;
+import lodestep.ledger.StudyRecord;
 import lodestep.magnet.Shape;
 import lodestep.measure.Acceptance;
 import lodestep.measure.PairedReadings;
@@ -54,8 +56,9 @@ final class GaugeRigCommands {
       footer = {
         "",
         "After JCGM 100: each input with its standard uncertainty u, its degrees of",
-        "freedom, and what it contributes. The seating is the usual 0.15 % until a",
-        "placement study has been made: name its file with --study.",
+        "freedom, and what it contributes. The seating is that of the newest guided",
+        "placement study of the nest on record, or of a file named with --study; the",
+        "usual 0.15 % until there is one.",
         "",
         "Example: lodestep gauge budget --nest \"rod nest\" --level \"430 G\""
       })
@@ -74,6 +77,9 @@ final class GaugeRigCommands {
         paramLabel = "FILE",
         description = "a placement study's readings, as for gauge study")
     private @Nullable Path study;
+
+    @Option(names = "--ledger", paramLabel = "FILE", description = "the ledger's file")
+    private @Nullable Path ledger;
 
     @Option(
         names = "--probability",
@@ -101,7 +107,7 @@ final class GaugeRigCommands {
       NestConfig nest = nest(rig, nestName);
       FluxDensity at = flux("--level", level).magnitude();
       UncertaintyBudget budget =
-          GaugeBudget.of(desk.program().gauge().calibrated(rig), at, seating());
+          GaugeBudget.of(desk.program().gauge().calibrated(rig), at, seating(nest));
       UncertaintyBudget.Expanded expanded = understood(() -> budget.expanded(percent / 100));
       FluxDensity plan = TightestTolerance.of(desk.program().gauge().calibrated(rig)).at(at);
       FluxDensity whole =
@@ -144,10 +150,18 @@ final class GaugeRigCommands {
       return node;
     }
 
-    private GaugeBudget.Seating seating() {
+    private GaugeBudget.Seating seating(NestConfig nest) {
       if (study == null) {
-        return new GaugeBudget.Seating(
-            StandardUncertainty.known(PlacementStudy.USUAL_SEATING), "usual, until studied");
+        return desk.program()
+            .gauge()
+            .studies(desk.ledger(ledger, rigFile))
+            .placement(nest.name(), nest.standOff().microMetres())
+            .map(Budget::studied)
+            .orElseGet(
+                () ->
+                    new GaugeBudget.Seating(
+                        StandardUncertainty.known(PlacementStudy.USUAL_SEATING),
+                        "usual, until studied"));
       }
       Path file = study;
       PlacementStudy studied =
@@ -156,6 +170,12 @@ final class GaugeRigCommands {
                   PlacementStudy.of(
                       ReadingSheet.study(desk.program().gauge().textOf(file)).readings()));
       return new GaugeBudget.Seating(studied.seating(), "placement study");
+    }
+
+    private static GaugeBudget.Seating studied(StudyRecord.Study on) {
+      return new GaugeBudget.Seating(
+          PlacementStudy.of(GuidedStudy.measured(on.readings())).seating(),
+          "placement study, entry " + on.number());
     }
 
     private static Table table(UncertaintyBudget budget) {

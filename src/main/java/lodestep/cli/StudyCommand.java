@@ -176,8 +176,10 @@ final class StudyCommand extends Asked {
     SeriesJob.Done done = desk.program().gauge().study(run, report);
     report.ends(done.sentence());
     if (!done.series().complete()) {
-      desk.err().println("Go on with: lodestep gauge study --continue");
-      desk.err().flush();
+      if (done.series().number() > 0) {
+        desk.err().println("Go on with: lodestep gauge study --continue");
+        desk.err().flush();
+      }
       return Desk.NOT_ACCEPTED;
     }
     return shown(

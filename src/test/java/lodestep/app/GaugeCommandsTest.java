@@ -125,7 +125,7 @@ class GaugeCommandsTest {
     String placed = file("placed.csv", PLACED);
     Ended words = CommandRun.run("gauge", "study", placed, "--tolerance", "20 G");
     JsonNode json = CommandRun.run("gauge", "study", placed, "--json").json();
-    Ended budget = CommandRun.run("gauge", "budget", "--level", "430 G", "--study", placed);
+    Ended budget = CommandRun.on(ledger, "gauge", "budget", "--level", "430 G", "--study", placed);
 
     assertThat(words.code()).as(words.out()).isZero();
     assertThat(words.out()).contains("402.1", "0.541", "0.135 %", "4 degrees of", "Verdict: good");
@@ -136,8 +136,8 @@ class GaugeCommandsTest {
   /** By hand: gain 0.43 G and seating 0.645 G, beside which the rest is small. */
   @Test
   void budgetIsPrintedWithItsInputsAndWhatToleranceItTells() throws IOException {
-    Ended words = CommandRun.run("gauge", "budget", "--level", "430 G");
-    JsonNode json = CommandRun.run("gauge", "budget", "--level", "430 G", "--json").json();
+    Ended words = CommandRun.on(ledger, "gauge", "budget", "--level", "430 G");
+    JsonNode json = CommandRun.on(ledger, "gauge", "budget", "--level", "430 G", "--json").json();
 
     assertThat(words.code()).isZero();
     assertThat(words.out())
@@ -296,11 +296,11 @@ class GaugeCommandsTest {
             "gauge", "study", file("uneven.csv", "magnet,person,reading\na,x,1 G\nb,x,2 G\n")),
         "at least twice");
     isRefused(CommandRun.run("gauge", "study", crossed(), "--tolerance", "0 G"), "above zero");
-    isRefused(CommandRun.run("gauge", "budget", "--level", "much"), "--level: ");
+    isRefused(CommandRun.on(ledger, "gauge", "budget", "--level", "much"), "--level: ");
     isRefused(
-        CommandRun.run("gauge", "budget", "--level", "430 G", "--probability", "100"),
+        CommandRun.on(ledger, "gauge", "budget", "--level", "430 G", "--probability", "100"),
         "between 0 and 1");
-    isRefused(CommandRun.run("gauge", "budget", "--level", "430 G", "--nest", "hole"), "hole");
+    isRefused(CommandRun.on(ledger, "gauge", "budget", "--level", "430 G", "--nest", "hole"), "hole");
     isRefused(
         CommandRun.on(ledger, "gauge", "relation", file("pairs.csv", PAIRS)), "--gauge", "--size");
     isRefused(
