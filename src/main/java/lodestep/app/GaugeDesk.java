@@ -12,18 +12,18 @@ import java.util.Optional;
 import lodestep.app.remote.HandOrder;
 import lodestep.bench.CheckJob;
 import lodestep.bench.CheckWork;
+import lodestep.bench.GaugeDoor;
 import lodestep.bench.LedgerStart;
+import lodestep.bench.Plan;
 import lodestep.bench.SeriesJob;
 import lodestep.bench.SeriesWork;
-import lodestep.ledger.StudyRecord;
-import lodestep.bench.GaugeDoor;
-import lodestep.bench.Plan;
 import lodestep.cli.GaugeWork;
 import lodestep.cli.HeadWork;
 import lodestep.cli.Refusal;
 import lodestep.config.RigConfig;
 import lodestep.config.RigKind;
 import lodestep.ledger.GaugeRecord;
+import lodestep.ledger.StudyRecord;
 import lodestep.measure.GaugeCalibration;
 import lodestep.port.GaugeEvent;
 import lodestep.port.LedgerArchive;
@@ -118,8 +118,7 @@ final class GaugeDesk implements GaugeWork {
     CheckJob.Done done =
         (CheckJob.Done)
             desk.guided(
-                new HeadDesk.GuidedRun(
-                    run.rig(), run.ledgerFile(), order, run.seed(), CHECK_WORDS),
+                new HeadDesk.GuidedRun(run.rig(), run.ledgerFile(), order, run.seed(), CHECK_WORDS),
                 program,
                 (store, start) ->
                     CheckJob.begin(
@@ -173,6 +172,30 @@ final class GaugeDesk implements GaugeWork {
                 (store, start) -> SeriesJob.begin(work, start.prologue()),
                 Diary.of(watcher));
     Diary.ends("gauge study, " + (over.series().complete() ? "complete" : "left open"));
+    return over;
+  }
+
+  @Override
+  public SeriesJob.Done points(PointsRun run, HeadWork.HandWatcher watcher) {
+    Diary.begins("points", run.rig(), Optional.of(run.ledgerFile()));
+    LedgerStart.Program program = program(run.rig(), run.seed());
+    HandOrder order =
+        real(run.rig())
+            ? NOTHING_VIRTUAL
+            : VirtualOnRecord.order(run.rig(), run.history(), run.series(), run.seed());
+    SeriesWork work = run.series().work(run.rig(), program.calibration());
+    SeriesJob.Done over =
+        (SeriesJob.Done)
+            desk.guided(
+                new HeadDesk.GuidedRun(
+                    run.rig(), run.ledgerFile(), order, run.seed(), SERIES_WORDS),
+                program,
+                (store, start) -> {
+                  requireInControl(GaugeRecord.of(store), List.of(work.nest().name()));
+                  return SeriesJob.begin(work, start.prologue());
+                },
+                Diary.of(watcher));
+    Diary.ends("points, " + (over.series().complete() ? "complete" : "left open"));
     return over;
   }
 

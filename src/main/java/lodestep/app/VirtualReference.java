@@ -9,6 +9,7 @@ import lodestep.config.ReferenceConfig;
 import lodestep.config.RigConfig;
 import lodestep.magnet.FaceModel;
 import lodestep.magnet.Shape;
+import lodestep.quantity.FluxDensity;
 import lodestep.sim.StockPiece;
 
 /** A reference magnet for the virtual rig, made to read what its certificate says. */
@@ -25,42 +26,63 @@ final class VirtualReference {
   static HandOrder order(RigConfig rig, ReferenceConfig reference, long seed) {
     NestConfig nest = rig.nest(reference.nest());
     Shape shape = HeadDesk.shown(nest.shape());
-    FaceModel kind = FaceModel.of(Lots.of(rig).find(ALLOY).orElseThrow(), shape);
-    double least = 0;
-    double most = FIELD_MAX;
-    if (reads(kind, piece(reference, shape, 0), nest) < Math.abs(reference.value().tesla())) {
-      throw new Refusal(
-          "the virtual rig has no magnet that reads "
-              + reference.value().inGauss()
-              + " in the "
-              + nest.name()
-              + "; write a smaller value into the [[reference]]");
-    }
-    for (int halving = 0; halving < HALVINGS; halving++) {
-      double middle = (least + most) / 2;
-      boolean strong =
-          reads(kind, piece(reference, shape, middle), nest) > Math.abs(reference.value().tesla());
-      least = strong ? middle : least;
-      most = strong ? most : middle;
-    }
+    StockPiece fresh =
+        new StockPiece(
+            ALLOY,
+            shape,
+            reference.value().tesla() > 0,
+            true,
+            reference.name().hashCode(),
+            reference.nest().hashCode(),
+            reference.nest(),
+            List.of());
     // It is read as found and, if need be, as left.
-    StockPiece piece = piece(reference, shape, least);
+    StockPiece piece = knockedDown(rig, fresh, reference.value().magnitude().tesla());
     return new HandOrder(
         nest.name(), seed, List.of(piece, piece), List.of(FIELD_MAX), shape.height().microMetres());
   }
 
-  private static StockPiece piece(ReferenceConfig reference, Shape shape, double downAperM) {
-    boolean north = reference.value().tesla() > 0;
+  /**
+   * The magnet of this description, which is charged, knocked down until it reads this.
+   *
+   * @param tesla without sign, in its nest
+   */
+  static StockPiece knockedDown(RigConfig rig, StockPiece fresh, double tesla) {
+    NestConfig nest = rig.nest(fresh.nest());
+    FaceModel kind = FaceModel.of(Lots.of(rig).find(fresh.alloy()).orElseThrow(), fresh.shape());
+    double least = 0;
+    double most = FIELD_MAX;
+    if (reads(kind, down(fresh, 0), nest) < tesla) {
+      throw new Refusal(
+          "the virtual rig has no "
+              + fresh.alloy()
+              + " that reads "
+              + new FluxDensity(tesla).inGauss()
+              + " in the "
+              + nest.name()
+              + "; ask for less, as in a [[reference]] of rig.toml");
+    }
+    for (int halving = 0; halving < HALVINGS; halving++) {
+      double middle = (least + most) / 2;
+      boolean strong = reads(kind, down(fresh, middle), nest) > tesla;
+      least = strong ? middle : least;
+      most = strong ? most : middle;
+    }
+    return down(fresh, least);
+  }
+
+  private static StockPiece down(StockPiece fresh, double downAperM) {
+    boolean north = fresh.northUp();
     StockPiece.EarlierPulse down =
         new StockPiece.EarlierPulse(north ? 0 : downAperM, north ? downAperM : 0, north);
     return new StockPiece(
-        ALLOY,
-        shape,
+        fresh.alloy(),
+        fresh.shape(),
         north,
         true,
-        reference.name().hashCode(),
-        reference.nest().hashCode(),
-        reference.nest(),
+        fresh.lotSeed(),
+        fresh.ownSeed(),
+        fresh.nest(),
         downAperM == 0 ? List.of() : List.of(down));
   }
 

@@ -37,7 +37,8 @@ final class VirtualStudy {
         List.of(),
         shape.height().microMetres(),
         List.of(),
-        31 * seed + done);
+        31 * seed + done,
+        List.of());
   }
 
   private static StockPiece piece(String magnet, NestConfig nest, Shape shape) {

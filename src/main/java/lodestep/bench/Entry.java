@@ -10,6 +10,7 @@ import lodestep.dial.Verdict;
 import lodestep.magnet.Shape;
 import lodestep.port.LedgerEvent;
 import lodestep.quantity.FluxDensity;
+import lodestep.quantity.Length;
 
 /**
  * One magnet of a running batch. Any thread, immutable.
@@ -110,6 +111,28 @@ public record Entry(
       return "bar " + bar.axis().words();
     }
     return shape.kind();
+  }
+
+  /**
+   * The shape of a magnet on record.
+   *
+   * @throws IllegalArgumentException if this program knows no such shape
+   */
+  public static Shape shape(LedgerEvent.MagnetNamed named) {
+    List<Length> sizes = named.sizesMicroMetres().stream().map(Length::ofMicroMetres).toList();
+    if (named.shape().equals("rod")) {
+      return new Shape.Rod(sizes.get(0), sizes.get(1));
+    }
+    if (named.shape().equals("ring")) {
+      return new Shape.Ring(sizes.get(0), sizes.get(1), sizes.get(2));
+    }
+    for (Shape.Axis axis : Shape.Axis.values()) {
+      if (named.shape().equals("bar " + axis.words())) {
+        return new Shape.Bar(sizes.get(0), sizes.get(1), sizes.get(2), axis);
+      }
+    }
+    throw new IllegalArgumentException(
+        named.name() + " is a " + named.shape() + ", which this program does not know");
   }
 
   static List<Long> sizesMicroMetres(Shape shape) {

@@ -31,8 +31,7 @@ import lodestep.quantity.FluxDensity;
  * @param persons one without a name in a placement study
  * @param times how often each magnet is seated by each person
  */
-public record GuidedStudy(
-    boolean crossed, List<String> magnets, List<String> persons, int times) {
+public record GuidedStudy(boolean crossed, List<String> magnets, List<String> persons, int times) {
 
   /** Longer no one sits at a bench. */
   public static final int READINGS_MAX = 2000;
@@ -118,7 +117,14 @@ public record GuidedStudy(
   public SeriesWork work(
       RigConfig rig, NestConfig nest, GaugeCalibration calibration, LedgerEvent begins) {
     return new SeriesWork(
-        nest, calibration, rig.limits(), seatings(nest), 0, Optional.of(begins), 0, !crossed);
+        nest,
+        calibration,
+        rig.limits(),
+        seatings(nest),
+        0,
+        Optional.of(begins),
+        0,
+        SeriesClosing.NONE);
   }
 
   /**
@@ -136,7 +142,7 @@ public record GuidedStudy(
         study.readings().size(),
         Optional.empty(),
         study.number(),
-        !crossed);
+        SeriesClosing.NONE);
   }
 
   /** What was read, as the analysis takes it. */

@@ -32,8 +32,7 @@ final class HandSeat {
 
     @Override
     public String sentence() {
-      return HandSteps.joined(
-          news, HandSteps.emptySentence(hand.work().row().nest().name()));
+      return HandSteps.joined(news, HandSteps.emptySentence(hand.work().row().nest().name()));
     }
   }
 

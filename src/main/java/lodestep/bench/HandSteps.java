@@ -8,13 +8,13 @@ import lodestep.dial.Verdict;
 import lodestep.dial.Zero;
 import lodestep.measure.GaugeCalibration;
 import lodestep.measure.GaugeZero;
-import lodestep.protocol.HeadFrame;
-import lodestep.quantity.Temperature;
 import lodestep.port.Command;
 import lodestep.port.JobStep;
 import lodestep.port.LedgerEvent;
 import lodestep.port.Outputs;
 import lodestep.port.View;
+import lodestep.protocol.HeadFrame;
+import lodestep.quantity.Temperature;
 
 /** What the states of work by hand share. */
 final class HandSteps {
@@ -33,8 +33,7 @@ final class HandSteps {
   private HandSteps() {}
 
   /** One line of the head as flux density in tesla, signed; before the first zero by none. */
-  static double tesla(
-      HeadFrame.Status status, GaugeCalibration calibration, Optional<Zero> zero) {
+  static double tesla(HeadFrame.Status status, GaugeCalibration calibration, Optional<Zero> zero) {
     Temperature gauge = Temperature.ofDegC(status.gaugeCentiDegC() * 1e-2);
     double zeroCounts = zero.map(taken -> taken.gauge().counts()).orElse(0.0);
     return calibration.fluxDensity(status.hallCounts(), zeroCounts, gauge).tesla();

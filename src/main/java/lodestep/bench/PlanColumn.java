@@ -19,7 +19,9 @@ enum PlanColumn {
   TOLD_BY(false),
   COUNT(false),
   LOT(false),
-  WINDING(false);
+  WINDING(false),
+  READ_AT(false),
+  COUNTS(false);
 
   private final boolean required;
 

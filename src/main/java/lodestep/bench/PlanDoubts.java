@@ -3,6 +3,7 @@ package lodestep.bench;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.stream.Stream;
 import lodestep.config.RigConfig;
 import lodestep.dial.Fields;
 import lodestep.dial.RigMemory;
@@ -28,7 +29,24 @@ public final class PlanDoubts {
 
   /** One sentence for each doubt, by line. */
   public static List<String> of(Plan plan, RigConfig rig) {
-    return plan.rows().stream().flatMap(row -> doubt(row, rig).stream()).toList();
+    return plan.rows().stream()
+        .flatMap(row -> Stream.concat(doubt(row, rig).stream(), elsewhere(row).stream()))
+        .toList();
+  }
+
+  /** What is dialed is what the nest's gauge reads, and that is the middle of one face. */
+  private static Optional<String> elsewhere(PlanRow row) {
+    return row.readAt()
+        .map(asked -> asked.counts().words())
+        .filter(counts -> !counts.equals("middle"))
+        .map(
+            counts ->
+                said(
+                    row,
+                    "the %s counts, and the rig dials by the middle of the strings face: read its"
+                        + " points before it is handed over: lodestep points %s",
+                    counts,
+                    row.nameOf(1)));
   }
 
   private static Optional<String> doubt(PlanRow row, RigConfig rig) {
@@ -113,10 +131,14 @@ public final class PlanDoubts {
   }
 
   private static String said(Prepared prepared, String format, Object... args) {
+    return said(prepared.row(), format, args);
+  }
+
+  private static String said(PlanRow row, String format, Object... args) {
     return "line "
-        + prepared.row().line()
+        + row.line()
         + ", "
-        + prepared.row().name()
+        + row.name()
         + ": "
         + String.format(Locale.ROOT, format, args);
   }

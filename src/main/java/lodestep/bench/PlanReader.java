@@ -35,6 +35,9 @@ import lodestep.port.Bytes;
  *       the nest must be on record; the nest itself if empty
  *   <li>{@code count}: how many, 1 if empty
  *   <li>{@code lot}: the supplier's lot, for the record; may be empty
+ *   <li>{@code read at}: where it is read by hand beside, {@code 1/6; middle; 5/6; both faces}, see
+ *       {@link PointsAsked#read}; empty for the nest's place alone
+ *   <li>{@code counts}: which of these figures counts, {@code middle} if empty
  *   <li>{@code winding}: of a magnet in a finished pickup, {@code 5200 turns; open}, see {@link
  *       WoundPickup#read}; empty for a magnet by itself
  * </ul>

@@ -21,6 +21,7 @@ import lodestep.quantity.FluxDensity;
  * @param count how many, 1 to {@value #COUNT_MAX}
  * @param lot the supplier's lot the magnets came from
  * @param winding around each, in a finished pickup; empty for a magnet by itself
+ * @param readAt where it is read by hand, and which figure counts; empty for the nest's place alone
  */
 public record PlanRow(
     int line,
@@ -32,7 +33,8 @@ public record PlanRow(
     Task task,
     int count,
     Optional<String> lot,
-    Optional<WoundPickup> winding) {
+    Optional<WoundPickup> winding,
+    Optional<PointsAsked> readAt) {
 
   /** Fits a label and a line of a table. */
   public static final int NAME_CHARACTERS_MAX = 40;
@@ -69,6 +71,7 @@ public record PlanRow(
         poleUp,
         task,
         count,
+        Optional.empty(),
         Optional.empty(),
         Optional.empty());
   }

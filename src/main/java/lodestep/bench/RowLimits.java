@@ -39,7 +39,8 @@ final class RowLimits {
     Optional<Refusal> hard = tooHard();
     return hard.isPresent()
         ? hard.stream().toList()
-        : Stream.of(wrongWay().stream(), wound().stream(), unreached().stream())
+        : Stream.of(
+                wrongWay().stream(), wound().stream(), edgeless().stream(), unreached().stream())
             .flatMap(refusals -> refusals)
             .toList();
   }
@@ -89,6 +90,12 @@ final class RowLimits {
                     .inducedBy(rules.rig(), row.magnet(), row.nest().coil())
                     .flatMap(winding::refusal))
         .map(why -> new Refusal(PlanColumn.WINDING, why));
+  }
+
+  private Optional<Refusal> edgeless() {
+    return row.readAt()
+        .flatMap(asked -> asked.objection(row.shape()))
+        .map(why -> new Refusal(PlanColumn.READ_AT, why));
   }
 
   private List<Refusal> unreached() {

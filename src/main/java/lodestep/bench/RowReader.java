@@ -33,6 +33,7 @@ final class RowReader {
     Optional<TaskReader.Asked> asked = TaskReader.read(cells);
     Optional<Optional<String>> lot = label(PlanColumn.LOT, cells);
     Optional<Optional<WoundPickup>> winding = winding(cells);
+    Optional<PointsAsked> readAt = PointsAsked.of(cells);
     Optional<Integer> count = cells.readOr(PlanColumn.COUNT, 1, RowReader::count);
     name.ifPresent(given -> names.take(given, count.orElse(1), cells));
     Optional<Task> task =
@@ -58,7 +59,8 @@ final class RowReader {
             task.get(),
             count.get(),
             lot.get(),
-            winding.get());
+            winding.get(),
+            readAt);
     return had(row, cells);
   }
 

@@ -71,9 +71,7 @@ public sealed interface SeriesJob extends Guided {
     }
 
     Optional<FluxDensity> before() {
-      return taken.isEmpty()
-          ? Optional.empty()
-          : Optional.of(taken.get(taken.size() - 1).value());
+      return taken.isEmpty() ? Optional.empty() : Optional.of(taken.get(taken.size() - 1).value());
     }
 
     boolean zeroOld(long nowNs) {
@@ -301,7 +299,12 @@ public sealed interface SeriesJob extends Guided {
                           .orElse(0L),
                       series.zero().orElseThrow().number(),
                       series.calibration()));
-      return HandSteps.to(following(series.with(counted)), List.of(entry));
+      Series read = series.with(counted);
+      List<LedgerEvent> events = new ArrayList<>(List.of(entry));
+      if (read.complete()) {
+        events.addAll(read.work().closes().entries(read.number(), read.taken()));
+      }
+      return HandSteps.to(following(read), events);
     }
 
     private static SeriesJob following(Series next) {

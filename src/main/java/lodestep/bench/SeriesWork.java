@@ -17,7 +17,7 @@ import lodestep.port.LedgerEvent;
  * @param done how many are on record from earlier
  * @param opens the event that begins the series; empty when it goes on
  * @param number of the event that began it; 0 when it begins now
- * @param readings whether a person may see a reading before the end
+ * @param closes what it comes to with its last reading
  */
 public record SeriesWork(
     NestConfig nest,
@@ -27,7 +27,7 @@ public record SeriesWork(
     int done,
     Optional<LedgerEvent> opens,
     long number,
-    boolean readings) {
+    SeriesClosing closes) {
 
   /**
    * @throws IllegalArgumentException if nothing is left to be read

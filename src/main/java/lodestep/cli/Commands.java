@@ -44,6 +44,7 @@ public final class Commands implements Runnable, IVersionProvider {
             new WorkCommands.OfOne(desk),
             new HeadCommands.Read(desk),
             new HeadCommands.ByHand(desk),
+            new PointsCommand(desk),
             new RigCommands.OfPlan(desk),
             new RecordCommands.History(desk),
             new ExplainCommand(desk),

@@ -23,7 +23,6 @@ import lodestep.measure.IndividualsChart;
 import lodestep.measure.StandardUncertainty;
 import lodestep.port.GaugeEvent.GaugeJudged;
 import lodestep.port.GaugeEvent.ReferenceRead;
-import lodestep.quantity.FluxDensity;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;

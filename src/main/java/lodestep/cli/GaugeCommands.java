@@ -2,23 +2,10 @@ package lodestep.cli;
 
 import static lodestep.cli.MagnetCommands.said;
 
-import com.fasterxml.jackson.databind.node.ObjectNode;
-import java.nio.file.Path;
-import java.util.ArrayList;
-import java.util.List;
 import java.util.function.Supplier;
-import lodestep.bench.ReadingSheet;
-import lodestep.measure.CrossedStudy;
-import lodestep.measure.CrossedStudy.Analysis;
-import lodestep.measure.CrossedStudy.Scatter;
-import lodestep.measure.CrossedStudy.Source;
-import lodestep.measure.PlacementStudy;
 import lodestep.quantity.FluxDensity;
-import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.HelpCommand;
-import picocli.CommandLine.Option;
-import picocli.CommandLine.Parameters;
 
 /** What the gauge is worth: studies from readings that were written down. */
 final class GaugeCommands {

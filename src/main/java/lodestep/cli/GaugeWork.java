@@ -4,15 +4,17 @@ import java.nio.file.Path;
 import java.util.Optional;
 import lodestep.bench.CheckJob;
 import lodestep.bench.GuidedStudy;
+import lodestep.bench.PointSeries;
 import lodestep.bench.SeriesJob;
 import lodestep.config.NestConfig;
-import lodestep.ledger.StudyRecord;
-import lodestep.quantity.FluxDensity;
 import lodestep.config.ReferenceConfig;
 import lodestep.config.RigConfig;
 import lodestep.ledger.GaugeRecord;
+import lodestep.ledger.MagnetHistory;
+import lodestep.ledger.StudyRecord;
 import lodestep.measure.GaugeCalibration;
 import lodestep.port.GaugeEvent;
+import lodestep.quantity.FluxDensity;
 
 /** What the commands on the gauge need of the program. Every refusal is a {@link Refusal}. */
 public interface GaugeWork {
@@ -37,6 +39,19 @@ public interface GaugeWork {
 
   /** Guides a study, or what is left of one. */
   SeriesJob.Done study(StudyRun run, HeadWork.HandWatcher watcher);
+
+  /** Guides the readings of one magnet at several points. */
+  SeriesJob.Done points(PointsRun run, HeadWork.HandWatcher watcher);
+
+  /**
+   * One magnet at several points.
+   *
+   * @param history what is on record of it
+   * @param ledgerFile where every event goes
+   * @param seed of a virtual rig
+   */
+  record PointsRun(
+      RigConfig rig, MagnetHistory history, PointSeries series, Path ledgerFile, long seed) {}
 
   /**
    * A guided study.

@@ -6,6 +6,7 @@ import java.util.Locale;
 import java.util.Optional;
 import lodestep.ledger.MagnetHistory;
 import lodestep.port.ActEvent;
+import lodestep.port.GaugeEvent;
 import lodestep.port.LedgerEvent;
 import lodestep.quantity.ElectricCurrent;
 import lodestep.quantity.FluxDensity;
@@ -109,6 +110,34 @@ public final class HistoryTable {
       String pole = event.pole().isEmpty() ? "pole not said" : event.pole();
       return List.of(
           "typed, not ours", "", "", "", event.gauge() + ": " + event.typed() + " (" + pole + ")");
+    }
+
+    @Override
+    public List<String> atPoints(GaugeEvent.PointEvent event) {
+      if (event instanceof GaugeEvent.PointRead read) {
+        return List.of(
+            "point " + read.point() + ", " + read.face() + " face",
+            "",
+            "",
+            gauss(read.fieldMicroTesla()),
+            uncertainty(read.uncertaintyNanoTesla()));
+      }
+      if (event instanceof GaugeEvent.PointsJudged judged) {
+        return List.of(
+            judged.counts() + " of its points",
+            "",
+            "",
+            gauss(judged.fieldMicroTesla()),
+            judged.why());
+      }
+      GaugeEvent.PointsStarted begun = (GaugeEvent.PointsStarted) event;
+      boolean both = begun.faces().equals("both");
+      return List.of(
+          "read at points",
+          "",
+          "",
+          "",
+          begun.points().replace("\n", ", ") + (both ? ", both faces" : ", strings face"));
     }
 
     @Override

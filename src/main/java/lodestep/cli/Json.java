@@ -9,17 +9,20 @@ import java.util.Optional;
 import lodestep.bench.Entry;
 import lodestep.bench.Plan;
 import lodestep.bench.PlanRow;
+import lodestep.bench.PointsAsked;
 import lodestep.bench.WoundPickup;
 import lodestep.config.HeadConfig;
 import lodestep.config.NestConfig;
 import lodestep.config.RigConfig;
 import lodestep.dial.Progress;
+import lodestep.ledger.EventCodec;
 import lodestep.ledger.MagnetHistory;
 import lodestep.ledger.Proof;
 import lodestep.measure.LiveReading;
 import lodestep.measure.SettledReading;
 import lodestep.port.ActEvent;
 import lodestep.port.ChainEnd;
+import lodestep.port.GaugeEvent;
 import lodestep.port.LedgerEvent;
 import lodestep.port.TripCause;
 import lodestep.quantity.FluxDensity;
@@ -91,6 +94,8 @@ final class Json {
     node.put("alloy", row.alloy().name());
     node.put("shape", row.shape().words());
     node.put("winding", row.winding().map(WoundPickup::words).orElse(""));
+    node.put("readAt", row.readAt().map(PointsAsked::words).orElse(""));
+    node.put("counts", row.readAt().map(at -> at.counts().words()).orElse(""));
     node.put("nest", row.nest().name());
     node.put("standOffMicroMetres", row.nest().standOff().microMetres());
     node.put("poleUp", row.poleUp().word());
@@ -174,6 +179,11 @@ final class Json {
     @Override
     public ObjectNode typed(LedgerEvent.ReadingTyped event) {
       return happened("typed reading of another gauge", event);
+    }
+
+    @Override
+    public ObjectNode atPoints(GaugeEvent.PointEvent event) {
+      return happened(EventCodec.kind(event.getClass()).replace('-', ' '), event);
     }
 
     @Override

@@ -53,6 +53,18 @@ final class OneMagnet {
   private @Nullable String tolerance;
 
   @Option(
+      names = "--read-at",
+      paramLabel = "POINTS",
+      description = "where it is read by hand beside: \"1/6; middle; 5/6; both faces\"")
+  private @Nullable String readAt;
+
+  @Option(
+      names = "--counts",
+      paramLabel = "FIGURE",
+      description = "which of these counts: middle, mean, least, \"mean of both faces\" ...")
+  private @Nullable String counts;
+
+  @Option(
       names = "--winding",
       paramLabel = "WINDING",
       description =
@@ -66,7 +78,7 @@ final class OneMagnet {
    * @param ledger on which an unnamed magnet gets a name that is free
    */
   String planText(Program program, Path ledger) {
-    return "name,alloy,shape,size,nest,pole up,target,tolerance,winding\n"
+    return "name,alloy,shape,size,nest,pole up,target,tolerance,winding,read at,counts\n"
         + List.of(
                 name == null ? program.namesOnRecord(ledger).free(NAME) : name,
                 given(alloy),
@@ -76,7 +88,9 @@ final class OneMagnet {
                 given(poleUp),
                 given(target),
                 given(tolerance),
-                given(winding))
+                given(winding),
+                given(readAt),
+                given(counts))
             .stream()
             .map(OneMagnet::quoted)
             .collect(Collectors.joining(","))

@@ -36,7 +36,9 @@ public final class PlanTable {
         String.valueOf(row.count()),
         row.set().orElse(""),
         row.alloy().name(),
-        row.shape().words() + row.winding().map(wound -> ", in a winding").orElse(""),
+        row.shape().words()
+            + row.winding().map(wound -> ", in a winding").orElse("")
+            + row.readAt().map(at -> ", read at " + at.words()).orElse(""),
         row.nest().name(),
         pole,
         row.task().targetWords(),

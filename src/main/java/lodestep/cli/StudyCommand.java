@@ -126,9 +126,7 @@ final class StudyCommand extends Asked {
   public Integer call() {
     Optional<FluxDensity> half = Optional.ofNullable(tolerance).map(StudyCommand::width);
     long ways =
-        Stream.of(file != null, guided != null, goesOn, entry != null)
-            .filter(way -> way)
-            .count();
+        Stream.of(file != null, guided != null, goesOn, entry != null).filter(way -> way).count();
     if (ways != 1) {
       throw new Refusal("name one of these: a FILE of readings, --guided, --continue or --entry");
     }
@@ -239,9 +237,7 @@ final class StudyCommand extends Asked {
     }
     StudyReport report =
         StudyReport.of(
-            study.begun().method().equals("crossed"),
-            GuidedStudy.measured(study.readings()),
-            band);
+            study.begun().method().equals("crossed"), GuidedStudy.measured(study.readings()), band);
     report.json().put("entry", study.number());
     report.json().put("nest", study.begun().nest());
     List<String> words = new ArrayList<>();

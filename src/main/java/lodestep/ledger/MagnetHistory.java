@@ -9,6 +9,7 @@ import java.util.Optional;
 import java.util.function.Consumer;
 import lodestep.port.ActEvent.ActEnded;
 import lodestep.port.ActEvent.Intent;
+import lodestep.port.GaugeEvent.PointEvent;
 import lodestep.port.LedgerArchive;
 import lodestep.port.LedgerEvent.ActByHand;
 import lodestep.port.LedgerEvent.BankProven;
@@ -66,6 +67,9 @@ public record MagnetHistory(
     /** A person typed another gauge's reading; it is none of ours. */
     record Typed(ReadingTyped event) implements What {}
 
+    /** It was read at several points: the beginning, one point, or what they came to. */
+    record AtPoints(PointEvent event) implements What {}
+
     /** The interlocks let go while it was in the nest. */
     record Trip(Tripped event) implements What {}
 
@@ -91,6 +95,9 @@ public record MagnetHistory(
       }
       if (this instanceof Typed typed) {
         return arms.typed(typed.event());
+      }
+      if (this instanceof AtPoints points) {
+        return arms.atPoints(points.event());
       }
       if (this instanceof Trip trip) {
         return arms.trip(trip.event());
@@ -119,6 +126,9 @@ public record MagnetHistory(
 
     /** A person typed another gauge's reading. */
     R typed(ReadingTyped event);
+
+    /** It was read at several points. */
+    R atPoints(PointEvent event);
 
     /** The rig tripped. */
     R trip(Tripped event);
@@ -214,6 +224,8 @@ public record MagnetHistory(
         add(entry, new What.ByHand(act));
       } else if (entry.event() instanceof ReadingTyped typed) {
         add(entry, new What.Typed(typed));
+      } else if (entry.event() instanceof PointEvent points) {
+        add(entry, new What.AtPoints(points));
       } else if (entry.event() instanceof Tripped trip) {
         add(entry, new What.Trip(trip));
       } else if (entry.event() instanceof VerdictGiven verdict) {

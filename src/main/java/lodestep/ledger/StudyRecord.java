@@ -88,9 +88,7 @@ public record StudyRecord(List<Study> studies) {
 
   /** The newest that is not complete. */
   public Optional<Study> open() {
-    return studies.stream()
-        .filter(study -> !study.complete())
-        .reduce((earlier, later) -> later);
+    return studies.stream().filter(study -> !study.complete()).reduce((earlier, later) -> later);
   }
 
   /** The study with this number. */

@@ -140,13 +140,30 @@ public final class FaceModel {
    * @param standOff from the pole face to the gauge's element, &ge; 0
    */
   public FaceField at(Length standOff) {
-    double even = shape.faceFieldPerPolarisation(standOff);
+    return at(shape.readAt(standOff), shape.faceFieldPerPolarisation(standOff));
+  }
+
+  /**
+   * From polarisation to reading beside the middle of the face.
+   *
+   * @param standOff from the pole face to the gauge's element, &ge; 0
+   * @param alongMetres how far from the place where such a magnet is read, along a bar's length
+   */
+  public FaceField at(Length standOff, double alongMetres) {
+    if (alongMetres == 0) {
+      return at(standOff);
+    }
+    Place place = shape.readAt(standOff).moved(alongMetres, 0, 0);
+    return at(place, shape.perTesla().at(place).zTesla());
+  }
+
+  private FaceField at(Place place, double even) {
     double[] parts = new double[meanTesla.length];
     double[] ratios = new double[meanTesla.length];
     double fullTesla = meanTesla[0];
     for (int i = 0; i < parts.length; i++) {
       parts[i] = meanTesla[i] / fullTesla;
-      ratios[i] = reads(resolved.get(i), standOff) / (meanTesla[i] * even);
+      ratios[i] = resolved.get(i).at(place).zTesla() / (meanTesla[i] * even);
     }
     return new FaceField(fullTesla, even, parts, ratios);
   }

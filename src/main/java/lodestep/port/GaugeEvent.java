@@ -122,6 +122,13 @@ public sealed interface GaugeEvent extends LedgerEvent {
       long calibration)
       implements GaugeEvent {}
 
+  /** What is read of a magnet at several points, by hand. */
+  sealed interface PointEvent extends GaugeEvent {
+
+    /** Number of the magnet. */
+    long magnet();
+  }
+
   /**
    * A magnet began to be read at several points; the series has this event's number.
    *
@@ -130,7 +137,7 @@ public sealed interface GaugeEvent extends LedgerEvent {
    * @param counts which figure counts, in the plan's words
    */
   record PointsStarted(long magnet, String points, String faces, String counts)
-      implements GaugeEvent {}
+      implements PointEvent {}
 
   /**
    * A settled reading at one point of a magnet.
@@ -157,7 +164,7 @@ public sealed interface GaugeEvent extends LedgerEvent {
       long standOffMicroMetres,
       long zero,
       long calibration)
-      implements GaugeEvent {}
+      implements PointEvent {}
 
   /**
    * What a series of points came to.
@@ -183,5 +190,5 @@ public sealed interface GaugeEvent extends LedgerEvent {
       long toleranceMicroTesla,
       boolean inside,
       String why)
-      implements GaugeEvent {}
+      implements PointEvent {}
 }

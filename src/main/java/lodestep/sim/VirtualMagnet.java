@@ -63,6 +63,8 @@ public final class VirtualMagnet implements SeatedMagnet {
   private long relaxedAtNs;
   private double relaxed;
 
+  private double alongMetres;
+  private boolean otherFace;
   private double standOffMetres = Double.NaN;
   private @Nullable FaceField face;
   private double ownShape;
@@ -182,10 +184,9 @@ public final class VirtualMagnet implements SeatedMagnet {
     FaceField at = face;
     if (at == null || standOffMetres != this.standOffMetres) {
       Length standOff = new Length(standOffMetres);
-      at = kind.at(standOff);
+      at = kind.at(standOff, alongMetres);
       ownShape =
-          shape.faceFieldPerPolarisation(standOff)
-              / kind.shape().faceFieldPerPolarisation(standOff);
+          perTesla(shape, standOff, alongMetres) / perTesla(kind.shape(), standOff, alongMetres);
       this.standOffMetres = standOffMetres;
       face = at;
     }
@@ -198,6 +199,28 @@ public final class VirtualMagnet implements SeatedMagnet {
     }
     double temperature = ReversibleTemperature.readingFactor(kind.alloy(), temperatureKelvin);
     return at.tesla(relaxed, strength) * ownShape * seating * temperature;
+  }
+
+  /** Even polarisation; the place is as far along a magnet that is a little longer or shorter. */
+  private static double perTesla(Shape shape, Length standOff, double alongMetres) {
+    return alongMetres == 0
+        ? shape.faceFieldPerPolarisation(standOff)
+        : shape.perTesla().at(shape.readAt(standOff).moved(alongMetres, 0, 0)).zTesla();
+  }
+
+  /**
+   * How it lies from now on.
+   *
+   * @param metres where the gauge's element is along its edge, from its middle
+   * @param other whether the face opposite the one that will look at the strings is read
+   */
+  void layAt(double metres, boolean other) {
+    if (other != otherFace) {
+      turnOver();
+      otherFace = other;
+    }
+    alongMetres = metres;
+    face = null;
   }
 
   private void relax(long nowNs) {

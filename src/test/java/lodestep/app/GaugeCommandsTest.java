@@ -300,7 +300,8 @@ class GaugeCommandsTest {
     isRefused(
         CommandRun.on(ledger, "gauge", "budget", "--level", "430 G", "--probability", "100"),
         "between 0 and 1");
-    isRefused(CommandRun.on(ledger, "gauge", "budget", "--level", "430 G", "--nest", "hole"), "hole");
+    isRefused(
+        CommandRun.on(ledger, "gauge", "budget", "--level", "430 G", "--nest", "hole"), "hole");
     isRefused(
         CommandRun.on(ledger, "gauge", "relation", file("pairs.csv", PAIRS)), "--gauge", "--size");
     isRefused(

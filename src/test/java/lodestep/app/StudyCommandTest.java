@@ -63,7 +63,15 @@ class StudyCommandTest {
   void placementIsGuidedAndComesOutAsTheSameReadingsInAFile() throws IOException {
     Ended words =
         CommandRun.on(
-            ledger, "gauge", "study", "--guided", "placement", "--times", "24", "--tolerance", "12 G");
+            ledger,
+            "gauge",
+            "study",
+            "--guided",
+            "placement",
+            "--times",
+            "24",
+            "--tolerance",
+            "12 G");
     long entry = newest().number();
     JsonNode guided =
         CommandRun.on(ledger, "gauge", "study", "--entry", "" + entry, "--json").json();
@@ -134,8 +142,7 @@ class StudyCommandTest {
     SeriesJob.Done done = endedAfter(3);
     assertThat(done.series().complete()).isFalse();
     List<StudyRead> kept = newest().readings();
-    Ended early =
-        CommandRun.on(ledger, "gauge", "study", "--entry", "" + newest().number());
+    Ended early = CommandRun.on(ledger, "gauge", "study", "--entry", "" + newest().number());
 
     Ended on = CommandRun.on(ledger, "gauge", "study", "--continue");
 

@@ -50,6 +50,7 @@ class MatchingTest {
         task,
         1,
         Optional.empty(),
+        Optional.empty(),
         Optional.empty());
   }
 

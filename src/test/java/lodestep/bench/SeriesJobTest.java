@@ -29,8 +29,7 @@ class SeriesJobTest {
   private final ToldGauge bench =
       new ToldGauge(
           SeriesJob.begin(
-              STUDY.work(
-                  RIG, NEST, ToldGauge.CALIBRATION, STUDY.started(NEST, Optional.empty())),
+              STUDY.work(RIG, NEST, ToldGauge.CALIBRATION, STUDY.started(NEST, Optional.empty())),
               List.of(new LedgerEvent.CalibrationSet(500_000, 0, 0, 0, ""))));
 
   private HandAsk ask() {
@@ -59,7 +58,8 @@ class SeriesJobTest {
     for (int seating = 0; seating < 5; seating++) {
       StudyRead reading = read().get(seating);
       assertThat(reading.ordinal()).isEqualTo(seating + 1);
-      assertThat(reading.fieldMicroTesla()).isBetween(40_990L + 100 * seating, 41_010L + 100 * seating);
+      assertThat(reading.fieldMicroTesla())
+          .isBetween(40_990L + 100 * seating, 41_010L + 100 * seating);
       assertThat(reading.zero()).isEqualTo(3);
       assertThat(reading.calibration()).isEqualTo(1);
     }
@@ -135,8 +135,9 @@ class SeriesJobTest {
     for (int block = 0; block < 6; block++) {
       List<GuidedStudy.Seating> round = all.subList(6 * block, 6 * block + 6);
       assertThat(round).extracting(GuidedStudy.Seating::magnet).hasSameElementsAs(magnets);
-      assertThat(round).extracting(GuidedStudy.Seating::person).containsOnly(
-          block % 2 == 0 ? "one" : "two");
+      assertThat(round)
+          .extracting(GuidedStudy.Seating::person)
+          .containsOnly(block % 2 == 0 ? "one" : "two");
     }
     Set<List<String>> orders =
         java.util.stream.IntStream.range(0, 6)

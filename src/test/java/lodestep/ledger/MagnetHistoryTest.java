@@ -9,6 +9,7 @@ import java.util.stream.Stream;
 import lodestep.port.ActEvent.ActEnded;
 import lodestep.port.ActEvent.Intent;
 import lodestep.port.ChainEnd;
+import lodestep.port.GaugeEvent;
 import lodestep.port.LedgerEvent;
 import lodestep.port.LedgerEvent.MagnetStarted;
 import lodestep.port.LedgerEvent.ReadingTaken;
@@ -176,6 +177,11 @@ class MagnetHistoryTest {
     }
 
     @Override
+    public String atPoints(GaugeEvent.PointEvent event) {
+      return "points " + event.magnet();
+    }
+
+    @Override
     public String trip(Tripped event) {
       return "trip " + event.code();
     }
@@ -219,6 +225,9 @@ class MagnetHistoryTest {
             "bank-proven",
             "curve-point",
             "magnet-started",
+            "point-read",
+            "points-judged",
+            "points-started",
             "pulse-ended",
             "pulse-intended",
             "reading-taken",

@@ -1,10 +1,12 @@
 package lodestep.app.remote;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Supplier;
 import lodestep.magnet.AlloyBook;
 import lodestep.port.HandCue;
 import lodestep.quantity.Length;
+import lodestep.sim.LaidMagnet;
 import lodestep.sim.StockPiece;
 import lodestep.sim.VirtualHand;
 import lodestep.sim.VirtualOperator;
@@ -22,6 +24,7 @@ import lodestep.sim.VirtualRig;
  * @param slowMillis by how much longer than usual the hand takes to hear "stop", approach by
  *     approach; none is left after the last
  * @param handSeed how she seats a magnet, and how quick she is, is drawn from here
+ * @param layings how each piece is laid down; empty when all lie as for any reading
  */
 public record HandOrder(
     String nest,
@@ -30,12 +33,26 @@ public record HandOrder(
     List<Double> jawAmperesPerMetre,
     long workHeightMicroMetres,
     List<Long> slowMillis,
-    long handSeed) {
+    long handSeed,
+    List<Laying> layings) {
+
+  /**
+   * How a piece is laid down.
+   *
+   * @param alongMicroMetres where the gauge's element is along its edge, from its middle
+   * @param otherFace whether the face opposite the one that will look at the strings is read
+   */
+  public record Laying(long alongMicroMetres, boolean otherFace) {}
 
   public HandOrder {
     pieces = List.copyOf(pieces);
     jawAmperesPerMetre = List.copyOf(jawAmperesPerMetre);
     slowMillis = List.copyOf(slowMillis);
+    layings = List.copyOf(layings);
+    if (!layings.isEmpty() && layings.size() != pieces.size()) {
+      throw new IllegalArgumentException(
+          layings.size() + " layings of " + pieces.size() + " pieces");
+    }
   }
 
   /** The hand that belongs to this rig's seed. */
@@ -53,7 +70,8 @@ public record HandOrder(
         jawAmperesPerMetre,
         workHeightMicroMetres,
         slowMillis,
-        seed ^ 0x2545f4914f6cdd1dL);
+        seed ^ 0x2545f4914f6cdd1dL,
+        List.of());
   }
 
   /** A hand as quick as hands are. */
@@ -76,13 +94,22 @@ public record HandOrder(
   public VirtualHand hand(VirtualRig rig, AlloyBook book, Supplier<HandCue> cues, Runnable goOn) {
     List<StockPiece> different = pieces.stream().distinct().toList();
     List<VirtualOperator.Piece> made = StockPiece.made(different, book);
+    List<VirtualOperator.Piece> inOrder = new ArrayList<>();
+    for (int at = 0; at < pieces.size(); at++) {
+      VirtualOperator.Piece piece = made.get(different.indexOf(pieces.get(at)));
+      inOrder.add(layings.isEmpty() ? piece : laid(piece, layings.get(at)));
+    }
     return new VirtualHand(
         rig,
-        pieces.stream().map(piece -> made.get(different.indexOf(piece))).toList(),
+        inOrder,
         new VirtualHand.Bench(
             jawAmperesPerMetre, new Length(workHeightMicroMetres * 1e-6), slowMillis),
         cues,
         goOn,
         handSeed);
+  }
+
+  private static VirtualOperator.Piece laid(VirtualOperator.Piece piece, Laying laying) {
+    return LaidMagnet.of(piece, laying.alongMicroMetres() * 1e-6, laying.otherFace());
   }
 }
