@@ -25,7 +25,7 @@ import lodestep.config.RigKind;
 import lodestep.ledger.GaugeRecord;
 import lodestep.ledger.StudyRecord;
 import lodestep.measure.GaugeCalibration;
-import lodestep.port.GaugeEvent;
+import lodestep.port.LedgerEvent;
 import lodestep.port.LedgerArchive;
 import lodestep.quantity.Temperature;
 
@@ -103,8 +103,8 @@ final class GaugeDesk implements GaugeWork {
   }
 
   @Override
-  public void keep(RigConfig rig, Path ledgerFile, GaugeEvent.HandGaugeRelated relation) {
-    desk.keep(rig, ledgerFile, wiring.program(rig, ""), relation);
+  public void keep(RigConfig rig, Path ledgerFile, LedgerEvent event, String why) {
+    desk.keep(rig, ledgerFile, wiring.program(rig, ""), event, why);
   }
 
   @Override

@@ -154,12 +154,17 @@ final class HeadDesk {
   }
 
   /** Puts one entry on record, as a run of the program of its own. */
-  void keep(RigConfig rig, Path ledgerFile, LedgerStart.Program program, LedgerEvent event) {
+  void keep(
+      RigConfig rig,
+      Path ledgerFile,
+      LedgerStart.Program program,
+      LedgerEvent event,
+      String why) {
     LedgerBinding binding = new LedgerBinding(rig.name(), rig.kind());
     try (EventStore store = SqliteStore.open(ledgerFile, binding, monotonic.nowNs(), wall.now())) {
       List<LedgerEvent> events = new ArrayList<>(LedgerStart.of(store, rig, program).prologue());
       events.add(event);
-      events.add(new LedgerEvent.ProgramStopped("the relation is on record"));
+      events.add(new LedgerEvent.ProgramStopped(why));
       store.commit(
           Chain.link(
               store.newest(),

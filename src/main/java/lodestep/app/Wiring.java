@@ -140,7 +140,13 @@ final class Wiring implements Program {
   }
 
   @Override
-  public PlanReading planText(String name, String text, RigConfig rig) {
+  public PlanReading planText(String name, String text, RigConfig rig, Path ledgerFile) {
+    HandGauges known = HandGauges.of(gauge().gaugeRecord(ledgerFile), Long.MAX_VALUE);
+    return reader(rig, known).read(name, text);
+  }
+
+  /** A plan of our own, which no hand gauge tells. */
+  PlanReading planText(String name, String text, RigConfig rig) {
     return reader(rig, HandGauges.NONE).read(name, text);
   }
 

@@ -76,20 +76,38 @@ public record HandGauges(List<HandGaugeRelated> relations) {
   }
 
   /**
+   * A task that a hand gauge can tell.
+   *
+   * @throws IllegalArgumentException with one sentence, if only the nest can
+   */
+  static Task.ToLevel level(Task task) {
+    if (task instanceof Task.ToLevel level) {
+      return level;
+    }
+    throw new IllegalArgumentException(
+        "'"
+            + task.targetWords()
+            + "' is told by the nest alone; leave this cell empty, or ask for a level");
+  }
+
+  /**
+   * How a hand gauge relates to this nest for this shape.
+   *
+   * @throws IllegalArgumentException with one sentence, if it is not on record
+   */
+  HandGaugeRelation relation(String gauge, NestConfig nest, Shape shape) {
+    return relation(known(gauge, nest, shape));
+  }
+
+  /**
    * What the nest must read for a level told by a hand gauge; the tolerance is narrowed by what the
    * relation is not known to.
    *
    * @throws IllegalArgumentException with one sentence, if there is no relation, or it does not
    *     reach, or it is known too poorly for this tolerance
    */
-  Task inNest(String gauge, NestConfig nest, Shape shape, Task task) {
-    if (!(task instanceof Task.ToLevel level)) {
-      throw new IllegalArgumentException(
-          "'"
-              + task.targetWords()
-              + "' is told by the nest alone; leave this cell empty, or ask for a level");
-    }
-    HandGaugeRelation relation = relation(known(gauge, nest, shape));
+  Task inNest(String gauge, NestConfig nest, Shape shape, Task.ToLevel level) {
+    HandGaugeRelation relation = relation(gauge, nest, shape);
     HandGaugeRelation.Level target = relation.nest(level.target());
     double factor =
         UncertaintyBudget.coverage(PROBABILITY, target.uncertainty().degreesOfFreedom());

@@ -7,6 +7,8 @@ import lodestep.dial.Task;
 import lodestep.magnet.Alloy;
 import lodestep.magnet.FaceModel;
 import lodestep.magnet.Shape;
+import lodestep.measure.HandGaugeRelation;
+import lodestep.measure.SettledReading;
 import lodestep.quantity.FluxDensity;
 
 /**
@@ -22,6 +24,7 @@ import lodestep.quantity.FluxDensity;
  * @param lot the supplier's lot the magnets came from
  * @param winding around each, in a finished pickup; empty for a magnet by itself
  * @param readAt where it is read by hand, and which figure counts; empty for the nest's place alone
+ * @param told target and tolerance as a hand gauge tells them; empty when the nest does
  */
 public record PlanRow(
     int line,
@@ -34,7 +37,32 @@ public record PlanRow(
     int count,
     Optional<String> lot,
     Optional<WoundPickup> winding,
-    Optional<PointsAsked> readAt) {
+    Optional<PointsAsked> readAt,
+    Optional<Told> told) {
+
+  /**
+   * A target as it was told by a hand gauge.
+   *
+   * @param gauge what the winder calls it
+   * @param level target and tolerance on that gauge
+   * @param relation of that gauge to the nest
+   */
+  public record Told(String gauge, Task.ToLevel level, HandGaugeRelation relation) {
+
+    /**
+     * What that gauge is to read where the nest reads this; empty outside the relation's range.
+     */
+    public Optional<HandGaugeRelation.Level> reads(SettledReading nest) {
+      return relation.holdsFor(new FluxDensity(relation.ratio() * nest.value().tesla()))
+          ? Optional.of(relation.hand(nest.value(), nest.uncertainty()))
+          : Optional.empty();
+    }
+
+    /** For people: {@code 415.0 G ± 12.0 G by shelf gauge}. */
+    public String words() {
+      return level.targetWords() + " ± " + level.toleranceWords() + " by " + gauge;
+    }
+  }
 
   /** Fits a label and a line of a table. */
   public static final int NAME_CHARACTERS_MAX = 40;
@@ -71,6 +99,7 @@ public record PlanRow(
         poleUp,
         task,
         count,
+        Optional.empty(),
         Optional.empty(),
         Optional.empty(),
         Optional.empty());

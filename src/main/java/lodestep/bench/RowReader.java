@@ -36,11 +36,11 @@ final class RowReader {
     Optional<PointsAsked> readAt = PointsAsked.of(cells);
     Optional<Integer> count = cells.readOr(PlanColumn.COUNT, 1, RowReader::count);
     name.ifPresent(given -> names.take(given, count.orElse(1), cells));
-    Optional<Task> task =
+    Optional<Told> told =
         cells.errors().isEmpty() && kind.isPresent() && asked.isPresent()
             ? told(cells, asked.get().task(), kind.get())
             : Optional.empty();
-    if (task.isEmpty()
+    if (told.isEmpty()
         || name.isEmpty()
         || set.isEmpty()
         || count.isEmpty()
@@ -56,11 +56,12 @@ final class RowReader {
             kinds.of(kind.get().alloy(), kind.get().shape()),
             kind.get().nest(),
             asked.get().poleUp(),
-            task.get(),
+            told.get().task(),
             count.get(),
             lot.get(),
             winding.get(),
-            readAt);
+            readAt,
+            told.get().told());
     return had(row, cells);
   }
 
@@ -82,16 +83,31 @@ final class RowReader {
     return cells.errors().isEmpty() ? Optional.of(row) : Optional.empty();
   }
 
+  /** A task as the nest reads it, and as a hand gauge tells it, if one does. */
+  private record Told(Task task, Optional<PlanRow.Told> told) {}
+
   /** The task as the nest reads it, by whichever gauge it is told. */
-  private Optional<Task> told(RowCells cells, Task task, Kind kind) {
+  private Optional<Told> told(RowCells cells, Task task, Kind kind) {
     return label(PlanColumn.TOLD_BY, cells)
-        .flatMap(by -> by.isEmpty() ? Optional.of(task) : inNest(cells, by.get(), kind, task));
+        .flatMap(
+            by ->
+                by.isEmpty()
+                    ? Optional.of(new Told(task, Optional.empty()))
+                    : inNest(cells, by.get(), kind, task));
   }
 
   /** What a hand gauge tells, as the nest reads it; empty if that cannot be known. */
-  private Optional<Task> inNest(RowCells cells, String gauge, Kind kind, Task task) {
+  private Optional<Told> inNest(RowCells cells, String gauge, Kind kind, Task task) {
     try {
-      return Optional.of(rules.handGauges().inNest(gauge, kind.nest(), kind.shape(), task));
+      HandGauges known = rules.handGauges();
+      Task.ToLevel level = HandGauges.level(task);
+      Task nest = known.inNest(gauge, kind.nest(), kind.shape(), level);
+      return Optional.of(
+          new Told(
+              nest,
+              Optional.of(
+                  new PlanRow.Told(
+                      gauge, level, known.relation(gauge, kind.nest(), kind.shape())))));
     } catch (IllegalArgumentException unknown) {
       cells.refuse(PlanColumn.TOLD_BY, String.valueOf(unknown.getMessage()));
       return Optional.empty();

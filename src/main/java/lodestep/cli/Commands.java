@@ -75,7 +75,8 @@ public final class Commands implements Runnable, IVersionProvider {
             new GaugeCheckCommands.Chart(desk),
             new StudyCommand(desk),
             new GaugeRigCommands.Budget(desk),
-            new GaugeRigCommands.Relation(desk))
+            new GaugeRigCommands.OfTyped(desk),
+            new RelationCommand(desk))
         .forEach(gauge::addSubcommand);
     return gauge;
   }

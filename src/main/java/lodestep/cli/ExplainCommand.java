@@ -101,7 +101,7 @@ final class ExplainCommand extends Asked {
                               + ": no attempt has charged and knocked it down to a"
                               + " verdict; what was done says: lodestep history "
                               + name));
-      Prepared prepared = Prepared.of(row(archive, history, config), config);
+      Prepared prepared = Prepared.of(row(archive, history, config, of), config);
       FluxDensity target =
           FluxDensity.ofMicroTesla(Math.abs(history.identity().targetMicroTesla()));
       Explained explained =
@@ -123,7 +123,7 @@ final class ExplainCommand extends Asked {
   }
 
   /** The row of its plan, as it stands in the ledger. */
-  private PlanRow row(LedgerArchive archive, MagnetHistory history, RigConfig config) {
+  private PlanRow row(LedgerArchive archive, MagnetHistory history, RigConfig config, Path of) {
     LedgerEvent.MagnetNamed identity = history.identity();
     List<StoredEvent> begun = new ArrayList<>();
     archive.forEach(identity.batch(), identity.batch(), begun::add);
@@ -133,7 +133,7 @@ final class ExplainCommand extends Asked {
     }
     Plan plan =
         desk.program()
-            .planText(batch.name(), batch.planText(), config)
+            .planText(batch.name(), batch.planText(), config, of)
             .match(
                 read -> read,
                 refused -> {

@@ -1,11 +1,9 @@
 package lodestep.cli;
 
 import static lodestep.cli.GaugeCommands.flux;
-import static lodestep.cli.GaugeCommands.gauss;
 import static lodestep.cli.GaugeCommands.understood;
 import static lodestep.cli.MagnetCommands.said;
 
-import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.math.BigDecimal;
 import java.math.MathContext;
@@ -15,21 +13,17 @@ import java.util.List;
 import java.util.Optional;
 import lodestep.bench.GaugeBudget;
 import lodestep.bench.GuidedStudy;
-import lodestep.bench.HandGauges;
-import lodestep.bench.MagnetAsked;
 import lodestep.bench.ReadingSheet;
 import lodestep.bench.TightestTolerance;
+import lodestep.bench.TypedReading;
 import lodestep.config.NestConfig;
 import lodestep.config.RigConfig;
-import lodestep.ledger.GaugeRecord;
+import lodestep.ledger.MagnetHistory;
 import lodestep.ledger.StudyRecord;
-import lodestep.magnet.Shape;
 import lodestep.measure.Acceptance;
-import lodestep.measure.PairedReadings;
 import lodestep.measure.PlacementStudy;
 import lodestep.measure.StandardUncertainty;
 import lodestep.measure.UncertaintyBudget;
-import lodestep.port.GaugeEvent.HandGaugeRelated;
 import lodestep.quantity.FluxDensity;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
@@ -220,68 +214,36 @@ final class GaugeRigCommands {
   }
 
   @Command(
-      name = "relation",
-      description = "Finds how a hand gauge relates to a nest, from magnets read by both.",
+      name = "typed",
+      description = "Puts another gauge's reading of a magnet on record, as typed and not ours.",
       footer = {
         "",
-        "The file has the heading magnet,nest,hand; a row a magnet, both readings with",
-        "their unit. Take three magnets or more of one shape, of different levels, and",
-        "five or more so that an offset shows. With --keep the relation goes on record;",
-        "a plan's column 'told by' then names the gauge. Without a file it shows the",
-        "relations on record.",
+        "It stands beside the rig's readings in the magnet's history and takes no part",
+        "in any verdict. Of several magnets, each in the state the rig read last, the",
+        "relation of the gauge to the nest is found by: gauge relation --from-ledger.",
         "",
-        "Example: lodestep gauge relation pairs.csv --gauge \"shelf gauge\" \\",
-        "           --size \"5.1 x 18 mm\" --keep"
+        "Example: lodestep gauge typed wren-2 \"264 G south by shelf gauge\""
       })
-  static final class Relation extends Asked {
+  static final class OfTyped extends Asked {
 
     private final Desk desk;
 
-    @Parameters(arity = "0..1", paramLabel = "FILE", description = "a CSV file, a row a pair")
-    private @Nullable Path file;
+    @Parameters(index = "0", paramLabel = "MAGNET", description = "its number or its name")
+    private String magnet = "";
 
-    @Option(names = "--gauge", paramLabel = "NAME", description = "what you call the hand gauge")
-    private @Nullable String gauge;
+    @Parameters(
+        index = "1",
+        paramLabel = "READING",
+        description = "\"264 G south by shelf gauge\"")
+    private String reading = "";
 
-    @Option(
-        names = "--shape",
-        paramLabel = "SHAPE",
-        defaultValue = "rod",
-        description = "as in a plan; rod if left out")
-    private String shape = "";
-
-    @Option(names = "--size", paramLabel = "SIZE", description = "of all of them, \"5.1 x 18 mm\"")
-    private @Nullable String size;
-
-    @Option(
-        names = "--nest",
-        paramLabel = "NEST",
-        description = "the rig's first of the shape if left out")
-    private @Nullable String nestName;
-
-    @Option(
-        names = "--step",
-        paramLabel = "STEP",
-        defaultValue = "1 G",
-        description = "the hand gauge's last digit; \"1 G\" if left out")
-    private String step = "";
-
-    @Option(names = "--keep", description = "puts the relation on record")
-    private boolean keep;
-
-    @Option(names = "--ledger", paramLabel = "FILE", description = "the ledger's file")
+    @Option(names = "--ledger", paramLabel = "FILE", description = RecordCommands.LEDGER)
     private @Nullable Path ledger;
 
-    @Option(
-        names = "--rig",
-        paramLabel = "RIG",
-        description = "rig.toml; the virtual rig's if left out")
+    @Option(names = "--rig", paramLabel = "RIG", description = RecordCommands.RIG)
     private @Nullable Path rigFile;
 
-    @Option(names = "--json", description = "as JSON; names and units are the record's")
-    private boolean json;
-
-    Relation(Desk desk) {
+    OfTyped(Desk desk) {
       this.desk = desk;
     }
 
@@ -289,130 +251,16 @@ final class GaugeRigCommands {
     public Integer call() {
       RigConfig rig = desk.program().rig(Optional.ofNullable(rigFile));
       Path record = desk.ledger(ledger, rigFile);
-      if (file == null) {
-        return shown(desk.program().gauge().gaugeRecord(record));
-      }
-      if (gauge == null || gauge.isBlank() || size == null) {
-        throw new Refusal("name the hand gauge with --gauge and the magnets' size with --size");
-      }
-      Path from = file;
-      String sizes = size;
-      PairedReadings pairs =
-          understood(() -> ReadingSheet.pairs(desk.program().gauge().textOf(from)));
-      Shape kind = understood(() -> MagnetAsked.shape(shape, sizes));
-      NestConfig nest = fitting(rig, kind);
-      PairedReadings.Outcome outcome = pairs.relation(flux("--step", step));
-      String name = gauge.strip();
-      return outcome.match(
-          found ->
-              told(
-                  rig,
-                  record,
-                  HandGauges.entry(
-                      name,
-                      nest,
-                      kind,
-                      new HandGauges.Found(
-                          found.relation(),
-                          pairs.magnets().size(),
-                          String.valueOf(from.getFileName()))),
-                  pairs,
-                  found.untested()),
-          none -> {
-            desk.print(table(pairs).lines());
-            desk.err().println("No relation: " + none.why() + ".");
-            desk.err().flush();
-            return Desk.NOT_ACCEPTED;
-          });
-    }
-
-    private NestConfig fitting(RigConfig rig, Shape kind) {
-      String wanted =
-          kind instanceof Shape.Rod ? "rod" : kind instanceof Shape.Ring ? "ring" : "bar";
-      if (nestName == null) {
-        return rig.nests().stream()
-            .filter(nest -> nest.shape().equals(wanted))
-            .findFirst()
-            .orElseThrow(() -> new Refusal("--shape: this rig has no nest for a " + wanted));
-      }
-      NestConfig nest = nest(rig, nestName);
-      if (!nest.shape().equals(wanted)) {
-        throw new Refusal("--nest: the " + nest.name() + " is for a " + nest.shape());
-      }
-      return nest;
-    }
-
-    private int told(
-        RigConfig rig, Path record, HandGaugeRelated entry, PairedReadings pairs, String untested) {
-      if (keep) {
-        desk.program().gauge().keep(rig, record, entry);
-      }
-      if (json) {
-        ObjectNode node = Json.object();
-        node.set("relation", Json.ofRecord(entry));
-        node.put("untested", untested);
-        node.put("kept", keep);
-        desk.print(node);
-        return Desk.DONE;
-      }
-      List<String> lines = new ArrayList<>(table(pairs).lines());
-      lines.add("");
-      lines.add(entry.gauge() + ": " + HandGauges.relation(entry).written());
-      lines.add(
-          said(
-              "One reading by hand scatters by %.1f %% about it (standard deviation).",
-              entry.scatterPartsPerMillion() * 1e-4));
-      if (!untested.isEmpty()) {
-        lines.add("Mind: " + untested + ".");
-      }
-      lines.add(keep ? "On record." : "Not on record; say --keep to have it there.");
-      desk.print(lines);
-      return Desk.DONE;
-    }
-
-    private static Table table(PairedReadings pairs) {
-      return new Table(
+      List<MagnetHistory> found = RecordCommands.histories(desk, record, magnet);
+      // Of several magnets of one name the newest.
+      MagnetHistory history = found.get(found.size() - 1);
+      TypedReading typed = understood(() -> TypedReading.read(reading, ""));
+      desk.program().gauge().keep(rig, record, typed.entry(history.magnet()), "a reading was typed");
+      desk.print(
           List.of(
-              Table.Column.ofWords("magnet"),
-              Table.Column.ofNumbers("nest/G"),
-              Table.Column.ofNumbers("hand/G"),
-              Table.Column.ofNumbers("ratio")),
-          pairs.magnets().stream()
-              .map(
-                  magnet ->
-                      List.of(
-                          magnet.name(),
-                          gauss(magnet.nestTesla(), 1),
-                          gauss(magnet.handTesla(), 1),
-                          said("%.4f", magnet.ratio())))
-              .toList());
-    }
-
-    private int shown(GaugeRecord record) {
-      if (json) {
-        ArrayNode all = Json.array();
-        record.relations().forEach(entry -> all.add(Json.ofRecord(entry.event())));
-        desk.print(all);
-        return Desk.DONE;
-      }
-      if (record.relations().isEmpty()) {
-        desk.print(List.of("No relation to a hand gauge is on record."));
-        return Desk.DONE;
-      }
-      for (GaugeRecord.Entry<HandGaugeRelated> entry : record.relations()) {
-        HandGaugeRelated event = entry.event();
-        desk.print(
-            List.of(
-                said(
-                    "entry %d, %s, %s, %s of %s µm, %d magnets:",
-                    entry.number(),
-                    event.gauge(),
-                    event.nest(),
-                    event.shape(),
-                    event.sizesMicroMetres(),
-                    event.magnets()),
-                "  " + HandGauges.relation(event).written()));
-      }
+              said(
+                  "On record as typed, not ours: %s reads %s on %s, magnet %d.",
+                  typed.gauge(), typed.typed(), history.identity().name(), history.magnet())));
       return Desk.DONE;
     }
   }

@@ -13,7 +13,7 @@ import lodestep.ledger.GaugeRecord;
 import lodestep.ledger.MagnetHistory;
 import lodestep.ledger.StudyRecord;
 import lodestep.measure.GaugeCalibration;
-import lodestep.port.GaugeEvent;
+import lodestep.port.LedgerEvent;
 import lodestep.quantity.FluxDensity;
 
 /** What the commands on the gauge need of the program. Every refusal is a {@link Refusal}. */
@@ -28,8 +28,12 @@ public interface GaugeWork {
   /** The gauge's calibration in use on this rig. */
   GaugeCalibration calibrated(RigConfig rig);
 
-  /** Puts a relation to a hand gauge on record. */
-  void keep(RigConfig rig, Path ledgerFile, GaugeEvent.HandGaugeRelated relation);
+  /**
+   * Puts one entry on record, as a run of the program of its own.
+   *
+   * @param why what was put on record, as the run's end
+   */
+  void keep(RigConfig rig, Path ledgerFile, LedgerEvent event, String why);
 
   /** Guides a check of the gauge. */
   CheckJob.Done check(CheckRun run, HeadWork.HandWatcher watcher);

@@ -236,7 +236,7 @@ final class HeadCommands {
       Path ledgerFile = ledger == null ? program.usualLedger(rig) : ledger;
       Plan plan =
           program
-              .planText("by hand", magnet.planText(program, ledgerFile), rig)
+              .planText("by hand", magnet.planText(program, ledgerFile), rig, ledgerFile)
               .match(
                   good -> good,
                   refused -> {
@@ -276,6 +276,9 @@ final class HeadCommands {
       begin(told, run.rig());
       Cautions.show(told);
       Cautions.showByHand(told);
+      run.row()
+          .told()
+          .ifPresent(by -> told.println(WorkCommands.told(run.row())));
       String band =
           "target " + run.row().task().targetWords() + " ± " + run.row().task().toleranceWords();
       told.println(run.row().nameOf(1) + ": " + band);
@@ -286,6 +289,11 @@ final class HeadCommands {
       if (json) {
         desk.print(Json.ofHand(run, outcome));
       } else {
+        outcome
+            .hand()
+            .last()
+            .flatMap(read -> WorkCommands.toldReading(run.row(), outcome.hand().name(), read))
+            .ifPresent(words -> desk.print(List.of("", words)));
         desk.print(List.of("", summary(outcome)));
       }
       return outcome;

@@ -75,6 +75,8 @@ final class Json {
     Optional<Progress> result = entry.result();
     Optional<SettledReading> last = result.flatMap(Progress::last);
     last.ifPresent(reading -> node.put("fieldMicroTesla", reading.value().microTesla()));
+    last.flatMap(reading -> entry.prepared().row().told().flatMap(by -> by.reads(reading)))
+        .ifPresent(level -> node.put("toldFieldMicroTesla", level.value().microTesla()));
     result.ifPresent(
         progress -> {
           node.put("charges", progress.counts().charges());
@@ -94,6 +96,9 @@ final class Json {
     node.put("alloy", row.alloy().name());
     node.put("shape", row.shape().words());
     node.put("winding", row.winding().map(WoundPickup::words).orElse(""));
+    node.put("toldBy", row.told().map(PlanRow.Told::gauge).orElse(""));
+    node.put("toldTarget", row.told().map(told -> told.level().targetWords()).orElse(""));
+    node.put("toldTolerance", row.told().map(told -> told.level().toleranceWords()).orElse(""));
     node.put("readAt", row.readAt().map(PointsAsked::words).orElse(""));
     node.put("counts", row.readAt().map(at -> at.counts().words()).orElse(""));
     node.put("nest", row.nest().name());

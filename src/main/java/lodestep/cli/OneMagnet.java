@@ -53,6 +53,14 @@ final class OneMagnet {
   private @Nullable String tolerance;
 
   @Option(
+      names = "--told-by",
+      paramLabel = "GAUGE",
+      description =
+          "the hand gauge that tells target and tolerance, its relation being on record; the"
+              + " nest if left out")
+  private @Nullable String toldBy;
+
+  @Option(
       names = "--read-at",
       paramLabel = "POINTS",
       description = "where it is read by hand beside: \"1/6; middle; 5/6; both faces\"")
@@ -78,7 +86,7 @@ final class OneMagnet {
    * @param ledger on which an unnamed magnet gets a name that is free
    */
   String planText(Program program, Path ledger) {
-    return "name,alloy,shape,size,nest,pole up,target,tolerance,winding,read at,counts\n"
+    return "name,alloy,shape,size,nest,pole up,target,tolerance,winding,read at,counts,told by\n"
         + List.of(
                 name == null ? program.namesOnRecord(ledger).free(NAME) : name,
                 given(alloy),
@@ -90,7 +98,8 @@ final class OneMagnet {
                 given(tolerance),
                 given(winding),
                 given(readAt),
-                given(counts))
+                given(counts),
+                given(toldBy))
             .stream()
             .map(OneMagnet::quoted)
             .collect(Collectors.joining(","))

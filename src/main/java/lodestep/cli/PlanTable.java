@@ -18,7 +18,8 @@ public final class PlanTable {
           Table.Column.ofWords("nest"),
           Table.Column.ofWords("pole up"),
           Table.Column.ofNumbers("target"),
-          Table.Column.ofNumbers("tolerance"));
+          Table.Column.ofNumbers("tolerance"),
+          Table.Column.ofWords("told as"));
 
   private PlanTable() {}
 
@@ -42,6 +43,7 @@ public final class PlanTable {
         row.nest().name(),
         pole,
         row.task().targetWords(),
-        "\u00b1 " + row.task().toleranceWords());
+        "\u00b1 " + row.task().toleranceWords(),
+        row.told().map(PlanRow.Told::words).orElse(""));
   }
 }

@@ -34,11 +34,11 @@ import picocli.CommandLine.Parameters;
 /** One magnet read at several points along its edge, and on both faces. */
 @Command(
     name = "points",
-    description = {
-      "Guides the reading of one magnet on record at several points of its edge and on",
-      "both faces; nothing is driven, every reading goes on record with its place."
-    },
+    description = "Guides the reading of one magnet at several points and on both faces.",
     footer = {
+      "",
+      "The magnet is one on record; nothing is driven, and every reading goes on",
+      "record with its place.",
       "",
       "Points are parts of the length from the left end as the face looks at the gauge:",
       "middle, 1/6, 5/6 and so on. Where, and which figure counts, is said by the plan",

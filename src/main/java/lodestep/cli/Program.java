@@ -36,8 +36,10 @@ public interface Program extends HeadWork, SoakWork {
   /** Reads one of the plans that come with the program. */
   PlanReading suppliedPlan(String name, RigConfig rig);
 
-  /** Reads a plan from its text, for example the ledger's. */
-  PlanReading planText(String name, String text, RigConfig rig);
+  /**
+   * Reads a plan from its text, in which targets may be told by a hand gauge known to this ledger.
+   */
+  PlanReading planText(String name, String text, RigConfig rig, Path ledgerFile);
 
   /** Opens a ledger for reading only; other programs may write it meanwhile. */
   LedgerArchive archive(Path ledgerFile);

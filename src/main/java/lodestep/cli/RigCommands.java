@@ -47,6 +47,13 @@ final class RigCommands {
     @Nullable
     private Path rigFile;
 
+    @Option(
+        names = "--ledger",
+        paramLabel = "FILE",
+        description = "the ledger that knows the hand gauges; the rig's usual one if left out")
+    @Nullable
+    private Path ledger;
+
     @Option(names = "--json", description = "as JSON")
     private boolean json;
 
@@ -66,7 +73,7 @@ final class RigCommands {
         desk.out().flush();
         return Desk.DONE;
       }
-      Plan plan = Desk.understood(desk.program().plan(planFile, rig));
+      Plan plan = Desk.understood(desk.program().plan(planFile, rig, desk.ledger(ledger, rigFile)));
       if (json) {
         desk.print(Json.ofPlan(plan, PlanDoubts.of(plan, rig)));
       } else {

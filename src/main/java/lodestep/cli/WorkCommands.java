@@ -3,20 +3,26 @@ package lodestep.cli;
 import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import lodestep.bench.Batch;
 import lodestep.bench.Plan;
 import lodestep.bench.PlanDoubts;
 import lodestep.bench.PlanReading;
+import lodestep.bench.PlanRow;
 import lodestep.config.KnockDownBy;
 import lodestep.config.RigConfig;
 import lodestep.config.RigKind;
+import lodestep.dial.Progress;
 import lodestep.dial.Verdict;
+import lodestep.measure.SettledReading;
+import lodestep.quantity.FluxDensity;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
+
 
 /** Commands that work on magnets. */
 final class WorkCommands {
@@ -137,8 +143,9 @@ final class WorkCommands {
     @Override
     public Integer call() {
       RigConfig rig = options.rig(desk.program());
-      String text = magnet.planText(desk.program(), options.ledger(desk.program(), rig));
-      PlanReading reading = desk.program().planText("one magnet", text, rig);
+      Path ledger = options.ledger(desk.program(), rig);
+      String text = magnet.planText(desk.program(), ledger);
+      PlanReading reading = desk.program().planText("one magnet", text, rig, ledger);
       Plan plan =
           reading.match(
               good -> good,
@@ -148,6 +155,35 @@ final class WorkCommands {
       Program.Run run = options.run(desk.program(), rig, Optional.of(plan));
       return code(run(desk, options, run, new StepReport(told(desk, options))));
     }
+  }
+
+  /** What a level told by a hand gauge is in the nest. */
+  static String told(PlanRow row) {
+    return String.format(
+        Locale.ROOT,
+        "%s: %s is %s ± %s in the %s, what the relation is not known to taken off the tolerance.",
+        row.name(),
+        row.told().map(PlanRow.Told::words).orElse(""),
+        row.task().targetWords(),
+        row.task().toleranceWords(),
+        row.nest().name());
+  }
+
+  /** What the hand gauge is to read, by which the level was told. */
+  static Optional<String> toldReading(PlanRow row, String name, SettledReading read) {
+    return row.told()
+        .flatMap(
+            by ->
+                by.reads(read)
+                    .map(
+                        level ->
+                            String.format(
+                                Locale.ROOT,
+                                "%s: %s is to read %s ± %.1f G (k = 2).",
+                                name,
+                                by.gauge(),
+                                level.value().inGauss(),
+                                2 * new FluxDensity(level.uncertainty().value()).gauss())));
   }
 
   private static PrintWriter told(Desk desk, RunOptions options) {
@@ -161,6 +197,10 @@ final class WorkCommands {
       told.println("VIRTUAL: " + run.rig().name() + ", no hardware");
     }
     Cautions.showFor(run.rig(), told);
+    run.plan().map(Plan::rows).orElse(List.of()).stream()
+        .filter(row -> row.told().isPresent())
+        .map(WorkCommands::told)
+        .forEach(told::println);
     tellDoubts(run, told);
     Program.Outcome outcome = desk.program().run(run, watcher);
     if (options.json()) {
@@ -170,6 +210,15 @@ final class WorkCommands {
     desk.out().println();
     desk.print(BatchReport.table(outcome.batch()).lines());
     desk.out().println();
+    outcome.batch().entries().stream()
+        .flatMap(
+            entry ->
+                entry
+                    .result()
+                    .flatMap(Progress::last)
+                    .flatMap(read -> toldReading(entry.prepared().row(), entry.name(), read))
+                    .stream())
+        .forEach(desk.out()::println);
     desk.out().println(BatchReport.summary(outcome));
     if (outcome.batch().open() > 0) {
       desk.out().println("Go on with: lodestep batch --continue" + options.named());

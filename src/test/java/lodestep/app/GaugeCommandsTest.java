@@ -244,7 +244,8 @@ class GaugeCommandsTest {
             rig,
             ledger,
             wiring.program(rig, ""),
-            new GaugeJudged("house rod", "rod nest", 1, false, "it reads 2 G off"));
+            new GaugeJudged("house rod", "rod nest", 1, false, "it reads 2 G off"),
+            "");
   }
 
   @Test

@@ -51,6 +51,7 @@ class MatchingTest {
         1,
         Optional.empty(),
         Optional.empty(),
+        Optional.empty(),
         Optional.empty());
   }
 

@@ -30,7 +30,14 @@ class CommandHelpTest {
                 GaugeRigCommands.class)
             .flatMap(holder -> Arrays.stream(holder.getDeclaredClasses()));
     List<Command> commands =
-        Stream.concat(nested, Stream.of(SoakCommand.class, MatchCommand.class))
+        Stream.concat(
+                nested,
+                Stream.of(
+                    SoakCommand.class,
+                    MatchCommand.class,
+                    RelationCommand.class,
+                    StudyCommand.class,
+                    PointsCommand.class))
             .map(type -> type.getAnnotation(Command.class))
             .filter(command -> command != null)
             .toList();
