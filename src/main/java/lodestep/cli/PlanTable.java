@@ -1,6 +1,7 @@
 package lodestep.cli;
 
 import java.util.List;
+import java.util.stream.Stream;
 import lodestep.bench.Plan;
 import lodestep.bench.PlanRow;
 
@@ -18,14 +19,23 @@ public final class PlanTable {
           Table.Column.ofWords("nest"),
           Table.Column.ofWords("pole up"),
           Table.Column.ofNumbers("target"),
-          Table.Column.ofNumbers("tolerance"),
-          Table.Column.ofWords("told as"));
+          Table.Column.ofNumbers("tolerance"));
+
+  /** Only where a hand gauge tells one of the targets. */
+  private static final Table.Column TOLD = Table.Column.ofWords("told as");
 
   private PlanTable() {}
 
   /** One row for each row of the plan, in its order. */
   public static Table of(Plan plan) {
-    return new Table(COLUMNS, plan.rows().stream().map(PlanTable::cells).toList());
+    boolean told = plan.rows().stream().anyMatch(row -> row.told().isPresent());
+    return told
+        ? new Table(
+            Stream.concat(COLUMNS.stream(), Stream.of(TOLD)).toList(),
+            plan.rows().stream()
+                .map(row -> Stream.concat(cells(row).stream(), Stream.of(told(row))).toList())
+                .toList())
+        : new Table(COLUMNS, plan.rows().stream().map(PlanTable::cells).toList());
   }
 
   private static List<String> cells(PlanRow row) {
@@ -43,7 +53,10 @@ public final class PlanTable {
         row.nest().name(),
         pole,
         row.task().targetWords(),
-        "\u00b1 " + row.task().toleranceWords(),
-        row.told().map(PlanRow.Told::words).orElse(""));
+        "\u00b1 " + row.task().toleranceWords());
+  }
+
+  private static String told(PlanRow row) {
+    return row.told().map(PlanRow.Told::words).orElse("");
   }
 }

@@ -185,6 +185,108 @@ class GaugeCommandsTest {
     assertThat(nest).isCloseTo(415 / ratio, within(12 / ratio));
   }
 
+  private static final String FIVE =
+      """
+      name,alloy,shape,size,pole up,target,tolerance
+      a,alnico 3,rod,5.1 x 18 mm,north,300 G,9 G
+      b,alnico 3,rod,5.1 x 18 mm,north,340 G,9 G
+      c,alnico 3,rod,5.1 x 18 mm,north,380 G,9 G
+      d,alnico 3,rod,5.1 x 18 mm,north,420 G,9 G
+      e,alnico 3,rod,5.1 x 18 mm,north,455 G,9 G
+      """;
+
+  private static final String[] DIAL_TOLD = {
+    "dial",
+    "--alloy",
+    "alnico 3",
+    "--size",
+    "5.1 x 18 mm",
+    "--pole-up",
+    "north",
+    "--target",
+    "415 G",
+    "--tolerance",
+    "12 G",
+    "--told-by",
+    "shelf gauge"
+  };
+
+  /** The hand gauge reads 1.1 times the nest, to a gauss; what is paired is the magnet's state. */
+  @Test
+  void relationIsFoundFromReadingsThatWereTyped() throws IOException {
+    Ended batch = CommandRun.on(ledger, "batch", file("five.csv", FIVE), "--json");
+    for (JsonNode magnet : batch.json().get("magnets")) {
+      long hand = Math.round(1.1 * magnet.get("fieldMicroTesla").asDouble() * 1e-2);
+      Ended typed =
+          CommandRun.on(
+              ledger,
+              "gauge",
+              "typed",
+              magnet.get("name").asText(),
+              hand + " G north by shelf gauge");
+      assertThat(typed.code()).as(typed.err()).isZero();
+    }
+    CommandRun.on(ledger, "gauge", "typed", "a", "290 G south by shelf gauge");
+    Ended before = CommandRun.on(ledger, DIAL_TOLD);
+    String[] relation = {"gauge", "relation", "--from-ledger", "--gauge", "shelf gauge"};
+    Ended found = CommandRun.on(ledger, CommandRun.with(relation, "--keep"));
+    Ended after = CommandRun.on(ledger, DIAL_TOLD);
+    JsonNode json = CommandRun.on(ledger, CommandRun.with(DIAL_TOLD, "--json")).json();
+    Ended hand =
+        CommandRun.on(
+            ledger, CommandRun.with(new String[] {"hand"}, java.util.Arrays.copyOfRange(DIAL_TOLD, 1, DIAL_TOLD.length)));
+
+    assertThat(before.code()).isEqualTo(2);
+    assertThat(before.err()).contains("--told-by: how 'shelf gauge' relates", "is not on record");
+    assertThat(found.code()).as(found.err()).isZero();
+    assertThat(found.out())
+        .contains("rod 5.10 x 18.00 mm in the rod nest", "On record.")
+        .contains("left out: a, 290 G south", "its pole is not the one the rig read");
+    double ratio = relationOf(found.out());
+    assertThat(ratio).isCloseTo(1.1, within(0.003));
+    assertThat(after.code()).as(after.err()).isZero();
+    assertThat(after.out()).contains("415.0 G ± 12.0 G by shelf gauge is ", "shelf gauge is to read 4");
+    JsonNode magnet = json.get("magnets").get(0);
+    assertThat(magnet.get("toldBy").asText()).isEqualTo("shelf gauge");
+    assertThat(magnet.get("toldTarget").asText()).isEqualTo("415.0 G");
+    assertThat(magnet.get("fieldMicroTesla").asDouble() * 1e-2)
+        .isCloseTo(415 / ratio, within(12 / ratio));
+    assertThat(magnet.get("toldFieldMicroTesla").asDouble() * 1e-2).isCloseTo(415, within(12.0));
+    assertThat(hand.code()).as(hand.err()).isZero();
+    assertThat(hand.out()).contains("415.0 G ± 12.0 G by shelf gauge is ");
+    Ended explained = CommandRun.on(ledger, "explain", "one");
+    assertThat(explained.code()).as(explained.err()).isZero();
+  }
+
+  private static double relationOf(String out) {
+    int at = out.indexOf("hand = (") + "hand = (".length();
+    return Double.parseDouble(out.substring(at, at + 6));
+  }
+
+  @Test
+  void relationFromTheLedgerIsRefusedWhereNothingWasTyped() throws IOException {
+    String[] relation = {"gauge", "relation", "--from-ledger"};
+    isRefused(CommandRun.on(ledger, relation), "--gauge");
+    assertThat(CommandRun.on(ledger, CommandRun.ONE).code()).isZero();
+    isRefused(
+        CommandRun.on(ledger, CommandRun.with(relation, "--gauge", "moon")),
+        "no reading of 'moon' was typed",
+        "lodestep gauge typed");
+    CommandRun.on(ledger, "gauge", "typed", "one", "470 G south by shelf gauge");
+    isRefused(
+        CommandRun.on(ledger, CommandRun.with(relation, "--gauge", "moon")),
+        "typed were those of: shelf gauge");
+    isRefused(
+        CommandRun.on(
+            ledger, CommandRun.with(relation, "--gauge", "shelf gauge", "--size", "5 x 18 mm")),
+        "no magnet of this shape");
+    Ended few = CommandRun.on(ledger, CommandRun.with(relation, "--gauge", "shelf gauge"));
+    assertThat(few.code()).isEqualTo(1);
+    assertThat(few.err()).contains("No relation: 1 magnet was read by both gauges");
+    isRefused(CommandRun.on(ledger, "gauge", "typed", "one", "much"), "much");
+    isRefused(CommandRun.on(ledger, "gauge", "typed", "moon", "4 G by x"), "no magnet 'moon'");
+  }
+
   @Test
   void chartHasLimitsAfterEightChecksAndNotBefore() throws IOException {
     for (int seed = 1; seed <= 7; seed++) {
