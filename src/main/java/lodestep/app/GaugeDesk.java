@@ -22,21 +22,20 @@ import lodestep.cli.HeadWork;
 import lodestep.cli.Refusal;
 import lodestep.config.RigConfig;
 import lodestep.config.RigKind;
+import lodestep.config.ReferenceConfig;
+import lodestep.ledger.EventCodec;
 import lodestep.ledger.GaugeRecord;
 import lodestep.ledger.StudyRecord;
 import lodestep.measure.GaugeCalibration;
+import lodestep.port.GaugeEvent;
 import lodestep.port.LedgerEvent;
 import lodestep.port.LedgerArchive;
-import lodestep.quantity.Temperature;
 
 /** What the gauge's commands need of the ledger and of the rig. */
 final class GaugeDesk implements GaugeWork {
 
   /** A sheet is typed by a person; a larger file is some other file. */
   private static final int BYTES_MAX = 1_000_000;
-
-  /** Until a calibration is on record: the gauge's nominal gain, good to a tenth of a per cent. */
-  private static final double NOMINAL_GAIN_UNCERTAINTY = 0.001;
 
   private static final String CHECK_WORDS =
       "Type Enter when a thing is done, n to leave a gauge out of control so, q to end.";
@@ -52,11 +51,6 @@ final class GaugeDesk implements GaugeWork {
   GaugeDesk(Wiring wiring, HeadDesk desk) {
     this.wiring = wiring;
     this.desk = desk;
-  }
-
-  static GaugeCalibration calibration(RigConfig rig) {
-    return new GaugeCalibration(
-        rig.gauge().countsPerTesla(), 0, Temperature.ofDegC(20), NOMINAL_GAIN_UNCERTAINTY);
   }
 
   /** Refuses work in nests whose gauge was found out of control. */
@@ -98,19 +92,49 @@ final class GaugeDesk implements GaugeWork {
   }
 
   @Override
-  public GaugeCalibration calibrated(RigConfig rig) {
-    return calibration(rig);
+  public GaugeCalibration calibrated(RigConfig rig, Path ledgerFile) {
+    return Calibrated.of(rig, ledgerFile, wiring).calibration();
   }
 
   @Override
   public void keep(RigConfig rig, Path ledgerFile, LedgerEvent event, String why) {
-    desk.keep(rig, ledgerFile, wiring.program(rig, ""), event, why);
+    desk.keep(rig, ledgerFile, wiring.program(rig, "", ledgerFile), event, why);
+  }
+
+  @Override
+  public void calibrate(
+      RigConfig rig, Path ledgerFile, LedgerEvent.CalibrationSet set, long readBy) {
+    if (!isBy(ledgerFile, readBy, calibrated(rig, ledgerFile))) {
+      throw new Refusal(
+          "the newest reading of the reference was taken by an older calibration; read it again:"
+              + " lodestep gauge check");
+    }
+    keep(rig, ledgerFile, set, "the gauge was calibrated");
+  }
+
+  private boolean isBy(Path ledgerFile, long number, GaugeCalibration now) {
+    try (LedgerArchive archive = wiring.archive(ledgerFile)) {
+      return isBy(archive, number, now);
+    }
+  }
+
+  /** Whether the calibration of this number is the one in use. */
+  private static boolean isBy(LedgerArchive archive, long number, GaugeCalibration now) {
+    boolean[] same = {false};
+    archive.forEach(
+        number,
+        number,
+        stored ->
+            same[0] =
+                EventCodec.decode(stored).event() instanceof LedgerEvent.CalibrationSet set
+                    && set.countsPerTesla() == Math.round(now.countsPerTesla()));
+    return same[0];
   }
 
   @Override
   public CheckJob.Done check(CheckRun run, HeadWork.HandWatcher watcher) {
     Diary.begins("gauge check", run.rig(), Optional.of(run.ledgerFile()));
-    LedgerStart.Program program = program(run.rig(), run.seed());
+    LedgerStart.Program program = program(run.rig(), run.seed(), run.ledgerFile());
     HandOrder order =
         real(run.rig())
             ? NOTHING_VIRTUAL
@@ -127,7 +151,8 @@ final class GaugeDesk implements GaugeWork {
                             run.reference(),
                             program.calibration(),
                             GaugeRecord.of(store)),
-                        start.prologue()),
+                        start.prologue(),
+                        calibratedSince(store, run.reference(), program.calibration())),
                 Diary.of(watcher));
     Diary.ends("gauge check, " + (done.inControl() ? "in control" : "not in control"));
     return done;
@@ -146,7 +171,7 @@ final class GaugeDesk implements GaugeWork {
   @Override
   public SeriesJob.Done study(StudyRun run, HeadWork.HandWatcher watcher) {
     Diary.begins("gauge study", run.rig(), Optional.of(run.ledgerFile()));
-    LedgerStart.Program program = program(run.rig(), run.seed());
+    LedgerStart.Program program = program(run.rig(), run.seed(), run.ledgerFile());
     int done = run.goesOn().map(study -> study.readings().size()).orElse(0);
     HandOrder order =
         real(run.rig())
@@ -178,7 +203,7 @@ final class GaugeDesk implements GaugeWork {
   @Override
   public SeriesJob.Done points(PointsRun run, HeadWork.HandWatcher watcher) {
     Diary.begins("points", run.rig(), Optional.of(run.ledgerFile()));
-    LedgerStart.Program program = program(run.rig(), run.seed());
+    LedgerStart.Program program = program(run.rig(), run.seed(), run.ledgerFile());
     HandOrder order =
         real(run.rig())
             ? NOTHING_VIRTUAL
@@ -199,8 +224,19 @@ final class GaugeDesk implements GaugeWork {
     return over;
   }
 
-  private LedgerStart.Program program(RigConfig rig, long seed) {
-    return wiring.program(rig, real(rig) ? "" : Long.toString(seed));
+  /** Whether the reference was read last by another calibration than is in use now. */
+  private static boolean calibratedSince(
+      LedgerArchive archive, ReferenceConfig reference, GaugeCalibration now) {
+    List<GaugeRecord.Entry<GaugeEvent.ReferenceRead>> readings =
+        GaugeRecord.of(archive).readingsOf(reference.name(), reference.nest());
+    if (readings.isEmpty()) {
+      return false;
+    }
+    return !isBy(archive, readings.get(readings.size() - 1).event().calibration(), now);
+  }
+
+  private LedgerStart.Program program(RigConfig rig, long seed, Path ledgerFile) {
+    return wiring.program(rig, real(rig) ? "" : Long.toString(seed), ledgerFile);
   }
 
   private static boolean real(RigConfig rig) {

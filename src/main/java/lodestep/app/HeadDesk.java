@@ -80,10 +80,9 @@ final class HeadDesk {
 
   HeadWork.HandOutcome byHand(
       HeadWork.HandRun run,
-      GaugeCalibration calibration,
       LedgerStart.Program program,
       HeadWork.HandWatcher watcher) {
-    HandWork work = HandWork.of(run.row(), run.rig(), calibration, run.typed());
+    HandWork work = HandWork.of(run.row(), run.rig(), program.calibration(), run.typed());
     LedgerBinding binding = new LedgerBinding(run.rig().name(), run.rig().kind());
     AtomicBoolean stop = new AtomicBoolean();
     Shutdown shutdown = standingBy(stop);
@@ -187,7 +186,7 @@ final class HeadDesk {
     Optional<Pace> watched =
         outside.terminal() ? Optional.of(new RealPace(monotonic)) : Optional.empty();
     if (rig.head() instanceof HeadConfig.VirtualHead) {
-      return new InsideHead(rig, order, wall.now(), watched);
+      return new InsideHead(rig, order, wall.now(), watched, outside.broken());
     }
     try {
       return RemoteHead.start(rig, order, wall.now(), watched);

@@ -34,7 +34,19 @@ public final class InsideHead implements HeadSource {
    * @param watched the machine's pace, when a person watches
    */
   InsideHead(RigConfig config, HandOrder order, Instant wallStart, Optional<Pace> watched) {
-    this.rig = new VirtualRig(config, order.nest(), order.seed(), FaultPlan.NONE);
+    this(config, order, wallStart, watched, FaultPlan.NONE);
+  }
+
+  /**
+   * @param broken what is broken on the rig
+   */
+  InsideHead(
+      RigConfig config,
+      HandOrder order,
+      Instant wallStart,
+      Optional<Pace> watched,
+      FaultPlan broken) {
+    this.rig = new VirtualRig(config, order.nest(), order.seed(), broken);
     this.wall = new VirtualWallClock(rig.clock(), wallStart);
     this.hand = order.hand(rig, Lots.of(config), () -> cue, () -> continues++);
     this.watched = watched;

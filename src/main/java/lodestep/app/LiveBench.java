@@ -83,7 +83,12 @@ final class LiveBench implements AutoCloseable {
       RigConfig onALine = rig.with(head);
       Plan plan = (Plan) wiring.planText("figures", PLAN, onALine);
       Batch batch =
-          Wiring.batch(plan, 0, Entry.planned(plan.rows(), onALine), PlannerMode.CURVE, onALine);
+          PlanSource.batch(
+              plan,
+              0,
+              Entry.planned(plan.rows(), onALine),
+              PlannerMode.CURVE,
+              Calibrated.nominal(onALine));
       LedgerBinding binding = new LedgerBinding(onALine.name(), onALine.kind());
       EventStore store =
           SqliteStore.open(
@@ -109,7 +114,7 @@ final class LiveBench implements AutoCloseable {
       }
       ScanPorts ports = ports(live, link, store);
       LedgerStart start =
-          LedgerStart.of(store, onALine, wiring.program(onALine, Long.toString(SEED)));
+          LedgerStart.of(store, onALine, wiring.program(onALine, Long.toString(SEED), Calibrated.nominally(onALine)));
       return new LiveBench(live, new RealBench(onALine, ports, pace, batch, start), store, pace);
     }
 

@@ -8,6 +8,7 @@ import lodestep.adapter.gpio.GpioLines;
 import lodestep.adapter.sound.SpeakerTone;
 import lodestep.port.Lines;
 import lodestep.port.Tone;
+import lodestep.sim.FaultPlan;
 
 /**
  * What the program finds around it on the computer.
@@ -16,12 +17,28 @@ import lodestep.port.Tone;
  * @param terminal whether a person watches
  * @param tones opens the sound device
  * @param board opens a board's lines by these pins; throws what {@link GpioLines#open} throws
+ * @param broken what is broken on the virtual rig inside the program
  */
 record Outside(
     InputStream typedIn,
     boolean terminal,
     Supplier<Tone.Opening> tones,
-    Function<Map<String, Integer>, Lines> board) {
+    Function<Map<String, Integer>, Lines> board,
+    FaultPlan broken) {
+
+  /** With nothing broken. */
+  Outside(
+      InputStream typedIn,
+      boolean terminal,
+      Supplier<Tone.Opening> tones,
+      Function<Map<String, Integer>, Lines> board) {
+    this(typedIn, terminal, tones, board, FaultPlan.NONE);
+  }
+
+  /** The same with this broken on the virtual rig inside the program. */
+  Outside with(FaultPlan faults) {
+    return new Outside(typedIn, terminal, tones, board, faults);
+  }
 
   /** The computer as it is. */
   static Outside usual(InputStream typedIn, boolean terminal) {

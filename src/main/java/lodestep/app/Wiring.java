@@ -2,7 +2,6 @@ package lodestep.app;
 
 import java.io.BufferedReader;
 import java.io.IOException;
-import java.io.InputStream;
 import java.io.InputStreamReader;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
@@ -35,11 +34,10 @@ import lodestep.config.HeadConfig;
 import lodestep.config.RigConfig;
 import lodestep.config.RigKind;
 import lodestep.config.RigReading;
-import lodestep.dial.PlannerMode;
-import lodestep.dial.RigMemory;
 import lodestep.ledger.GaugeRecord;
 import lodestep.ledger.LedgerBinding;
 import lodestep.ledger.MagnetNames;
+import lodestep.measure.GaugeCalibration;
 import lodestep.port.EventStore;
 import lodestep.port.LedgerArchive;
 import lodestep.port.LedgerEvent;
@@ -47,7 +45,6 @@ import lodestep.port.LedgerException;
 import lodestep.port.Plot;
 import lodestep.port.Tone;
 import lodestep.scan.ScanPorts;
-import lodestep.sim.FaultPlan;
 import lodestep.sim.VirtualLedger;
 
 /** Wires the program together; the one place that chooses real or virtual. */
@@ -79,7 +76,7 @@ final class Wiring implements Program {
   @Override
   public void read(ReadRun run, LiveWatcher watcher) {
     Diary.begins("read", run.rig(), Optional.empty());
-    desk().read(run, GaugeDesk.calibration(run.rig()), Diary.of(watcher));
+    desk().read(run, Calibrated.nominal(run.rig()), Diary.of(watcher));
     Diary.ends("read");
   }
 
@@ -90,8 +87,7 @@ final class Wiring implements Program {
     Diary.begins("hand", run.rig(), Optional.of(run.ledgerFile()));
     HandOutcome outcome =
         desk()
-            .byHand(
-                run, GaugeDesk.calibration(run.rig()), program(run.rig(), seed), Diary.of(watcher));
+            .byHand(run, program(run.rig(), seed, run.ledgerFile()), Diary.of(watcher));
     Diary.ends("hand, " + outcome.verdict().word());
     return outcome;
   }
@@ -120,14 +116,7 @@ final class Wiring implements Program {
 
   @Override
   public PlanReading plan(Path planFile, RigConfig rig, Path ledgerFile) {
-    HandGauges known = HandGauges.of(gauge().gaugeRecord(ledgerFile), Long.MAX_VALUE);
-    String name = Optional.ofNullable(planFile.getFileName()).map(Path::toString).orElse("plan");
-    // One byte over what a plan may have is enough to refuse it, however much there is.
-    try (InputStream stream = Files.newInputStream(planFile)) {
-      return reader(rig, known).read(name, stream.readNBytes(PlanReader.BYTES_MAX + 1));
-    } catch (IOException unreadable) {
-      throw new Refusal("cannot read the plan " + planFile + "; see that the file is there");
-    }
+    return PlanSource.read(planFile, reader(rig, ledgerFile));
   }
 
   @Override
@@ -141,18 +130,21 @@ final class Wiring implements Program {
 
   @Override
   public PlanReading planText(String name, String text, RigConfig rig, Path ledgerFile) {
-    HandGauges known = HandGauges.of(gauge().gaugeRecord(ledgerFile), Long.MAX_VALUE);
-    return reader(rig, known).read(name, text);
+    return reader(rig, ledgerFile).read(name, text);
   }
 
   /** A plan of our own, which no hand gauge tells. */
   PlanReading planText(String name, String text, RigConfig rig) {
-    return reader(rig, HandGauges.NONE).read(name, text);
+    return reader(rig, HandGauges.NONE, Calibrated.nominal(rig)).read(name, text);
   }
 
-  private static PlanReader reader(RigConfig rig, HandGauges known) {
-    return new PlanReader(
-        PlanRules.of(rig, TightestTolerance.of(GaugeDesk.calibration(rig)), known));
+  private PlanReader reader(RigConfig rig, Path ledgerFile) {
+    HandGauges known = HandGauges.of(gauge().gaugeRecord(ledgerFile), Long.MAX_VALUE);
+    return reader(rig, known, Calibrated.of(rig, ledgerFile, this).calibration());
+  }
+
+  private static PlanReader reader(RigConfig rig, HandGauges known, GaugeCalibration gauge) {
+    return new PlanReader(PlanRules.of(rig, TightestTolerance.of(gauge), known));
   }
 
   @Override
@@ -210,7 +202,7 @@ final class Wiring implements Program {
 
   @Override
   public SoakFigures soak(SoakOrder order, SoakWatcher watcher) {
-    return new SoakDesk(monotonic, GaugeDesk::calibration).soak(order, watcher);
+    return new SoakDesk(monotonic, Calibrated::nominal).soak(order, watcher);
   }
 
   @Override
@@ -220,7 +212,7 @@ final class Wiring implements Program {
 
   @Override
   public SoakReplay replay(Optional<RigConfig> rig, Path savedRun) {
-    return new SoakDesk(monotonic, GaugeDesk::calibration)
+    return new SoakDesk(monotonic, Calibrated::nominal)
         .replay(rig, savedRun, (text, of) -> understood(planText("soak", text, of)));
   }
 
@@ -278,7 +270,7 @@ final class Wiring implements Program {
         EventStore store =
             SqliteStore.open(run.ledgerFile(), binding, monotonic.nowNs(), wall.now())) {
       Batch batch = begun(store, run).batch();
-      LedgerStart start = LedgerStart.of(store, run.rig(), program(run.rig(), ""));
+      LedgerStart start = LedgerStart.of(store, run.rig(), program(run.rig(), "", run.ledgerFile()));
       ScanPorts ports =
           new ScanPorts(
               devices.lines(), devices.head(), new SqliteLedger(store), new WorkerDesk(), wall);
@@ -313,9 +305,9 @@ final class Wiring implements Program {
   private RunningBatch bench(
       Begun begun, RigConfig rig, VirtualLedger ledger, Consumer<LedgerEvent> told) {
     VirtualBench.Setup setup =
-        new VirtualBench.Setup(rig, begun.seed(), FaultPlan.NONE, wall.now(), told);
+        new VirtualBench.Setup(rig, begun.seed(), outside.broken(), wall.now(), told);
     LedgerStart start =
-        LedgerStart.of(ledger.archive(), rig, program(rig, Long.toString(begun.seed())));
+        LedgerStart.of(ledger.archive(), rig, program(rig, Long.toString(begun.seed()), Calibrated.of(rig, ledger.archive())));
     if (rig.head() instanceof HeadConfig.VirtualHead) {
       return new VirtualBench(setup, begun.batch(), start, ledger);
     }
@@ -344,14 +336,18 @@ final class Wiring implements Program {
    * The program as it says on record. In virtual time the wall clock is made up, so it is not
    * synchronised, whatever the machine.
    */
-  LedgerStart.Program program(RigConfig rig, String virtualSeed) {
+  LedgerStart.Program program(RigConfig rig, String virtualSeed, Calibrated gauge) {
     boolean synchronised = rig.kind() == RigKind.REAL && wall.synchronised();
     return new LedgerStart.Program(
         version(),
         virtualSeed,
         synchronised,
-        GaugeDesk.calibration(rig),
-        "nominal, not calibrated");
+        gauge.calibration(),
+        gauge.source());
+  }
+
+  LedgerStart.Program program(RigConfig rig, String virtualSeed, Path ledgerFile) {
+    return program(rig, virtualSeed, Calibrated.of(rig, ledgerFile, this));
   }
 
   /**
@@ -374,33 +370,24 @@ final class Wiring implements Program {
       String name = going.started().name();
       GaugeRecord gauge = GaugeRecord.of(store);
       HandGauges known = HandGauges.of(gauge, going.number());
-      Plan plan = understood(reader(run.rig(), known).read(name, going.started().planText()));
+      GaugeCalibration by = Calibrated.of(run.rig(), store).calibration();
+      Plan plan = understood(reader(run.rig(), known, by).read(name, going.started().planText()));
       GaugeDesk.requireInControl(gauge, plan);
       List<Entry> entries = going.entries(Entry.planned(plan.rows(), run.rig()));
       return new Begun(
-          batch(plan, going.number(), entries, run.mode(), run.rig()).with(LearnedBefore.of(store)),
+          PlanSource.batch(plan, going.number(), entries, run.mode(), by).with(LearnedBefore.of(store)),
           going.virtualSeed().orElse(run.seed()));
     }
     Plan plan = run.plan().orElseThrow(() -> new Refusal("name a plan, or say --continue"));
     GaugeDesk.requireInControl(GaugeRecord.of(store), plan);
     return new Begun(
-        batch(plan, 0, Entry.planned(plan.rows(), run.rig()), run.mode(), run.rig())
+        PlanSource.batch(
+                plan,
+                0,
+                Entry.planned(plan.rows(), run.rig()),
+                run.mode(),
+                Calibrated.of(run.rig(), store).calibration())
             .with(LearnedBefore.of(store)),
         run.seed());
-  }
-
-  /** A batch of this plan, with the number it has in the ledger; 0 when it has not begun. */
-  static Batch batch(Plan plan, long number, List<Entry> entries, PlannerMode mode, RigConfig rig) {
-    return new Batch(
-        plan.name(),
-        plan.sha256(),
-        plan.text(),
-        number,
-        entries,
-        mode,
-        RigMemory.none(),
-        Optional.empty(),
-        GaugeDesk.calibration(rig),
-        0);
   }
 }

@@ -60,7 +60,17 @@ public sealed interface CheckJob extends Guided
    * @param prologue events to be appended first; the calibration's the last of them
    */
   static CheckJob begin(CheckWork work, List<LedgerEvent> prologue) {
-    return new Opening(new Check(work, 0, Optional.empty(), false), List.copyOf(prologue));
+    return begin(work, prologue, false);
+  }
+
+  /**
+   * A check about to begin.
+   *
+   * @param mended whether something was mended since the reference was read last, such as the
+   *     calibration: the reading is one as left then
+   */
+  static CheckJob begin(CheckWork work, List<LedgerEvent> prologue, boolean mended) {
+    return new Opening(new Check(work, 0, Optional.empty(), mended), List.copyOf(prologue));
   }
 
   @Override
@@ -93,7 +103,7 @@ public sealed interface CheckJob extends Guided
     @Override
     public JobStep next(View view) {
       long calibration = view.nextNumber() + prologue.size() - 1;
-      Check begun = new Check(check.work(), calibration, Optional.empty(), false);
+      Check begun = new Check(check.work(), calibration, Optional.empty(), check.mended());
       return HandSteps.to(new CheckSeat.EmptySeat(begun, ""), prologue);
     }
 

@@ -74,7 +74,9 @@ public final class Commands implements Runnable, IVersionProvider {
             new GaugeCheckCommands.Check(desk),
             new GaugeCheckCommands.Chart(desk),
             new StudyCommand(desk),
+            new CalibrateCommand(desk),
             new GaugeRigCommands.Budget(desk),
+            new RiskCommand(desk),
             new GaugeRigCommands.OfTyped(desk),
             new RelationCommand(desk))
         .forEach(gauge::addSubcommand);

@@ -12,17 +12,13 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import lodestep.bench.GaugeBudget;
-import lodestep.bench.GuidedStudy;
-import lodestep.bench.ReadingSheet;
 import lodestep.bench.TightestTolerance;
 import lodestep.bench.TypedReading;
 import lodestep.config.NestConfig;
 import lodestep.config.RigConfig;
 import lodestep.ledger.MagnetHistory;
-import lodestep.ledger.StudyRecord;
 import lodestep.measure.Acceptance;
-import lodestep.measure.PlacementStudy;
-import lodestep.measure.StandardUncertainty;
+import lodestep.measure.GaugeCalibration;
 import lodestep.measure.UncertaintyBudget;
 import lodestep.quantity.FluxDensity;
 import org.jspecify.annotations.Nullable;
@@ -101,9 +97,9 @@ final class GaugeRigCommands {
       NestConfig nest = nest(rig, nestName);
       FluxDensity at = flux("--level", level).magnitude();
       UncertaintyBudget budget =
-          GaugeBudget.of(desk.program().gauge().calibrated(rig), at, seating(nest));
+          GaugeBudget.of(gauge(rig), at, Seatings.of(desk, nest, desk.ledger(ledger, rigFile), study));
       UncertaintyBudget.Expanded expanded = understood(() -> budget.expanded(percent / 100));
-      FluxDensity plan = TightestTolerance.of(desk.program().gauge().calibrated(rig)).at(at);
+      FluxDensity plan = TightestTolerance.of(gauge(rig)).at(at);
       FluxDensity whole =
           Acceptance.tightestTolerance(FluxDensity.ofGauss(budget.combined().value()));
       if (json) {
@@ -135,6 +131,10 @@ final class GaugeRigCommands {
       return Desk.DONE;
     }
 
+    private GaugeCalibration gauge(RigConfig rig) {
+      return desk.program().gauge().calibrated(rig, desk.ledger(ledger, rigFile));
+    }
+
     private static ObjectNode document(
         UncertaintyBudget budget, UncertaintyBudget.Expanded expanded) {
       ObjectNode node = Json.object();
@@ -142,34 +142,6 @@ final class GaugeRigCommands {
       node.set("combined", Json.ofRecord(budget.combined()));
       node.set("expanded", Json.ofRecord(expanded));
       return node;
-    }
-
-    private GaugeBudget.Seating seating(NestConfig nest) {
-      if (study == null) {
-        return desk.program()
-            .gauge()
-            .studies(desk.ledger(ledger, rigFile))
-            .placement(nest.name(), nest.standOff().microMetres())
-            .map(Budget::studied)
-            .orElseGet(
-                () ->
-                    new GaugeBudget.Seating(
-                        StandardUncertainty.known(PlacementStudy.USUAL_SEATING),
-                        "usual, until studied"));
-      }
-      Path file = study;
-      PlacementStudy studied =
-          understood(
-              () ->
-                  PlacementStudy.of(
-                      ReadingSheet.study(desk.program().gauge().textOf(file)).readings()));
-      return new GaugeBudget.Seating(studied.seating(), "placement study");
-    }
-
-    private static GaugeBudget.Seating studied(StudyRecord.Study on) {
-      return new GaugeBudget.Seating(
-          PlacementStudy.of(GuidedStudy.measured(on.readings())).seating(),
-          "placement study, entry " + on.number());
     }
 
     private static Table table(UncertaintyBudget budget) {

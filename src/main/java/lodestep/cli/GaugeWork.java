@@ -14,6 +14,7 @@ import lodestep.ledger.MagnetHistory;
 import lodestep.ledger.StudyRecord;
 import lodestep.measure.GaugeCalibration;
 import lodestep.port.LedgerEvent;
+import lodestep.port.LedgerEvent.CalibrationSet;
 import lodestep.quantity.FluxDensity;
 
 /** What the commands on the gauge need of the program. Every refusal is a {@link Refusal}. */
@@ -26,7 +27,7 @@ public interface GaugeWork {
   GaugeRecord gaugeRecord(Path ledgerFile);
 
   /** The gauge's calibration in use on this rig. */
-  GaugeCalibration calibrated(RigConfig rig);
+  GaugeCalibration calibrated(RigConfig rig, Path ledgerFile);
 
   /**
    * Puts one entry on record, as a run of the program of its own.
@@ -34,6 +35,13 @@ public interface GaugeWork {
    * @param why what was put on record, as the run's end
    */
   void keep(RigConfig rig, Path ledgerFile, LedgerEvent event, String why);
+
+  /**
+   * Puts a calibration on record; it is in use from then on.
+   *
+   * @param readBy ledger number of the calibration by which the reference was read
+   */
+  void calibrate(RigConfig rig, Path ledgerFile, CalibrationSet set, long readBy);
 
   /** Guides a check of the gauge. */
   CheckJob.Done check(CheckRun run, HeadWork.HandWatcher watcher);

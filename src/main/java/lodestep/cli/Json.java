@@ -4,6 +4,7 @@ import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.json.JsonMapper;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import lodestep.bench.Entry;
@@ -45,9 +46,34 @@ final class Json {
     return MAPPER.createArrayNode();
   }
 
-  /** A record of plain figures, by the names of its components. */
+  /**
+   * A record of plain figures, by the names of its components. JSON has no word for infinity: such a
+   * figure is null, and a member of its name with {@code Why} behind says so.
+   */
   static JsonNode ofRecord(Record figures) {
-    return MAPPER.valueToTree(figures);
+    JsonNode node = MAPPER.valueToTree(figures);
+    finite(node);
+    return node;
+  }
+
+  private static void finite(JsonNode node) {
+    if (node instanceof ObjectNode object) {
+      for (String name : List.copyOf(namesOf(object))) {
+        JsonNode value = object.get(name);
+        if (value.isFloatingPointNumber() && !Double.isFinite(value.asDouble())) {
+          object.putNull(name);
+          object.put(
+              name + "Why", Double.isNaN(value.asDouble()) ? "no number" : "infinite: known exactly");
+        }
+      }
+    }
+    node.forEach(Json::finite);
+  }
+
+  private static List<String> namesOf(ObjectNode object) {
+    List<String> names = new ArrayList<>();
+    object.fieldNames().forEachRemaining(names::add);
+    return names;
   }
 
   static JsonNode ofOutcome(Program.Run run, Program.Outcome outcome) {

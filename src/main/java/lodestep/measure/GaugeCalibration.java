@@ -1,6 +1,7 @@
 package lodestep.measure;
 
 import java.util.List;
+import java.util.Locale;
 import lodestep.quantity.FluxDensity;
 import lodestep.quantity.Temperature;
 
@@ -25,6 +26,12 @@ public record GaugeCalibration(
 
   /** A gain known no better than this is no calibration. */
   public static final double RELATIVE_UNCERTAINTY_MAX = 0.2;
+
+  /**
+   * A reference magnet may correct the gain by no more: a gauge further off is broken, or the magnet
+   * is not the one of the certificate. Common practice, no source.
+   */
+  public static final double CORRECTION_BY_REFERENCE_MAX = 0.05;
 
   /** A gain corrected by more than a third is outside what a calibration says. */
   private static final double CORRECTION_MAX = 1.0 / 3.0;
@@ -60,6 +67,32 @@ public record GaugeCalibration(
    */
   public FluxDensity fluxDensity(double counts, double zeroCounts, Temperature gauge) {
     return new FluxDensity((counts - zeroCounts) / countsPerTeslaAt(gauge));
+  }
+
+  /**
+   * The calibration by which a reference magnet would have read what its certificate says.
+   *
+   * @param read with this calibration, signed
+   * @param certificate what the certificate says, signed
+   * @param relative standard uncertainty of the two together, placement counted in; 0 to {@value
+   *     #RELATIVE_UNCERTAINTY_MAX}
+   * @throws IllegalArgumentException with one sentence, if the gain would change by more than
+   *     {@link #CORRECTION_BY_REFERENCE_MAX}
+   */
+  public GaugeCalibration correctedBy(FluxDensity read, FluxDensity certificate, double relative) {
+    double factor = read.tesla() / certificate.tesla();
+    // Negated comparison on purpose: it also rejects NaN.
+    if (!(Math.abs(factor - 1) <= CORRECTION_BY_REFERENCE_MAX)) {
+      throw new IllegalArgumentException(
+          String.format(
+              Locale.ROOT,
+              "it reads %s where the certificate says %s: no calibration mends more than %.0f %%;"
+                  + " see that it is the right magnet, nest and spacer, and repair the gauge",
+              read.inGauss(),
+              certificate.inGauss(),
+              100 * CORRECTION_BY_REFERENCE_MAX));
+    }
+    return new GaugeCalibration(countsPerTesla * factor, gainPerKelvin, reference, relative);
   }
 
   /**

@@ -149,6 +149,18 @@ public sealed interface Fault {
     }
   }
 
+  /**
+   * The gauge has gone off: a knock, or age, has changed its gain.
+   *
+   * @param factor counts over what they were, &gt; 0
+   */
+  record GaugeOff(double factor) implements Fault {
+    @Override
+    public void raise(FaultState state) {
+      state.gaugeGain = factor;
+    }
+  }
+
   /** The coil's temperature sensor misbehaves. */
   record CoilSensor(Way way) implements Fault {
 

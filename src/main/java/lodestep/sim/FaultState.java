@@ -32,6 +32,7 @@ final class FaultState {
   boolean cablePulled;
   double linesLostFraction;
   boolean gaugeFrozen;
+  double gaugeGain;
   Fault.CoilSensor.Way coilSensor;
   double bankSenseGain;
   double bankLeakOhms;
@@ -106,6 +107,7 @@ final class FaultState {
     cablePulled = false;
     linesLostFraction = 0.0;
     gaugeFrozen = false;
+    gaugeGain = 1.0;
     coilSensor = Fault.CoilSensor.Way.WORKS;
     bankSenseGain = 1.0;
     bankLeakOhms = Double.POSITIVE_INFINITY;

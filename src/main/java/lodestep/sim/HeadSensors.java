@@ -90,7 +90,7 @@ final class HeadSensors {
     wanderCounts += stepCounts * random.nextGaussian() - wanderCounts / WANDER_LINES;
     double warmth = 1 + HALL_GAIN_PER_KELVIN * (plant.gaugeKelvin() - REFERENCE_KELVIN);
     double counts =
-        plant.gaugeTesla(nowNs) * gauge.countsPerTesla() * hallGain * warmth
+        plant.gaugeTesla(nowNs) * gauge.countsPerTesla() * hallGain * faults.gaugeGain * warmth
             + offsetCounts
             + wanderCounts
             + HALL_NOISE_COUNTS * random.nextGaussian();

@@ -345,7 +345,7 @@ class GaugeCommandsTest {
         .keep(
             rig,
             ledger,
-            wiring.program(rig, ""),
+            wiring.program(rig, "", Calibrated.nominally(rig)),
             new GaugeJudged("house rod", "rod nest", 1, false, "it reads 2 G off"),
             "");
   }

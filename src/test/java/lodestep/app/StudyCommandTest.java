@@ -163,7 +163,7 @@ class StudyCommandTest {
     RigConfig rig = wiring.rig(Optional.empty());
     NestConfig nest = rig.nest("rod nest");
     GuidedStudy study = GuidedStudy.of("placement", List.of("swift"), List.of(), 8);
-    LedgerStart.Program program = wiring.program(rig, "1");
+    LedgerStart.Program program = wiring.program(rig, "1", Calibrated.nominally(rig));
     Queue<String> typed = new ArrayDeque<>();
     LedgerBinding binding = new LedgerBinding(rig.name(), rig.kind());
     try (SqliteStore store = SqliteStore.open(ledger, binding, 0, WALL)) {

@@ -35,6 +35,8 @@ class CommandHelpTest {
                 Stream.of(
                     SoakCommand.class,
                     MatchCommand.class,
+                    CalibrateCommand.class,
+                    RiskCommand.class,
                     RelationCommand.class,
                     StudyCommand.class,
                     PointsCommand.class))
