@@ -133,12 +133,14 @@ final class Figures {
 
   private VirtualBench run(PlannerMode mode, VirtualLedger ledger) {
     Plan plan = (Plan) wiring.planText("figures", PLAN, rig);
-    Batch batch = PlanSource.batch(plan, 0, Entry.planned(plan.rows(), rig), mode, Calibrated.nominal(rig));
+    Batch batch =
+        PlanSource.batch(plan, 0, Entry.planned(plan.rows(), rig), mode, Calibrated.nominal(rig));
     VirtualBench bench =
         new VirtualBench(
             new VirtualBench.Setup(rig, 1, FaultPlan.NONE, Instant.ofEpochSecond(0)),
             batch,
-            LedgerStart.of(ledger.archive(), rig, wiring.program(rig, "1", Calibrated.nominally(rig))),
+            LedgerStart.of(
+                ledger.archive(), rig, wiring.program(rig, "1", Calibrated.nominally(rig))),
             ledger);
     while (!bench.done() && !bench.gaveUp()) {
       bench.runScan();

@@ -20,16 +20,16 @@ import lodestep.bench.SeriesWork;
 import lodestep.cli.GaugeWork;
 import lodestep.cli.HeadWork;
 import lodestep.cli.Refusal;
+import lodestep.config.ReferenceConfig;
 import lodestep.config.RigConfig;
 import lodestep.config.RigKind;
-import lodestep.config.ReferenceConfig;
 import lodestep.ledger.EventCodec;
 import lodestep.ledger.GaugeRecord;
 import lodestep.ledger.StudyRecord;
 import lodestep.measure.GaugeCalibration;
 import lodestep.port.GaugeEvent;
-import lodestep.port.LedgerEvent;
 import lodestep.port.LedgerArchive;
+import lodestep.port.LedgerEvent;
 
 /** What the gauge's commands need of the ledger and of the rig. */
 final class GaugeDesk implements GaugeWork {

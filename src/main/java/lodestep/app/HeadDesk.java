@@ -79,9 +79,7 @@ final class HeadDesk {
   }
 
   HeadWork.HandOutcome byHand(
-      HeadWork.HandRun run,
-      LedgerStart.Program program,
-      HeadWork.HandWatcher watcher) {
+      HeadWork.HandRun run, LedgerStart.Program program, HeadWork.HandWatcher watcher) {
     HandWork work = HandWork.of(run.row(), run.rig(), program.calibration(), run.typed());
     LedgerBinding binding = new LedgerBinding(run.rig().name(), run.rig().kind());
     AtomicBoolean stop = new AtomicBoolean();
@@ -154,11 +152,7 @@ final class HeadDesk {
 
   /** Puts one entry on record, as a run of the program of its own. */
   void keep(
-      RigConfig rig,
-      Path ledgerFile,
-      LedgerStart.Program program,
-      LedgerEvent event,
-      String why) {
+      RigConfig rig, Path ledgerFile, LedgerStart.Program program, LedgerEvent event, String why) {
     LedgerBinding binding = new LedgerBinding(rig.name(), rig.kind());
     try (EventStore store = SqliteStore.open(ledgerFile, binding, monotonic.nowNs(), wall.now())) {
       List<LedgerEvent> events = new ArrayList<>(LedgerStart.of(store, rig, program).prologue());

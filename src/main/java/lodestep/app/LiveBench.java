@@ -114,7 +114,10 @@ final class LiveBench implements AutoCloseable {
       }
       ScanPorts ports = ports(live, link, store);
       LedgerStart start =
-          LedgerStart.of(store, onALine, wiring.program(onALine, Long.toString(SEED), Calibrated.nominally(onALine)));
+          LedgerStart.of(
+              store,
+              onALine,
+              wiring.program(onALine, Long.toString(SEED), Calibrated.nominally(onALine)));
       return new LiveBench(live, new RealBench(onALine, ports, pace, batch, start), store, pace);
     }
 

@@ -32,7 +32,8 @@ final class PlanSource {
   }
 
   /** A batch of this plan, with the number it has in the ledger; 0 when it has not begun. */
-  static Batch batch(Plan plan, long number, List<Entry> entries, PlannerMode mode, GaugeCalibration gauge) {
+  static Batch batch(
+      Plan plan, long number, List<Entry> entries, PlannerMode mode, GaugeCalibration gauge) {
     return new Batch(
         plan.name(),
         plan.sha256(),

@@ -86,8 +86,7 @@ final class Wiring implements Program {
     String seed = real ? "" : Long.toString(run.seed());
     Diary.begins("hand", run.rig(), Optional.of(run.ledgerFile()));
     HandOutcome outcome =
-        desk()
-            .byHand(run, program(run.rig(), seed, run.ledgerFile()), Diary.of(watcher));
+        desk().byHand(run, program(run.rig(), seed, run.ledgerFile()), Diary.of(watcher));
     Diary.ends("hand, " + outcome.verdict().word());
     return outcome;
   }
@@ -270,7 +269,8 @@ final class Wiring implements Program {
         EventStore store =
             SqliteStore.open(run.ledgerFile(), binding, monotonic.nowNs(), wall.now())) {
       Batch batch = begun(store, run).batch();
-      LedgerStart start = LedgerStart.of(store, run.rig(), program(run.rig(), "", run.ledgerFile()));
+      LedgerStart start =
+          LedgerStart.of(store, run.rig(), program(run.rig(), "", run.ledgerFile()));
       ScanPorts ports =
           new ScanPorts(
               devices.lines(), devices.head(), new SqliteLedger(store), new WorkerDesk(), wall);
@@ -307,7 +307,10 @@ final class Wiring implements Program {
     VirtualBench.Setup setup =
         new VirtualBench.Setup(rig, begun.seed(), outside.broken(), wall.now(), told);
     LedgerStart start =
-        LedgerStart.of(ledger.archive(), rig, program(rig, Long.toString(begun.seed()), Calibrated.of(rig, ledger.archive())));
+        LedgerStart.of(
+            ledger.archive(),
+            rig,
+            program(rig, Long.toString(begun.seed()), Calibrated.of(rig, ledger.archive())));
     if (rig.head() instanceof HeadConfig.VirtualHead) {
       return new VirtualBench(setup, begun.batch(), start, ledger);
     }
@@ -339,11 +342,7 @@ final class Wiring implements Program {
   LedgerStart.Program program(RigConfig rig, String virtualSeed, Calibrated gauge) {
     boolean synchronised = rig.kind() == RigKind.REAL && wall.synchronised();
     return new LedgerStart.Program(
-        version(),
-        virtualSeed,
-        synchronised,
-        gauge.calibration(),
-        gauge.source());
+        version(), virtualSeed, synchronised, gauge.calibration(), gauge.source());
   }
 
   LedgerStart.Program program(RigConfig rig, String virtualSeed, Path ledgerFile) {
@@ -375,7 +374,8 @@ final class Wiring implements Program {
       GaugeDesk.requireInControl(gauge, plan);
       List<Entry> entries = going.entries(Entry.planned(plan.rows(), run.rig()));
       return new Begun(
-          PlanSource.batch(plan, going.number(), entries, run.mode(), by).with(LearnedBefore.of(store)),
+          PlanSource.batch(plan, going.number(), entries, run.mode(), by)
+              .with(LearnedBefore.of(store)),
           going.virtualSeed().orElse(run.seed()));
     }
     Plan plan = run.plan().orElseThrow(() -> new Refusal("name a plan, or say --continue"));

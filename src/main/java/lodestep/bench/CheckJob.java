@@ -149,7 +149,7 @@ public sealed interface CheckJob extends Guided
 
     static Reading fresh(Check check, long nowNs) {
       CheckWork work = check.work();
-      return new Reading(check, ReadAtHand.begin(work.calibration(), work.limits(), nowNs));
+      return new Reading(check, ReadAtHand.unhurried(work.calibration(), work.limits(), nowNs));
     }
 
     @Override

@@ -49,9 +49,7 @@ public record PlanRow(
    */
   public record Told(String gauge, Task.ToLevel level, HandGaugeRelation relation) {
 
-    /**
-     * What that gauge is to read where the nest reads this; empty outside the relation's range.
-     */
+    /** What that gauge is to read where the nest reads this; empty outside the relation's range. */
     public Optional<HandGaugeRelation.Level> reads(SettledReading nest) {
       return relation.holdsFor(new FluxDensity(relation.ratio() * nest.value().tesla()))
           ? Optional.of(relation.hand(nest.value(), nest.uncertainty()))

@@ -118,7 +118,8 @@ public record TypedPairs(List<Kind> kinds) {
       named.putIfAbsent(of, identity);
       List<PairedReadings.Pair> found = pairs.computeIfAbsent(of, kind -> new ArrayList<>());
       List<String> out = leftOut.computeIfAbsent(of, kind -> new ArrayList<>());
-      String what = identity.name() + ", " + typed.typed() + " (entry " + all.get(at).number() + ")";
+      String what =
+          identity.name() + ", " + typed.typed() + " (entry " + all.get(at).number() + ")";
       if (same.isEmpty()) {
         out.add(
             acted

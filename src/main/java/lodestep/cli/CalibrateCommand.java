@@ -51,10 +51,7 @@ final class CalibrateCommand extends Asked {
     ReferenceConfig reference = whose.reference(rig);
     Path record = whose.ledger(desk);
     List<GaugeRecord.Entry<ReferenceRead>> readings =
-        desk.program()
-            .gauge()
-            .gaugeRecord(record)
-            .readingsOf(reference.name(), reference.nest());
+        desk.program().gauge().gaugeRecord(record).readingsOf(reference.name(), reference.nest());
     if (readings.isEmpty()) {
       throw new Refusal(
           "no reading of the reference "
@@ -63,7 +60,8 @@ final class CalibrateCommand extends Asked {
     }
     GaugeRecord.Entry<ReferenceRead> newest = readings.get(readings.size() - 1);
     GaugeCalibration before = desk.program().gauge().calibrated(rig, record);
-    CalibrationSet set = set(reference, newest, before, Seatings.of(desk, rig.nest(reference.nest()), record, null));
+    CalibrationSet set =
+        set(reference, newest, before, Seatings.of(desk, rig.nest(reference.nest()), record, null));
     desk.program().gauge().calibrate(rig, record, set, newest.event().calibration());
     double change = set.countsPerTesla() / before.countsPerTesla() - 1;
     if (json) {

@@ -97,7 +97,8 @@ final class GaugeRigCommands {
       NestConfig nest = nest(rig, nestName);
       FluxDensity at = flux("--level", level).magnitude();
       UncertaintyBudget budget =
-          GaugeBudget.of(gauge(rig), at, Seatings.of(desk, nest, desk.ledger(ledger, rigFile), study));
+          GaugeBudget.of(
+              gauge(rig), at, Seatings.of(desk, nest, desk.ledger(ledger, rigFile), study));
       UncertaintyBudget.Expanded expanded = understood(() -> budget.expanded(percent / 100));
       FluxDensity plan = TightestTolerance.of(gauge(rig)).at(at);
       FluxDensity whole =
@@ -203,10 +204,7 @@ final class GaugeRigCommands {
     @Parameters(index = "0", paramLabel = "MAGNET", description = "its number or its name")
     private String magnet = "";
 
-    @Parameters(
-        index = "1",
-        paramLabel = "READING",
-        description = "\"264 G south by shelf gauge\"")
+    @Parameters(index = "1", paramLabel = "READING", description = "\"264 G south by shelf gauge\"")
     private String reading = "";
 
     @Option(names = "--ledger", paramLabel = "FILE", description = RecordCommands.LEDGER)
@@ -227,7 +225,9 @@ final class GaugeRigCommands {
       // Of several magnets of one name the newest.
       MagnetHistory history = found.get(found.size() - 1);
       TypedReading typed = understood(() -> TypedReading.read(reading, ""));
-      desk.program().gauge().keep(rig, record, typed.entry(history.magnet()), "a reading was typed");
+      desk.program()
+          .gauge()
+          .keep(rig, record, typed.entry(history.magnet()), "a reading was typed");
       desk.print(
           List.of(
               said(

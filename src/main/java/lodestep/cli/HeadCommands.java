@@ -276,9 +276,7 @@ final class HeadCommands {
       begin(told, run.rig());
       Cautions.show(told);
       Cautions.showByHand(told);
-      run.row()
-          .told()
-          .ifPresent(by -> told.println(WorkCommands.told(run.row())));
+      run.row().told().ifPresent(by -> told.println(WorkCommands.told(run.row())));
       String band =
           "target " + run.row().task().targetWords() + " ± " + run.row().task().toleranceWords();
       told.println(run.row().nameOf(1) + ": " + band);

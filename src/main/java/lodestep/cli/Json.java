@@ -47,8 +47,8 @@ final class Json {
   }
 
   /**
-   * A record of plain figures, by the names of its components. JSON has no word for infinity: such a
-   * figure is null, and a member of its name with {@code Why} behind says so.
+   * A record of plain figures, by the names of its components. JSON has no word for infinity: such
+   * a figure is null, and a member of its name with {@code Why} behind says so.
    */
   static JsonNode ofRecord(Record figures) {
     JsonNode node = MAPPER.valueToTree(figures);
@@ -63,7 +63,8 @@ final class Json {
         if (value.isFloatingPointNumber() && !Double.isFinite(value.asDouble())) {
           object.putNull(name);
           object.put(
-              name + "Why", Double.isNaN(value.asDouble()) ? "no number" : "infinite: known exactly");
+              name + "Why",
+              Double.isNaN(value.asDouble()) ? "no number" : "infinite: known exactly");
         }
       }
     }

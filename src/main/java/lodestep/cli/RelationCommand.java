@@ -151,9 +151,7 @@ final class RelationCommand extends Asked {
                         paired.nest(),
                         paired.kind(),
                         new HandGauges.Found(
-                            found.relation(),
-                            paired.pairs().magnets().size(),
-                            paired.source())),
+                            found.relation(), paired.pairs().magnets().size(), paired.source())),
                     paired.pairs(),
                     found.untested()),
             none -> {
@@ -231,8 +229,7 @@ final class RelationCommand extends Asked {
   }
 
   private NestConfig fitting(RigConfig rig, Shape kind) {
-    String wanted =
-        kind instanceof Shape.Rod ? "rod" : kind instanceof Shape.Ring ? "ring" : "bar";
+    String wanted = kind instanceof Shape.Rod ? "rod" : kind instanceof Shape.Ring ? "ring" : "bar";
     if (nestName == null) {
       return rig.nests().stream()
           .filter(nest -> nest.shape().equals(wanted))

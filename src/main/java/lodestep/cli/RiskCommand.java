@@ -28,12 +28,12 @@ import picocli.CommandLine.Option;
     description = "Tells how often a magnet outside is accepted, and one inside refused.",
     footer = {
       "",
-      "After JCGM 106, with normal distributions: of all magnets offered, those that are",
-      "outside and accepted (the consumer's risk) and those that are inside and refused",
-      "(the producer's), for the rig's uncertainty and for several guard bands w = r U,",
-      "U = 2 u. --spread is the standard deviation of the magnets that are offered,",
-      "--mean by how much they lie beside the target on the mean. The rig itself",
-      "accepts with r = 1.",
+      "After JCGM 106, with normal distributions: of all magnets offered, those that",
+      "are outside and accepted (the consumer's risk) and those that are inside and",
+      "refused (the producer's), for the rig's uncertainty and for several guard",
+      "bands w = r U, U = 2 u. --spread is the standard deviation of the magnets",
+      "that are offered, --mean by how much they lie beside the target on the mean.",
+      "The rig itself accepts with r = 1.",
       "",
       "Example: lodestep gauge risk --level \"430 G\" --tolerance \"8 G\" --spread \"4 G\""
     })
@@ -67,10 +67,7 @@ final class RiskCommand extends Asked {
       description = "mean of the magnets, from the target; \"0 G\" if left out")
   private String mean = "";
 
-  @Option(
-      names = "--guard",
-      paramLabel = "R",
-      description = "one more guard factor r, 0 to 3")
+  @Option(names = "--guard", paramLabel = "R", description = "one more guard factor r, 0 to 3")
   private @Nullable Double guard;
 
   @Option(names = "--nest", paramLabel = "NEST", description = "the rig's first if left out")
@@ -124,9 +121,7 @@ final class RiskCommand extends Asked {
       double width = factor * Acceptance.COVERAGE * u;
       cases.add(
           new Case(
-              factor,
-              width,
-              understood(() -> new ConformityRisk(offset, sigma, u, half, width))));
+              factor, width, understood(() -> new ConformityRisk(offset, sigma, u, half, width))));
     }
     if (json) {
       desk.print(document(nest, at, half, u, cases));
@@ -166,9 +161,7 @@ final class RiskCommand extends Asked {
             "Risks of accepting at %s ± %s G in the %s, u = %s G (JCGM 106)",
             at.inGauss(), gauss(half, 1), nest.name(), gauss(u, 2)));
     lines.add(
-        said(
-            "Of the magnets offered %.2f %% are inside.",
-            100 * cases.get(0).risk().conforming()));
+        said("Of the magnets offered %.2f %% are inside.", 100 * cases.get(0).risk().conforming()));
     lines.add("");
     lines.addAll(
         new Table(

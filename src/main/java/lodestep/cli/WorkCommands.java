@@ -23,7 +23,6 @@ import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
-
 /** Commands that work on magnets. */
 final class WorkCommands {
 

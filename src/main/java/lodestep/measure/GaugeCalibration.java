@@ -28,8 +28,8 @@ public record GaugeCalibration(
   public static final double RELATIVE_UNCERTAINTY_MAX = 0.2;
 
   /**
-   * A reference magnet may correct the gain by no more: a gauge further off is broken, or the magnet
-   * is not the one of the certificate. Common practice, no source.
+   * A reference magnet may correct the gain by no more: a gauge further off is broken, or the
+   * magnet is not the one of the certificate. Common practice, no source.
    */
   public static final double CORRECTION_BY_REFERENCE_MAX = 0.05;
 

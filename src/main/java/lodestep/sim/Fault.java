@@ -161,6 +161,19 @@ public sealed interface Fault {
     }
   }
 
+  /**
+   * What lies in the nest is warmer than nest and gauge when the fault comes, as from a hot coil or
+   * a hand, and cools: a magnet's fault, not the rig's.
+   *
+   * @param kelvin by how much
+   */
+  record MagnetWarm(double kelvin) implements Fault {
+    @Override
+    public void raise(FaultState state) {
+      state.magnetWarmKelvin = kelvin;
+    }
+  }
+
   /** The coil's temperature sensor misbehaves. */
   record CoilSensor(Way way) implements Fault {
 

@@ -33,6 +33,7 @@ final class FaultState {
   double linesLostFraction;
   boolean gaugeFrozen;
   double gaugeGain;
+  double magnetWarmKelvin;
   Fault.CoilSensor.Way coilSensor;
   double bankSenseGain;
   double bankLeakOhms;
@@ -108,6 +109,7 @@ final class FaultState {
     linesLostFraction = 0.0;
     gaugeFrozen = false;
     gaugeGain = 1.0;
+    magnetWarmKelvin = 0.0;
     coilSensor = Fault.CoilSensor.Way.WORKS;
     bankSenseGain = 1.0;
     bankLeakOhms = Double.POSITIVE_INFINITY;

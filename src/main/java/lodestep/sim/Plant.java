@@ -34,6 +34,9 @@ public final class Plant {
   /** Part of the coil's rise above the room that reaches magnet and gauge; configuration. */
   private static final double RISE_AT_GAUGE_FRACTION = 0.04;
 
+  /** In which the rise of a rod of some grams in its nest falls to 1/e; configuration. */
+  private static final double MAGNET_COOLS_SECONDS = 90;
+
   private static final double ROOM_KELVIN = Temperature.ofDegC(21.5).kelvin();
 
   /** Magnetic constant, CODATA 2018 to the digits that matter here, in T m/A. */
@@ -91,6 +94,7 @@ public final class Plant {
   private int contactBits;
   private long appliedPulses;
   private boolean jigFed;
+  private long warmSinceNs = VirtualRig.START_NS;
   private final OpposedWork opposed = new OpposedWork();
 
   Plant(RigConfig config, String nestName, Controls controls, Drawn drawn) {
@@ -268,7 +272,7 @@ public final class Plant {
     }
     Optional<SeatedMagnet> magnet = controls.seated();
     if (magnet.isPresent()) {
-      tesla += magnet.get().faceFieldTesla(nest.standOff().metres(), gaugeKelvin(), nowNs);
+      tesla += magnet.get().faceFieldTesla(nest.standOff().metres(), magnetKelvin(nowNs), nowNs);
     }
     Optional<HeldMagnet> held = controls.held();
     if (held.isPresent()) {
@@ -289,6 +293,16 @@ public final class Plant {
         .seated()
         .map(magnet -> magnet.faceFieldTesla(standOff, gaugeKelvin(), nowNs))
         .orElse(Double.NaN);
+  }
+
+  /** Temperature of what lies in the nest: the gauge's, but for what it brought with it. */
+  private double magnetKelvin(long nowNs) {
+    if (faults.magnetWarmKelvin == 0) {
+      warmSinceNs = nowNs;
+      return gaugeKelvin();
+    }
+    double cooled = Math.exp(-(nowNs - warmSinceNs) * 1e-9 / MAGNET_COOLS_SECONDS);
+    return gaugeKelvin() + faults.magnetWarmKelvin * cooled;
   }
 
   /** Temperature of magnet and gauge, in kelvin. */

@@ -234,7 +234,10 @@ class GaugeCommandsTest {
     JsonNode json = CommandRun.on(ledger, CommandRun.with(DIAL_TOLD, "--json")).json();
     Ended hand =
         CommandRun.on(
-            ledger, CommandRun.with(new String[] {"hand"}, java.util.Arrays.copyOfRange(DIAL_TOLD, 1, DIAL_TOLD.length)));
+            ledger,
+            CommandRun.with(
+                new String[] {"hand"},
+                java.util.Arrays.copyOfRange(DIAL_TOLD, 1, DIAL_TOLD.length)));
 
     assertThat(before.code()).isEqualTo(2);
     assertThat(before.err()).contains("--told-by: how 'shelf gauge' relates", "is not on record");
@@ -245,7 +248,8 @@ class GaugeCommandsTest {
     double ratio = relationOf(found.out());
     assertThat(ratio).isCloseTo(1.1, within(0.003));
     assertThat(after.code()).as(after.err()).isZero();
-    assertThat(after.out()).contains("415.0 G ± 12.0 G by shelf gauge is ", "shelf gauge is to read 4");
+    assertThat(after.out())
+        .contains("415.0 G ± 12.0 G by shelf gauge is ", "shelf gauge is to read 4");
     JsonNode magnet = json.get("magnets").get(0);
     assertThat(magnet.get("toldBy").asText()).isEqualTo("shelf gauge");
     assertThat(magnet.get("toldTarget").asText()).isEqualTo("415.0 G");

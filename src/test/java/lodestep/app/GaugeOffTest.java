@@ -34,9 +34,13 @@ class GaugeOffTest {
   }
 
   private Ended on(double factor, String... arguments) {
+    return on(new Fault.GaugeOff(factor), arguments);
+  }
+
+  private Ended on(Fault fault, String... arguments) {
     StringWriter out = new StringWriter();
     StringWriter err = new StringWriter();
-    FaultPlan faults = FaultPlan.NONE.with(new Fault.GaugeOff(factor), 0);
+    FaultPlan faults = FaultPlan.NONE.with(fault, 0);
     int code =
         Commands.run(
             new Wiring(Outside.unattended().with(faults)),
@@ -69,7 +73,8 @@ class GaugeOffTest {
     assertThat(refused.err()).contains("the gauge in the rod nest is out of control");
     assertThat(set.code()).as(set.err()).isZero();
     JsonNode calibration = set.json().get("calibration");
-    assertThat(calibration.get("countsPerTesla").asDouble() / 500_000).isCloseTo(OFF, within(0.006));
+    assertThat(calibration.get("countsPerTesla").asDouble() / 500_000)
+        .isCloseTo(OFF, within(0.006));
     assertThat(calibration.get("source").asText())
         .startsWith("reference house rod of 2026-03-14, entry ");
     // A calibration is no check: only a reading says that it has helped.
@@ -87,7 +92,9 @@ class GaugeOffTest {
         .containsExactly("as found", "as found", "as left", "as left");
   }
 
-  /** By hand: certificate 0.75 / 385 and seating 0.15 per cent make 0.246 per cent, and a little. */
+  /**
+   * By hand: certificate 0.75 / 385 and seating 0.15 per cent make 0.246 per cent, and a little.
+   */
   @Test
   void calibrationIsKnownAsWellAsItsCertificateAndSeating() throws IOException {
     assertThat(on(1, "gauge", "check").code()).isZero();
@@ -121,6 +128,18 @@ class GaugeOffTest {
     assertThat(broken.err()).contains("no calibration mends more than 5 %", "repair the gauge");
     assertThat(Calibrated.of(rig(), ledger, new Wiring(Outside.unattended())).source())
         .isEqualTo("nominal, not calibrated");
+  }
+
+  /** Read at once it would be 3.4 G low and the gauge called out of control for it. */
+  @Test
+  void referenceWarmFromTheCoilIsRecognisedAndReadWhenItHasCooled() {
+    Ended warm = on(new Fault.MagnetWarm(45), "gauge", "check");
+
+    assertThat(warm.code()).as(warm.out()).isZero();
+    assertThat(warm.out())
+        .contains("It is warmer or colder than the nest: the reading still creeps by +")
+        .contains("Leave it in the nest for a few minutes", "The gauge is in control.");
+    assertThat(readings()).hasSize(1);
   }
 
   private static lodestep.config.RigConfig rig() {

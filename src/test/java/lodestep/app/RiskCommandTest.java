@@ -54,8 +54,7 @@ class RiskCommandTest {
 
   /** Within five standard deviations of a count. */
   private static void isDrawn(double risk, int count) {
-    assertThat((double) count)
-        .isCloseTo(risk * DRAWS, within(5 * Math.sqrt(risk * DRAWS) + 1));
+    assertThat((double) count).isCloseTo(risk * DRAWS, within(5 * Math.sqrt(risk * DRAWS) + 1));
   }
 
   @Test

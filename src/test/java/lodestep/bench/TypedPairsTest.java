@@ -62,7 +62,9 @@ class TypedPairsTest {
     TypedPairs.Kind kind =
         paired(typed(450), new MagnetStarted(WREN, 1, "tall nest", "by hand"), read(410), act());
 
-    assertThat(kind.pairs().pairs()).singleElement().satisfies(p -> assertThat(p.nest().microTesla()).isEqualTo(41_000));
+    assertThat(kind.pairs().pairs())
+        .singleElement()
+        .satisfies(p -> assertThat(p.nest().microTesla()).isEqualTo(41_000));
   }
 
   /** An act goes on record with the reading it led to: it may have been done already. */
