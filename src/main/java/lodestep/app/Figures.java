@@ -133,7 +133,7 @@ final class Figures {
 
   private VirtualBench run(PlannerMode mode, VirtualLedger ledger) {
     Plan plan = (Plan) wiring.planText("figures", PLAN, rig);
-    Batch batch = Wiring.batch(plan, 0, Entry.planned(plan.rows(), rig), mode, rig);
+    Batch batch = BatchDesk.batch(plan, 0, Entry.planned(plan.rows(), rig), mode, rig);
     VirtualBench bench =
         new VirtualBench(
             new VirtualBench.Setup(rig, 1, FaultPlan.NONE, Instant.ofEpochSecond(0)),

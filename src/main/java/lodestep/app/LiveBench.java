@@ -83,7 +83,7 @@ final class LiveBench implements AutoCloseable {
       RigConfig onALine = rig.with(head);
       Plan plan = (Plan) wiring.planText("figures", PLAN, onALine);
       Batch batch =
-          Wiring.batch(plan, 0, Entry.planned(plan.rows(), onALine), PlannerMode.CURVE, onALine);
+          BatchDesk.batch(plan, 0, Entry.planned(plan.rows(), onALine), PlannerMode.CURVE, onALine);
       LedgerBinding binding = new LedgerBinding(onALine.name(), onALine.kind());
       EventStore store =
           SqliteStore.open(

@@ -55,6 +55,11 @@ public record Batch(
     return entries.stream().findFirst().flatMap(entry -> entry.prepared().jig());
   }
 
+  /** Whether its magnets are only read again: no plan, no attempts, no verdicts. */
+  public boolean rereads() {
+    return entries.stream().anyMatch(entry -> entry.prepared().again().isPresent());
+  }
+
   /** How many have this verdict. */
   public long count(Verdict verdict) {
     return entries.stream()
@@ -131,7 +136,9 @@ public record Batch(
             mode,
             calibration,
             calibrationNumber,
-            entry.prepared().limits());
+            entry.prepared().limits(),
+            row.keep(),
+            entry.prepared().again());
     return Dial.begin(work, memory, freshZero);
   }
 

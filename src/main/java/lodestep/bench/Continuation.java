@@ -128,7 +128,7 @@ public record Continuation(
   }
 
   /** The seed of the run in which the batch with this number was begun. */
-  private static OptionalLong virtualSeed(LedgerArchive archive, long batch) {
+  public static OptionalLong virtualSeed(LedgerArchive archive, long batch) {
     OptionalLong[] seed = {OptionalLong.empty()};
     archive.forEachOfKind(
         EventCodec.kind(LedgerEvent.ProgramStarted.class),

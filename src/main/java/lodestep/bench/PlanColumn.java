@@ -19,6 +19,8 @@ enum PlanColumn {
   TOLD_BY(false),
   COUNT(false),
   LOT(false),
+  READ_AFTER(false),
+  SURVIVES(false),
   WINDING(false);
 
   private final boolean required;

@@ -2,6 +2,7 @@ package lodestep.bench;
 
 import java.util.Optional;
 import lodestep.config.NestConfig;
+import lodestep.dial.Keep;
 import lodestep.dial.PoleUp;
 import lodestep.dial.Task;
 import lodestep.magnet.Alloy;
@@ -20,6 +21,7 @@ import lodestep.quantity.FluxDensity;
  * @param poleUp the face the gauge reads; of no meaning when demagnetising
  * @param count how many, 1 to {@value #COUNT_MAX}
  * @param lot the supplier's lot the magnets came from
+ * @param keep what each is to keep beside its target
  * @param winding around each, in a finished pickup; empty for a magnet by itself
  */
 public record PlanRow(
@@ -32,6 +34,7 @@ public record PlanRow(
     Task task,
     int count,
     Optional<String> lot,
+    Keep keep,
     Optional<WoundPickup> winding) {
 
   /** Fits a label and a line of a table. */
@@ -70,6 +73,7 @@ public record PlanRow(
         task,
         count,
         Optional.empty(),
+        Keep.NOTHING,
         Optional.empty());
   }
 

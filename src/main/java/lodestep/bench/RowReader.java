@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import lodestep.config.NestConfig;
+import lodestep.dial.Keep;
 import lodestep.dial.Task;
 import lodestep.magnet.Alloy;
 import lodestep.magnet.FaceModels;
@@ -33,6 +34,7 @@ final class RowReader {
     Optional<TaskReader.Asked> asked = TaskReader.read(cells);
     Optional<Optional<String>> lot = label(PlanColumn.LOT, cells);
     Optional<Optional<WoundPickup>> winding = winding(cells);
+    Optional<Keep> keep = KeepReader.read(cells);
     Optional<Integer> count = cells.readOr(PlanColumn.COUNT, 1, RowReader::count);
     name.ifPresent(given -> names.take(given, count.orElse(1), cells));
     Optional<Task> task =
@@ -44,6 +46,7 @@ final class RowReader {
         || set.isEmpty()
         || count.isEmpty()
         || lot.isEmpty()
+        || keep.isEmpty()
         || winding.isEmpty()) {
       return Optional.empty();
     }
@@ -58,6 +61,7 @@ final class RowReader {
             task.get(),
             count.get(),
             lot.get(),
+            keep.get(),
             winding.get());
     return had(row, cells);
   }

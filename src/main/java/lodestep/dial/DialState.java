@@ -43,7 +43,7 @@ public sealed interface DialState {
    * @param sinceNs when the trip came
    */
   default Optional<List<LedgerEvent>> closing(View view, long sinceNs, String why) {
-    return Optional.of(List.of(Entries.verdict(dial(), Verdict.TRIPPED, why)));
+    return Optional.of(Entries.tripped(dial(), why));
   }
 
   /** What is asked of the person at the bench now. */
@@ -60,7 +60,8 @@ public sealed interface DialState {
               .with(dial.progress().counting(Purpose.CHARGE).fired(charge));
       return Settle.after(charged, Entries.stageAfter(Purpose.CHARGE), nowNs);
     }
-    return Settle.after(dial, "as found", nowNs);
+    String stage = dial.work().again().isPresent() ? "read again" : "as found";
+    return Settle.after(dial, stage, nowNs);
   }
 
   /** Waits for quiet, then until the reading has settled. */
@@ -110,6 +111,11 @@ public sealed interface DialState {
       }
       events.add(Entries.reading(dial, stage, reading, view));
       Dial known = Learning.afterReading(dial, reading).asked();
+      if (dial.work().again().isPresent()) {
+        Rereading compared = Entries.rereading(known, reading, view);
+        events.add(Entries.reread(known, compared, view.nextNumber() + events.size() - 1));
+        return DialStep.quiet(new Finished(known, compared.finish()), events);
+      }
       MoveQuestion question =
           new MoveQuestion(
               known.questions(),
@@ -362,7 +368,7 @@ public sealed interface DialState {
 
     /** The verdict that closes the attempt: the magnet is open and begins again with a charge. */
     public List<LedgerEvent> closing() {
-      return List.of(Entries.verdict(dial, Verdict.TRIPPED, why));
+      return Entries.tripped(dial, why);
     }
 
     @Override

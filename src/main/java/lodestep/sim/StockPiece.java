@@ -20,6 +20,7 @@ import lodestep.magnet.Shape;
  * @param ownSeed its own figures are drawn from here
  * @param nest name of the nest it belongs in
  * @param earlier pulses it has had at the bench before, oldest first
+ * @param restedSeconds how long it has lain since, &ge; 0
  */
 public record StockPiece(
     String alloy,
@@ -29,7 +30,8 @@ public record StockPiece(
     long lotSeed,
     long ownSeed,
     String nest,
-    List<EarlierPulse> earlier) {
+    List<EarlierPulse> earlier,
+    double restedSeconds) {
 
   /**
    * A pulse of an earlier run, to be done to the magnet again.
@@ -42,6 +44,19 @@ public record StockPiece(
 
   public StockPiece {
     earlier = List.copyOf(earlier);
+  }
+
+  /** One that comes to the bench as its newest pulse has left it. */
+  public StockPiece(
+      String alloy,
+      Shape shape,
+      boolean northUp,
+      boolean charged,
+      long lotSeed,
+      long ownSeed,
+      String nest,
+      List<EarlierPulse> earlier) {
+    this(alloy, shape, northUp, charged, lotSeed, ownSeed, nest, earlier, 0);
   }
 
   /**
@@ -75,6 +90,9 @@ public record StockPiece(
     }
     earlier.forEach(
         pulse -> magnet.applyPulse(pulse.northAperM(), pulse.southAperM(), pulse.northFirst()));
+    if (restedSeconds > 0) {
+      magnet.rest(restedSeconds);
+    }
     return new VirtualOperator.Piece(magnet, nest);
   }
 }

@@ -9,6 +9,9 @@ import java.util.stream.Stream;
 import lodestep.port.ActEvent.ActEnded;
 import lodestep.port.ActEvent.Intent;
 import lodestep.port.ChainEnd;
+import lodestep.port.KeepingEvent.KeepingAsked;
+import lodestep.port.KeepingEvent.MagnetNoted;
+import lodestep.port.KeepingEvent.MagnetReread;
 import lodestep.port.LedgerEvent;
 import lodestep.port.LedgerEvent.MagnetStarted;
 import lodestep.port.LedgerEvent.ReadingTaken;
@@ -184,6 +187,21 @@ class MagnetHistoryTest {
     public String verdict(VerdictGiven event) {
       return event.verdict();
     }
+
+    @Override
+    public String asked(KeepingAsked event) {
+      return "survives " + event.survivesAmperesPerMetre();
+    }
+
+    @Override
+    public String noted(MagnetNoted event) {
+      return "noted " + event.what();
+    }
+
+    @Override
+    public String reread(MagnetReread event) {
+      return "read again " + event.finding();
+    }
   }
 
   @Test
@@ -218,6 +236,9 @@ class MagnetHistoryTest {
             "act-by-hand",
             "bank-proven",
             "curve-point",
+            "keeping-asked",
+            "magnet-noted",
+            "magnet-reread",
             "magnet-started",
             "pulse-ended",
             "pulse-intended",
