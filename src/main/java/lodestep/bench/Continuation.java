@@ -94,6 +94,7 @@ public record Continuation(
               none.earlier(),
               none.firstCharge(),
               none.beforeProof(),
+              none.rested(),
               counts);
       return new Known(magnet, attempts, asFound, last, finish(verdict), Optional.of(progress));
     }

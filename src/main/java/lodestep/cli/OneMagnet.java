@@ -53,6 +53,18 @@ final class OneMagnet {
   private @Nullable String tolerance;
 
   @Option(
+      names = "--read-after",
+      paramLabel = "SPAN",
+      description = "judged so long after its last pulse: \"10 min\"; at once if left out")
+  private @Nullable String readAfter;
+
+  @Option(
+      names = "--survives",
+      paramLabel = "FIELD",
+      description = "an opposing field that must leave it as it is: \"6 kA/m\"")
+  private @Nullable String survives;
+
+  @Option(
       names = "--winding",
       paramLabel = "WINDING",
       description =
@@ -66,7 +78,7 @@ final class OneMagnet {
    * @param ledger on which an unnamed magnet gets a name that is free
    */
   String planText(Program program, Path ledger) {
-    return "name,alloy,shape,size,nest,pole up,target,tolerance,winding\n"
+    return "name,alloy,shape,size,nest,pole up,target,tolerance,read after,survives,winding\n"
         + List.of(
                 name == null ? program.namesOnRecord(ledger).free(NAME) : name,
                 given(alloy),
@@ -76,6 +88,8 @@ final class OneMagnet {
                 given(poleUp),
                 given(target),
                 given(tolerance),
+                given(readAfter),
+                given(survives),
                 given(winding))
             .stream()
             .map(OneMagnet::quoted)

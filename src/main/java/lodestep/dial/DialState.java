@@ -25,7 +25,15 @@ import lodestep.protocol.HeadFrame;
  * Dialing one magnet, from seated and released by the pedal to its verdict: settle and read, ask
  * the planner, intent, act, settle and read again. Pure and total.
  */
-public sealed interface DialState {
+public sealed interface DialState
+    permits DialState.Settle,
+        DialState.AwaitMove,
+        DialState.Rest,
+        DialState.ByHand,
+        DialState.Acting,
+        DialState.Finished,
+        DialState.Halted,
+        LetRest {
 
   /** What follows from this view. */
   DialStep step(View view);
@@ -125,7 +133,7 @@ public sealed interface DialState {
               known.zero(),
               Gauge.coilTemperature(view));
       return new DialStep(
-          new AwaitMove(known, view.nowNs()),
+          new AwaitMove(known, view.nowNs(), sinceNs),
           Outputs.ALL_LOW,
           false,
           events,
@@ -139,8 +147,12 @@ public sealed interface DialState {
     }
   }
 
-  /** Waits for the planner. */
-  record AwaitMove(Dial dial, long sinceNs) implements DialState {
+  /**
+   * Waits for the planner.
+   *
+   * @param pulsedAtNs when the newest pulse ended, or the attempt began
+   */
+  record AwaitMove(Dial dial, long sinceNs, long pulsedAtNs) implements DialState {
 
     private static final long LONGEST_NS = 10_000_000_000L;
 
@@ -149,7 +161,9 @@ public sealed interface DialState {
       if (view.plan().isPresent()
           && view.plan().get() instanceof MoveAnswer answer
           && answer.number() == dial.questions()) {
-        return answer.move().match(fire -> Rest.orFire(dial, fire, view), this::finish);
+        return answer
+            .move()
+            .match(fire -> Rest.orFire(dial, fire, view), finish -> finish(finish, view));
       }
       if (view.nowNs() - sinceNs > LONGEST_NS) {
         return DialStep.quiet(new Halted(dial, "the planner gave no answer"));
@@ -157,10 +171,13 @@ public sealed interface DialState {
       return DialStep.quiet(this);
     }
 
-    private DialStep finish(Finish finish) {
+    private DialStep finish(Finish finish, View view) {
+      if (LetRest.due(dial, finish)) {
+        return new LetRest(dial, pulsedAtNs).step(view);
+      }
+      Finish told = Kept.told(dial, finish);
       return DialStep.quiet(
-          new Finished(dial, finish),
-          List.of(Entries.verdict(dial, finish.verdict(), finish.why())));
+          new Finished(dial, told), List.of(Entries.verdict(dial, told.verdict(), told.why())));
     }
 
     @Override

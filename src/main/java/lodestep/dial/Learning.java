@@ -15,6 +15,10 @@ final class Learning {
   static Dial afterReading(Dial dial, SettledReading reading) {
     Progress read = dial.progress().withReading(reading);
     double level = dial.work().pole().sign() * reading.value().tesla();
+    if (read.rested()) {
+      // What time has taken is no point of the curve.
+      return dial.with(read);
+    }
     if (read.lastMove().isEmpty()) {
       return dial.with(read.withPoints(List.of(new Progress.Point(0, level))));
     }

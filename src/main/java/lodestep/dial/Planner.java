@@ -206,16 +206,22 @@ record Planner(Work work, Zero zero, RigNow now) {
         mayCharge && work.mode() == PlannerMode.CURVE
             ? Optional.of(Expectation.of(work, now, progress, reading))
             : Optional.empty();
-    double stands = expected.map(known -> known.level().tesla()).orElse(level(reading));
+    // What the curve said before the rest knows nothing of what time has taken since.
+    double stands =
+        expected
+            .filter(known -> !progress.rested())
+            .map(known -> known.level().tesla())
+            .orElse(level(reading));
     double half = Acceptance.guarded(task.target(), task.tolerance()).acceptedHalfWidthTesla(u);
     double off = stands - target;
+    Approach approach = new Approach(work, now, progress, reading, target, half);
     if (Math.abs(off) <= half) {
-      return remarked(inside(progress, reading), expected);
+      Optional<Move> hardened = approach.hardening(expected);
+      return remarked(hardened.orElseGet(() -> inside(progress, reading)), expected);
     }
     if (off < 0) {
       return remarked(below(task, progress, reading, mayCharge), expected);
     }
-    Approach approach = new Approach(work, now, progress, reading, target, half);
     Move next =
         expected
             .map(approach::by)
@@ -254,6 +260,9 @@ record Planner(Work work, Zero zero, RigNow now) {
   private Move inside(Progress progress, SettledReading reading) {
     double largest = progress.largestReverseAperM();
     double proof = largest > 0 ? PROOF_FRACTION * largest : ofEarlierAttempt(reading);
+    if (progress.rested()) {
+      return accepted("inside the tolerance after its rest", progress);
+    }
     if (proof == 0) {
       return accepted("inside the tolerance with no knock-down", progress);
     }

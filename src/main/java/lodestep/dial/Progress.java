@@ -16,6 +16,7 @@ import lodestep.measure.SettledReading;
  * @param earlier such points of the charges before this one, after each of which it fell below
  * @param firstCharge reading after the first of two charges that prove a full charge
  * @param beforeProof the reading the proof pulse must not move
+ * @param rested whether the newest reading was taken after the magnet was let rest, as is asked
  */
 public record Progress(
     Optional<SettledReading> asFound,
@@ -25,6 +26,7 @@ public record Progress(
     List<List<Point>> earlier,
     Optional<SettledReading> firstCharge,
     Optional<SettledReading> beforeProof,
+    boolean rested,
     Counts counts) {
 
   /**
@@ -81,6 +83,7 @@ public record Progress(
         List.of(),
         Optional.empty(),
         Optional.empty(),
+        false,
         Counts.NONE);
   }
 
@@ -106,12 +109,12 @@ public record Progress(
 
   Progress withCounts(Counts newCounts) {
     return new Progress(
-        asFound, last, lastMove, points, earlier, firstCharge, beforeProof, newCounts);
+        asFound, last, lastMove, points, earlier, firstCharge, beforeProof, rested, newCounts);
   }
 
   Progress withPoints(List<Point> newPoints) {
     return new Progress(
-        asFound, last, lastMove, newPoints, earlier, firstCharge, beforeProof, counts);
+        asFound, last, lastMove, newPoints, earlier, firstCharge, beforeProof, rested, counts);
   }
 
   /** After a delivered pulse; what it did shows with the next reading. */
@@ -124,6 +127,7 @@ public record Progress(
         earlier,
         firstCharge,
         move.purpose() == Purpose.PROOF ? last : beforeProof,
+        false,
         counts);
   }
 
@@ -136,7 +140,14 @@ public record Progress(
         earlier,
         firstCharge,
         beforeProof,
+        rested,
         counts);
+  }
+
+  /** Let rest since its newest pulse, as long as is asked. */
+  Progress afterRest() {
+    return new Progress(
+        asFound, last, lastMove, points, earlier, firstCharge, beforeProof, true, counts);
   }
 
   /** Charged, and read so: its curve begins anew, what was seen of it stays known. */
@@ -146,7 +157,8 @@ public record Progress(
       before.add(points);
     }
     List<Point> anew = List.of(new Point(0, levelTesla));
-    return new Progress(asFound, last, lastMove, anew, before, firstCharge, beforeProof, counts);
+    return new Progress(
+        asFound, last, lastMove, anew, before, firstCharge, beforeProof, rested, counts);
   }
 
   /** The points of every charge so far whose magnet was knocked down, the newest last. */
@@ -163,6 +175,7 @@ public record Progress(
   }
 
   Progress withFirstCharge(Optional<SettledReading> reading) {
-    return new Progress(asFound, last, lastMove, points, earlier, reading, beforeProof, counts);
+    return new Progress(
+        asFound, last, lastMove, points, earlier, reading, beforeProof, rested, counts);
   }
 }

@@ -69,6 +69,9 @@ final class Attempt {
   List<List<Progress.Point>> earlier = List.of();
   Optional<SettledReading> firstCharge = Optional.empty();
   Optional<SettledReading> beforeProof = Optional.empty();
+  boolean rested;
+  Keep keep = Keep.NOTHING;
+  Optional<Accepted> again = Optional.empty();
   int pulses;
   int charges;
   int knockDowns;
@@ -194,7 +197,9 @@ final class Attempt {
         mode,
         new GaugeCalibration(500_000, 0, Temperature.ofDegC(20), gainUncertainty),
         2,
-        Limits.standard());
+        Limits.standard(),
+        keep,
+        again);
   }
 
   Progress progress() {
@@ -206,6 +211,7 @@ final class Attempt {
         earlier,
         firstCharge,
         beforeProof,
+        rested,
         new Progress.Counts(pulses, charges, knockDowns, recharges, demagnetising, proofs));
   }
 

@@ -59,7 +59,8 @@ class EventCodecTest {
         .isEqualTo(
             "act-by-hand bank-proven batch-continued batch-ended batch-started calibration-set"
                 + " curve-point gap-curve-measured gauge-judged hand-gauge-related head-seen"
-                + " keeping-asked ledger-created magnet-named magnet-noted magnet-reread magnet-started person-asked program-started"
+                + " keeping-asked ledger-created magnet-named magnet-noted magnet-reread"
+                + " magnet-started person-asked program-started"
                 + " program-stopped pulse-ended pulse-intended reading-taken reading-typed"
                 + " reference-read rig-described stroke-ended stroke-intended"
                 + " switched-pulse-intended trip-reset tripped verdict-given"
