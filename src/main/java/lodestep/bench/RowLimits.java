@@ -39,7 +39,8 @@ final class RowLimits {
     Optional<Refusal> hard = tooHard();
     return hard.isPresent()
         ? hard.stream().toList()
-        : Stream.of(wrongWay().stream(), wound().stream(), unreached().stream())
+        : Stream.of(
+                wrongWay().stream(), wound().stream(), survived().stream(), unreached().stream())
             .flatMap(refusals -> refusals)
             .toList();
   }
@@ -89,6 +90,16 @@ final class RowLimits {
                     .inducedBy(rules.rig(), row.magnet(), row.nest().coil())
                     .flatMap(winding::refusal))
         .map(why -> new Refusal(PlanColumn.WINDING, why));
+  }
+
+  /** What has no level has none to keep, and no source goes beyond its own field. */
+  private Optional<Refusal> survived() {
+    if (row.keep().survives().isEmpty() || !(row.task() instanceof Task.Demagnetise)) {
+      return Optional.empty();
+    }
+    return Optional.of(
+        new Refusal(
+            PlanColumn.SURVIVES, "a magnet that is demagnetised has no level to keep; leave it empty"));
   }
 
   private List<Refusal> unreached() {
