@@ -10,9 +10,12 @@ import lodestep.dial.MagnetCurve;
 import lodestep.dial.Move;
 import lodestep.dial.PlannerMode;
 import lodestep.dial.RigMemory;
+import lodestep.dial.Task;
 import lodestep.dial.Verdict;
 import lodestep.dial.Work;
 import lodestep.dial.Zero;
+import lodestep.magnet.Neutral;
+import lodestep.magnet.UnknownAlloy;
 import lodestep.measure.GaugeCalibration;
 import lodestep.port.LedgerEvent;
 
@@ -138,6 +141,9 @@ public record Batch(
             calibrationNumber,
             entry.prepared().limits(),
             row.keep(),
+            row.task() instanceof Task.Demagnetise && !UnknownAlloy.is(row.alloy())
+                ? Optional.of(Neutral.of(row.magnet(), row.nest().standOff()))
+                : Optional.empty(),
             entry.prepared().again());
     return Dial.begin(work, memory, freshZero);
   }

@@ -95,6 +95,7 @@ public record Continuation(
               none.firstCharge(),
               none.beforeProof(),
               none.rested(),
+              none.tried(),
               counts);
       return new Known(magnet, attempts, asFound, last, finish(verdict), Optional.of(progress));
     }

@@ -22,6 +22,7 @@ import lodestep.magnet.FaceModel;
 import lodestep.magnet.Figure;
 import lodestep.magnet.Shape;
 import lodestep.magnet.SlowRelaxation;
+import lodestep.magnet.UnknownAlloy;
 import lodestep.measure.GaugeCalibration;
 import lodestep.port.LedgerArchive;
 import lodestep.port.LedgerEvent.CalibrationSet;
@@ -204,7 +205,10 @@ public final class Rereads {
 
   /** The row of a plan that would ask for such a magnet. */
   static PlanRow row(MagnetNamed identity, RigConfig rig) {
-    Alloy alloy = MagnetAsked.alloy(Lots.of(rig), identity.alloy());
+    Alloy alloy =
+        UnknownAlloy.isWritten(identity.alloy())
+            ? UnknownAlloy.alloy()
+            : MagnetAsked.alloy(Lots.of(rig), identity.alloy());
     Shape shape = MagnetAsked.shape(identity.shape(), sizes(identity));
     NestConfig nest =
         rig.nests().stream()

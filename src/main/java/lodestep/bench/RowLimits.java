@@ -7,6 +7,7 @@ import java.util.stream.Stream;
 import lodestep.config.KnockDownBy;
 import lodestep.dial.PoleUp;
 import lodestep.dial.Task;
+import lodestep.magnet.UnknownAlloy;
 import lodestep.quantity.FluxDensity;
 
 /** Whether what a row asks for can be had: from the magnet, and from the gauge. Pure. */
@@ -99,7 +100,8 @@ final class RowLimits {
     }
     return Optional.of(
         new Refusal(
-            PlanColumn.SURVIVES, "a magnet that is demagnetised has no level to keep; leave it empty"));
+            PlanColumn.SURVIVES,
+            "a magnet that is demagnetised has no level to keep; leave it empty"));
   }
 
   private List<Refusal> unreached() {
@@ -125,7 +127,8 @@ final class RowLimits {
 
   private Optional<Refusal> reach(FluxDensity size) {
     FluxDensity full = row.fullCharge();
-    if (size.tesla() > full.tesla() * FULL_CHARGE_MARGIN) {
+    boolean known = !UnknownAlloy.is(row.alloy());
+    if (known && size.tesla() > full.tesla() * FULL_CHARGE_MARGIN) {
       return Optional.of(new Refusal(PlanColumn.TARGET, moreThanItTakes(size, full)));
     }
     FluxDensity range = rules.rig().gauge().range();

@@ -9,6 +9,7 @@ import lodestep.dial.Task;
 import lodestep.magnet.Alloy;
 import lodestep.magnet.FaceModels;
 import lodestep.magnet.Shape;
+import lodestep.magnet.UnknownAlloy;
 import lodestep.quantity.Nearest;
 
 /** Reads the rows of one plan; what is wrong with a row is noted in its cells. One thread. */
@@ -113,7 +114,9 @@ final class RowReader {
   }
 
   private Alloy alloy(String text) {
-    return MagnetAsked.alloy(rules.alloys(), text);
+    return UnknownAlloy.isWritten(text)
+        ? UnknownAlloy.alloy()
+        : MagnetAsked.alloy(rules.alloys(), text);
   }
 
   /** Without a shape a size cannot be read, but an empty one is missed all the same. */

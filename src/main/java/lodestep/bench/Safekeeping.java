@@ -81,7 +81,9 @@ public record Safekeeping(
             Math.abs(FluxDensity.ofMicroTesla(accepted.get().fieldMicroTesla()).tesla()));
     return Optional.of(
         new Safekeeping(
-            survives, takes(row, level, peak, 1), takes(row, level, peak, 10),
+            survives,
+            takes(row, level, peak, 1),
+            takes(row, level, peak, 10),
             apart(row, rig, survives)));
   }
 
@@ -108,8 +110,7 @@ public record Safekeeping(
   private static List<Apart> apart(PlanRow row, RigConfig rig, FieldStrength survives) {
     KeepApart keep = new KeepApart(row.shape(), survives);
     List<Apart> apart = new ArrayList<>();
-    FluxSource like =
-        row.shape().perTesla().times(row.magnet().model().chargedPolarisationTesla());
+    FluxSource like = row.shape().perTesla().times(row.magnet().model().chargedPolarisationTesla());
     apart.add(
         new Apart("another of its kind, fully charged", keep.from(like, row.shape().height())));
     HardMaterial.find(JAW_MATERIAL)

@@ -119,8 +119,7 @@ final class ExplainCommand extends Asked {
               .standingVerdict()
               .map(verdict -> verdict.verdict() + ": " + verdict.why())
               .orElse("its newest attempt has no verdict");
-      return new Case(
-          history, shown, explained, target, why, RecordCommands.kept(history, config));
+      return new Case(history, shown, explained, target, why, RecordCommands.kept(history, config));
     }
   }
 

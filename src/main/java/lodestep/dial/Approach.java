@@ -97,8 +97,7 @@ record Approach(
         expectation
             .map(known -> aim(known).lowestAfter(can.get()))
             .orElseGet(
-                () ->
-                    plain().lowestAfter(can.get().amperesPerMetre(), progress.points(), full));
+                () -> plain().lowestAfter(can.get().amperesPerMetre(), progress.points(), full));
     return Optional.of(
         lowest >= targetTesla - halfTesla
             ? knockDown(can.get())

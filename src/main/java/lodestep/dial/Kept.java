@@ -63,9 +63,7 @@ final class Kept {
   static Finish told(Dial dial, Finish finish) {
     double peak = dial.progress().largestReverseAperM();
     boolean kept = finish.verdict() == Verdict.ACCEPTED && peak > 0;
-    return kept
-        ? new Finish(finish.verdict(), finish.why() + "; " + words(dial, peak))
-        : finish;
+    return kept ? new Finish(finish.verdict(), finish.why() + "; " + words(dial, peak)) : finish;
   }
 
   private static String words(Dial dial, double peakAperM) {

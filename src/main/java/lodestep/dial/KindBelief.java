@@ -41,9 +41,6 @@ record KindBelief(Gaussian common, Spread spread, double surprise, double weight
 
   private static final double SIZE_SIGMA = 0.01;
 
-  /** Three published figures fix the knee no better. */
-  private static final double ROUNDNESS_SIGMA = 0.25;
-
   /** The alloy's spread counts as if so many magnets had been seen to have it. */
   private static final double SPREAD_WEIGHT = 6;
 
@@ -64,7 +61,7 @@ record KindBelief(Gaussian common, Spread spread, double surprise, double weight
             spread.remanenceLot(),
             spread.coercivityLot(),
             SIZE_SIGMA,
-            ROUNDNESS_SIGMA);
+            spread.roundnessLot());
     Gaussian rest = Gaussian.smooth(PLACES, REST_SIGMA, REST_LENGTH);
     return new KindBelief(traits.beside(rest), spread, 0, 0);
   }

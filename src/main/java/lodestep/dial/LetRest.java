@@ -42,6 +42,8 @@ record LetRest(Dial dial, long pulsedAtNs) implements DialState {
 
   @Override
   public String sentence() {
-    return "letting it rest for " + asked().written() + " before it is judged; leave it in its nest";
+    return "letting it rest for "
+        + asked().written()
+        + " before it is judged; leave it in its nest";
   }
 }

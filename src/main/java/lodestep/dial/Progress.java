@@ -3,6 +3,7 @@ package lodestep.dial;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import lodestep.magnet.Neutral;
 import lodestep.measure.SettledReading;
 
 /**
@@ -17,6 +18,7 @@ import lodestep.measure.SettledReading;
  * @param firstCharge reading after the first of two charges that prove a full charge
  * @param beforeProof the reading the proof pulse must not move
  * @param rested whether the newest reading was taken after the magnet was let rest, as is asked
+ * @param tried pulses that were to leave nothing, each with what it left
  */
 public record Progress(
     Optional<SettledReading> asFound,
@@ -27,6 +29,7 @@ public record Progress(
     Optional<SettledReading> firstCharge,
     Optional<SettledReading> beforeProof,
     boolean rested,
+    List<Neutral.Tried> tried,
     Counts counts) {
 
   /**
@@ -71,6 +74,7 @@ public record Progress(
   public Progress {
     points = List.copyOf(points);
     earlier = List.copyOf(earlier);
+    tried = List.copyOf(tried);
   }
 
   /** Nothing read, nothing fired. */
@@ -84,6 +88,7 @@ public record Progress(
         Optional.empty(),
         Optional.empty(),
         false,
+        List.of(),
         Counts.NONE);
   }
 
@@ -109,12 +114,12 @@ public record Progress(
 
   Progress withCounts(Counts newCounts) {
     return new Progress(
-        asFound, last, lastMove, points, earlier, firstCharge, beforeProof, rested, newCounts);
+        asFound, last, lastMove, points, earlier, firstCharge, beforeProof, rested, tried, newCounts);
   }
 
   Progress withPoints(List<Point> newPoints) {
     return new Progress(
-        asFound, last, lastMove, newPoints, earlier, firstCharge, beforeProof, rested, counts);
+        asFound, last, lastMove, newPoints, earlier, firstCharge, beforeProof, rested, tried, counts);
   }
 
   /** After a delivered pulse; what it did shows with the next reading. */
@@ -128,6 +133,7 @@ public record Progress(
         firstCharge,
         move.purpose() == Purpose.PROOF ? last : beforeProof,
         false,
+        tried,
         counts);
   }
 
@@ -141,13 +147,22 @@ public record Progress(
         firstCharge,
         beforeProof,
         rested,
+        tried,
         counts);
+  }
+
+  /** What the newest pulse, which was to leave nothing, has left. */
+  Progress withTried(Neutral.Tried left) {
+    List<Neutral.Tried> more = new ArrayList<>(tried);
+    more.add(left);
+    return new Progress(
+        asFound, last, lastMove, points, earlier, firstCharge, beforeProof, rested, more, counts);
   }
 
   /** Let rest since its newest pulse, as long as is asked. */
   Progress afterRest() {
     return new Progress(
-        asFound, last, lastMove, points, earlier, firstCharge, beforeProof, true, counts);
+        asFound, last, lastMove, points, earlier, firstCharge, beforeProof, true, tried, counts);
   }
 
   /** Charged, and read so: its curve begins anew, what was seen of it stays known. */
@@ -158,7 +173,7 @@ public record Progress(
     }
     List<Point> anew = List.of(new Point(0, levelTesla));
     return new Progress(
-        asFound, last, lastMove, anew, before, firstCharge, beforeProof, rested, counts);
+        asFound, last, lastMove, anew, before, firstCharge, beforeProof, rested, tried, counts);
   }
 
   /** The points of every charge so far whose magnet was knocked down, the newest last. */
@@ -176,6 +191,6 @@ public record Progress(
 
   Progress withFirstCharge(Optional<SettledReading> reading) {
     return new Progress(
-        asFound, last, lastMove, points, earlier, reading, beforeProof, rested, counts);
+        asFound, last, lastMove, points, earlier, reading, beforeProof, rested, tried, counts);
   }
 }

@@ -5,6 +5,7 @@ import lodestep.config.Limits;
 import lodestep.config.NestConfig;
 import lodestep.magnet.CurveFamily;
 import lodestep.magnet.KnockDownCurve;
+import lodestep.magnet.Neutral;
 import lodestep.measure.GaugeCalibration;
 import lodestep.quantity.FieldStrength;
 import lodestep.quantity.FluxDensity;
@@ -25,6 +26,7 @@ import lodestep.quantity.FluxDensity;
  * @param coercivity HcJ of the alloy
  * @param calibration of the gauge, {@code calibrationNumber} its ledger number
  * @param keep what it is to keep beside its target
+ * @param neutral how such a magnet is brought to nothing with few pulses; empty where nobody knows
  * @param again what it was accepted by, of a magnet that is only to be read again
  */
 public record Work(
@@ -46,6 +48,7 @@ public record Work(
     long calibrationNumber,
     Limits limits,
     Keep keep,
+    Optional<Neutral> neutral,
     Optional<Accepted> again) {
 
   /** A magnet that is dialed and asked to keep nothing. */
@@ -86,6 +89,7 @@ public record Work(
         calibrationNumber,
         limits,
         Keep.NOTHING,
+        Optional.empty(),
         Optional.empty());
   }
 

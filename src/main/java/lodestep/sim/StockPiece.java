@@ -7,6 +7,7 @@ import lodestep.magnet.AlloyBook;
 import lodestep.magnet.FaceModel;
 import lodestep.magnet.FaceModels;
 import lodestep.magnet.Shape;
+import lodestep.magnet.UnknownAlloy;
 
 /**
  * One magnet of the virtual stock, as a description from which any process makes the same magnet.
@@ -71,7 +72,17 @@ public record StockPiece(
         .toList();
   }
 
+  /** What nobody at the bench knows the stock has all the same: one of the alloys, by its lot. */
+  private Alloy drawn(AlloyBook book) {
+    List<Alloy> dialed =
+        book.alloys().stream().filter(alloy -> alloy.family().isDialed()).toList();
+    return dialed.get(new SplittableRandom(lotSeed).nextInt(dialed.size()));
+  }
+
   private Alloy known(AlloyBook book) {
+    if (UnknownAlloy.isWritten(alloy)) {
+      return drawn(book);
+    }
     return book.find(alloy)
         .orElseThrow(() -> new IllegalArgumentException("no alloy '" + alloy + "'"));
   }

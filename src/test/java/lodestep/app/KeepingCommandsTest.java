@@ -87,8 +87,13 @@ class KeepingCommandsTest {
     added.subList(0, before.size()).clear();
     assertThat(added)
         .containsExactly(
-            "program-started", "calibration-set", "head-seen", "zero-taken", "reading-taken",
-            "magnet-reread", "program-stopped");
+            "program-started",
+            "calibration-set",
+            "head-seen",
+            "zero-taken",
+            "reading-taken",
+            "magnet-reread",
+            "program-stopped");
     assertThat(onLedger("history", "one").out()).contains("kept", "read again", "accepted");
     // No batch is left open by it.
     assertThat(onLedger("batch", "--continue").err()).contains("no batch left open");

@@ -11,6 +11,7 @@ import lodestep.config.NestConfig;
 import lodestep.config.SupplyConfig;
 import lodestep.magnet.CurveFamily;
 import lodestep.magnet.KnockDownCurve;
+import lodestep.magnet.Neutral;
 import lodestep.magnet.Spread;
 import lodestep.measure.GaugeCalibration;
 import lodestep.measure.GaugeZero;
@@ -72,6 +73,8 @@ final class Attempt {
   boolean rested;
   Keep keep = Keep.NOTHING;
   Optional<Accepted> again = Optional.empty();
+  Optional<Neutral> neutral = Optional.empty();
+  List<Neutral.Tried> tried = List.of();
   int pulses;
   int charges;
   int knockDowns;
@@ -199,6 +202,7 @@ final class Attempt {
         2,
         Limits.standard(),
         keep,
+        neutral,
         again);
   }
 
@@ -212,6 +216,7 @@ final class Attempt {
         firstCharge,
         beforeProof,
         rested,
+        tried,
         new Progress.Counts(pulses, charges, knockDowns, recharges, demagnetising, proofs));
   }
 

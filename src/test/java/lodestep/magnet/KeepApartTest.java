@@ -57,9 +57,7 @@ class KeepApartTest {
 
   @Test
   void isNowhereSafeOnABenchWithNothingSurvived() {
-    assertThat(
-            new KeepApart(ROD, new FieldStrength(0))
-                .from(DISC.source(), DISC.shape().height()))
+    assertThat(new KeepApart(ROD, new FieldStrength(0)).from(DISC.source(), DISC.shape().height()))
         .isEmpty();
   }
 
@@ -91,12 +89,9 @@ class KeepApartTest {
     Keeping keeping = Keeping.of(KIND, OFF);
     double loop =
         keeping
-            .lossTo(
-                new FluxDensity(full),
-                SlowRelaxation.actsAs(SETTLED.seconds(), LATE.seconds()))
+            .lossTo(new FluxDensity(full), SlowRelaxation.actsAs(SETTLED.seconds(), LATE.seconds()))
             .tesla();
-    double crept =
-        full * (SlowRelaxation.creptPart(LATE.seconds()) - SlowRelaxation.creptPart(10));
+    double crept = full * (SlowRelaxation.creptPart(LATE.seconds()) - SlowRelaxation.creptPart(10));
 
     assertThat(takes(0, full)).isCloseTo(loop + crept, within(1e-4 * full));
   }

@@ -17,7 +17,12 @@ class TimeSpanTest {
 
   @ParameterizedTest
   @CsvSource({
-    "45,45 s", "600,10 min", "5430,90.5 min", "36000,10 h", "864000,10 days", "315576000,10 years"
+    "45,45 s",
+    "600,10 min",
+    "5430,90.5 min",
+    "36000,10 h",
+    "864000,10 days",
+    "315576000,10 years"
   })
   void writesTheUnitThatSuits(double seconds, String words) {
     assertThat(new TimeSpan(seconds).written()).isEqualTo(words);
