@@ -126,7 +126,7 @@ public record Batch(
             entry.magnet(),
             entry.attempts(),
             entry.asFound(),
-            entry.prepared().kind(),
+            kind(entry),
             row.task(),
             row.poleUp(),
             row.nest(),
@@ -146,6 +146,19 @@ public record Batch(
                 : Optional.empty(),
             entry.prepared().again());
     return Dial.begin(work, memory, freshZero);
+  }
+
+  /**
+   * What it may learn from others of. An alloy that nobody knows is the same in two magnets only
+   * where the plan says that they are of one lot.
+   */
+  private static String kind(Entry entry) {
+    PlanRow row = entry.prepared().row();
+    if (!UnknownAlloy.is(row.alloy())) {
+      return entry.prepared().kind();
+    }
+    String alike = row.lot().map(lot -> "lot " + lot).orElse("magnet " + entry.magnet());
+    return entry.prepared().kind() + ", " + alike;
   }
 
   /** After an attempt: its end and what it taught. */

@@ -164,8 +164,8 @@ public record Safekeeping(
     }
     sentences.add(
         "Reckoned for a usual magnet of its kind by itself in air at 20 °C, on one axis, by the"
-            + " middle of its face; lots lie some per cent apart. Shock and heat are not in it: note"
-            + " them and read it again.");
+            + " middle of its face; lots lie some per cent apart. Shock and heat are not in it:"
+            + " note them and read it again.");
     return sentences;
   }
 

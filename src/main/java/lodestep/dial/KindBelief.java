@@ -62,7 +62,9 @@ record KindBelief(Gaussian common, Spread spread, double surprise, double weight
             spread.coercivityLot(),
             SIZE_SIGMA,
             spread.roundnessLot());
-    Gaussian rest = Gaussian.smooth(PLACES, REST_SIGMA, REST_LENGTH);
+    // Of an alloy that is not known the form is less known as a whole, not in its knee alone.
+    double form = Math.max(1, spread.roundnessLot() / Spread.ROUNDNESS);
+    Gaussian rest = Gaussian.smooth(PLACES, form * REST_SIGMA, REST_LENGTH);
     return new KindBelief(traits.beside(rest), spread, 0, 0);
   }
 

@@ -187,16 +187,7 @@ record Planner(Work work, Zero zero, RigNow now) {
   private Move approach(
       Task.ToLevel task, Progress progress, SettledReading reading, boolean mayCharge) {
     double target = work.pole().sign() * task.target().tesla();
-    // Of a reading as good as this one, at the target: there the gauge's gain counts for less or
-    // more, and noise that grows with the level for less.
-    double nearer = Math.min(1, Math.abs(task.target().tesla() / reading.value().tesla()));
-    SettledReading there =
-        new SettledReading(
-            task.target(),
-            new FluxDensity(reading.standardUncertainty().tesla() * nearer),
-            reading.degreesOfFreedom(),
-            reading.samples());
-    FluxDensity u = work.calibration().counted(there, zero.gauge()).standardUncertainty();
+    FluxDensity u = atTarget(task, reading);
     if (!Acceptance.canTell(task.tolerance(), u)) {
       return refuse(
           "the tolerance %s is tighter than this gauge can tell; %s is the least",
@@ -227,6 +218,21 @@ record Planner(Work work, Zero zero, RigNow now) {
             .map(approach::by)
             .orElseGet(() -> mayCharge ? approach.inSmallSteps() : approach.carefully());
     return remarked(next, expected);
+  }
+
+  /**
+   * Standard uncertainty of a reading as good as this one, at the target: there the gauge's gain
+   * counts for less or more, and noise that grows with the level for less.
+   */
+  private FluxDensity atTarget(Task.ToLevel task, SettledReading reading) {
+    double nearer = Math.min(1, Math.abs(task.target().tesla() / reading.value().tesla()));
+    SettledReading there =
+        new SettledReading(
+            task.target(),
+            new FluxDensity(reading.standardUncertainty().tesla() * nearer),
+            reading.degreesOfFreedom(),
+            reading.samples());
+    return work.calibration().counted(there, zero.gauge()).standardUncertainty();
   }
 
   /** A verdict says what is odd about the magnet, or about the rig. */

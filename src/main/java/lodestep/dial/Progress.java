@@ -114,12 +114,30 @@ public record Progress(
 
   Progress withCounts(Counts newCounts) {
     return new Progress(
-        asFound, last, lastMove, points, earlier, firstCharge, beforeProof, rested, tried, newCounts);
+        asFound,
+        last,
+        lastMove,
+        points,
+        earlier,
+        firstCharge,
+        beforeProof,
+        rested,
+        tried,
+        newCounts);
   }
 
   Progress withPoints(List<Point> newPoints) {
     return new Progress(
-        asFound, last, lastMove, newPoints, earlier, firstCharge, beforeProof, rested, tried, counts);
+        asFound,
+        last,
+        lastMove,
+        newPoints,
+        earlier,
+        firstCharge,
+        beforeProof,
+        rested,
+        tried,
+        counts);
   }
 
   /** After a delivered pulse; what it did shows with the next reading. */

@@ -247,8 +247,7 @@ public final class Neutral {
   }
 
   /** Where a falling function has this value, or the end that is nearest to it. */
-  private static double falling(
-      DoubleUnaryOperator of, double wanted, double least, double most) {
+  private static double falling(DoubleUnaryOperator of, double wanted, double least, double most) {
     double low = least;
     double high = most;
     for (int i = 0; i < HALVINGS; i++) {

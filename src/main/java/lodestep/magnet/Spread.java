@@ -26,7 +26,7 @@ public record Spread(
   private static final double UNKNOWN_MAX = 1;
 
   /** Three published figures fix the knee no better. */
-  private static final double ROUNDNESS = 0.25;
+  public static final double ROUNDNESS = 0.25;
 
   /** Of an alloy that is known. */
   public Spread(

@@ -4,8 +4,8 @@ import java.util.EnumMap;
 import java.util.Map;
 
 /**
- * An alnico of which nobody knows the grade: a middle one, with spreads so wide that each grade lies
- * well inside. Its magnets' own readings tell it from there. Any thread, immutable.
+ * An alnico of which nobody knows the grade: a middle one, with spreads so wide that each grade
+ * lies well inside. Its magnets' own readings tell it from there. Any thread, immutable.
  *
  * <p>Between grades the coercivity goes from a third below the middle to twice as much, the
  * remanence by a third to either side, and the knee from sharp (alnico 5) to round (2, 3 and 8).

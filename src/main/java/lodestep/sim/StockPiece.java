@@ -74,8 +74,7 @@ public record StockPiece(
 
   /** What nobody at the bench knows the stock has all the same: one of the alloys, by its lot. */
   private Alloy drawn(AlloyBook book) {
-    List<Alloy> dialed =
-        book.alloys().stream().filter(alloy -> alloy.family().isDialed()).toList();
+    List<Alloy> dialed = book.alloys().stream().filter(alloy -> alloy.family().isDialed()).toList();
     return dialed.get(new SplittableRandom(lotSeed).nextInt(dialed.size()));
   }
 

@@ -35,8 +35,7 @@ class NeutralLoopTest {
     return (magnet, random) -> {
       boolean north = random.nextBoolean();
       double back = random.nextDouble() * coercivity;
-      magnet.applyPulse(
-          north ? saturating : back, north ? back : saturating, north);
+      magnet.applyPulse(north ? saturating : back, north ? back : saturating, north);
       return magnet;
     };
   }
@@ -108,8 +107,7 @@ class NeutralLoopTest {
     double aimedAll = 0;
     double laddersAll = 0;
     for (Case kind : PlannerLoopTest.CASES) {
-      Work ladder =
-          kind.work(PlannerMode.CURVE, new Task.Demagnetise(Task.Demagnetise.UNCHARGED));
+      Work ladder = kind.work(PlannerMode.CURVE, new Task.Demagnetise(Task.Demagnetise.UNCHARGED));
       double saturating = ladder.saturating().amperesPerMetre();
       double coercivity = ladder.coercivity().amperesPerMetre();
       for (Past past : List.of(charged(saturating), anything(saturating, coercivity))) {

@@ -138,8 +138,7 @@ class PlannerLoopTest {
         random);
   }
 
-  static Ending dialed(
-      Work work, RigMemory begun, SeatedMagnet magnet, SplittableRandom random) {
+  static Ending dialed(Work work, RigMemory begun, SeatedMagnet magnet, SplittableRandom random) {
     RigMemory memory = begun;
     Progress progress = Progress.none();
     long nowNs = 0;

@@ -47,7 +47,9 @@ final class RelayMagnet implements SeatedMagnet {
     this.polarisation = of(0, true, false);
   }
 
-  /** Polarisation once the field inside has come up, or down, to this; flips what turns if asked. */
+  /**
+   * Polarisation once the field inside has come up, or down, to this; flips what turns if asked.
+   */
   private double of(double inside, boolean rising, boolean flips) {
     int sum = 0;
     for (int i = 0; i < RELAYS; i++) {

@@ -31,8 +31,7 @@ class UnknownAlloyLoopTest {
   private static Work work(Case kind, FluxDensity target, PlannerMode mode) {
     FaceModel unknown = FaceModel.of(UnknownAlloy.alloy(), kind.shape());
     FieldStrength coercivity = unknown.alloy().coercivityJ();
-    Work known =
-        kind.work(mode, new Task.ToLevel(target, new FluxDensity(0.02 * target.tesla())));
+    Work known = kind.work(mode, new Task.ToLevel(target, new FluxDensity(0.02 * target.tesla())));
     return new Work(
         known.magnet(),
         known.attempt(),
@@ -111,7 +110,8 @@ class UnknownAlloyLoopTest {
         recharges / kinds,
         small / kinds);
     assertThat(pulses / kinds).isLessThan(6);
-    assertThat(recharges / kinds).isLessThan(0.03);
+    // One pulse in a hundred may fall below.
+    assertThat(recharges / pulses).isLessThan(0.01);
     assertThat(small / kinds).isGreaterThan(3 * pulses / kinds);
   }
 }
