@@ -54,7 +54,7 @@ public final class SerialBench implements RunningBatch {
   public static SerialBench start(
       VirtualBench.Setup setup, Batch batch, LedgerStart start, VirtualLedger ledger)
       throws IOException {
-    Stock stock = new Stock(setup.seed(), ledger.archive());
+    Stock stock = new Stock(setup.seed(), ledger.archive(), setup.wallStart());
     RemoteRig rig =
         RemoteRig.start(
             new RigOrder(

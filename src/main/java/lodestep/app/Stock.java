@@ -1,5 +1,6 @@
 package lodestep.app;
 
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -26,8 +27,14 @@ import lodestep.sim.StockPiece.EarlierPulse;
  * field: nothing above may count on its not having been.
  *
  * @param archive what is on record, durable only
+ * @param wall when the run begins, by the virtual wall clock
  */
-record Stock(long seed, LedgerArchive archive) {
+record Stock(long seed, LedgerArchive archive, Instant wall) {
+
+  /** Beside a bench at which nothing is read again, so that the day does not matter. */
+  Stock(long seed, LedgerArchive archive) {
+    this(seed, archive, Instant.EPOCH);
+  }
 
   /** The magnets in the order of work. */
   List<StockPiece> pieces(Batch batch) {
@@ -42,6 +49,9 @@ record Stock(long seed, LedgerArchive archive) {
 
   private StockPiece piece(Entry entry) {
     PlanRow row = entry.prepared().row();
+    Optional<Lain> lain =
+        entry.prepared().again().flatMap(accepted -> Lain.of(archive, entry, wall));
+    long seed = lain.map(Lain::seed).orElse(this.seed);
     String lotName = row.lot().orElse("") + row.alloy().name() + row.shape().words();
     return new StockPiece(
         row.alloy().name(),
@@ -52,7 +62,8 @@ record Stock(long seed, LedgerArchive archive) {
         seed * 31 + lotName.toLowerCase(Locale.ROOT).hashCode(),
         seed * 31 + entry.name().hashCode(),
         row.nest().name(),
-        earlier(entry));
+        lain.map(Lain::pulses).orElseGet(() -> earlier(entry)),
+        lain.map(Lain::seconds).orElse(0.0));
   }
 
   private List<EarlierPulse> earlier(Entry entry) {
@@ -65,7 +76,7 @@ record Stock(long seed, LedgerArchive archive) {
         .toList();
   }
 
-  private static EarlierPulse again(
+  static EarlierPulse again(
       Optional<FieldSource> source, ActEvent.Intent intent, Optional<ActEvent.ActEnded> end) {
     boolean north = intent.drivesNorth();
     double peak = intent.fieldAmperesPerMetre();
@@ -88,7 +99,7 @@ record Stock(long seed, LedgerArchive archive) {
 
   /** A batch that goes on meets the same stock and another day: new noise, another boot. */
   long rigSeed(Batch batch) {
-    return batch.number() == 0 ? seed : seed * 31 + archive.newest().number();
+    return batch.number() == 0 && !batch.rereads() ? seed : seed * 31 + archive.newest().number();
   }
 
   /** The operator draws from a seed of her own, so that she does not follow the rig's noise. */

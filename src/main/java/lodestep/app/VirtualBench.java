@@ -69,7 +69,7 @@ public final class VirtualBench implements RunningBatch {
   /** A bench with its batch waiting to begin, or to go on, as the ledger left it. */
   public VirtualBench(Setup setup, Batch batch, LedgerStart start, VirtualLedger ledger) {
     this.ledger = ledger;
-    Stock stock = new Stock(setup.seed(), ledger.archive());
+    Stock stock = new Stock(setup.seed(), ledger.archive(), setup.wallStart());
     this.rig =
         new VirtualRig(
             setup.rig(), Stock.firstNest(batch, setup.rig()), stock.rigSeed(batch), setup.faults());

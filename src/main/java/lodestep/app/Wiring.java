@@ -1,25 +1,16 @@
 package lodestep.app;
 
-import java.io.BufferedReader;
 import java.io.IOException;
-import java.io.InputStreamReader;
+import java.io.InputStream;
 import java.io.UncheckedIOException;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.ArrayDeque;
 import java.util.List;
 import java.util.Optional;
-import java.util.Queue;
 import java.util.function.Consumer;
 import lodestep.adapter.clock.SystemMonotonicClock;
 import lodestep.adapter.clock.SystemWallClock;
 import lodestep.adapter.sqlite.SqliteArchive;
-import lodestep.adapter.sqlite.SqliteLedger;
-import lodestep.adapter.sqlite.SqliteStore;
-import lodestep.bench.Batch;
-import lodestep.bench.Continuation;
-import lodestep.bench.Entry;
 import lodestep.bench.HandGauges;
 import lodestep.bench.LedgerStart;
 import lodestep.bench.Plan;
@@ -28,24 +19,18 @@ import lodestep.bench.PlanReading;
 import lodestep.bench.PlanRules;
 import lodestep.bench.TightestTolerance;
 import lodestep.cli.GaugeWork;
+import lodestep.cli.KeepingWork;
 import lodestep.cli.Program;
 import lodestep.cli.Refusal;
-import lodestep.config.HeadConfig;
 import lodestep.config.RigConfig;
 import lodestep.config.RigKind;
 import lodestep.config.RigReading;
-import lodestep.ledger.GaugeRecord;
-import lodestep.ledger.LedgerBinding;
 import lodestep.ledger.MagnetNames;
 import lodestep.measure.GaugeCalibration;
-import lodestep.port.EventStore;
 import lodestep.port.LedgerArchive;
-import lodestep.port.LedgerEvent;
 import lodestep.port.LedgerException;
 import lodestep.port.Plot;
 import lodestep.port.Tone;
-import lodestep.scan.ScanPorts;
-import lodestep.sim.VirtualLedger;
 
 /** Wires the program together; the one place that chooses real or virtual. */
 final class Wiring implements Program {
@@ -142,8 +127,13 @@ final class Wiring implements Program {
     return reader(rig, known, Calibrated.of(rig, ledgerFile, this).calibration());
   }
 
-  private static PlanReader reader(RigConfig rig, HandGauges known, GaugeCalibration gauge) {
+  static PlanReader reader(RigConfig rig, HandGauges known, GaugeCalibration gauge) {
     return new PlanReader(PlanRules.of(rig, TightestTolerance.of(gauge), known));
+  }
+
+  @Override
+  public KeepingWork keeping() {
+    return new KeepingDesk(this, monotonic, wall, outside);
   }
 
   @Override
@@ -173,7 +163,7 @@ final class Wiring implements Program {
     }
   }
 
-  private static String noLedger(Path file) {
+  static String noLedger(Path file) {
     return "there is no ledger " + file + "; run a batch first, or name another with --ledger";
   }
 
@@ -215,7 +205,7 @@ final class Wiring implements Program {
         .replay(rig, savedRun, (text, of) -> understood(planText("soak", text, of)));
   }
 
-  private static Plan understood(PlanReading reading) {
+  static Plan understood(PlanReading reading) {
     return reading.match(
         plan -> plan,
         refused -> {
@@ -231,107 +221,11 @@ final class Wiring implements Program {
   @Override
   public Outcome run(Run run, Watcher watcher) {
     Diary.begins("batch", run.rig(), Optional.of(run.ledgerFile()));
-    Outcome outcome = ran(run, Diary.of(watcher));
+    Outcome outcome = new BatchDesk(this, monotonic, wall, outside).run(run, Diary.of(watcher));
     Diary.ends(
         "batch"
             + (outcome.stopped() ? ", stopped" : "")
             + (outcome.tripped() ? ", tripped on the way" : ""));
-    return outcome;
-  }
-
-  private Outcome ran(Run run, Watcher watcher) {
-    if (run.rig().headAlone()) {
-      throw new Refusal(
-          "the rig '"
-              + run.rig().name()
-              + "' is a head alone and drives nothing; work by hand with: lodestep hand");
-    }
-    if (run.continued() && !Files.exists(run.ledgerFile())) {
-      throw new Refusal(noLedger(run.ledgerFile()));
-    }
-    if (run.rig().kind() == RigKind.REAL) {
-      return runReal(run, watcher);
-    }
-    LedgerBinding binding = new LedgerBinding(run.rig().name(), run.rig().kind());
-    try (EventStore store =
-        SqliteStore.open(run.ledgerFile(), binding, monotonic.nowNs(), wall.now())) {
-      return runOn(store, run, watcher);
-    } catch (LedgerException refused) {
-      throw new Refusal(String.valueOf(refused.getMessage()));
-    }
-  }
-
-  /** Devices first: a rig that is not there leaves no ledger behind. */
-  private Outcome runReal(Run run, Watcher watcher) {
-    Pace pace = new RealPace(monotonic);
-    LedgerBinding binding = new LedgerBinding(run.rig().name(), run.rig().kind());
-    try (RealDevices devices = RealDevices.open(run.rig(), pace, outside.board());
-        EventStore store =
-            SqliteStore.open(run.ledgerFile(), binding, monotonic.nowNs(), wall.now())) {
-      Batch batch = begun(store, run).batch();
-      LedgerStart start =
-          LedgerStart.of(store, run.rig(), program(run.rig(), "", run.ledgerFile()));
-      ScanPorts ports =
-          new ScanPorts(
-              devices.lines(), devices.head(), new SqliteLedger(store), new WorkerDesk(), wall);
-      RealBench bench = new RealBench(run.rig(), ports, pace, batch, start);
-      System.err.println(Typed.WORDS);
-      new Typed(bench::offer, System.err::println)
-          .listenTo(
-              new BufferedReader(new InputStreamReader(outside.typedIn(), StandardCharsets.UTF_8)));
-      return bench.toTheEnd(watcher);
-    } catch (LedgerException refused) {
-      throw new Refusal(String.valueOf(refused.getMessage()));
-    }
-  }
-
-  private Outcome runOn(EventStore store, Run run, Watcher watcher) {
-    Begun begun = begun(store, run);
-    VirtualLedger ledger = new VirtualLedger(begun.seed(), store);
-    Queue<LedgerEvent> told = new ArrayDeque<>();
-    RunningBatch bench = bench(begun, run.rig(), ledger, told::add);
-    long fromNs = monotonic.nowNs();
-    try (StopAsked asked = StopAsked.standingBy();
-        bench) {
-      Outcome outcome =
-          new Watch(bench, told, watcher)
-              .toTheEnd(asked.stop(), () -> (monotonic.nowNs() - fromNs) * 1e-9);
-      bench.end(outcome.stopped() ? "stopped before the batch was over" : "the batch is over");
-      return recorded(outcome, ledger);
-    }
-  }
-
-  /** The virtual rig: inside the program, or in a process of its own behind a serial line. */
-  private RunningBatch bench(
-      Begun begun, RigConfig rig, VirtualLedger ledger, Consumer<LedgerEvent> told) {
-    VirtualBench.Setup setup =
-        new VirtualBench.Setup(rig, begun.seed(), outside.broken(), wall.now(), told);
-    LedgerStart start =
-        LedgerStart.of(
-            ledger.archive(),
-            rig,
-            program(rig, Long.toString(begun.seed()), Calibrated.of(rig, ledger.archive())));
-    if (rig.head() instanceof HeadConfig.VirtualHead) {
-      return new VirtualBench(setup, begun.batch(), start, ledger);
-    }
-    try {
-      return SerialBench.start(setup, begun.batch(), start, ledger);
-    } catch (IOException refused) {
-      throw new Refusal(String.valueOf(refused.getMessage()));
-    }
-  }
-
-  /** An end whose last entries did not reach the disk is not done, unless a trip said so before. */
-  private static Outcome recorded(Outcome outcome, VirtualLedger ledger) {
-    if (!outcome.tripped()) {
-      ledger
-          .state()
-          .fault()
-          .ifPresent(
-              fault -> {
-                throw new Refusal(fault);
-              });
-    }
     return outcome;
   }
 
@@ -347,47 +241,5 @@ final class Wiring implements Program {
 
   LedgerStart.Program program(RigConfig rig, String virtualSeed, Path ledgerFile) {
     return program(rig, virtualSeed, Calibrated.of(rig, ledgerFile, this));
-  }
-
-  /**
-   * A batch to run or to go on with.
-   *
-   * @param seed of the stock: a batch that goes on has the stock it was begun with
-   */
-  private record Begun(Batch batch, long seed) {}
-
-  private Begun begun(EventStore store, Run run) {
-    if (run.continued()) {
-      Continuation going =
-          Continuation.of(store)
-              .orElseThrow(
-                  () ->
-                      new Refusal(
-                          "the ledger "
-                              + run.ledgerFile()
-                              + " has no batch left open to go on with"));
-      String name = going.started().name();
-      GaugeRecord gauge = GaugeRecord.of(store);
-      HandGauges known = HandGauges.of(gauge, going.number());
-      GaugeCalibration by = Calibrated.of(run.rig(), store).calibration();
-      Plan plan = understood(reader(run.rig(), known, by).read(name, going.started().planText()));
-      GaugeDesk.requireInControl(gauge, plan);
-      List<Entry> entries = going.entries(Entry.planned(plan.rows(), run.rig()));
-      return new Begun(
-          PlanSource.batch(plan, going.number(), entries, run.mode(), by)
-              .with(LearnedBefore.of(store)),
-          going.virtualSeed().orElse(run.seed()));
-    }
-    Plan plan = run.plan().orElseThrow(() -> new Refusal("name a plan, or say --continue"));
-    GaugeDesk.requireInControl(GaugeRecord.of(store), plan);
-    return new Begun(
-        PlanSource.batch(
-                plan,
-                0,
-                Entry.planned(plan.rows(), run.rig()),
-                run.mode(),
-                Calibrated.of(run.rig(), store).calibration())
-            .with(LearnedBefore.of(store)),
-        run.seed());
   }
 }

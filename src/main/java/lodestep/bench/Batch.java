@@ -10,9 +10,12 @@ import lodestep.dial.MagnetCurve;
 import lodestep.dial.Move;
 import lodestep.dial.PlannerMode;
 import lodestep.dial.RigMemory;
+import lodestep.dial.Task;
 import lodestep.dial.Verdict;
 import lodestep.dial.Work;
 import lodestep.dial.Zero;
+import lodestep.magnet.Neutral;
+import lodestep.magnet.UnknownAlloy;
 import lodestep.measure.GaugeCalibration;
 import lodestep.port.LedgerEvent;
 
@@ -53,6 +56,11 @@ public record Batch(
   /** The rig's jig, if it has one. */
   public Optional<JigConfig> jig() {
     return entries.stream().findFirst().flatMap(entry -> entry.prepared().jig());
+  }
+
+  /** Whether its magnets are only read again: no plan, no attempts, no verdicts. */
+  public boolean rereads() {
+    return entries.stream().anyMatch(entry -> entry.prepared().again().isPresent());
   }
 
   /** How many have this verdict. */
@@ -118,7 +126,7 @@ public record Batch(
             entry.magnet(),
             entry.attempts(),
             entry.asFound(),
-            entry.prepared().kind(),
+            kind(entry),
             row.task(),
             row.poleUp(),
             row.nest(),
@@ -131,8 +139,26 @@ public record Batch(
             mode,
             calibration,
             calibrationNumber,
-            entry.prepared().limits());
+            entry.prepared().limits(),
+            row.keep(),
+            row.task() instanceof Task.Demagnetise && !UnknownAlloy.is(row.alloy())
+                ? Optional.of(Neutral.of(row.magnet(), row.nest().standOff()))
+                : Optional.empty(),
+            entry.prepared().again());
     return Dial.begin(work, memory, freshZero);
+  }
+
+  /**
+   * What it may learn from others of. An alloy that nobody knows is the same in two magnets only
+   * where the plan says that they are of one lot.
+   */
+  private static String kind(Entry entry) {
+    PlanRow row = entry.prepared().row();
+    if (!UnknownAlloy.is(row.alloy())) {
+      return entry.prepared().kind();
+    }
+    String alike = row.lot().map(lot -> "lot " + lot).orElse("magnet " + entry.magnet());
+    return entry.prepared().kind() + ", " + alike;
   }
 
   /** After an attempt: its end and what it taught. */

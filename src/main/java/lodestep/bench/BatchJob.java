@@ -178,12 +178,14 @@ public sealed interface BatchJob extends Job
       Entry entry = batch.next().orElseThrow().begun();
       Batch begun = batch.with(entry);
       List<LedgerEvent> events = new ArrayList<>(Steps.asked(view));
-      events.add(
-          new LedgerEvent.MagnetStarted(
-              entry.magnet(),
-              entry.attempts(),
-              entry.prepared().row().nest().name(),
-              batch.mode().word()));
+      if (!batch.rereads()) {
+        events.add(
+            new LedgerEvent.MagnetStarted(
+                entry.magnet(),
+                entry.attempts(),
+                entry.prepared().row().nest().name(),
+                batch.mode().word()));
+      }
       DialState dial = DialState.begin(begun.dial(entry, batch.zero().orElseThrow()), view.nowNs());
       Dialing next = new Dialing(begun, entry, dial, Afterwards.GO_ON);
       return Steps.to(next, Outputs.high(OutputLine.LAMP_BUSY), events);
@@ -365,7 +367,9 @@ public sealed interface BatchJob extends Job
   record Done(Batch batch) implements BatchJob {
     static JobStep from(Batch batch, View view) {
       List<LedgerEvent> events = new ArrayList<>(Steps.asked(view));
-      events.add(batch.ending(batch.open() == 0 ? "every magnet has its verdict" : "finished"));
+      if (!batch.rereads()) {
+        events.add(batch.ending(batch.open() == 0 ? "every magnet has its verdict" : "finished"));
+      }
       return Steps.to(new Done(batch), Outputs.ALL_LOW, events);
     }
 

@@ -88,7 +88,8 @@ public final class BatchVerdict {
 
     @Override
     public String sentence() {
-      return name + " " + end.verdict().word() + ": " + end.why() + "; take it out" + after.words();
+      String verdict = batch.rereads() ? "" : " " + end.verdict().word();
+      return name + verdict + ": " + end.why() + "; take it out" + after.words();
     }
   }
 }

@@ -94,6 +94,8 @@ public record Continuation(
               none.earlier(),
               none.firstCharge(),
               none.beforeProof(),
+              none.rested(),
+              none.tried(),
               counts);
       return new Known(magnet, attempts, asFound, last, finish(verdict), Optional.of(progress));
     }
@@ -128,7 +130,7 @@ public record Continuation(
   }
 
   /** The seed of the run in which the batch with this number was begun. */
-  private static OptionalLong virtualSeed(LedgerArchive archive, long batch) {
+  public static OptionalLong virtualSeed(LedgerArchive archive, long batch) {
     OptionalLong[] seed = {OptionalLong.empty()};
     archive.forEachOfKind(
         EventCodec.kind(LedgerEvent.ProgramStarted.class),

@@ -4,10 +4,12 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import lodestep.config.RigConfig;
+import lodestep.dial.Keep;
 import lodestep.dial.Move;
 import lodestep.dial.Progress;
 import lodestep.dial.Verdict;
 import lodestep.magnet.Shape;
+import lodestep.port.KeepingEvent;
 import lodestep.port.LedgerEvent;
 import lodestep.quantity.FluxDensity;
 import lodestep.quantity.Length;
@@ -71,6 +73,22 @@ public record Entry(
         asFound.isPresent() ? asFound : progress.asFound().map(reading -> reading.value());
     return new Entry(
         prepared, ordinal, magnet, attempts, found, Optional.of(finish), Optional.of(progress));
+  }
+
+  /**
+   * The event that says what it is to keep, if anything is asked.
+   *
+   * @param number its own, if it is not named yet
+   */
+  Optional<LedgerEvent> keeping(long number) {
+    Keep keep = prepared.row().keep();
+    return keep.isAsked()
+        ? Optional.of(
+            new KeepingEvent.KeepingAsked(
+                number,
+                keep.readAfter().map(span -> Math.round(span.seconds())).orElse(0L),
+                keep.survives().map(field -> Math.round(field.amperesPerMetre())).orElse(0L)))
+        : Optional.empty();
   }
 
   /** The event that names it. */

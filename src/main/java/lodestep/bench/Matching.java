@@ -134,8 +134,8 @@ public record Matching(List<Place> places) {
       return Optional.empty();
     }
     FluxDensity target = position.level().target();
-    FluxDensity reading = FluxDensity.ofMicroTesla(magnet.verdict().fieldMicroTesla());
-    FluxDensity uncertainty = new FluxDensity(magnet.verdict().uncertaintyNanoTesla() * 1e-9);
+    FluxDensity reading = FluxDensity.ofMicroTesla(magnet.fieldMicroTesla());
+    FluxDensity uncertainty = new FluxDensity(magnet.uncertaintyNanoTesla() * 1e-9);
     Judgement judgement =
         Acceptance.guarded(target, position.level().tolerance()).judge(reading, uncertainty);
     Remedy remedy =

@@ -14,8 +14,10 @@ record Opening(Batch batch, List<LedgerEvent> prologue) implements BatchJob {
     List<LedgerEvent> events = new ArrayList<>(prologue);
     long calibrationNumber = view.nextNumber() + events.size() - 1;
     boolean begun = batch.number() > 0;
-    long number = begun ? batch.number() : view.nextNumber() + events.size();
-    events.add(begun ? batch.continuing() : batch.beginning());
+    long number = begun || batch.rereads() ? batch.number() : view.nextNumber() + events.size();
+    if (!batch.rereads()) {
+      events.add(begun ? batch.continuing() : batch.beginning());
+    }
     List<Entry> named = new ArrayList<>();
     for (Entry entry : batch.entries()) {
       if (entry.magnet() > 0) {
@@ -23,6 +25,7 @@ record Opening(Batch batch, List<LedgerEvent> prologue) implements BatchJob {
       } else {
         named.add(entry.named(view.nextNumber() + events.size()));
         events.add(entry.naming(number));
+        entry.keeping(view.nextNumber() + events.size() - 1).ifPresent(events::add);
       }
     }
     Batch ready = batch.numbered(number, named, calibrationNumber);

@@ -19,6 +19,8 @@ enum PlanColumn {
   TOLD_BY(false),
   COUNT(false),
   LOT(false),
+  READ_AFTER(false),
+  SURVIVES(false),
   WINDING(false),
   READ_AT(false),
   COUNTS(false);

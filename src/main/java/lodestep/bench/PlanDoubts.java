@@ -62,7 +62,10 @@ public final class PlanDoubts {
     Fields fields = prepared.knockDown().fields(now);
     return row.task()
         .match(
-            level -> unsaturated(prepared, now).or(() -> coarse(prepared, level, fields)),
+            level ->
+                unsaturated(prepared, now)
+                    .or(() -> coarse(prepared, level, fields))
+                    .or(() -> soft(prepared, level)),
             down -> Optional.empty(),
             none -> Optional.empty());
   }
@@ -128,6 +131,30 @@ public final class PlanDoubts {
                 prepared.knockDown().noun(),
                 new FluxDensity(step).inGauss(),
                 level.tolerance().inGauss()));
+  }
+
+  /** What it is to survive, against what a usual magnet would read after that. */
+  private static Optional<String> soft(Prepared prepared, Task.ToLevel level) {
+    double lowest = level.target().magnitude().tesla() - level.tolerance().tesla();
+    return prepared
+        .row()
+        .keep()
+        .survives()
+        .filter(field -> left(prepared, field) < lowest)
+        .map(
+            field ->
+                said(
+                    prepared,
+                    "an opposing field of %s takes a usual magnet of this kind down to %s, below"
+                        + " its tolerance: it will hardly survive that at %s",
+                    field.written(),
+                    new FluxDensity(left(prepared, field)).inGauss(),
+                    level.target().inGauss()));
+  }
+
+  private static double left(Prepared prepared, FieldStrength field) {
+    return Math.max(0, prepared.curve().fractionAt(field.amperesPerMetre()))
+        * prepared.expectedFull().tesla();
   }
 
   private static String said(Prepared prepared, String format, Object... args) {

@@ -2,6 +2,7 @@ package lodestep.bench;
 
 import java.util.Optional;
 import lodestep.config.NestConfig;
+import lodestep.dial.Keep;
 import lodestep.dial.PoleUp;
 import lodestep.dial.Task;
 import lodestep.magnet.Alloy;
@@ -22,6 +23,7 @@ import lodestep.quantity.FluxDensity;
  * @param poleUp the face the gauge reads; of no meaning when demagnetising
  * @param count how many, 1 to {@value #COUNT_MAX}
  * @param lot the supplier's lot the magnets came from
+ * @param keep what each is to keep beside its target
  * @param winding around each, in a finished pickup; empty for a magnet by itself
  * @param readAt where it is read by hand, and which figure counts; empty for the nest's place alone
  * @param told target and tolerance as a hand gauge tells them; empty when the nest does
@@ -36,6 +38,7 @@ public record PlanRow(
     Task task,
     int count,
     Optional<String> lot,
+    Keep keep,
     Optional<WoundPickup> winding,
     Optional<PointsAsked> readAt,
     Optional<Told> told) {
@@ -98,6 +101,7 @@ public record PlanRow(
         task,
         count,
         Optional.empty(),
+        Keep.NOTHING,
         Optional.empty(),
         Optional.empty(),
         Optional.empty());

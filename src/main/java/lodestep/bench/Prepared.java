@@ -8,6 +8,7 @@ import lodestep.config.JigConfig;
 import lodestep.config.KnockDownBy;
 import lodestep.config.Limits;
 import lodestep.config.RigConfig;
+import lodestep.dial.Accepted;
 import lodestep.dial.CoilDrive;
 import lodestep.dial.FieldSource;
 import lodestep.dial.JigDrive;
@@ -28,6 +29,7 @@ import lodestep.quantity.FluxDensity;
  * @param saturating applied field that saturates it
  * @param jig the rig's jig, if it has one, whether or not it knocks down
  * @param expectedFull its full charge at the nest, without sign
+ * @param again what it was accepted by, of a magnet that is only to be read again
  */
 public record Prepared(
     PlanRow row,
@@ -38,15 +40,14 @@ public record Prepared(
     FieldStrength saturating,
     FluxDensity expectedFull,
     Optional<JigConfig> jig,
-    Limits limits) {
+    Limits limits,
+    Optional<Accepted> again) {
 
   /** The curve reaches this many coercivities: beyond, any magnet has turned over. */
   private static final double CURVE_COERCIVITIES = 2.0;
 
   /** Works out what a row needs on this rig; some milliseconds. */
   public static Prepared of(PlanRow row, RigConfig rig) {
-    FieldStrength reach =
-        new FieldStrength(CURVE_COERCIVITIES * row.alloy().coercivityJ().amperesPerMetre());
     String kind = row.alloy().name() + ", " + row.shape().words() + ", " + row.nest().name();
     return new Prepared(
         row,
@@ -55,11 +56,36 @@ public record Prepared(
         rig.sources().knockDown() == KnockDownBy.JIG
             ? JigDrive.over(rig.jig().orElseThrow(), row.shape().height())
             : coil(row, rig),
-        CurveFamily.of(row.magnet(), row.nest().standOff(), reach),
+        CurveFamily.of(row.magnet(), row.nest().standOff(), reach(row)),
         row.magnet().saturating(),
         row.fullCharge(),
         rig.jig(),
-        rig.limits());
+        rig.limits(),
+        Optional.empty());
+  }
+
+  private static FieldStrength reach(PlanRow row) {
+    return new FieldStrength(CURVE_COERCIVITIES * row.alloy().coercivityJ().amperesPerMetre());
+  }
+
+  /** The knock-down curve of a nominal magnet of a row. */
+  static KnockDownCurve nominalCurve(PlanRow row) {
+    return KnockDownCurve.of(row.magnet(), row.nest().standOff(), reach(row));
+  }
+
+  /** The same magnet, which is only to be read again. */
+  Prepared again(Accepted accepted) {
+    return new Prepared(
+        row,
+        kind,
+        charge,
+        knockDown,
+        family,
+        saturating,
+        expectedFull,
+        jig,
+        limits,
+        Optional.of(accepted));
   }
 
   /** The knock-down curve of a nominal magnet of this kind. */
@@ -69,7 +95,7 @@ public record Prepared(
 
   /** Whether a person charges it before it is put in. */
   public boolean chargedBeforeSeated() {
-    return charge.isEmpty() && row.task() instanceof Task.ToLevel;
+    return again.isEmpty() && charge.isEmpty() && row.task() instanceof Task.ToLevel;
   }
 
   private static FieldSource coil(PlanRow row, RigConfig rig) {

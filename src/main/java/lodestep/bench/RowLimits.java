@@ -7,6 +7,7 @@ import java.util.stream.Stream;
 import lodestep.config.KnockDownBy;
 import lodestep.dial.PoleUp;
 import lodestep.dial.Task;
+import lodestep.magnet.UnknownAlloy;
 import lodestep.quantity.FluxDensity;
 
 /** Whether what a row asks for can be had: from the magnet, and from the gauge. Pure. */
@@ -40,7 +41,11 @@ final class RowLimits {
     return hard.isPresent()
         ? hard.stream().toList()
         : Stream.of(
-                wrongWay().stream(), wound().stream(), edgeless().stream(), unreached().stream())
+                wrongWay().stream(),
+                wound().stream(),
+                survived().stream(),
+                edgeless().stream(),
+                unreached().stream())
             .flatMap(refusals -> refusals)
             .toList();
   }
@@ -98,6 +103,17 @@ final class RowLimits {
         .map(why -> new Refusal(PlanColumn.READ_AT, why));
   }
 
+  /** What has no level has none to keep, and no source goes beyond its own field. */
+  private Optional<Refusal> survived() {
+    if (row.keep().survives().isEmpty() || !(row.task() instanceof Task.Demagnetise)) {
+      return Optional.empty();
+    }
+    return Optional.of(
+        new Refusal(
+            PlanColumn.SURVIVES,
+            "a magnet that is demagnetised has no level to keep; leave it empty"));
+  }
+
   private List<Refusal> unreached() {
     return row.task()
         .match(
@@ -121,7 +137,8 @@ final class RowLimits {
 
   private Optional<Refusal> reach(FluxDensity size) {
     FluxDensity full = row.fullCharge();
-    if (size.tesla() > full.tesla() * FULL_CHARGE_MARGIN) {
+    boolean known = !UnknownAlloy.is(row.alloy());
+    if (known && size.tesla() > full.tesla() * FULL_CHARGE_MARGIN) {
       return Optional.of(new Refusal(PlanColumn.TARGET, moreThanItTakes(size, full)));
     }
     FluxDensity range = rules.rig().gauge().range();

@@ -4,10 +4,12 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import lodestep.config.NestConfig;
+import lodestep.dial.Keep;
 import lodestep.dial.Task;
 import lodestep.magnet.Alloy;
 import lodestep.magnet.FaceModels;
 import lodestep.magnet.Shape;
+import lodestep.magnet.UnknownAlloy;
 import lodestep.quantity.Nearest;
 
 /** Reads the rows of one plan; what is wrong with a row is noted in its cells. One thread. */
@@ -34,6 +36,7 @@ final class RowReader {
     Optional<Optional<String>> lot = label(PlanColumn.LOT, cells);
     Optional<Optional<WoundPickup>> winding = winding(cells);
     Optional<PointsAsked> readAt = PointsAsked.of(cells);
+    Optional<Keep> keep = KeepReader.read(cells);
     Optional<Integer> count = cells.readOr(PlanColumn.COUNT, 1, RowReader::count);
     name.ifPresent(given -> names.take(given, count.orElse(1), cells));
     Optional<Told> told =
@@ -45,6 +48,7 @@ final class RowReader {
         || set.isEmpty()
         || count.isEmpty()
         || lot.isEmpty()
+        || keep.isEmpty()
         || winding.isEmpty()) {
       return Optional.empty();
     }
@@ -59,6 +63,7 @@ final class RowReader {
             told.get().task(),
             count.get(),
             lot.get(),
+            keep.get(),
             winding.get(),
             readAt,
             told.get().told());
@@ -127,7 +132,9 @@ final class RowReader {
   }
 
   private Alloy alloy(String text) {
-    return MagnetAsked.alloy(rules.alloys(), text);
+    return UnknownAlloy.isWritten(text)
+        ? UnknownAlloy.alloy()
+        : MagnetAsked.alloy(rules.alloys(), text);
   }
 
   /** Without a shape a size cannot be read, but an empty one is missed all the same. */

@@ -53,6 +53,8 @@ public final class Commands implements Runnable, IVersionProvider {
             new RigCommands.Rig(desk),
             new RigCommands.Measured(desk),
             new MatchCommand(desk),
+            new NoteCommand(desk),
+            new RereadCommand(desk),
             new SoakCommand(desk))
         .forEach(line::addSubcommand);
     line.addSubcommand(magnet(desk));

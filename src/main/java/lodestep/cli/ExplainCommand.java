@@ -62,7 +62,8 @@ final class ExplainCommand extends Asked {
       ShownCurve shown,
       Explained explained,
       FluxDensity target,
-      String why) {
+      String why,
+      List<String> kept) {
 
     String title() {
       return history.identity().name() + ", " + shown.kind();
@@ -118,7 +119,7 @@ final class ExplainCommand extends Asked {
               .standingVerdict()
               .map(verdict -> verdict.verdict() + ": " + verdict.why())
               .orElse("its newest attempt has no verdict");
-      return new Case(history, shown, explained, target, why);
+      return new Case(history, shown, explained, target, why, RecordCommands.kept(history, config));
     }
   }
 
@@ -157,6 +158,7 @@ final class ExplainCommand extends Asked {
     lines.addAll(table(explained).lines());
     lines.add("");
     lines.addAll(Wrapped.lines("", "It ended " + of.why() + ".", MagnetCommands.COLUMNS));
+    lines.addAll(of.kept());
     lines.add("");
     lines.addAll(TerminalPlot.lines(plot));
     return lines;

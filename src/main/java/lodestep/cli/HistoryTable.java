@@ -7,6 +7,7 @@ import java.util.Optional;
 import lodestep.ledger.MagnetHistory;
 import lodestep.port.ActEvent;
 import lodestep.port.GaugeEvent;
+import lodestep.port.KeepingEvent;
 import lodestep.port.LedgerEvent;
 import lodestep.quantity.ElectricCurrent;
 import lodestep.quantity.FluxDensity;
@@ -151,6 +152,22 @@ public final class HistoryTable {
       boolean read = event.uncertaintyNanoTesla() > 0;
       String reading = read ? gauss(event.fieldMicroTesla()) : "";
       return List.of(event.verdict(), "", "", reading, event.why());
+    }
+
+    @Override
+    public List<String> asked(KeepingEvent.KeepingAsked event) {
+      return List.of("asked to keep", "", "", "", KeepingWords.asked(event));
+    }
+
+    @Override
+    public List<String> noted(KeepingEvent.MagnetNoted event) {
+      String said = event.said().isEmpty() ? "" : event.said() + "; ";
+      return List.of("noted: " + event.what(), "", "", "", said + "to be read again");
+    }
+
+    @Override
+    public List<String> reread(KeepingEvent.MagnetReread event) {
+      return List.of(event.finding(), "", "", gauss(event.fieldMicroTesla()), event.why());
     }
 
     private static String outcome(ActEvent.ActEnded ended) {

@@ -24,6 +24,7 @@ import lodestep.measure.SettledReading;
 import lodestep.port.ActEvent;
 import lodestep.port.ChainEnd;
 import lodestep.port.GaugeEvent;
+import lodestep.port.KeepingEvent;
 import lodestep.port.LedgerEvent;
 import lodestep.port.TripCause;
 import lodestep.quantity.FluxDensity;
@@ -157,6 +158,7 @@ final class Json {
     node.put("magnet", history.magnet());
     node.put("named", history.namedWall().toString());
     node.set("identity", ofEvent(history.identity()));
+    node.put("toBeReadAgain", history.toBeReadAgain().isPresent());
     ArrayNode happenings = node.putArray("happenings");
     for (MagnetHistory.Happening happening : history.happenings()) {
       ObjectNode each = happening.what().match(new Happened());
@@ -226,6 +228,21 @@ final class Json {
     @Override
     public ObjectNode verdict(LedgerEvent.VerdictGiven event) {
       return happened("verdict", event);
+    }
+
+    @Override
+    public ObjectNode asked(KeepingEvent.KeepingAsked event) {
+      return happened("asked to keep", event);
+    }
+
+    @Override
+    public ObjectNode noted(KeepingEvent.MagnetNoted event) {
+      return happened("noted", event);
+    }
+
+    @Override
+    public ObjectNode reread(KeepingEvent.MagnetReread event) {
+      return happened("read again", event);
     }
   }
 

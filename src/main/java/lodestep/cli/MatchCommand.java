@@ -28,7 +28,8 @@ import picocli.CommandLine.Parameters;
       "The file is a plan, a row a position: its set, alloy, size, pole, target and",
       "tolerance. Each magnet is judged against its position's target. Of all ways the",
       "one is shown that fills most positions, asks for the fewest magnets to be",
-      "dialed again, and leaves the least deviations.",
+      "dialed again, and leaves the least deviations. A magnet that was noted (heat, a",
+      "drop, a knock) is left out until it is read again.",
       "",
       "Examples: lodestep match sets.csv",
       "          lodestep match sets.csv --batch 12 --without return.1"
@@ -70,11 +71,16 @@ final class MatchCommand extends Asked {
     RigConfig rig = desk.program().rig(Optional.ofNullable(rigFile));
     Path record = desk.ledger(ledger, rigFile);
     Plan plan = Desk.understood(desk.program().plan(file, rig, record));
-    Matching matching = GaugeCommands.understood(() -> Matching.of(plan.rows(), magnets(record)));
+    List<AcceptedMagnet> all = magnets(record);
+    List<AcceptedMagnet> noted = all.stream().filter(one -> one.noted().isPresent()).toList();
+    List<AcceptedMagnet> known = all.stream().filter(one -> one.noted().isEmpty()).toList();
+    Matching matching = GaugeCommands.understood(() -> Matching.of(plan.rows(), known));
     if (json) {
-      desk.print(document(matching));
+      desk.print(document(matching, noted));
     } else {
-      desk.print(words(matching));
+      List<String> lines = new ArrayList<>(words(matching));
+      noted.forEach(one -> lines.addAll(leftOut(one)));
+      desk.print(lines);
     }
     return matching.complete() ? Desk.DONE : Desk.NOT_ACCEPTED;
   }
@@ -86,6 +92,20 @@ final class MatchCommand extends Asked {
           .filter(magnet -> without.stream().noneMatch(word -> means(word, magnet)))
           .toList();
     }
+  }
+
+  /** Nobody knows what it reads now. */
+  private static List<String> leftOut(AcceptedMagnet one) {
+    return Wrapped.lines(
+        "",
+        said(
+            "%s, number %d, is left out: a %s was noted since it was read; read it again with:"
+                + " lodestep reread %s",
+            one.identity().name(),
+            one.magnet(),
+            one.noted().orElseThrow().what(),
+            NoteCommand.quoted(one.identity().name())),
+        MagnetCommands.COLUMNS);
   }
 
   private static boolean means(String word, AcceptedMagnet magnet) {
@@ -148,7 +168,7 @@ final class MatchCommand extends Asked {
     Matching.Placed placed = place.magnet().get();
     cells.add(placed.magnet().identity().name());
     cells.add(String.valueOf(placed.magnet().magnet()));
-    cells.add(FluxDensity.ofMicroTesla(placed.magnet().verdict().fieldMicroTesla()).inGauss());
+    cells.add(FluxDensity.ofMicroTesla(placed.magnet().fieldMicroTesla()).inGauss());
     cells.add(said("%+.2f %%", 100 * placed.deviation()));
     cells.add(remedy(placed.remedy()));
     return cells;
@@ -162,9 +182,11 @@ final class MatchCommand extends Asked {
     };
   }
 
-  private static ObjectNode document(Matching matching) {
+  private static ObjectNode document(Matching matching, List<AcceptedMagnet> noted) {
     ObjectNode node = Json.object();
     node.put("complete", matching.complete());
+    ArrayNode left = node.putArray("toBeReadAgain");
+    noted.forEach(one -> left.add(one.magnet()));
     ArrayNode places = node.putArray("places");
     for (Matching.Place place : matching.places()) {
       ObjectNode each = places.addObject();
@@ -177,7 +199,7 @@ final class MatchCommand extends Asked {
               placed -> {
                 each.put("magnet", placed.magnet().magnet());
                 each.put("name", placed.magnet().identity().name());
-                each.put("fieldMicroTesla", placed.magnet().verdict().fieldMicroTesla());
+                each.put("fieldMicroTesla", placed.magnet().fieldMicroTesla());
                 each.put("deviationFraction", placed.deviation());
                 each.put("toDo", remedy(placed.remedy()));
               });

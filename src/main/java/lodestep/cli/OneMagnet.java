@@ -73,6 +73,18 @@ final class OneMagnet {
   private @Nullable String counts;
 
   @Option(
+      names = "--read-after",
+      paramLabel = "SPAN",
+      description = "judged so long after its last pulse: \"10 min\"; at once if left out")
+  private @Nullable String readAfter;
+
+  @Option(
+      names = "--survives",
+      paramLabel = "FIELD",
+      description = "an opposing field that must leave it as it is: \"6 kA/m\"")
+  private @Nullable String survives;
+
+  @Option(
       names = "--winding",
       paramLabel = "WINDING",
       description =
@@ -86,7 +98,8 @@ final class OneMagnet {
    * @param ledger on which an unnamed magnet gets a name that is free
    */
   String planText(Program program, Path ledger) {
-    return "name,alloy,shape,size,nest,pole up,target,tolerance,winding,read at,counts,told by\n"
+    return "name,alloy,shape,size,nest,pole up,target,tolerance,read after,survives,winding,read at,"
+        + "counts,told by\n"
         + List.of(
                 name == null ? program.namesOnRecord(ledger).free(NAME) : name,
                 given(alloy),
@@ -96,6 +109,8 @@ final class OneMagnet {
                 given(poleUp),
                 given(target),
                 given(tolerance),
+                given(readAfter),
+                given(survives),
                 given(winding),
                 given(readAt),
                 given(counts),

@@ -7,6 +7,9 @@ import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
+import lodestep.bench.Safekeeping;
+import lodestep.config.RigConfig;
 import lodestep.ledger.MagnetHistory;
 import lodestep.ledger.MagnetNames;
 import lodestep.ledger.Proof;
@@ -65,7 +68,7 @@ final class RecordCommands {
         histories(desk, file, magnet).forEach(history -> all.add(Json.ofHistory(history)));
         desk.print(all);
       } else {
-        show(desk, file, magnet);
+        show(desk, desk.program().rig(Optional.ofNullable(rig)), file, magnet);
       }
       return Desk.DONE;
     }
@@ -168,7 +171,7 @@ final class RecordCommands {
   }
 
   /** Shows the magnet of this number, or all of this name. */
-  static void show(Desk desk, Path ledger, String magnet) {
+  static void show(Desk desk, RigConfig rig, Path ledger, String magnet) {
     boolean first = true;
     for (MagnetHistory history : histories(desk, ledger, magnet)) {
       if (!first) {
@@ -178,7 +181,28 @@ final class RecordCommands {
       desk.out().println(heading(history));
       desk.out().println(AskedWords.of(history.identity()));
       desk.print(HistoryTable.of(history).lines());
+      desk.print(kept(history, rig));
     }
+  }
+
+  /** What it keeps and where to put it; nothing of a magnet that was not accepted. */
+  static List<String> kept(MagnetHistory history, RigConfig rig) {
+    List<String> lines = new ArrayList<>();
+    try {
+      Safekeeping.of(history, rig)
+          .map(keeping -> keeping.sentences(history.toBeReadAgain()))
+          .orElse(List.of())
+          .forEach(
+              sentence -> {
+                lines.add("");
+                lines.addAll(Wrapped.lines("", sentence, COLUMNS));
+              });
+    } catch (IllegalArgumentException otherRig) {
+      lines.add("");
+      lines.addAll(
+          Wrapped.lines("", "What it keeps is not told: " + otherRig.getMessage(), COLUMNS));
+    }
+    return lines;
   }
 
   /** The date is that of Greenwich, so that it reads the same on every machine. */

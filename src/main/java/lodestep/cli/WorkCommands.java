@@ -64,7 +64,7 @@ final class WorkCommands {
       if (!options.json() && !outcome.stopped()) {
         desk.out().println();
         RecordCommands.show(
-            desk, run.ledgerFile(), String.valueOf(outcome.batch().entries().get(0).magnet()));
+            desk, rig, run.ledgerFile(), String.valueOf(outcome.batch().entries().get(0).magnet()));
         desk.out().println();
         desk.out().println("Every pulse is in " + run.ledgerFile());
         desk.out().println("Prove it whole with: lodestep prove" + options.named());

@@ -22,16 +22,16 @@ record Approach(
 
   /** By what is expected of this magnet. */
   Move by(Expectation expectation) {
-    MagnetBelief belief = expectation.belief();
-    FieldStrength near = new FieldStrength(belief.fieldLeaving(targetTesla, 0, 0));
-    double delivered = work.knockDown().doubt(near, now).delivered();
-    double read = MagnetBelief.readingUncertainty(targetTesla);
-    BeliefAim aim = new BeliefAim(belief, targetTesla, halfTesla, read, delivered);
+    BeliefAim aim = aim(expectation);
     Optional<Move> outOfReach = outOfReach(aim.wanted());
     if (outOfReach.isPresent()) {
       return outOfReach.get();
     }
     Optional<FieldStrength> fits = fits(aim.wanted());
+    Optional<Move> survived = surviving(aim, fits);
+    if (survived.isPresent()) {
+      return survived.get();
+    }
     Optional<FieldStrength> next = next(fits.orElse(last()));
     boolean beyond =
         next.filter(field -> aim.lowestAfter(field) >= targetTesla - halfTesla).isPresent();
@@ -46,6 +46,80 @@ record Approach(
     return next.isPresent() && !source().isStepped() && progress.points().size() > 1
         ? knockDown(next.get())
         : none(next, next.map(aim::lowestAfter).orElse(0.0));
+  }
+
+  /**
+   * The pulse as strong as the field that the magnet is to survive, where that is the last one
+   * needed; or the refusal, where that field alone takes it below.
+   *
+   * @param fits what would be fired without
+   */
+  private Optional<Move> surviving(BeliefAim aim, Optional<FieldStrength> fits) {
+    Optional<FieldStrength> needed =
+        Kept.needed(work, now)
+            .filter(field -> fits.isEmpty() || field.compareTo(fits.get()) > 0)
+            .filter(field -> field.compareTo(last()) > 0);
+    if (needed.isEmpty()) {
+      return Optional.empty();
+    }
+    if (needed.get().compareTo(source().most()) > 0) {
+      return outOfReach(needed.get());
+    }
+    double lowest = targetTesla - halfTesla;
+    if (aim.highestAfter(needed.get()) < lowest) {
+      return Optional.of(
+          tooSoft(needed.get(), aim.expectedAfter(needed.get()), "is expected to take it"));
+    }
+    return Kept.aimed(needed.get(), source())
+        .filter(can -> aim.lowestAfter(can) >= lowest)
+        .map(this::knockDown);
+  }
+
+  /**
+   * For a magnet that stands inside: the pulse that makes it survive what is asked, or the refusal
+   * because that might take it below; empty if it has had one, or none is asked.
+   */
+  Optional<Move> hardening(Optional<Expectation> expectation) {
+    Optional<FieldStrength> needed =
+        Kept.needed(work, now).filter(field -> field.compareTo(last()) > 0);
+    if (needed.isEmpty()) {
+      return Optional.empty();
+    }
+    Optional<FieldStrength> can = Kept.aimed(needed.get(), source());
+    if (can.isEmpty()) {
+      return Optional.of(
+          Planner.refuse(
+              "to survive what is asked it needs a reverse field of %s; this %s reaches %s",
+              needed.get().written(), work.knockDown().noun(), source().most().written()));
+    }
+    double full = work.expectedFull().tesla();
+    double lowest =
+        expectation
+            .map(known -> aim(known).lowestAfter(can.get()))
+            .orElseGet(
+                () -> plain().lowestAfter(can.get().amperesPerMetre(), progress.points(), full));
+    return Optional.of(
+        lowest >= targetTesla - halfTesla
+            ? knockDown(can.get())
+            : tooSoft(needed.get(), lowest, "may take it"));
+  }
+
+  private Move tooSoft(FieldStrength needed, double tesla, String how) {
+    return Planner.refuse(
+        "this level and what it is to survive cannot both be had: an opposing field of %s %s down"
+            + " to %s; ask for a lower level, or for a weaker field than %s",
+        needed.written(),
+        how,
+        work.pole().signed(new FluxDensity(Math.max(0, tesla))).inGauss(),
+        work.keep().survives().orElseThrow().written());
+  }
+
+  private BeliefAim aim(Expectation expectation) {
+    MagnetBelief belief = expectation.belief();
+    FieldStrength near = new FieldStrength(belief.fieldLeaving(targetTesla, 0, 0));
+    double delivered = work.knockDown().doubt(near, now).delivered();
+    double read = MagnetBelief.readingUncertainty(targetTesla);
+    return new BeliefAim(belief, targetTesla, halfTesla, read, delivered);
   }
 
   /** In equal small steps. */

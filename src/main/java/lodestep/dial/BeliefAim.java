@@ -39,6 +39,12 @@ record BeliefAim(
     return belief.levelAfter(field.amperesPerMetre(), delivered).tesla();
   }
 
+  /** The highest level at which a pulse of this field may reasonably leave the magnet, in tesla. */
+  double highestAfter(FieldStrength field) {
+    MagnetBelief.Level after = belief.levelAfter(field.amperesPerMetre(), delivered);
+    return after.tesla() + SIGMAS * Math.hypot(after.uncertainty(), readTesla);
+  }
+
   /** The lowest level at which a pulse of this field may reasonably leave the magnet, in tesla. */
   double lowestAfter(FieldStrength field) {
     MagnetBelief.Level after = belief.levelAfter(field.amperesPerMetre(), delivered);

@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Optional;
 import lodestep.dial.Move.Finish;
 import lodestep.dial.Move.Fire;
+import lodestep.magnet.Neutral;
 import lodestep.measure.Acceptance;
 import lodestep.measure.SettledReading;
 import lodestep.quantity.FieldStrength;
@@ -16,6 +17,14 @@ import lodestep.quantity.FieldStrength;
  * @param now what the rig has taught, and how warm its coil is
  */
 record Demagnetising(Work work, RigNow now) {
+
+  /** A magnet that is not brought to nothing by so many is not as it is taken to be. */
+  private static final int AIMED_MAX = 10;
+
+  /** Of a ladder's first field: no aimed pulse is stronger, so that the two can be told apart. */
+  private static final double AIMED_PART = 0.8;
+
+  private static final double LADDER_PART = 0.9;
 
   /** What to do after the newest reading. */
   Move next(Task.Demagnetise task, Progress progress, SettledReading reading) {
@@ -30,9 +39,13 @@ record Demagnetising(Work work, RigNow now) {
           "demagnetising needs more than %s; this %s reaches %s",
           work.coercivity().written(), work.knockDown().noun(), max.written());
     }
-    int made = progress.counts().demagnetising();
     Ladders ladders =
         new Ladders(work.saturating().amperesPerMetre(), coercivity, max.amperesPerMetre());
+    Optional<Move> aimed = aimed(ladders, task, progress, reading);
+    if (aimed.isPresent()) {
+      return aimed.get();
+    }
+    int made = progress.counts().demagnetising() - byAim(ladders, progress);
     if (ladders.ended(made)) {
       double guard = Acceptance.COVERAGE * reading.standardUncertainty().tesla();
       double size = Math.abs(reading.value().tesla()) + guard;
@@ -48,6 +61,65 @@ record Demagnetising(Work work, RigNow now) {
     boolean north =
         progress.lastMove().map(move -> !move.drivesNorth()).orElse(reading.value().tesla() < 0);
     return new Fire(Purpose.DEMAGNETISE, new FieldStrength(ladders.field(made)), north);
+  }
+
+  /** What a magnet's kind teaches of its hardness, among the rig's ratios. */
+  static String lesson(Work work) {
+    return "neutral point of " + work.kind();
+  }
+
+  /** Pulses before the first of a ladder, which is stronger than any that is aimed. */
+  private static int byAim(Ladders ladders, Progress progress) {
+    int aimed = 0;
+    for (Neutral.Tried tried : progress.tried()) {
+      if (Math.abs(tried.field().amperesPerMetre()) > LADDER_PART * ladders.field(0)) {
+        return aimed;
+      }
+      aimed++;
+    }
+    return aimed;
+  }
+
+  /**
+   * By aim: the pulse that is expected to leave nothing, or the end where one has; empty where
+   * nobody knows how, and where it has not done: the ladders do without knowing.
+   */
+  private Optional<Move> aimed(
+      Ladders ladders, Task.Demagnetise task, Progress progress, SettledReading reading) {
+    int made = progress.tried().size();
+    double guard = Acceptance.COVERAGE * reading.standardUncertainty().tesla();
+    double size = Math.abs(reading.value().tesla()) + guard;
+    if (work.neutral().isEmpty() || byAim(ladders, progress) < made) {
+      return Optional.empty();
+    }
+    if (size <= task.limit().tesla()) {
+      return Optional.of(
+          new Finish(
+              Verdict.ACCEPTED,
+              made == 0 ? "uncharged as it came" : "uncharged after " + pulses(made)));
+    }
+    FieldStrength most = new FieldStrength(AIMED_PART * ladders.field(0));
+    return made < AIMED_MAX
+        ? work.neutral()
+            .get()
+            .next(
+                progress.asFound().orElse(reading).value(),
+                progress.tried(),
+                most,
+                now.memory().ratio(lesson(work)))
+            .flatMap(this::fire)
+        : Optional.empty();
+  }
+
+  private Optional<Move> fire(FieldStrength signed) {
+    return work.knockDown()
+        .fields(now)
+        .atMost(new FieldStrength(Math.abs(signed.amperesPerMetre())))
+        .map(field -> new Fire(Purpose.DEMAGNETISE, field, signed.amperesPerMetre() > 0));
+  }
+
+  private static String pulses(int made) {
+    return made == 1 ? "one aimed pulse" : made + " aimed pulses";
   }
 
   /**

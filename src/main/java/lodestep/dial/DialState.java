@@ -25,7 +25,15 @@ import lodestep.protocol.HeadFrame;
  * Dialing one magnet, from seated and released by the pedal to its verdict: settle and read, ask
  * the planner, intent, act, settle and read again. Pure and total.
  */
-public sealed interface DialState {
+public sealed interface DialState
+    permits DialState.Settle,
+        DialState.AwaitMove,
+        DialState.Rest,
+        DialState.ByHand,
+        DialState.Acting,
+        DialState.Finished,
+        DialState.Halted,
+        LetRest {
 
   /** What follows from this view. */
   DialStep step(View view);
@@ -43,7 +51,7 @@ public sealed interface DialState {
    * @param sinceNs when the trip came
    */
   default Optional<List<LedgerEvent>> closing(View view, long sinceNs, String why) {
-    return Optional.of(List.of(Entries.verdict(dial(), Verdict.TRIPPED, why)));
+    return Optional.of(Entries.tripped(dial(), why));
   }
 
   /** What is asked of the person at the bench now. */
@@ -60,7 +68,8 @@ public sealed interface DialState {
               .with(dial.progress().counting(Purpose.CHARGE).fired(charge));
       return Settle.after(charged, Entries.stageAfter(Purpose.CHARGE), nowNs);
     }
-    return Settle.after(dial, "as found", nowNs);
+    String stage = dial.work().again().isPresent() ? "read again" : "as found";
+    return Settle.after(dial, stage, nowNs);
   }
 
   /** Waits for quiet, then until the reading has settled. */
@@ -110,6 +119,11 @@ public sealed interface DialState {
       }
       events.add(Entries.reading(dial, stage, reading, view));
       Dial known = Learning.afterReading(dial, reading).asked();
+      if (dial.work().again().isPresent()) {
+        Rereading compared = Entries.rereading(known, reading, view);
+        events.add(Entries.reread(known, compared, view.nextNumber() + events.size() - 1));
+        return DialStep.quiet(new Finished(known, compared.finish()), events);
+      }
       MoveQuestion question =
           new MoveQuestion(
               known.questions(),
@@ -119,7 +133,7 @@ public sealed interface DialState {
               known.zero(),
               Gauge.coilTemperature(view));
       return new DialStep(
-          new AwaitMove(known, view.nowNs()),
+          new AwaitMove(known, view.nowNs(), sinceNs),
           Outputs.ALL_LOW,
           false,
           events,
@@ -133,8 +147,12 @@ public sealed interface DialState {
     }
   }
 
-  /** Waits for the planner. */
-  record AwaitMove(Dial dial, long sinceNs) implements DialState {
+  /**
+   * Waits for the planner.
+   *
+   * @param pulsedAtNs when the newest pulse ended, or the attempt began
+   */
+  record AwaitMove(Dial dial, long sinceNs, long pulsedAtNs) implements DialState {
 
     private static final long LONGEST_NS = 10_000_000_000L;
 
@@ -143,7 +161,9 @@ public sealed interface DialState {
       if (view.plan().isPresent()
           && view.plan().get() instanceof MoveAnswer answer
           && answer.number() == dial.questions()) {
-        return answer.move().match(fire -> Rest.orFire(dial, fire, view), this::finish);
+        return answer
+            .move()
+            .match(fire -> Rest.orFire(dial, fire, view), finish -> finish(finish, view));
       }
       if (view.nowNs() - sinceNs > LONGEST_NS) {
         return DialStep.quiet(new Halted(dial, "the planner gave no answer"));
@@ -151,10 +171,13 @@ public sealed interface DialState {
       return DialStep.quiet(this);
     }
 
-    private DialStep finish(Finish finish) {
+    private DialStep finish(Finish finish, View view) {
+      if (LetRest.due(dial, finish)) {
+        return new LetRest(dial, pulsedAtNs).step(view);
+      }
+      Finish told = Kept.told(dial, finish);
       return DialStep.quiet(
-          new Finished(dial, finish),
-          List.of(Entries.verdict(dial, finish.verdict(), finish.why())));
+          new Finished(dial, told), List.of(Entries.verdict(dial, told.verdict(), told.why())));
     }
 
     @Override
@@ -362,7 +385,7 @@ public sealed interface DialState {
 
     /** The verdict that closes the attempt: the magnet is open and begins again with a charge. */
     public List<LedgerEvent> closing() {
-      return List.of(Entries.verdict(dial, Verdict.TRIPPED, why));
+      return Entries.tripped(dial, why);
     }
 
     @Override

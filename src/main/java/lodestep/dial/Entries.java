@@ -1,8 +1,10 @@
 package lodestep.dial;
 
+import java.util.List;
 import java.util.Optional;
 import lodestep.device.Order;
 import lodestep.measure.SettledReading;
+import lodestep.port.KeepingEvent;
 import lodestep.port.LedgerEvent;
 import lodestep.port.View;
 import lodestep.quantity.FluxDensity;
@@ -87,6 +89,41 @@ final class Entries {
         dial.progress().counts().knockDowns(),
         dial.progress().counts().demagnetising(),
         why);
+  }
+
+  /** What closes an attempt that was cut short: nothing of a magnet that was only to be read. */
+  static List<LedgerEvent> tripped(Dial dial, String why) {
+    return dial.work().again().isPresent()
+        ? List.of()
+        : List.of(verdict(dial, Verdict.TRIPPED, why));
+  }
+
+  /** The new reading beside the one the magnet was accepted by. */
+  static Rereading rereading(Dial dial, SettledReading reading, View view) {
+    double degC = view.status().map(status -> status.frame().gaugeCentiDegC() * 1e-2).orElse(0.0);
+    return Rereading.of(
+        dial.work().again().orElseThrow(), reading, dial.work().calibration(), dial.zero(), degC);
+  }
+
+  /**
+   * What a magnet was found to be when it was read again.
+   *
+   * @param number of the reading's event
+   */
+  static LedgerEvent reread(Dial dial, Rereading compared, long number) {
+    SettledReading now = dial.progress().last().orElseThrow();
+    return new KeepingEvent.MagnetReread(
+        dial.work().magnet(),
+        compared.accepted().verdict(),
+        number,
+        now.value().microTesla(),
+        nanoTesla(counted(dial, now)),
+        nanoTesla(compared.difference()),
+        nanoTesla(compared.uncertainty()),
+        -nanoTesla(compared.accepted().timeTakes()),
+        Math.round(compared.accepted().since().seconds()),
+        compared.finding().word(),
+        compared.words());
   }
 
   /** The reading's stage after a pulse of this purpose. */

@@ -41,9 +41,6 @@ record KindBelief(Gaussian common, Spread spread, double surprise, double weight
 
   private static final double SIZE_SIGMA = 0.01;
 
-  /** Three published figures fix the knee no better. */
-  private static final double ROUNDNESS_SIGMA = 0.25;
-
   /** The alloy's spread counts as if so many magnets had been seen to have it. */
   private static final double SPREAD_WEIGHT = 6;
 
@@ -64,8 +61,10 @@ record KindBelief(Gaussian common, Spread spread, double surprise, double weight
             spread.remanenceLot(),
             spread.coercivityLot(),
             SIZE_SIGMA,
-            ROUNDNESS_SIGMA);
-    Gaussian rest = Gaussian.smooth(PLACES, REST_SIGMA, REST_LENGTH);
+            spread.roundnessLot());
+    // Of an alloy that is not known the form is less known as a whole, not in its knee alone.
+    double form = Math.max(1, spread.roundnessLot() / Spread.ROUNDNESS);
+    Gaussian rest = Gaussian.smooth(PLACES, form * REST_SIGMA, REST_LENGTH);
     return new KindBelief(traits.beside(rest), spread, 0, 0);
   }
 

@@ -2,7 +2,11 @@ package lodestep.dial;
 
 import java.util.List;
 import java.util.Optional;
+import lodestep.device.ActResult.Lesson;
+import lodestep.magnet.Neutral;
 import lodestep.measure.SettledReading;
+import lodestep.quantity.FieldStrength;
+import lodestep.quantity.FluxDensity;
 
 /** What a settled reading adds to an attempt, given the pulse before it. */
 final class Learning {
@@ -10,11 +14,18 @@ final class Learning {
   /** A charge stronger by half must move the reading by less than this part (IEC 60404-5). */
   private static final double FULL_CHARGE_FRACTION = 0.01;
 
+  /** What reads less as found may have had any past, and tells little. */
+  private static final double CHARGED_PART = 0.5;
+
   private Learning() {}
 
   static Dial afterReading(Dial dial, SettledReading reading) {
     Progress read = dial.progress().withReading(reading);
     double level = dial.work().pole().sign() * reading.value().tesla();
+    if (read.rested()) {
+      // What time has taken is no point of the curve.
+      return dial.with(read);
+    }
     if (read.lastMove().isEmpty()) {
       return dial.with(read.withPoints(List.of(new Progress.Point(0, level))));
     }
@@ -26,8 +37,33 @@ final class Learning {
         yield dial.with(read.withPoint(new Progress.Point(field, level)));
       }
       case PROOF -> dial.with(afterProof(read, reading, level));
-      case DEMAGNETISE -> dial.with(read);
+      case DEMAGNETISE -> afterDemagnetising(dial, read, move, reading);
     };
+  }
+
+  /** The first pulse on a charged magnet tells how hard its kind is in this lot, on this rig. */
+  private static Dial afterDemagnetising(
+      Dial dial, Progress read, Move.Fire move, SettledReading reading) {
+    double way = move.drivesNorth() ? 1 : -1;
+    FieldStrength field = new FieldStrength(way * move.field().amperesPerMetre());
+    Progress tried = read.withTried(new Neutral.Tried(field, reading.value()));
+    Dial known = dial.with(tried);
+    FluxDensity found = read.asFound().orElse(reading).value();
+    boolean tells =
+        tried.tried().size() == 1
+            && found.magnitude().tesla() > CHARGED_PART * dial.work().expectedFull().tesla();
+    return tells
+        ? dial.work()
+            .neutral()
+            .map(
+                neutral -> {
+                  String of = Demagnetising.lesson(dial.work());
+                  double before = dial.memory().ratio(of);
+                  double harder = neutral.harder(found, tried.tried(), before);
+                  return known.with(dial.memory().after(new Lesson(of, harder, before)));
+                })
+            .orElse(known)
+        : known;
   }
 
   private static Dial afterCharge(Dial dial, Progress read, SettledReading reading, double level) {

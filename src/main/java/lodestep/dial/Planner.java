@@ -187,16 +187,7 @@ record Planner(Work work, Zero zero, RigNow now) {
   private Move approach(
       Task.ToLevel task, Progress progress, SettledReading reading, boolean mayCharge) {
     double target = work.pole().sign() * task.target().tesla();
-    // Of a reading as good as this one, at the target: there the gauge's gain counts for less or
-    // more, and noise that grows with the level for less.
-    double nearer = Math.min(1, Math.abs(task.target().tesla() / reading.value().tesla()));
-    SettledReading there =
-        new SettledReading(
-            task.target(),
-            new FluxDensity(reading.standardUncertainty().tesla() * nearer),
-            reading.degreesOfFreedom(),
-            reading.samples());
-    FluxDensity u = work.calibration().counted(there, zero.gauge()).standardUncertainty();
+    FluxDensity u = atTarget(task, reading);
     if (!Acceptance.canTell(task.tolerance(), u)) {
       return refuse(
           "the tolerance %s is tighter than this gauge can tell; %s is the least",
@@ -206,21 +197,42 @@ record Planner(Work work, Zero zero, RigNow now) {
         mayCharge && work.mode() == PlannerMode.CURVE
             ? Optional.of(Expectation.of(work, now, progress, reading))
             : Optional.empty();
-    double stands = expected.map(known -> known.level().tesla()).orElse(level(reading));
+    // What the curve said before the rest knows nothing of what time has taken since.
+    double stands =
+        expected
+            .filter(known -> !progress.rested())
+            .map(known -> known.level().tesla())
+            .orElse(level(reading));
     double half = Acceptance.guarded(task.target(), task.tolerance()).acceptedHalfWidthTesla(u);
     double off = stands - target;
+    Approach approach = new Approach(work, now, progress, reading, target, half);
     if (Math.abs(off) <= half) {
-      return remarked(inside(progress, reading), expected);
+      Optional<Move> hardened = approach.hardening(expected);
+      return remarked(hardened.orElseGet(() -> inside(progress, reading)), expected);
     }
     if (off < 0) {
       return remarked(below(task, progress, reading, mayCharge), expected);
     }
-    Approach approach = new Approach(work, now, progress, reading, target, half);
     Move next =
         expected
             .map(approach::by)
             .orElseGet(() -> mayCharge ? approach.inSmallSteps() : approach.carefully());
     return remarked(next, expected);
+  }
+
+  /**
+   * Standard uncertainty of a reading as good as this one, at the target: there the gauge's gain
+   * counts for less or more, and noise that grows with the level for less.
+   */
+  private FluxDensity atTarget(Task.ToLevel task, SettledReading reading) {
+    double nearer = Math.min(1, Math.abs(task.target().tesla() / reading.value().tesla()));
+    SettledReading there =
+        new SettledReading(
+            task.target(),
+            new FluxDensity(reading.standardUncertainty().tesla() * nearer),
+            reading.degreesOfFreedom(),
+            reading.samples());
+    return work.calibration().counted(there, zero.gauge()).standardUncertainty();
   }
 
   /** A verdict says what is odd about the magnet, or about the rig. */
@@ -254,6 +266,9 @@ record Planner(Work work, Zero zero, RigNow now) {
   private Move inside(Progress progress, SettledReading reading) {
     double largest = progress.largestReverseAperM();
     double proof = largest > 0 ? PROOF_FRACTION * largest : ofEarlierAttempt(reading);
+    if (progress.rested()) {
+      return accepted("inside the tolerance after its rest", progress);
+    }
     if (proof == 0) {
       return accepted("inside the tolerance with no knock-down", progress);
     }

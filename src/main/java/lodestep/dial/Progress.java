@@ -3,6 +3,7 @@ package lodestep.dial;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import lodestep.magnet.Neutral;
 import lodestep.measure.SettledReading;
 
 /**
@@ -16,6 +17,8 @@ import lodestep.measure.SettledReading;
  * @param earlier such points of the charges before this one, after each of which it fell below
  * @param firstCharge reading after the first of two charges that prove a full charge
  * @param beforeProof the reading the proof pulse must not move
+ * @param rested whether the newest reading was taken after the magnet was let rest, as is asked
+ * @param tried pulses that were to leave nothing, each with what it left
  */
 public record Progress(
     Optional<SettledReading> asFound,
@@ -25,6 +28,8 @@ public record Progress(
     List<List<Point>> earlier,
     Optional<SettledReading> firstCharge,
     Optional<SettledReading> beforeProof,
+    boolean rested,
+    List<Neutral.Tried> tried,
     Counts counts) {
 
   /**
@@ -69,6 +74,7 @@ public record Progress(
   public Progress {
     points = List.copyOf(points);
     earlier = List.copyOf(earlier);
+    tried = List.copyOf(tried);
   }
 
   /** Nothing read, nothing fired. */
@@ -81,6 +87,8 @@ public record Progress(
         List.of(),
         Optional.empty(),
         Optional.empty(),
+        false,
+        List.of(),
         Counts.NONE);
   }
 
@@ -106,12 +114,30 @@ public record Progress(
 
   Progress withCounts(Counts newCounts) {
     return new Progress(
-        asFound, last, lastMove, points, earlier, firstCharge, beforeProof, newCounts);
+        asFound,
+        last,
+        lastMove,
+        points,
+        earlier,
+        firstCharge,
+        beforeProof,
+        rested,
+        tried,
+        newCounts);
   }
 
   Progress withPoints(List<Point> newPoints) {
     return new Progress(
-        asFound, last, lastMove, newPoints, earlier, firstCharge, beforeProof, counts);
+        asFound,
+        last,
+        lastMove,
+        newPoints,
+        earlier,
+        firstCharge,
+        beforeProof,
+        rested,
+        tried,
+        counts);
   }
 
   /** After a delivered pulse; what it did shows with the next reading. */
@@ -124,6 +150,8 @@ public record Progress(
         earlier,
         firstCharge,
         move.purpose() == Purpose.PROOF ? last : beforeProof,
+        false,
+        tried,
         counts);
   }
 
@@ -136,7 +164,23 @@ public record Progress(
         earlier,
         firstCharge,
         beforeProof,
+        rested,
+        tried,
         counts);
+  }
+
+  /** What the newest pulse, which was to leave nothing, has left. */
+  Progress withTried(Neutral.Tried left) {
+    List<Neutral.Tried> more = new ArrayList<>(tried);
+    more.add(left);
+    return new Progress(
+        asFound, last, lastMove, points, earlier, firstCharge, beforeProof, rested, more, counts);
+  }
+
+  /** Let rest since its newest pulse, as long as is asked. */
+  Progress afterRest() {
+    return new Progress(
+        asFound, last, lastMove, points, earlier, firstCharge, beforeProof, true, tried, counts);
   }
 
   /** Charged, and read so: its curve begins anew, what was seen of it stays known. */
@@ -146,7 +190,8 @@ public record Progress(
       before.add(points);
     }
     List<Point> anew = List.of(new Point(0, levelTesla));
-    return new Progress(asFound, last, lastMove, anew, before, firstCharge, beforeProof, counts);
+    return new Progress(
+        asFound, last, lastMove, anew, before, firstCharge, beforeProof, rested, tried, counts);
   }
 
   /** The points of every charge so far whose magnet was knocked down, the newest last. */
@@ -163,6 +208,7 @@ public record Progress(
   }
 
   Progress withFirstCharge(Optional<SettledReading> reading) {
-    return new Progress(asFound, last, lastMove, points, earlier, reading, beforeProof, counts);
+    return new Progress(
+        asFound, last, lastMove, points, earlier, reading, beforeProof, rested, tried, counts);
   }
 }

@@ -5,6 +5,7 @@ import lodestep.config.Limits;
 import lodestep.config.NestConfig;
 import lodestep.magnet.CurveFamily;
 import lodestep.magnet.KnockDownCurve;
+import lodestep.magnet.Neutral;
 import lodestep.measure.GaugeCalibration;
 import lodestep.quantity.FieldStrength;
 import lodestep.quantity.FluxDensity;
@@ -24,6 +25,9 @@ import lodestep.quantity.FluxDensity;
  * @param saturating applied field that saturates a nominal magnet of this kind
  * @param coercivity HcJ of the alloy
  * @param calibration of the gauge, {@code calibrationNumber} its ledger number
+ * @param keep what it is to keep beside its target
+ * @param neutral how such a magnet is brought to nothing with few pulses; empty where nobody knows
+ * @param again what it was accepted by, of a magnet that is only to be read again
  */
 public record Work(
     long magnet,
@@ -42,7 +46,53 @@ public record Work(
     PlannerMode mode,
     GaugeCalibration calibration,
     long calibrationNumber,
-    Limits limits) {
+    Limits limits,
+    Keep keep,
+    Optional<Neutral> neutral,
+    Optional<Accepted> again) {
+
+  /** A magnet that is dialed and asked to keep nothing. */
+  public Work(
+      long magnet,
+      long attempt,
+      Optional<FluxDensity> asFoundBefore,
+      String kind,
+      Task task,
+      PoleUp pole,
+      NestConfig nest,
+      Optional<FieldSource> charge,
+      FieldSource knockDown,
+      CurveFamily family,
+      FluxDensity expectedFull,
+      FieldStrength saturating,
+      FieldStrength coercivity,
+      PlannerMode mode,
+      GaugeCalibration calibration,
+      long calibrationNumber,
+      Limits limits) {
+    this(
+        magnet,
+        attempt,
+        asFoundBefore,
+        kind,
+        task,
+        pole,
+        nest,
+        charge,
+        knockDown,
+        family,
+        expectedFull,
+        saturating,
+        coercivity,
+        mode,
+        calibration,
+        calibrationNumber,
+        limits,
+        Keep.NOTHING,
+        Optional.empty(),
+        Optional.empty());
+  }
+
   /** The knock-down curve of a nominal magnet of this kind. */
   KnockDownCurve curve() {
     return family.nominal();
@@ -64,7 +114,7 @@ public record Work(
    * nothing on this rig charges.
    */
   public boolean chargedBeforeSeated() {
-    return charge.isEmpty() && task instanceof Task.ToLevel;
+    return again.isEmpty() && charge.isEmpty() && task instanceof Task.ToLevel;
   }
 
   /** A charge that a person makes: as strong as the jaws are. */

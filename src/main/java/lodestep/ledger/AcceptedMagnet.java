@@ -1,10 +1,15 @@
 package lodestep.ledger;
 
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
 import java.util.TreeMap;
 import java.util.function.Consumer;
+import lodestep.port.KeepingEvent.MagnetNoted;
+import lodestep.port.KeepingEvent.MagnetReread;
 import lodestep.port.LedgerArchive;
 import lodestep.port.LedgerEvent;
 import lodestep.port.LedgerEvent.MagnetNamed;
@@ -14,10 +19,43 @@ import lodestep.port.LedgerEvent.VerdictGiven;
  * A magnet whose newest verdict is that it was accepted. Any thread, immutable.
  *
  * @param magnet its number
+ * @param moved the newest reading that showed it moved since its verdict: that is its level now
+ * @param noted what has befallen it since it was read last: its level is not known
  */
-public record AcceptedMagnet(long magnet, MagnetNamed identity, VerdictGiven verdict) {
+public record AcceptedMagnet(
+    long magnet,
+    MagnetNamed identity,
+    VerdictGiven verdict,
+    Optional<MagnetReread> moved,
+    Optional<MagnetNoted> noted) {
 
   private static final String ACCEPTED = "accepted";
+
+  /** The finding of a reading that neither shows a move nor rules it out. */
+  public static final String CANNOT_TELL = "cannot tell";
+
+  /** The finding of one that shows a move. */
+  public static final String MOVED = "moved";
+
+  /** One that nothing has befallen since its verdict. */
+  public AcceptedMagnet(long magnet, MagnetNamed identity, VerdictGiven verdict) {
+    this(magnet, identity, verdict, Optional.empty(), Optional.empty());
+  }
+
+  /** Whether this reading says what a magnet's level is now. */
+  static boolean settles(MagnetReread reread) {
+    return !reread.finding().equals(CANNOT_TELL);
+  }
+
+  /** Its level, signed. */
+  public long fieldMicroTesla() {
+    return moved.map(MagnetReread::fieldMicroTesla).orElse(verdict.fieldMicroTesla());
+  }
+
+  /** Standard uncertainty of its level. */
+  public long uncertaintyNanoTesla() {
+    return moved.map(MagnetReread::uncertaintyNanoTesla).orElse(verdict.uncertaintyNanoTesla());
+  }
 
   /** All there are, in the order they were named; errors are the archive's. */
   public static List<AcceptedMagnet> of(LedgerArchive archive) {
@@ -42,7 +80,42 @@ public record AcceptedMagnet(long magnet, MagnetNamed identity, VerdictGiven ver
             accepted.add(new AcceptedMagnet(magnet, identity, verdict));
           }
         });
-    return List.copyOf(accepted);
+    return since(archive, accepted);
+  }
+
+  /** With what is on record of each after its verdict. */
+  private static List<AcceptedMagnet> since(LedgerArchive archive, List<AcceptedMagnet> accepted) {
+    Set<Long> befallen = new HashSet<>();
+    each(archive, MagnetNoted.class, entry -> befallen.add(((MagnetNoted) entry.event()).magnet()));
+    each(
+        archive,
+        MagnetReread.class,
+        entry -> befallen.add(((MagnetReread) entry.event()).magnet()));
+    return accepted.stream()
+        .map(
+            magnet ->
+                befallen.contains(magnet.magnet())
+                    ? MagnetHistory.of(archive, magnet.magnet()).map(magnet::since).orElse(magnet)
+                    : magnet)
+        .toList();
+  }
+
+  private AcceptedMagnet since(MagnetHistory history) {
+    Optional<MagnetReread> newest = Optional.empty();
+    for (MagnetHistory.Happening happening : history.happenings()) {
+      if (happening.what() instanceof MagnetHistory.What.Verdict) {
+        newest = Optional.empty();
+      } else if (happening.what() instanceof MagnetHistory.What.Reread reread
+          && settles(reread.event())) {
+        newest = Optional.of(reread.event());
+      }
+    }
+    return new AcceptedMagnet(
+        magnet,
+        identity,
+        verdict,
+        newest.filter(reread -> reread.finding().equals(MOVED)),
+        history.toBeReadAgain());
   }
 
   private static void each(

@@ -10,6 +10,9 @@ import java.util.function.Consumer;
 import lodestep.port.ActEvent.ActEnded;
 import lodestep.port.ActEvent.Intent;
 import lodestep.port.GaugeEvent.PointEvent;
+import lodestep.port.KeepingEvent.KeepingAsked;
+import lodestep.port.KeepingEvent.MagnetNoted;
+import lodestep.port.KeepingEvent.MagnetReread;
 import lodestep.port.LedgerArchive;
 import lodestep.port.LedgerEvent.ActByHand;
 import lodestep.port.LedgerEvent.BankProven;
@@ -76,6 +79,15 @@ public record MagnetHistory(
     /** An attempt's end. */
     record Verdict(VerdictGiven event) implements What {}
 
+    /** What it is asked to keep. */
+    record Asked(KeepingAsked event) implements What {}
+
+    /** A person noted what has befallen it. */
+    record Noted(MagnetNoted event) implements What {}
+
+    /** It was read again and compared. */
+    record Reread(MagnetReread event) implements What {}
+
     /** One arm for each. */
     default <R> R match(Arms<R> arms) {
       if (this instanceof Started started) {
@@ -101,6 +113,15 @@ public record MagnetHistory(
       }
       if (this instanceof Trip trip) {
         return arms.trip(trip.event());
+      }
+      if (this instanceof Asked asked) {
+        return arms.asked(asked.event());
+      }
+      if (this instanceof Noted noted) {
+        return arms.noted(noted.event());
+      }
+      if (this instanceof Reread reread) {
+        return arms.reread(reread.event());
       }
       return arms.verdict(((Verdict) this).event());
     }
@@ -135,6 +156,15 @@ public record MagnetHistory(
 
     /** It got a verdict. */
     R verdict(VerdictGiven event);
+
+    /** It was asked to keep its level. */
+    R asked(KeepingAsked event);
+
+    /** A person noted what has befallen it. */
+    R noted(MagnetNoted event);
+
+    /** It was read again. */
+    R reread(MagnetReread event);
   }
 
   /** The history of the magnet with this number, if there is one; errors are the archive's. */
@@ -178,6 +208,21 @@ public record MagnetHistory(
       }
     }
     return standing;
+  }
+
+  /** What befell it since its newest verdict or conclusive reading: it is to be read again. */
+  public Optional<MagnetNoted> toBeReadAgain() {
+    Optional<MagnetNoted> noted = Optional.empty();
+    for (Happening happening : happenings) {
+      if (happening.what() instanceof What.Noted note) {
+        noted = Optional.of(note.event());
+      } else if (happening.what() instanceof What.Verdict
+          || (happening.what() instanceof What.Reread reread
+              && AcceptedMagnet.settles(reread.event()))) {
+        noted = Optional.empty();
+      }
+    }
+    return noted;
   }
 
   private <W extends What> List<W> all(Class<W> kind) {
@@ -230,6 +275,18 @@ public record MagnetHistory(
         add(entry, new What.Trip(trip));
       } else if (entry.event() instanceof VerdictGiven verdict) {
         add(entry, new What.Verdict(verdict));
+      } else {
+        takeKeeping(entry);
+      }
+    }
+
+    private void takeKeeping(LedgerEntry entry) {
+      if (entry.event() instanceof KeepingAsked asked) {
+        add(entry, new What.Asked(asked));
+      } else if (entry.event() instanceof MagnetNoted noted) {
+        add(entry, new What.Noted(noted));
+      } else if (entry.event() instanceof MagnetReread reread) {
+        add(entry, new What.Reread(reread));
       }
     }
 

@@ -134,6 +134,9 @@ public record Alloy(String name, Family family, String form, Map<Figure, Known> 
 
   /** How far its magnets lie apart. */
   public Spread spread() {
+    if (UnknownAlloy.is(this)) {
+      return UnknownAlloy.SPREAD;
+    }
     return new Spread(
         figure(Figure.REMANENCE_LOT),
         figure(Figure.REMANENCE_MAGNET),

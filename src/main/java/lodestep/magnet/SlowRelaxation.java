@@ -1,6 +1,8 @@
 package lodestep.magnet;
 
 import lodestep.quantity.FieldStrength;
+import lodestep.quantity.FluxDensity;
+import lodestep.quantity.TimeSpan;
 
 /**
  * What time alone takes from a magnet, without a field and at one temperature: B(t) = B(t₀) − S
@@ -54,6 +56,33 @@ public final class SlowRelaxation {
           "a magnet is kept from a first reading on, and for a hundred years at most");
     }
     return new FieldStrength(FLUCTUATION_AMPERES_PER_METRE * Math.log(toSeconds / fromSeconds));
+  }
+
+  /**
+   * What time alone takes of a magnet's level: creeping, and of one that was knocked down by less
+   * than time acts as, what the loop loses beyond that.
+   *
+   * @param curve of a nominal magnet of its kind
+   * @param full what a nominal one reads fully charged, without sign
+   * @param level what it reads, without sign
+   * @param remembered its largest reverse peak since its full charge, without sign; 0 if none
+   * @param from after the last pulse, from when the level is known; above 0
+   * @param to after the last pulse
+   * @throws IllegalArgumentException if a time is out of range
+   */
+  public static FluxDensity takes(
+      KnockDownCurve curve,
+      FluxDensity full,
+      FluxDensity level,
+      FieldStrength remembered,
+      TimeSpan from,
+      TimeSpan to) {
+    double crept = level.tesla() * (creptPart(to.seconds()) - creptPart(from.seconds()));
+    double acts = actsAs(from.seconds(), to.seconds()).amperesPerMetre();
+    double beyond =
+        curve.fractionAt(remembered.amperesPerMetre())
+            - curve.fractionAt(Math.max(acts, remembered.amperesPerMetre()));
+    return new FluxDensity(crept + Math.max(0, beyond) * full.tesla());
   }
 
   /**

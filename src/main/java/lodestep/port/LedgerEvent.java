@@ -14,6 +14,7 @@ import java.util.List;
 public sealed interface LedgerEvent
     permits ActEvent,
         GaugeEvent,
+        KeepingEvent,
         LedgerEvent.LedgerCreated,
         LedgerEvent.ProgramStarted,
         LedgerEvent.RigDescribed,
@@ -215,7 +216,8 @@ public sealed interface LedgerEvent
    * A settled reading.
    *
    * @param stage "as found", or after the pulse before it: "charged", "knocked down",
-   *     "demagnetised", "proof"
+   *     "demagnetised", "proof"; "after a while" when it was let rest since, "read again" when
+   *     nothing was done to it
    * @param fieldMicroTesla signed
    * @param uncertaintyNanoTesla combined standard uncertainty, placement not counted
    * @param zero number of the zero's event, {@code calibration} of the calibration's

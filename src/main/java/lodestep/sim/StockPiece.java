@@ -7,6 +7,7 @@ import lodestep.magnet.AlloyBook;
 import lodestep.magnet.FaceModel;
 import lodestep.magnet.FaceModels;
 import lodestep.magnet.Shape;
+import lodestep.magnet.UnknownAlloy;
 
 /**
  * One magnet of the virtual stock, as a description from which any process makes the same magnet.
@@ -20,6 +21,7 @@ import lodestep.magnet.Shape;
  * @param ownSeed its own figures are drawn from here
  * @param nest name of the nest it belongs in
  * @param earlier pulses it has had at the bench before, oldest first
+ * @param restedSeconds how long it has lain since, &ge; 0
  */
 public record StockPiece(
     String alloy,
@@ -29,7 +31,8 @@ public record StockPiece(
     long lotSeed,
     long ownSeed,
     String nest,
-    List<EarlierPulse> earlier) {
+    List<EarlierPulse> earlier,
+    double restedSeconds) {
 
   /**
    * A pulse of an earlier run, to be done to the magnet again.
@@ -44,6 +47,19 @@ public record StockPiece(
     earlier = List.copyOf(earlier);
   }
 
+  /** One that comes to the bench as its newest pulse has left it. */
+  public StockPiece(
+      String alloy,
+      Shape shape,
+      boolean northUp,
+      boolean charged,
+      long lotSeed,
+      long ownSeed,
+      String nest,
+      List<EarlierPulse> earlier) {
+    this(alloy, shape, northUp, charged, lotSeed, ownSeed, nest, earlier, 0);
+  }
+
   /**
    * Makes the magnets, in this order, and works each kind out once.
    *
@@ -56,7 +72,16 @@ public record StockPiece(
         .toList();
   }
 
+  /** What nobody at the bench knows the stock has all the same: one of the alloys, by its lot. */
+  private Alloy drawn(AlloyBook book) {
+    List<Alloy> dialed = book.alloys().stream().filter(alloy -> alloy.family().isDialed()).toList();
+    return dialed.get(new SplittableRandom(lotSeed).nextInt(dialed.size()));
+  }
+
   private Alloy known(AlloyBook book) {
+    if (UnknownAlloy.isWritten(alloy)) {
+      return drawn(book);
+    }
     return book.find(alloy)
         .orElseThrow(() -> new IllegalArgumentException("no alloy '" + alloy + "'"));
   }
@@ -75,6 +100,9 @@ public record StockPiece(
     }
     earlier.forEach(
         pulse -> magnet.applyPulse(pulse.northAperM(), pulse.southAperM(), pulse.northFirst()));
+    if (restedSeconds > 0) {
+      magnet.rest(restedSeconds);
+    }
     return new VirtualOperator.Piece(magnet, nest);
   }
 }

@@ -60,6 +60,10 @@ public final class VirtualMagnet implements SeatedMagnet {
 
   private boolean pulsed = true;
   private long pulsedAtNs;
+
+  /** How long it has lain before the first look after its newest pulse. */
+  private long restedNs;
+
   private long relaxedAtNs;
   private double relaxed;
 
@@ -155,6 +159,19 @@ public final class VirtualMagnet implements SeatedMagnet {
   }
 
   /**
+   * It lies for a long time before it is looked at first: what time acts as on a magnet that was
+   * never knocked down comes off, and the creeping has gone on since its newest pulse.
+   *
+   * @param seconds since that pulse, at most a hundred years
+   */
+  public void rest(double seconds) {
+    double acts = SlowRelaxation.actsAs(1, 1 + seconds).amperesPerMetre();
+    boolean north = polarisation > 0;
+    applyPulse(north ? 0 : acts, north ? acts : 0, !north);
+    restedNs = (long) (seconds * 1e9);
+  }
+
+  /**
    * What was lost by creeping is the part nearest to reversal, which the next stronger reverse
    * pulse would have taken first: a knock-down smaller than the loss takes nothing more, and a
    * weaker pulse, which moves nothing, does not begin the creeping again.
@@ -169,6 +186,7 @@ public final class VirtualMagnet implements SeatedMagnet {
     carriedLoss = knockedDown ? Math.max(0, Math.abs(after) - Math.abs(relaxed)) : 0;
     polarisation = after;
     pulsed = true;
+    restedNs = 0;
   }
 
   /**
@@ -192,7 +210,7 @@ public final class VirtualMagnet implements SeatedMagnet {
     }
     if (pulsed) {
       pulsed = false;
-      pulsedAtNs = nowNs;
+      pulsedAtNs = nowNs - restedNs;
       relax(nowNs);
     } else if (nowNs - relaxedAtNs > (relaxedAtNs - pulsedAtNs) / CREEP_GROWTH) {
       relax(nowNs);

@@ -27,7 +27,7 @@ public final class VirtualOperator {
   public static final int KEY_TURNS_MAX = 5;
 
   /** Two neodymium blocks on a steel yoke; configuration. */
-  private static final double JAWS_AMPERES_PER_METRE = 480e3;
+  public static final double JAWS_AMPERES_PER_METRE = 480e3;
 
   private static final long NS_PER_MS = 1_000_000L;
 

@@ -11,6 +11,7 @@ import java.util.Random;
 import java.util.stream.IntStream;
 import lodestep.bench.Assignment.Cost;
 import lodestep.bench.Matching.Remedy;
+import lodestep.dial.Keep;
 import lodestep.dial.PoleUp;
 import lodestep.dial.Task;
 import lodestep.ledger.AcceptedMagnet;
@@ -50,6 +51,7 @@ class MatchingTest {
         task,
         1,
         Optional.empty(),
+        Keep.NOTHING,
         Optional.empty(),
         Optional.empty(),
         Optional.empty());

@@ -11,6 +11,7 @@ import lodestep.config.NestConfig;
 import lodestep.config.SupplyConfig;
 import lodestep.magnet.CurveFamily;
 import lodestep.magnet.KnockDownCurve;
+import lodestep.magnet.Neutral;
 import lodestep.magnet.Spread;
 import lodestep.measure.GaugeCalibration;
 import lodestep.measure.GaugeZero;
@@ -69,6 +70,11 @@ final class Attempt {
   List<List<Progress.Point>> earlier = List.of();
   Optional<SettledReading> firstCharge = Optional.empty();
   Optional<SettledReading> beforeProof = Optional.empty();
+  boolean rested;
+  Keep keep = Keep.NOTHING;
+  Optional<Accepted> again = Optional.empty();
+  Optional<Neutral> neutral = Optional.empty();
+  List<Neutral.Tried> tried = List.of();
   int pulses;
   int charges;
   int knockDowns;
@@ -194,7 +200,10 @@ final class Attempt {
         mode,
         new GaugeCalibration(500_000, 0, Temperature.ofDegC(20), gainUncertainty),
         2,
-        Limits.standard());
+        Limits.standard(),
+        keep,
+        neutral,
+        again);
   }
 
   Progress progress() {
@@ -206,6 +215,8 @@ final class Attempt {
         earlier,
         firstCharge,
         beforeProof,
+        rested,
+        tried,
         new Progress.Counts(pulses, charges, knockDowns, recharges, demagnetising, proofs));
   }
 

@@ -274,7 +274,7 @@ class DialActsTest {
 
   @Test
   void closesWithItsVerdictWhereNothingWasFired() {
-    assertThat(words(new AwaitMove(new Attempt().dial(), 0).closing(at(0).view(), 0, "lid")))
+    assertThat(words(new AwaitMove(new Attempt().dial(), 0, 0).closing(at(0).view(), 0, "lid")))
         .containsExactly("tripped");
     assertThat(words(acting(new Attempt(), CHARGE).closing(at(0).view(), 0, "lid")))
         .containsExactly("not fired", "tripped");

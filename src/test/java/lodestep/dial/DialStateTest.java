@@ -196,7 +196,7 @@ class DialStateTest {
 
   private static AwaitMove await(Attempt attempt) {
     attempt.questions = 6;
-    return new AwaitMove(attempt.dial(), 5_000 * MS);
+    return new AwaitMove(attempt.dial(), 5_000 * MS, 4_000 * MS);
   }
 
   @Test

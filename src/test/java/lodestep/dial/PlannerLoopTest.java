@@ -15,6 +15,7 @@ import lodestep.magnet.AlloyBook;
 import lodestep.magnet.CurveFamily;
 import lodestep.magnet.FaceModel;
 import lodestep.magnet.FaceModels;
+import lodestep.magnet.Neutral;
 import lodestep.magnet.Shape;
 import lodestep.measure.GaugeCalibration;
 import lodestep.measure.GaugeZero;
@@ -24,6 +25,7 @@ import lodestep.quantity.FluxDensity;
 import lodestep.quantity.Length;
 import lodestep.quantity.Temperature;
 import lodestep.quantity.Voltage;
+import lodestep.sim.SeatedMagnet;
 import lodestep.sim.VirtualMagnet;
 import org.junit.jupiter.api.Test;
 
@@ -47,7 +49,7 @@ class PlannerLoopTest {
   private static final Zero ZERO = new Zero(new GaugeZero(100, 1, 50, 50), 1);
 
   /** What became of one magnet. */
-  record Ending(Move.Finish finish, Progress progress, double trueTesla) {}
+  record Ending(Move.Finish finish, Progress progress, RigMemory memory, double trueTesla) {}
 
   /** A kind of magnet, and the level wanted as a part of the nominal full charge. */
   record Case(String alloy, Shape shape, CoilConfig coil, double level, double toleranceGauss) {
@@ -69,6 +71,32 @@ class PlannerLoopTest {
 
     FaceModel magnet() {
       return KINDS.of(AlloyBook.standard().find(alloy).orElseThrow(), shape);
+    }
+
+    /** To be brought to nothing by aim. */
+    Work toNothing() {
+      Work plain = work(PlannerMode.CURVE, new Task.Demagnetise(Task.Demagnetise.UNCHARGED));
+      return new Work(
+          plain.magnet(),
+          plain.attempt(),
+          plain.asFoundBefore(),
+          plain.kind(),
+          plain.task(),
+          plain.pole(),
+          plain.nest(),
+          plain.charge(),
+          plain.knockDown(),
+          plain.family(),
+          plain.expectedFull(),
+          plain.saturating(),
+          plain.coercivity(),
+          plain.mode(),
+          plain.calibration(),
+          plain.calibrationNumber(),
+          plain.limits(),
+          plain.keep(),
+          Optional.of(Neutral.of(magnet(), Length.ofMm(2))),
+          plain.again());
     }
 
     Work work(PlannerMode mode, Task task) {
@@ -102,7 +130,7 @@ class PlannerLoopTest {
   private static final Shape BAR =
       new Shape.Bar(Length.ofMm(58), Length.ofMm(11.5), Length.ofMm(3.4), Shape.Axis.THROUGH_WIDTH);
 
-  private static Ending dialed(Work work, VirtualMagnet magnet, SplittableRandom random) {
+  static Ending dialed(Work work, SeatedMagnet magnet, SplittableRandom random) {
     return dialed(
         work,
         RigMemory.none().withChargeProven(work.kind(), work.expectedFull().tesla()),
@@ -110,8 +138,7 @@ class PlannerLoopTest {
         random);
   }
 
-  private static Ending dialed(
-      Work work, RigMemory begun, VirtualMagnet magnet, SplittableRandom random) {
+  static Ending dialed(Work work, RigMemory begun, SeatedMagnet magnet, SplittableRandom random) {
     RigMemory memory = begun;
     Progress progress = Progress.none();
     long nowNs = 0;
@@ -126,7 +153,7 @@ class PlannerLoopTest {
       memory = dial.memory();
       Move move = new Planner(work, ZERO, new RigNow(ROOM, memory)).next(progress);
       if (move instanceof Move.Finish finish) {
-        return new Ending(finish, progress, truth);
+        return new Ending(finish, progress, memory, truth);
       }
       Move.Fire fire = (Move.Fire) move;
       CoilDrive drive = (CoilDrive) work.source(fire.purpose());
@@ -143,6 +170,11 @@ class PlannerLoopTest {
     throw new AssertionError("no end after 600 pulses: " + progress);
   }
 
+  /** A rod of this alloy in the rod coil. */
+  static Case rod(String alloy) {
+    return new Case(alloy, ROD, ROD_COIL, 0.6, 8);
+  }
+
   private static List<Ending> population(Case kind, PlannerMode mode, int magnets, long seed) {
     SplittableRandom random = new SplittableRandom(seed);
     Work work = kind.work(mode);
@@ -154,7 +186,7 @@ class PlannerLoopTest {
     return endings;
   }
 
-  private static final List<Case> CASES =
+  static final List<Case> CASES =
       List.of(
           new Case("alnico 5", ROD, ROD_COIL, 0.7, 10),
           new Case("alnico 5", BAR, SLOT_COIL, 0.6, 8),

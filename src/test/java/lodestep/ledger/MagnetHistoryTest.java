@@ -10,6 +10,9 @@ import lodestep.port.ActEvent.ActEnded;
 import lodestep.port.ActEvent.Intent;
 import lodestep.port.ChainEnd;
 import lodestep.port.GaugeEvent;
+import lodestep.port.KeepingEvent.KeepingAsked;
+import lodestep.port.KeepingEvent.MagnetNoted;
+import lodestep.port.KeepingEvent.MagnetReread;
 import lodestep.port.LedgerEvent;
 import lodestep.port.LedgerEvent.MagnetStarted;
 import lodestep.port.LedgerEvent.ReadingTaken;
@@ -190,6 +193,21 @@ class MagnetHistoryTest {
     public String verdict(VerdictGiven event) {
       return event.verdict();
     }
+
+    @Override
+    public String asked(KeepingAsked event) {
+      return "survives " + event.survivesAmperesPerMetre();
+    }
+
+    @Override
+    public String noted(MagnetNoted event) {
+      return "noted " + event.what();
+    }
+
+    @Override
+    public String reread(MagnetReread event) {
+      return "read again " + event.finding();
+    }
   }
 
   @Test
@@ -205,6 +223,56 @@ class MagnetHistoryTest {
     assertThat(history.happenings().stream().map(MagnetHistoryTest::words))
         .endsWith("21 (2) by hand knock down", "22 (2) typed 400 G north");
     assertThat(history.readings()).noneMatch(reading -> reading.fieldMicroTesla() == 40_000);
+  }
+
+  @Test
+  void isToBeReadAgainFromItsNoteUntilAReadingSettlesIt() {
+    List<LedgerEvent> events = new ArrayList<>(SampleEvents.twoMagnets());
+    assertThat(history(3).toBeReadAgain()).isEmpty();
+
+    events.add(new MagnetNoted(3, "drop", "on its end"));
+    assertThat(among(events).toBeReadAgain()).map(MagnetNoted::what).contains("drop");
+    events.add(reread("cannot tell"));
+    assertThat(among(events).toBeReadAgain()).isPresent();
+    assertThat(among(events).standingVerdict()).map(VerdictGiven::verdict).contains("accepted");
+    events.add(reread("moved"));
+    assertThat(among(events).toBeReadAgain()).isEmpty();
+    events.add(new MagnetNoted(3, "heat", ""));
+    assertThat(among(events).toBeReadAgain()).map(MagnetNoted::what).contains("heat");
+  }
+
+  @Test
+  void anAcceptedMagnetThatMovedHasTheLevelItMovedTo() {
+    List<LedgerEvent> events = new ArrayList<>(SampleEvents.twoMagnets());
+    events.add(reread("kept"));
+    assertThat(accepted(events).fieldMicroTesla()).isEqualTo(41_200);
+
+    events.add(reread("moved"));
+    assertThat(accepted(events).fieldMicroTesla()).isEqualTo(38_000);
+    assertThat(accepted(events).uncertaintyNanoTesla()).isEqualTo(97_000);
+    assertThat(accepted(events).noted()).isEmpty();
+
+    events.add(new MagnetNoted(3, "knock", ""));
+    assertThat(accepted(events).noted()).isPresent();
+  }
+
+  private static AcceptedMagnet accepted(List<LedgerEvent> events) {
+    MemoryStore store = new MemoryStore();
+    store.commit(SampleEvents.chained(ChainEnd.EMPTY, events));
+    List<AcceptedMagnet> all = AcceptedMagnet.of(store);
+    assertThat(all).hasSize(1);
+    return all.get(0);
+  }
+
+  private static MagnetHistory among(List<LedgerEvent> events) {
+    return MagnetHistory.among(
+            SampleEvents.entries(SampleEvents.chained(ChainEnd.EMPTY, events)), 3)
+        .orElseThrow();
+  }
+
+  private static MagnetReread reread(String finding) {
+    return new MagnetReread(
+        3, 18, 17, 38_000, 97_000, -3_200_000, 120_000, -9_000, 86_400, finding, "a sentence");
   }
 
   @Test
@@ -224,6 +292,9 @@ class MagnetHistoryTest {
             "act-by-hand",
             "bank-proven",
             "curve-point",
+            "keeping-asked",
+            "magnet-noted",
+            "magnet-reread",
             "magnet-started",
             "point-read",
             "points-judged",
