@@ -29,6 +29,7 @@ import lodestep.bench.PlanReading;
 import lodestep.bench.PlanRules;
 import lodestep.bench.TightestTolerance;
 import lodestep.cli.GaugeWork;
+import lodestep.cli.KeepWork;
 import lodestep.cli.Program;
 import lodestep.cli.Refusal;
 import lodestep.config.HeadConfig;
@@ -176,15 +177,24 @@ final class Wiring implements Program {
     }
   }
 
-  private static String noLedger(Path file) {
+  static String noLedger(Path file) {
     return "there is no ledger " + file + "; run a batch first, or name another with --ledger";
   }
 
   @Override
   public Path usualLedger(RigConfig rig) {
-    String name = rig.name().replaceAll("[^A-Za-z0-9-]+", "-");
+    return usualLedger(rig.name(), rig.kind().word());
+  }
+
+  static Path usualLedger(String rig, String kind) {
+    String name = rig.replaceAll("[^A-Za-z0-9-]+", "-");
     return UserFolder.of(System.getenv(), "XDG_DATA_HOME", ".local/share")
-        .resolve(name + "-" + rig.kind().word() + ".ledger");
+        .resolve(name + "-" + kind + ".ledger");
+  }
+
+  @Override
+  public KeepWork keep() {
+    return new KeepDesk(monotonic, wall);
   }
 
   @Override

@@ -20,6 +20,9 @@ public interface Program extends HeadWork, SoakWork {
   /** What the commands on the gauge need. */
   GaugeWork gauge();
 
+  /** What the commands that keep a ledger need. */
+  KeepWork keep();
+
   /** The rig of this file, or the virtual reference rig when none is named. */
   RigConfig rig(Optional<Path> rigFile);
 

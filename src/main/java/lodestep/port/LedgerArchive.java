@@ -23,6 +23,22 @@ public interface LedgerArchive extends AutoCloseable {
   /** Hands over the events of one kind, in rising order; {@code kind} as in {@link EventIndex}. */
   void forEachOfKind(String kind, Consumer<StoredEvent> each);
 
+  /**
+   * Hands over the events whose wall time lies from {@code fromEpochMs} to before {@code
+   * toEpochMs}, in rising order of their numbers.
+   */
+  default void forEachOfTime(long fromEpochMs, long toEpochMs, Consumer<StoredEvent> each) {
+    forEach(
+        1,
+        Long.MAX_VALUE,
+        event -> {
+          long at = event.index().wallEpochMs();
+          if (at >= fromEpochMs && at < toEpochMs) {
+            each.accept(event);
+          }
+        });
+  }
+
   /** Lets go; a second call does nothing. */
   @Override
   void close();
