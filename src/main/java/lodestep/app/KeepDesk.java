@@ -80,10 +80,13 @@ final class KeepDesk implements KeepWork {
   public List<ChainEnd> notedIn(Path file) {
     Path note = Files.isDirectory(file) ? file.resolve(Backup.NOTE) : file;
     try {
+      if (ExportDesk.isExport(note)) {
+        return ExportDesk.anchors(note);
+      }
       return List.of(Backup.read(Files.readString(note)).end());
     } catch (IllegalArgumentException | MalformedInputException notOurs) {
       throw new Refusal(
-          note + " is no note of a backup; name a backup's folder, or the note in it");
+          note + " is neither a backup's note nor an export; name a backup's folder or an export");
     } catch (IOException unreadable) {
       throw new Refusal(note + " cannot be read: " + WholeFiles.why(unreadable));
     }

@@ -28,6 +28,7 @@ import lodestep.bench.PlanReader;
 import lodestep.bench.PlanReading;
 import lodestep.bench.PlanRules;
 import lodestep.bench.TightestTolerance;
+import lodestep.cli.ExportWork;
 import lodestep.cli.GaugeWork;
 import lodestep.cli.KeepWork;
 import lodestep.cli.Program;
@@ -198,6 +199,11 @@ final class Wiring implements Program {
   }
 
   @Override
+  public ExportWork exports() {
+    return new ExportDesk(wall.now());
+  }
+
+  @Override
   public String version() {
     return Main.version();
   }
@@ -210,6 +216,11 @@ final class Wiring implements Program {
   @Override
   public List<Figure> realTimeFigures(Consumer<String> progress) {
     return new RealTimeFigures(this, monotonic, rig(Optional.empty()), progress).all();
+  }
+
+  @Override
+  public List<Figure> recordFigures(long largest, Consumer<String> progress) {
+    return new RecordFigures(monotonic, largest, progress).all();
   }
 
   @Override

@@ -93,7 +93,7 @@ final class RecordCommands {
   static List<MagnetHistory> histories(Desk desk, Path ledger, String magnet) {
     try (LedgerArchive archive = desk.program().archive(ledger)) {
       List<MagnetHistory> histories = new ArrayList<>();
-      for (long number : found(MagnetNames.of(archive).find(magnet), magnet)) {
+      for (long number : found(MagnetNames.find(archive, magnet), magnet)) {
         MagnetHistory.of(archive, number).ifPresent(histories::add);
       }
       return histories;

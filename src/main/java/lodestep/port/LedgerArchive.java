@@ -39,6 +39,17 @@ public interface LedgerArchive extends AutoCloseable {
         });
   }
 
+  /**
+   * Hands over at least the events that name a magnet so, letter by letter, in rising order; a
+   * store without an index may hand over all that name one.
+   *
+   * @param kind of the events that name magnets, as in {@link EventIndex}
+   * @param name as it stands on record
+   */
+  default void forEachNamed(String kind, String name, Consumer<StoredEvent> each) {
+    forEachOfKind(kind, each);
+  }
+
   /** Lets go; a second call does nothing. */
   @Override
   void close();

@@ -125,8 +125,9 @@ final class SqliteConnections {
    * older program does not know what it may find there.
    */
   static void raiseForm(Connection connection) throws SQLException {
-    // Older programs made ledgers without this index; it holds nothing that the events do not say.
-    execute(connection, SqliteSchema.BY_TIME.replace("CREATE INDEX", "CREATE INDEX IF NOT EXISTS"));
+    for (String index : SqliteSchema.LATER) {
+      execute(connection, index.replace("CREATE INDEX", "CREATE INDEX IF NOT EXISTS"));
+    }
     if (number(connection, "PRAGMA user_version") < LedgerBinding.SCHEMA) {
       execute(connection, "PRAGMA user_version=" + LedgerBinding.SCHEMA);
     }

@@ -34,6 +34,7 @@ public final class SqliteProof {
   private final Path file;
   private final List<ChainEnd> anchors;
   private final ChainEnd newest;
+  private final long size;
   private final int parts;
   private final AtomicInteger next = new AtomicInteger();
   private final AtomicInteger broken = new AtomicInteger(Integer.MAX_VALUE);
@@ -42,11 +43,12 @@ public final class SqliteProof {
   /** A part that is done, or why it could not be. */
   private record Done(int part, Optional<Proof.Result> result, Optional<RuntimeException> failed) {}
 
-  private SqliteProof(Path file, List<ChainEnd> anchors, ChainEnd newest) {
+  private SqliteProof(Path file, List<ChainEnd> anchors, ChainEnd newest, long size) {
     this.file = file;
     this.anchors = anchors;
     this.newest = newest;
-    this.parts = (int) Math.max(1, (newest.number() + PART - 1) / PART);
+    this.size = size;
+    this.parts = (int) Math.max(1, (newest.number() + size - 1) / size);
   }
 
   /**
@@ -56,8 +58,13 @@ public final class SqliteProof {
    * @throws LedgerException if the file cannot be read
    */
   public static Proof.Result of(Path file, List<ChainEnd> anchors, LongConsumer progress) {
+    return of(file, anchors, progress, PART);
+  }
+
+  /** The same, told how many events are one part. */
+  static Proof.Result of(Path file, List<ChainEnd> anchors, LongConsumer progress, long size) {
     try (SqliteArchive archive = SqliteArchive.open(file)) {
-      return new SqliteProof(file, anchors, archive.newest()).prove(progress);
+      return new SqliteProof(file, anchors, archive.newest(), size).prove(progress);
     }
   }
 
@@ -81,7 +88,7 @@ public final class SqliteProof {
       part.result()
           .filter(Proof.Result.Broken.class::isInstance)
           .ifPresent(fault -> faults.put(part.part(), fault));
-      progress.accept(Math.min(newest.number(), (taken + 1) * PART));
+      progress.accept(Math.min(newest.number(), (taken + 1) * size));
     }
     return together(faults);
   }
@@ -123,11 +130,11 @@ public final class SqliteProof {
   }
 
   private Proof.Result prove(SqliteArchive archive, int part) {
-    long before = part * PART;
-    long last = Math.min(newest.number(), before + PART);
+    long before = part * size;
+    long last = Math.min(newest.number(), before + size);
     ChainEnd[] start = {new ChainEnd(before, ChainEnd.EMPTY.hash())};
     if (before > 0) {
-      archive.forEach(before, before, event -> start[0] = event.end());
+      archive.forEachInARow(before, before, event -> start[0] = event.end());
     }
     List<ChainEnd> here =
         anchors.stream().filter(a -> a.number() > before && a.number() <= last).toList();
@@ -155,8 +162,8 @@ public final class SqliteProof {
 
   private static Optional<String> changed(List<String> there) {
     List<String> gone = new ArrayList<>(SqliteSchema.OBJECTS);
-    // A ledger that no program of today has written to yet has no index by time.
-    gone.remove(SqliteSchema.BY_TIME);
+    // A ledger that no program of today has written to yet lacks these.
+    gone.removeAll(SqliteSchema.LATER);
     gone.removeAll(there);
     List<String> more = new ArrayList<>(there);
     more.removeAll(SqliteSchema.OBJECTS);

@@ -17,6 +17,16 @@ final class SqliteSchema {
   /** Finds the events of a day. */
   static final String BY_TIME = "CREATE INDEX event_time ON event (wall_epoch_ms)";
 
+  /** A magnet's name as its event says it; nothing where the bytes are no JSON. */
+  static final String NAME = "CASE WHEN json_valid(payload) THEN payload ->> '$.name' END";
+
+  /** Finds magnets by name. */
+  static final String BY_NAME =
+      "CREATE INDEX event_name ON event (" + NAME + ") WHERE kind = 'magnet-named'";
+
+  /** What was added later: it holds nothing that the events do not say, and can be made again. */
+  static final List<String> LATER = List.of(BY_TIME, BY_NAME);
+
   /** The payload is text, so that the record can be read with any SQLite shell for years. */
   static final List<String> OBJECTS =
       List.of(
@@ -27,6 +37,7 @@ final class SqliteSchema {
           "CREATE INDEX event_magnet ON event (magnet, number) WHERE magnet > 0",
           "CREATE INDEX event_kind ON event (kind, number)",
           BY_TIME,
+          BY_NAME,
           "CREATE TRIGGER event_no_update BEFORE UPDATE ON event"
               + " BEGIN SELECT RAISE(ABORT, 'the ledger is append-only'); END",
           "CREATE TRIGGER event_no_delete BEFORE DELETE ON event"

@@ -214,6 +214,11 @@ public final class SqliteStore implements EventStore {
   }
 
   @Override
+  public void forEachNamed(String kind, String name, Consumer<StoredEvent> each) {
+    reader.forEachNamed(kind, name, each);
+  }
+
+  @Override
   public void forEachOfMagnet(long magnet, Consumer<StoredEvent> each) {
     reader.forEachOfMagnet(magnet, each);
   }
