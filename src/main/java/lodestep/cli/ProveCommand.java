@@ -23,7 +23,7 @@ import picocli.CommandLine.Option;
       "",
       "Examples: lodestep prove",
       "          lodestep prove --noted 45:9c0d...  (all 64 digits)",
-      "          lodestep prove --against /mnt/stick/backups/shed-real-2026-05-04T190000Z"
+      "          lodestep prove --against /mnt/stick/shed-real-2026-05-04T190000Z"
     })
 final class ProveCommand extends Asked {
 

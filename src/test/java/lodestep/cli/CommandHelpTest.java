@@ -30,13 +30,25 @@ class CommandHelpTest {
                 GaugeRigCommands.class)
             .flatMap(holder -> Arrays.stream(holder.getDeclaredClasses()));
     List<Command> commands =
-        Stream.concat(nested, Stream.of(SoakCommand.class, MatchCommand.class))
+        Stream.concat(
+                nested,
+                Stream.of(
+                    SoakCommand.class,
+                    MatchCommand.class,
+                    DayCommand.class,
+                    ProveCommand.class,
+                    BackupCommand.class,
+                    RestoreCommand.class,
+                    SetAsideCommand.class,
+                    ExportCommand.class,
+                    ImportCommand.class))
             .map(type -> type.getAnnotation(Command.class))
             .filter(command -> command != null)
             .toList();
     assertThat(commands)
         .extracting(Command::name)
         .contains("demo", "read", "history", "rig", "soak")
+        .contains("day", "prove", "backup", "restore", "set-aside", "export", "import")
         .contains("gauge", "check", "chart", "study", "budget", "relation", "match");
     return commands;
   }

@@ -1,7 +1,5 @@
 package lodestep.adapter.sqlite;
 
-import java.nio.ByteBuffer;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.sql.Connection;
@@ -139,16 +137,13 @@ public final class SqliteArchive implements LedgerArchive {
     String sql =
         "SELECT number, CAST(kind AS BLOB), magnet, wall_epoch_ms, CAST(payload AS BLOB), hash"
             + " FROM event WHERE number BETWEEN ? AND ? ORDER BY number";
-    Map<ByteBuffer, String> words = new HashMap<>();
+    Map<Bytes, String> words = new HashMap<>();
     try (PreparedStatement statement = connection.prepareStatement(sql)) {
       statement.setLong(1, from);
       statement.setLong(2, to);
       try (ResultSet rows = statement.executeQuery()) {
         while (rows.next()) {
-          String kind =
-              words.computeIfAbsent(
-                  ByteBuffer.wrap(bytes(rows, KIND_COLUMN)),
-                  word -> new String(word.array(), StandardCharsets.UTF_8));
+          String kind = words.computeIfAbsent(Bytes.copyOf(bytes(rows, KIND_COLUMN)), Bytes::utf8);
           // A row that was spoilt is handed over too: naming it is for the proof.
           each.accept(event(rows, kind, (number, hash) -> asFarAsItGoes(hash)));
         }

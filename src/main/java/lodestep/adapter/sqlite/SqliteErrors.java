@@ -59,6 +59,11 @@ final class SqliteErrors {
     }
   }
 
+  /** What SQLite says of damage in several lines, as a part of a sentence. */
+  static String oneLine(String said) {
+    return said.strip().replaceAll("\\s+", " ");
+  }
+
   /** Why, and what to do: the second half of a sentence. */
   static String why(SQLException failed, Path file) {
     int code = primaryCode(failed);

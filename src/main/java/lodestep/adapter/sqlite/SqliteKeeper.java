@@ -38,8 +38,9 @@ public final class SqliteKeeper {
    * @throws LedgerException if one cannot be read, or the other not written
    */
   public static void copy(Path ledger, Path to) {
-    try (SqliteArchive refusing = SqliteArchive.open(ledger);
-        Connection reader = SqliteConnections.openReader(ledger.toAbsolutePath().normalize());
+    // Refuses what is no ledger, or a newer one's.
+    SqliteArchive.open(ledger).close();
+    try (Connection reader = SqliteConnections.openReader(ledger.toAbsolutePath().normalize());
         PreparedStatement vacuum = reader.prepareStatement("VACUUM INTO ?")) {
       SqliteConnections.execute(reader, "PRAGMA query_only=OFF");
       vacuum.setString(1, to.toAbsolutePath().toString());

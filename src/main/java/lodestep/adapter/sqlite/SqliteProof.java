@@ -154,7 +154,7 @@ public final class SqliteProof {
         return around;
       }
       String pages = SqliteConnections.text(connection, "PRAGMA integrity_check(1)");
-      return pages.equals("ok") ? Optional.empty() : Optional.of(pages);
+      return pages.equals("ok") ? Optional.empty() : Optional.of(SqliteErrors.oneLine(pages));
     } catch (SQLException failed) {
       throw SqliteErrors.explain("read", file, failed);
     }

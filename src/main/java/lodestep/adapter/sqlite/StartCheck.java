@@ -79,6 +79,6 @@ final class StartCheck {
         String.format(
             "the ledger %s is damaged (%s); set it aside and begin a new one with: lodestep"
                 + " set-aside --ledger \"%s\"",
-            file, what, file));
+            file, SqliteErrors.oneLine(what), file));
   }
 }
