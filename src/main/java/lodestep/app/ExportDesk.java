@@ -55,9 +55,7 @@ final class ExportDesk implements ExportWork {
 
   @Override
   public Exported export(Path ledgerFile, Optional<Part> part, Path to) {
-    if (!Files.exists(ledgerFile)) {
-      throw new Refusal(Wiring.noLedger(ledgerFile));
-    }
+    LedgerFiles.require(ledgerFile);
     if (Files.exists(to)) {
       throw new Refusal("there is a file " + to + " already; name another");
     }

@@ -52,19 +52,13 @@ final class KeepDesk implements KeepWork {
 
   @Override
   public Proof.Result prove(Path ledgerFile, List<ChainEnd> anchors, LongConsumer progress) {
-    requireLedger(ledgerFile);
+    LedgerFiles.require(ledgerFile);
     return said(() -> SqliteProof.of(ledgerFile, anchors, progress));
   }
 
   @Override
   public Optional<String> fileFault(Path ledgerFile) {
     return said(() -> SqliteProof.fault(ledgerFile));
-  }
-
-  private static void requireLedger(Path ledgerFile) {
-    if (!Files.exists(ledgerFile)) {
-      throw new Refusal(Wiring.noLedger(ledgerFile));
-    }
   }
 
   /** What the adapters cannot do is what a person asked and cannot be done. */
@@ -94,7 +88,7 @@ final class KeepDesk implements KeepWork {
 
   @Override
   public List<BackupMade> backup(BackupOrder order) {
-    requireLedger(order.ledgerFile());
+    LedgerFiles.require(order.ledgerFile());
     return said(() -> new Backups(Main.version(), wall.now()).make(order));
   }
 
@@ -113,7 +107,7 @@ final class KeepDesk implements KeepWork {
     Path ledger =
         real(
             ledgerFile.orElseGet(
-                () -> Wiring.usualLedger(from.note().rig(), from.note().rigKind())));
+                () -> LedgerFiles.usual(from.note().rig(), from.note().rigKind())));
     Path copy = from.where().resolve(Backup.LEDGER);
     requireSame(from, copy);
     if (dry && !Files.exists(ledger)) {
@@ -301,7 +295,7 @@ final class KeepDesk implements KeepWork {
 
   @Override
   public SetAside setAside(Path ledgerFile, Optional<RigConfig> rig) {
-    requireLedger(ledgerFile);
+    LedgerFiles.require(ledgerFile);
     return said(() -> wasSetAside(real(ledgerFile), rig));
   }
 

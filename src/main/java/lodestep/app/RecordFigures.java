@@ -250,7 +250,7 @@ final class RecordFigures {
           String.format(Locale.ROOT, "%,.0f", count / (ours * 1e-3)),
           String.format(
               Locale.ROOT,
-              "%.2f of bare SQLite inserts of the same bytes (%,.0f), %d each in turns, each synced",
+              "%.2f of bare SQLite inserts of the same bytes (%,.0f); %d each, in turns, synced",
               plain / ours,
               count / (plain * 1e-3),
               count));

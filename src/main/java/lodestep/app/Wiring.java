@@ -15,7 +15,6 @@ import java.util.Queue;
 import java.util.function.Consumer;
 import lodestep.adapter.clock.SystemMonotonicClock;
 import lodestep.adapter.clock.SystemWallClock;
-import lodestep.adapter.sqlite.SqliteArchive;
 import lodestep.adapter.sqlite.SqliteLedger;
 import lodestep.adapter.sqlite.SqliteStore;
 import lodestep.bench.Batch;
@@ -158,39 +157,17 @@ final class Wiring implements Program {
 
   @Override
   public LedgerArchive archive(Path ledgerFile) {
-    if (!Files.exists(ledgerFile)) {
-      throw new Refusal(noLedger(ledgerFile));
-    }
-    try {
-      return SqliteArchive.open(ledgerFile);
-    } catch (LedgerException refused) {
-      throw new Refusal(String.valueOf(refused.getMessage()));
-    }
+    return LedgerFiles.open(ledgerFile);
   }
 
   @Override
   public MagnetNames namesOnRecord(Path ledgerFile) {
-    if (!Files.exists(ledgerFile)) {
-      return new MagnetNames(List.of());
-    }
-    try (LedgerArchive archive = archive(ledgerFile)) {
-      return MagnetNames.of(archive);
-    }
-  }
-
-  static String noLedger(Path file) {
-    return "there is no ledger " + file + "; run a batch first, or name another with --ledger";
+    return LedgerFiles.names(ledgerFile);
   }
 
   @Override
   public Path usualLedger(RigConfig rig) {
-    return usualLedger(rig.name(), rig.kind().word());
-  }
-
-  static Path usualLedger(String rig, String kind) {
-    String name = rig.replaceAll("[^A-Za-z0-9-]+", "-");
-    return UserFolder.of(System.getenv(), "XDG_DATA_HOME", ".local/share")
-        .resolve(name + "-" + kind + ".ledger");
+    return LedgerFiles.usual(rig.name(), rig.kind().word());
   }
 
   @Override
@@ -270,8 +247,8 @@ final class Wiring implements Program {
               + run.rig().name()
               + "' is a head alone and drives nothing; work by hand with: lodestep hand");
     }
-    if (run.continued() && !Files.exists(run.ledgerFile())) {
-      throw new Refusal(noLedger(run.ledgerFile()));
+    if (run.continued()) {
+      LedgerFiles.require(run.ledgerFile());
     }
     if (run.rig().kind() == RigKind.REAL) {
       return runReal(run, watcher);

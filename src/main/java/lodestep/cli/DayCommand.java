@@ -137,6 +137,22 @@ final class DayCommand extends Asked {
       lines.add("Nothing is on record of that day.");
       return lines;
     }
+    done(lines, sum);
+    say(
+        lines,
+        "gauge",
+        sum.zeros()
+            + " zeros, "
+            + sum.checks()
+            + " checks, "
+            + sum.outOfControl()
+            + " out of control");
+    say(lines, "trips", counted(sum.trips(), "none"));
+    say(lines, "program", "started " + sum.programs() + " times");
+    return lines;
+  }
+
+  private static void done(List<String> lines, DaySummary sum) {
     String batches =
         sum.begun().isEmpty() ? "none begun" : sum.begun().size() + " begun: " + all(sum.begun());
     say(lines, "batches", batches + ", " + sum.goneOn() + " gone on, " + sum.ended() + " ended");
@@ -155,18 +171,6 @@ final class DayCommand extends Asked {
     if (sum.byHand() > 0) {
       say(lines, "by hand", sum.byHand() + " acts");
     }
-    say(
-        lines,
-        "gauge",
-        sum.zeros()
-            + " zeros, "
-            + sum.checks()
-            + " checks, "
-            + sum.outOfControl()
-            + " out of control");
-    say(lines, "trips", counted(sum.trips(), "none"));
-    say(lines, "program", "started " + sum.programs() + " times");
-    return lines;
   }
 
   private static String all(List<String> names) {

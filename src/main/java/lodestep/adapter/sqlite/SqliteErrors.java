@@ -73,7 +73,8 @@ final class SqliteErrors {
       case BUSY, LOCKED -> "another program holds it; close that one and start again";
       case IOERR -> "the disk reports an error; check the disk, prove the ledger, start again";
       case CORRUPT ->
-          "the file is damaged; set it aside and begin a new one with: lodestep set-aside --ledger \""
+          "the file is damaged; set it aside and begin a new one with: lodestep set-aside"
+              + " --ledger \""
               + file
               + "\"";
       case CANTOPEN ->

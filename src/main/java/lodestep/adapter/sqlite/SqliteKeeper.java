@@ -230,7 +230,7 @@ public final class SqliteKeeper {
     public void put(Path finished, Path aside) {
       try {
         if (Files.exists(ledger)) {
-          setAside(aside);
+          moveAside(aside);
         }
         Files.move(finished, ledger, StandardCopyOption.ATOMIC_MOVE);
         WholeFiles.forceFolder(WholeFiles.folderOf(ledger));
@@ -242,7 +242,7 @@ public final class SqliteKeeper {
       }
     }
 
-    private void setAside(Path aside) throws IOException {
+    private void moveAside(Path aside) throws IOException {
       try {
         // A second name first: whatever happens next, the old file is there under one of them.
         Files.createLink(aside, ledger);
