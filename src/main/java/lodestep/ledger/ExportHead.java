@@ -53,8 +53,9 @@ public record ExportHead(
   public String proves() {
     if (whole()) {
       return "Each event follows from the one before it, from the first to the last: nothing"
-          + " between them was changed, taken out or put in since the export was made. That the ledger was"
-          + " so, and ends there, is proven by a number and hash noted elsewhere alone.";
+          + " between them was changed, taken out or put in since the export was made. That the"
+          + " ledger was so, and ends there, is proven by a number and hash noted elsewhere"
+          + " alone.";
     }
     String between =
         unbroken
@@ -62,9 +63,9 @@ public record ExportHead(
             : "Whether other events of this magnet were left out cannot be told from it.";
     return "Each event's bytes give its hash together with the hash before it. "
         + between
-        + " That these hashes are the ledger's is proven by the ledger, a whole export or a backup"
-        + " of it, or by the number and hash of one of these events noted elsewhere, on a certificate"
-        + " for example.";
+        + " That these hashes are the ledger's is proven by the ledger, a whole export or a"
+        + " backup of it, or by the number and hash of one of these events noted elsewhere, on a"
+        + " certificate for example.";
   }
 
   /** The line, without its end. */
