@@ -15,6 +15,7 @@ import java.time.Instant;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.SortedSet;
 import java.util.function.BiConsumer;
@@ -87,7 +88,7 @@ final class ExportDesk implements ExportWork {
         WholeFiles.delete(unfinished);
       }
     } catch (UncheckedIOException failed) {
-      throw unwritten(to, failed.getCause());
+      throw unwritten(to, Objects.requireNonNullElseGet(failed.getCause(), IOException::new));
     } catch (IOException failed) {
       throw unwritten(to, failed);
     }

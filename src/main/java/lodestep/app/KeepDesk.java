@@ -156,7 +156,7 @@ final class KeepDesk implements KeepWork {
               + ledgers.size()
               + " ledgers in "
               + backup
-              + "; name the folder of one backup");
+              + "; name the folder of one backup, as --list shows them");
     }
     return all.stream()
         .findFirst()

@@ -76,8 +76,10 @@ final class SyntheticRecord {
   }
 
   private static String plan() {
-    return "name,set,alloy,shape,size,nest,pole up,target,tolerance,count\n"
-        + "wren,birds,alnico 3,rod,4.6 x 15.5 mm,,north,440 G,8 G,60\n";
+    return """
+    name,set,alloy,shape,size,nest,pole up,target,tolerance,count
+    wren,birds,alnico 3,rod,4.6 x 15.5 mm,,north,440 G,8 G,60
+    """;
   }
 
   private MagnetNamed named(long batch, int index) {

@@ -1,5 +1,6 @@
 package lodestep.cli;
 
+import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -23,7 +24,8 @@ import picocli.CommandLine.Parameters;
       "had entries that the backup lacks, or was damaged, the restored ledger's next",
       "entry says so and names it. See first what would be done, with --dry-run.",
       "",
-      "Examples: lodestep restore /srv/backups --dry-run",
+      "Examples: lodestep restore /srv/backups --list",
+      "          lodestep restore /srv/backups --dry-run",
       "          lodestep restore /srv/backups/shed-real-2026-05-04T190000Z"
     })
 final class RestoreCommand extends Asked {
@@ -41,6 +43,9 @@ final class RestoreCommand extends Asked {
       description = "where it goes; the usual place of the backup's rig if left out")
   private @Nullable Path ledger;
 
+  @Option(names = "--list", description = "lists the backups in the folder, and does nothing")
+  private boolean list;
+
   @Option(names = "--dry-run", description = "says what would be done, and does nothing")
   private boolean dry;
 
@@ -53,6 +58,10 @@ final class RestoreCommand extends Asked {
 
   @Override
   public Integer call() {
+    if (list) {
+      show(desk.program().keep().backups(backup));
+      return Desk.DONE;
+    }
     Restored restored = desk.program().keep().restore(backup, Optional.ofNullable(ledger), dry);
     if (json) {
       desk.print(document(restored));
@@ -60,6 +69,38 @@ final class RestoreCommand extends Asked {
       desk.print(words(restored));
     }
     return Desk.DONE;
+  }
+
+  private void show(List<KeepWork.BackupMade.Made> all) {
+    if (json) {
+      ArrayNode each = Json.array();
+      for (KeepWork.BackupMade.Made made : all) {
+        BackupCommand.describe(
+            each.addObject().put("backup", made.where().toString()), made.note());
+      }
+      desk.print(each);
+      return;
+    }
+    Table table =
+        new Table(
+            List.of(
+                Table.Column.ofWords("backup"),
+                Table.Column.ofWords("rig"),
+                Table.Column.ofWords("made (UTC)"),
+                Table.Column.ofNumbers("up to event"),
+                Table.Column.ofNumbers("MB")),
+            all.stream().map(RestoreCommand::row).toList());
+    desk.print(all.isEmpty() ? List.of("There is no backup in " + backup) : table.lines());
+  }
+
+  private static List<String> row(KeepWork.BackupMade.Made made) {
+    Backup note = made.note();
+    return List.of(
+        String.valueOf(made.where().getFileName()),
+        note.rig() + (note.rigKind().equals("virtual") ? ", VIRTUAL" : ""),
+        note.made().toString().replace("T", " ").replace("Z", ""),
+        Long.toString(note.end().number()),
+        String.format(Locale.ROOT, "%.1f", note.size() * 1e-6));
   }
 
   private List<String> words(Restored restored) {

@@ -105,10 +105,10 @@ public final class SqliteProof {
 
   /** The first part that is broken decides; those after it may not even have been looked at. */
   private Proof.Result together(SortedMap<Integer, Proof.Result> faults) {
-    return faults.isEmpty()
-        ? Proof.cut(newest, anchors)
-            .orElseGet(() -> new Proof.Result.Whole(newest.number(), newest))
-        : faults.get(faults.firstKey());
+    return faults.values().stream()
+        .findFirst()
+        .or(() -> Proof.cut(newest, anchors))
+        .orElseGet(() -> new Proof.Result.Whole(newest.number(), newest));
   }
 
   private void work() {
