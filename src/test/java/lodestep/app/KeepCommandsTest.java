@@ -253,7 +253,7 @@ class KeepCommandsTest {
     Ended dry = onLedger("restore", backups.toString(), "--dry-run");
 
     assertThat(dry.code()).as(dry.err()).isZero();
-    long lacking = Long.parseLong(before.split(":")[0]) - made.get("newestEvent").asLong();
+    long lacking = Long.parseLong(before.split(":", 2)[0]) - made.get("newestEvent").asLong();
     assertThat(dry.out())
         .contains("would be set aside as", "Would be put in the place of")
         .contains("MIND: it holds " + lacking + " events that the backup lacks");
@@ -281,7 +281,7 @@ class KeepCommandsTest {
         .isEqualTo(made.get("newestEvent").asLong() + 1);
     assertThat(payloads().get(payloads().size() - 1))
         .contains("\"kind\":\"ledger-set-aside\"", aside.getFileName().toString())
-        .contains(before.split(":")[1]);
+        .contains(before.split(":", 2)[1]);
     // The fork is on record, so the next backup is none of an older copy.
     assertThat(onLedger(ONE).code()).isZero();
     backedUp();
