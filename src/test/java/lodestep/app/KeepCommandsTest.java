@@ -12,11 +12,13 @@ import java.sql.Connection;
 import java.sql.DriverManager;
 import java.sql.SQLException;
 import java.sql.Statement;
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.Stream;
 import lodestep.adapter.sqlite.SqliteArchive;
+import lodestep.adapter.sqlite.SqliteStore;
 import lodestep.app.CommandRun.Ended;
 import lodestep.bench.Batch;
 import lodestep.bench.Plan;
@@ -28,6 +30,7 @@ import lodestep.cli.Program.Watcher;
 import lodestep.config.RigConfig;
 import lodestep.dial.PlannerMode;
 import lodestep.ledger.Backup;
+import lodestep.ledger.LedgerBinding;
 import lodestep.port.LedgerEvent;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -314,5 +317,22 @@ class KeepCommandsTest {
     assertThat(spoilt.code()).isEqualTo(2);
     assertThat(spoilt.err()).contains("is not as it was made").hasLineCount(1);
     assertThat(folder.resolve("new.ledger")).doesNotExist();
+  }
+
+  @Test
+  void putsNothingInThePlaceOfALedgerThatIsInUse() throws IOException {
+    onLedger(ONE);
+    backedUp();
+    RigConfig rig = new Wiring(Outside.unattended()).rig(Optional.empty());
+    LedgerBinding binding = new LedgerBinding(rig.name(), rig.kind());
+    try (SqliteStore store = SqliteStore.open(ledger, binding, 0, Instant.EPOCH)) {
+      long newest = store.newest().number();
+
+      for (Ended ended : List.of(onLedger("restore", backups.toString()), onLedger("set-aside"))) {
+        assertThat(ended.code()).isEqualTo(2);
+        assertThat(ended.err()).contains("is in use by another Lodestep").hasLineCount(1);
+      }
+      assertThat(store.newest().number()).isEqualTo(newest);
+    }
   }
 }

@@ -58,7 +58,7 @@ class ClockMarksTest {
     event(Duration.ofHours(9).plusMinutes(5), Duration.ofMinutes(5));
     // Another run: its monotonic clock began anew, which says nothing.
     start(true, Duration.ofSeconds(3), Duration.ofDays(4));
-    event(Duration.ofSeconds(60), Duration.ofDays(4).plusSeconds(58));
+    event(Duration.ofMinutes(1), Duration.ofDays(4).plusSeconds(58));
 
     assertThat(marks()).containsOnly(Mark.SOUND);
   }
@@ -93,7 +93,7 @@ class ClockMarksTest {
     at(new LedgerCreated("attic", "real", 3), Duration.ZERO, Duration.ZERO);
     start(false, Duration.ofSeconds(10), Duration.ofSeconds(10));
     event(Duration.ofSeconds(20), Duration.ofSeconds(20));
-    event(Duration.ofSeconds(30), Duration.ofSeconds(-300));
+    event(Duration.ofSeconds(30), Duration.ofSeconds(-301));
 
     assertThat(marks())
         .containsExactly(Mark.NOT_SYNCHRONISED, Mark.NOT_SYNCHRONISED, Mark.SET_BACK);

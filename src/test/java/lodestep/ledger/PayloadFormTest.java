@@ -19,6 +19,9 @@ class PayloadFormTest {
 
   private static List<Bytes> pinned() {
     try (var stream = PayloadFormTest.class.getResourceAsStream("event-bytes.txt")) {
+      if (stream == null) {
+        throw new IllegalStateException("event-bytes.txt is missing");
+      }
       return new String(stream.readAllBytes(), StandardCharsets.UTF_8)
           .lines()
           .map(Bytes::ofUtf8)
