@@ -4,7 +4,6 @@ import java.io.BufferedReader;
 import java.io.IOException;
 import java.io.InputStreamReader;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.util.ArrayDeque;
@@ -75,20 +74,14 @@ final class BatchDesk {
 
   Program.Outcome run(Program.Run run, Program.Watcher watcher) {
     if (run.continued()) {
-      requireLedger(run.ledgerFile());
+      LedgerFiles.require(run.ledgerFile());
     }
     return run(new Order(run.rig(), run.ledgerFile(), store -> begun(store, run)), watcher);
   }
 
   Program.Outcome reread(KeepingWork.RereadRun run, Program.Watcher watcher) {
-    requireLedger(run.ledgerFile());
+    LedgerFiles.require(run.ledgerFile());
     return run(new Order(run.rig(), run.ledgerFile(), store -> readAgain(store, run)), watcher);
-  }
-
-  private static void requireLedger(Path file) {
-    if (!Files.exists(file)) {
-      throw new Refusal(Wiring.noLedger(file));
-    }
   }
 
   private Program.Outcome run(Order order, Program.Watcher watcher) {

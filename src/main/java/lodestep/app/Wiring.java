@@ -18,8 +18,10 @@ import lodestep.bench.PlanReader;
 import lodestep.bench.PlanReading;
 import lodestep.bench.PlanRules;
 import lodestep.bench.TightestTolerance;
+import lodestep.cli.ExportWork;
 import lodestep.cli.GaugeWork;
 import lodestep.cli.KeepingWork;
+import lodestep.cli.KeepWork;
 import lodestep.cli.Program;
 import lodestep.cli.Refusal;
 import lodestep.config.RigConfig;
@@ -143,35 +145,27 @@ final class Wiring implements Program {
 
   @Override
   public LedgerArchive archive(Path ledgerFile) {
-    if (!Files.exists(ledgerFile)) {
-      throw new Refusal(noLedger(ledgerFile));
-    }
-    try {
-      return SqliteArchive.open(ledgerFile);
-    } catch (LedgerException refused) {
-      throw new Refusal(String.valueOf(refused.getMessage()));
-    }
+    return LedgerFiles.open(ledgerFile);
   }
 
   @Override
   public MagnetNames namesOnRecord(Path ledgerFile) {
-    if (!Files.exists(ledgerFile)) {
-      return new MagnetNames(List.of());
-    }
-    try (LedgerArchive archive = archive(ledgerFile)) {
-      return MagnetNames.of(archive);
-    }
-  }
-
-  static String noLedger(Path file) {
-    return "there is no ledger " + file + "; run a batch first, or name another with --ledger";
+    return LedgerFiles.names(ledgerFile);
   }
 
   @Override
   public Path usualLedger(RigConfig rig) {
-    String name = rig.name().replaceAll("[^A-Za-z0-9-]+", "-");
-    return UserFolder.of(System.getenv(), "XDG_DATA_HOME", ".local/share")
-        .resolve(name + "-" + rig.kind().word() + ".ledger");
+    return LedgerFiles.usual(rig.name(), rig.kind().word());
+  }
+
+  @Override
+  public KeepWork keep() {
+    return new KeepDesk(monotonic, wall);
+  }
+
+  @Override
+  public ExportWork exports() {
+    return new ExportDesk(wall.now());
   }
 
   @Override
@@ -187,6 +181,11 @@ final class Wiring implements Program {
   @Override
   public List<Figure> realTimeFigures(Consumer<String> progress) {
     return new RealTimeFigures(this, monotonic, rig(Optional.empty()), progress).all();
+  }
+
+  @Override
+  public List<Figure> recordFigures(long largest, Consumer<String> progress) {
+    return new RecordFigures(monotonic, largest, progress).all();
   }
 
   @Override

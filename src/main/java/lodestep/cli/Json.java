@@ -285,11 +285,12 @@ final class Json {
   }
 
   /** Up to which event it is known that nothing was cut off stands beside what is whole. */
-  static JsonNode ofProof(Proof.Result result, List<ChainEnd> anchors) {
+  static JsonNode ofProof(Proof.Result result, Optional<String> around, List<ChainEnd> anchors) {
     ObjectNode node = MAPPER.createObjectNode();
     return result.match(
         whole ->
-            node.put("whole", true)
+            node.put("whole", around.isEmpty())
+                .put("file", around.orElse(""))
                 .put("events", whole.events())
                 .put("newestEvent", whole.end().number())
                 .put("newestHash", whole.end().hash().toString())

@@ -22,6 +22,11 @@ public interface Program extends HeadWork, SoakWork {
 
   /** What the commands on magnets after their verdict need. */
   KeepingWork keeping();
+  /** What the commands that keep a ledger need. */
+  KeepWork keep();
+
+  /** What the commands on exports need. */
+  ExportWork exports();
 
   /** The rig of this file, or the virtual reference rig when none is named. */
   RigConfig rig(Optional<Path> rigFile);
@@ -82,6 +87,14 @@ public interface Program extends HeadWork, SoakWork {
    * @param progress is told what is being measured
    */
   List<Figure> realTimeFigures(Consumer<String> progress);
+
+  /**
+   * Measures the ledger on this machine as it grows by tens from ten thousand invented events.
+   *
+   * @param largest how many events at most, at least ten thousand
+   * @param progress is told what is being measured
+   */
+  List<Figure> recordFigures(long largest, Consumer<String> progress);
 
   /** One measured figure, in words for a person. */
   record Figure(String what, String value, String how) {}

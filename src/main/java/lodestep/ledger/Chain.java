@@ -52,7 +52,8 @@ public final class Chain {
     return new Hash(Bytes.copyOf(digest.digest()));
   }
 
-  private static MessageDigest digest() {
+  /** A new SHA-256. */
+  static MessageDigest digest() {
     try {
       return MessageDigest.getInstance("SHA-256");
     } catch (NoSuchAlgorithmException missing) {

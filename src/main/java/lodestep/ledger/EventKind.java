@@ -27,7 +27,8 @@ final class EventKind {
   static final Set<String> RESERVED =
       Set.of(EventCodec.NUMBER, EventCodec.KIND, EventCodec.AT_NS, EventCodec.WALL_EPOCH_MS);
 
-  private static final String MAGNET = "magnet";
+  /** The field by which an event is about a magnet. */
+  static final String MAGNET = "magnet";
 
   private static final Map<Class<?>, Function<Object, JsonValue>> VALUES =
       Map.of(
@@ -100,6 +101,11 @@ final class EventKind {
   static EventKind of(Class<? extends LedgerEvent> type) {
     return Optional.ofNullable(BY_TYPE.get(type))
         .orElseThrow(() -> new IllegalArgumentException(type + " is no kind of event"));
+  }
+
+  /** The types of its own fields, by their names. */
+  Map<String, Class<?>> types() {
+    return fields.stream().collect(Collectors.toUnmodifiableMap(Field::name, Field::type));
   }
 
   /** The kind's word in records. */

@@ -46,14 +46,33 @@ public record MagnetNames(List<Named> magnets) {
   /** All magnets of the record; errors are the archive's. */
   public static MagnetNames of(LedgerArchive archive) {
     List<Named> magnets = new ArrayList<>();
-    Consumer<StoredEvent> each =
-        stored -> {
-          if (EventCodec.decode(stored).event() instanceof MagnetNamed named) {
-            magnets.add(new Named(stored.number(), named.name()));
-          }
-        };
+    Consumer<StoredEvent> each = stored -> addNamed(magnets, stored);
     archive.forEachOfKind(EventCodec.kind(MagnetNamed.class), each);
     return new MagnetNames(magnets);
+  }
+
+  /**
+   * Finds magnets as {@link #find(String)} does, by the store's index where the name or number is
+   * right letter by letter: the time for that does not grow with the record.
+   */
+  public static Search find(LedgerArchive archive, String written) {
+    String wanted = written.strip();
+    List<Named> exact = new ArrayList<>();
+    archive.forEachNamed(
+        EventCodec.kind(MagnetNamed.class), wanted, stored -> addNamed(exact, stored));
+    if (exact.isEmpty() && wanted.matches("#?[1-9][0-9]{0,17}")) {
+      long number = Long.parseLong(wanted.replace("#", ""));
+      archive.forEach(number, number, stored -> addNamed(exact, stored));
+      return exact.isEmpty() ? of(archive).find(written) : new MagnetNames(exact).find(written);
+    }
+    Search quick = new MagnetNames(exact).find(wanted);
+    return quick.match(found -> found, unknown -> of(archive).find(written));
+  }
+
+  private static void addNamed(List<Named> magnets, StoredEvent stored) {
+    if (EventCodec.decode(stored).event() instanceof MagnetNamed named) {
+      magnets.add(new Named(stored.number(), named.name()));
+    }
   }
 
   /**

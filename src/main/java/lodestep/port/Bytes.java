@@ -4,6 +4,7 @@ import java.nio.charset.StandardCharsets;
 import java.security.MessageDigest;
 import java.util.Arrays;
 import java.util.HexFormat;
+import java.util.function.Predicate;
 
 /** Bytes that cannot change: what is stored and hashed. Any thread, immutable. */
 public final class Bytes {
@@ -46,6 +47,11 @@ public final class Bytes {
   /** Feeds them to a digest without a copy. */
   public void feed(MessageDigest digest) {
     digest.update(bytes);
+  }
+
+  /** What a test that keeps and changes nothing says of them, without a copy. */
+  public boolean test(Predicate<byte[]> test) {
+    return test.test(bytes);
   }
 
   /** In lower-case hexadecimal. */

@@ -23,6 +23,33 @@ public interface LedgerArchive extends AutoCloseable {
   /** Hands over the events of one kind, in rising order; {@code kind} as in {@link EventIndex}. */
   void forEachOfKind(String kind, Consumer<StoredEvent> each);
 
+  /**
+   * Hands over the events whose wall time lies from {@code fromEpochMs} to before {@code
+   * toEpochMs}, in rising order of their numbers.
+   */
+  default void forEachOfTime(long fromEpochMs, long toEpochMs, Consumer<StoredEvent> each) {
+    forEach(
+        1,
+        Long.MAX_VALUE,
+        event -> {
+          long at = event.index().wallEpochMs();
+          if (at >= fromEpochMs && at < toEpochMs) {
+            each.accept(event);
+          }
+        });
+  }
+
+  /**
+   * Hands over at least the events that name a magnet so, letter by letter, in rising order; a
+   * store without an index may hand over all that name one.
+   *
+   * @param kind of the events that name magnets, as in {@link EventIndex}
+   * @param name as it stands on record
+   */
+  default void forEachNamed(String kind, String name, Consumer<StoredEvent> each) {
+    forEachOfKind(kind, each);
+  }
+
   /** Lets go; a second call does nothing. */
   @Override
   void close();

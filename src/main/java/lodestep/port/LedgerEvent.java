@@ -16,6 +16,7 @@ public sealed interface LedgerEvent
         GaugeEvent,
         KeepingEvent,
         LedgerEvent.LedgerCreated,
+        LedgerEvent.LedgerSetAside,
         LedgerEvent.ProgramStarted,
         LedgerEvent.RigDescribed,
         LedgerEvent.ProgramStopped,
@@ -41,6 +42,17 @@ public sealed interface LedgerEvent
 
   /** First event of every ledger: binds it to one rig and to "real" or "virtual". */
   record LedgerCreated(String rig, String rigKind, long schema) implements LedgerEvent {}
+
+  /**
+   * Another file held this rig's record until here, and was set aside: damaged, or in favour of a
+   * backup that lacked some of its events. What it holds beyond this is to be looked up there.
+   *
+   * @param name of the file it was set aside as, in the ledger's folder
+   * @param lastNumber its last event that was proven good; 0 if none could be
+   * @param lastHash of that event, hexadecimal; zeros if there is none
+   */
+  record LedgerSetAside(String name, long lastNumber, String lastHash, String why)
+      implements LedgerEvent {}
 
   /**
    * The program took the ledger up.

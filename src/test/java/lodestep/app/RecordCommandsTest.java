@@ -12,7 +12,6 @@ import java.sql.Connection;
 import java.sql.DriverManager;
 import java.sql.SQLException;
 import java.sql.Statement;
-import java.util.List;
 import lodestep.app.CommandRun.Ended;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -83,10 +82,15 @@ class RecordCommandsTest {
       statement.execute("UPDATE event SET hash = x'00' WHERE number = 9");
     }
 
-    for (Ended ended : List.of(onLedger("prove"), onLedger("history", "one"))) {
-      assertThat(ended.code()).isEqualTo(2);
-      assertThat(ended.err()).contains("is damaged: event 9").hasLineCount(1);
-    }
+    Ended proof = onLedger("prove");
+    Ended history = onLedger("history", "one");
+
+    assertThat(proof.code()).isEqualTo(1);
+    assertThat(proof.out()).startsWith("not whole: event 9: ").hasLineCount(1);
+    assertThat(history.code()).isEqualTo(2);
+    assertThat(history.err())
+        .contains("is damaged: event 9", "lodestep set-aside --ledger")
+        .hasLineCount(1);
   }
 
   @Test

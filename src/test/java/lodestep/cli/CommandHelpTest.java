@@ -39,13 +39,21 @@ class CommandHelpTest {
                     RiskCommand.class,
                     RelationCommand.class,
                     StudyCommand.class,
-                    PointsCommand.class))
+                    PointsCommand.class,
+                    DayCommand.class,
+                    ProveCommand.class,
+                    BackupCommand.class,
+                    RestoreCommand.class,
+                    SetAsideCommand.class,
+                    ExportCommand.class,
+                    ImportCommand.class))
             .map(type -> type.getAnnotation(Command.class))
             .filter(command -> command != null)
             .toList();
     assertThat(commands)
         .extracting(Command::name)
         .contains("demo", "read", "history", "rig", "soak")
+        .contains("day", "prove", "backup", "restore", "set-aside", "export", "import")
         .contains("gauge", "check", "chart", "study", "budget", "relation", "match");
     return commands;
   }

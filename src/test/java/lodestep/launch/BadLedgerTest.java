@@ -127,6 +127,26 @@ class BadLedgerTest {
     assertThat(ending.exitCode()).isZero();
   }
 
+  /** A hundred kibibytes hold a part of each and the whole of none. */
+  @Test
+  void leavesNoHalfBackupExportOrLedgerOnAFullDisk() throws IOException, InterruptedException {
+    Ending ending =
+        onDisk(
+            "batch >/dev/null 2>&1 || exit 9; from=\"$disk/bench.ledger\"; mkdir \"$disk/b\";"
+                + " cp \"$from\" \"$folder\"; fill_up 40; ls -A \"$disk\" >\"$folder/before\";"
+                + " backup; echo \"backup $?\"; export_all; echo \"export $?\";"
+                + " ls -A \"$disk/b\" | grep -v lock; rm -f \"$disk/b/\".*.lock;"
+                + " ls -A \"$disk\" | diff \"$folder/before\" - && echo same;"
+                + " rm \"$disk/ballast\"; prove");
+
+    assertThat(ending.output())
+        .contains("backup 2", "export 2", "same", "whole: ")
+        .doesNotContain("Backed up", "Exported", "unfinished");
+    assertThat(ending.said().lines())
+        .hasSize(2)
+        .allMatch(line -> line.contains("the disk is full; make room"));
+  }
+
   /**
    * Runs a shell script in which {@code $disk} is a file system of its own of four megabytes, with
    * the program's commands on the ledger there as functions, and {@code fill_up N} to leave N
@@ -144,6 +164,9 @@ class BadLedgerTest {
             + " truncate -s $((full - $1 * 1024)) \"$disk/ballast\"; }");
     lines.add("batch() { " + call("batch", lodestep.plan().toString(), "--ledger", ledger) + "; }");
     lines.add("go_on() { " + call("batch", "--continue", "--ledger", ledger) + "; }");
+    lines.add("backup() { " + call("backup", "--ledger", ledger, "--folder", disk + "/b") + "; }");
+    lines.add(
+        "export_all() { " + call("export", "--ledger", ledger, "--to", disk + "/e.jsonl") + "; }");
     lines.add("prove() { " + call("prove", "--ledger", ledger) + "; }");
     lines.add(script);
     Ending ending = Ending.of(lodestep.start(inNameSpace(String.join("\n", lines))));

@@ -60,12 +60,13 @@ class EventCodecTest {
             "act-by-hand bank-proven batch-continued batch-ended batch-started"
                 + " calibration-set curve-point gap-curve-measured gauge-judged"
                 + " hand-gauge-related head-seen keeping-asked ledger-created"
-                + " magnet-named magnet-noted magnet-reread magnet-started person-asked"
-                + " point-read points-judged points-started program-started"
-                + " program-stopped pulse-ended pulse-intended reading-taken"
-                + " reading-typed reference-read rig-described stroke-ended"
-                + " stroke-intended study-read study-started switched-pulse-intended"
-                + " trip-reset tripped verdict-given zero-refused zero-taken");
+                + " ledger-set-aside magnet-named magnet-noted magnet-reread"
+                + " magnet-started person-asked point-read points-judged points-started"
+                + " program-started program-stopped pulse-ended pulse-intended"
+                + " reading-taken reading-typed reference-read rig-described"
+                + " stroke-ended stroke-intended study-read study-started"
+                + " switched-pulse-intended trip-reset tripped verdict-given"
+                + " zero-refused zero-taken");
   }
 
   @Test

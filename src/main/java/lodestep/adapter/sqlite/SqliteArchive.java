@@ -6,6 +6,10 @@ import java.sql.Connection;
 import java.sql.PreparedStatement;
 import java.sql.ResultSet;
 import java.sql.SQLException;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.function.BiFunction;
 import java.util.function.Consumer;
 import lodestep.ledger.Chain;
 import lodestep.ledger.EventCodec;
@@ -25,6 +29,8 @@ public final class SqliteArchive implements LedgerArchive {
 
   private static final String COLUMNS =
       "SELECT number, kind, magnet, wall_epoch_ms, CAST(payload AS BLOB), hash FROM event ";
+
+  private static final int KIND_COLUMN = 2;
 
   private final Path file;
   private final Connection connection;
@@ -58,19 +64,26 @@ public final class SqliteArchive implements LedgerArchive {
 
   /** An event of a kind that is not known here is no damage if it stands whole in the chain. */
   private void refuseNewer() {
-    String[] kind = {""};
-    boolean more = true;
-    while (more) {
-      String before = kind[0];
-      query(
-          "WHERE kind > ? ORDER BY kind, number LIMIT 1",
-          bind -> bind.setString(1, before),
-          event -> kind[0] = event.index().kind());
-      more = !kind[0].equals(before);
-      if (more && !EventCodec.knows(kind[0])) {
-        refuseIfWhole(kind[0]);
+    try {
+      for (String kind : kinds()) {
+        if (!EventCodec.knows(kind)) {
+          refuseIfWhole(kind);
+        }
       }
+    } catch (SQLException failed) {
+      throw SqliteErrors.explain("read", file, failed);
     }
+  }
+
+  /**
+   * The words of all kinds there are, each found by the index and not by going through all rows.
+   */
+  private List<String> kinds() throws SQLException {
+    return SqliteConnections.texts(
+        connection,
+        "WITH RECURSIVE found(kind) AS (SELECT min(kind) FROM event UNION ALL"
+            + " SELECT (SELECT min(kind) FROM event WHERE kind > found.kind) FROM found"
+            + " WHERE found.kind NOT NULL) SELECT kind FROM found WHERE kind NOT NULL");
   }
 
   private void refuseIfWhole(String kind) {
@@ -96,7 +109,12 @@ public final class SqliteArchive implements LedgerArchive {
   @Override
   public ChainEnd newest() {
     ChainEnd[] found = {ChainEnd.EMPTY};
-    query("ORDER BY number DESC LIMIT 1", bind -> {}, event -> found[0] = event.end());
+    // Whether it is whole is found by those who read the events.
+    query(
+        "ORDER BY number DESC LIMIT 1",
+        bind -> {},
+        event -> found[0] = event.end(),
+        (number, hash) -> asFarAsItGoes(hash));
     return found[0];
   }
 
@@ -108,6 +126,49 @@ public final class SqliteArchive implements LedgerArchive {
           bind.setLong(1, from);
           bind.setLong(2, to);
         },
+        each);
+  }
+
+  /**
+   * As {@link #forEach}, for millions of events: texts are read as bytes, and a kind's word is made
+   * once.
+   */
+  void forEachInARow(long from, long to, Consumer<StoredEvent> each) {
+    String sql =
+        "SELECT number, CAST(kind AS BLOB), magnet, wall_epoch_ms, CAST(payload AS BLOB), hash"
+            + " FROM event WHERE number BETWEEN ? AND ? ORDER BY number";
+    Map<Bytes, String> words = new HashMap<>();
+    try (PreparedStatement statement = connection.prepareStatement(sql)) {
+      statement.setLong(1, from);
+      statement.setLong(2, to);
+      try (ResultSet rows = statement.executeQuery()) {
+        while (rows.next()) {
+          String kind = words.computeIfAbsent(Bytes.copyOf(bytes(rows, KIND_COLUMN)), Bytes::utf8);
+          // A row that was spoilt is handed over too: naming it is for the proof.
+          each.accept(event(rows, kind, (number, hash) -> asFarAsItGoes(hash)));
+        }
+      }
+    } catch (SQLException failed) {
+      throw SqliteErrors.explain("read", file, failed);
+    }
+  }
+
+  @Override
+  public void forEachOfTime(long fromEpochMs, long toEpochMs, Consumer<StoredEvent> each) {
+    query(
+        "WHERE wall_epoch_ms >= ? AND wall_epoch_ms < ? ORDER BY number",
+        bind -> {
+          bind.setLong(1, fromEpochMs);
+          bind.setLong(2, toEpochMs);
+        },
+        each);
+  }
+
+  @Override
+  public void forEachNamed(String kind, String name, Consumer<StoredEvent> each) {
+    query(
+        "WHERE kind = 'magnet-named' AND " + SqliteSchema.NAME + " = ? ORDER BY number",
+        bind -> bind.setString(1, name),
         each);
   }
 
@@ -127,11 +188,19 @@ public final class SqliteArchive implements LedgerArchive {
   }
 
   private void query(String where, Binder binder, Consumer<StoredEvent> each) {
+    query(where, binder, each, this::whole);
+  }
+
+  private void query(
+      String where,
+      Binder binder,
+      Consumer<StoredEvent> each,
+      BiFunction<Long, byte[], Hash> hashes) {
     try (PreparedStatement statement = connection.prepareStatement(COLUMNS + where)) {
       binder.bind(statement);
       try (ResultSet rows = statement.executeQuery()) {
         while (rows.next()) {
-          each.accept(event(rows));
+          each.accept(event(rows, text(rows, KIND_COLUMN), hashes));
         }
       }
     } catch (SQLException failed) {
@@ -139,23 +208,29 @@ public final class SqliteArchive implements LedgerArchive {
     }
   }
 
-  private StoredEvent event(ResultSet rows) throws SQLException {
-    int column = 0;
-    EventIndex index =
-        new EventIndex(
-            rows.getLong(++column),
-            text(rows, ++column),
-            rows.getLong(++column),
-            rows.getLong(++column));
+  private StoredEvent event(ResultSet rows, String kind, BiFunction<Long, byte[], Hash> hashes)
+      throws SQLException {
+    long number = rows.getLong(1);
+    int column = KIND_COLUMN;
+    EventIndex index = new EventIndex(number, kind, rows.getLong(++column), rows.getLong(++column));
     Bytes payload = Bytes.copyOf(bytes(rows, ++column));
-    byte[] hash = bytes(rows, ++column);
+    return new StoredEvent(index, payload, hashes.apply(number, bytes(rows, ++column)));
+  }
+
+  private Hash whole(long number, byte[] hash) {
     if (hash.length != Hash.SIZE_BYTES) {
       throw new LedgerException(
           String.format(
-              "the ledger %s is damaged: event %d has no whole hash; go on in a new ledger",
-              file, index.number()));
+              "the ledger %s is damaged: event %d has no whole hash; set it aside and begin a new"
+                  + " one with: lodestep set-aside --ledger \"%s\"",
+              file, number, file));
     }
-    return new StoredEvent(index, payload, new Hash(Bytes.copyOf(hash)));
+    return new Hash(Bytes.copyOf(hash));
+  }
+
+  /** Zeros follow from no bytes that anybody knows. */
+  private static Hash asFarAsItGoes(byte[] hash) {
+    return hash.length == Hash.SIZE_BYTES ? new Hash(Bytes.copyOf(hash)) : Hash.ZERO;
   }
 
   private static String text(ResultSet rows, int column) throws SQLException {

@@ -6,6 +6,8 @@ import java.sql.Connection;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.sql.Statement;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Properties;
 import lodestep.ledger.LedgerBinding;
 import lodestep.port.LedgerException;
@@ -123,6 +125,9 @@ final class SqliteConnections {
    * older program does not know what it may find there.
    */
   static void raiseForm(Connection connection) throws SQLException {
+    for (String index : SqliteSchema.LATER) {
+      execute(connection, index.replace("CREATE INDEX", "CREATE INDEX IF NOT EXISTS"));
+    }
     if (number(connection, "PRAGMA user_version") < LedgerBinding.SCHEMA) {
       execute(connection, "PRAGMA user_version=" + LedgerBinding.SCHEMA);
     }
@@ -178,5 +183,20 @@ final class SqliteConnections {
       String found = rows.next() ? rows.getString(1) : null;
       return found == null ? "" : found;
     }
+  }
+
+  /** The first column of all rows as text; none where there is nothing. */
+  static List<String> texts(Connection connection, String sql) throws SQLException {
+    List<String> found = new ArrayList<>();
+    try (Statement statement = connection.createStatement();
+        ResultSet rows = statement.executeQuery(sql)) {
+      while (rows.next()) {
+        String text = rows.getString(1);
+        if (text != null) {
+          found.add(text);
+        }
+      }
+    }
+    return found;
   }
 }

@@ -59,14 +59,24 @@ final class SqliteErrors {
     }
   }
 
-  private static String why(SQLException failed, Path file) {
+  /** What SQLite says of damage in several lines, as a part of a sentence. */
+  static String oneLine(String said) {
+    return said.strip().replaceAll("\\s+", " ");
+  }
+
+  /** Why, and what to do: the second half of a sentence. */
+  static String why(SQLException failed, Path file) {
     int code = primaryCode(failed);
     return switch (code == IOERR && isFull(file) ? FULL : code) {
       case FULL -> "the disk is full; make room on it and start again";
       case READONLY -> "it is read-only; make file and folder writable, or name another ledger";
       case BUSY, LOCKED -> "another program holds it; close that one and start again";
       case IOERR -> "the disk reports an error; check the disk, prove the ledger, start again";
-      case CORRUPT -> "the file is damaged; keep a copy, prove it, and go on in a new ledger";
+      case CORRUPT ->
+          "the file is damaged; set it aside and begin a new one with: lodestep set-aside"
+              + " --ledger \""
+              + file
+              + "\"";
       case CANTOPEN ->
           "no file is or can be made there; check path and rights, and that the disk is writable";
       case CONSTRAINT -> "something else has written to it; close that program and prove it";

@@ -14,17 +14,30 @@ final class SqliteSchema {
       "INSERT INTO event (number, kind, magnet, wall_epoch_ms, payload, hash)"
           + " VALUES (?, ?, ?, ?, CAST(? AS TEXT), ?)";
 
+  /** Finds the events of a day. */
+  static final String BY_TIME = "CREATE INDEX event_time ON event (wall_epoch_ms)";
+
+  /** A magnet's name as its event says it; nothing where the bytes are no JSON. */
+  static final String NAME = "CASE WHEN json_valid(payload) THEN payload ->> '$.name' END";
+
+  /** Finds magnets by name. */
+  static final String BY_NAME =
+      "CREATE INDEX event_name ON event (" + NAME + ") WHERE kind = 'magnet-named'";
+
+  /** What was added later: it holds nothing that the events do not say, and can be made again. */
+  static final List<String> LATER = List.of(BY_TIME, BY_NAME);
+
   /** The payload is text, so that the record can be read with any SQLite shell for years. */
-  private static final List<String> STATEMENTS =
+  static final List<String> OBJECTS =
       List.of(
-          "PRAGMA application_id=" + SqliteConnections.APPLICATION_ID,
-          "PRAGMA user_version=" + LedgerBinding.SCHEMA,
           "CREATE TABLE event ("
               + "number INTEGER PRIMARY KEY, kind TEXT NOT NULL, magnet INTEGER NOT NULL,"
               + " wall_epoch_ms INTEGER NOT NULL, payload TEXT NOT NULL, hash BLOB NOT NULL)"
               + " STRICT",
           "CREATE INDEX event_magnet ON event (magnet, number) WHERE magnet > 0",
           "CREATE INDEX event_kind ON event (kind, number)",
+          BY_TIME,
+          BY_NAME,
           "CREATE TRIGGER event_no_update BEFORE UPDATE ON event"
               + " BEGIN SELECT RAISE(ABORT, 'the ledger is append-only'); END",
           "CREATE TRIGGER event_no_delete BEFORE DELETE ON event"
@@ -34,13 +47,20 @@ final class SqliteSchema {
               + " WHEN NEW.number <> (SELECT coalesce(max(number), 0) + 1 FROM event)"
               + " BEGIN SELECT RAISE(ABORT, 'the ledger is append-only'); END");
 
+  private static final List<String> MARKS =
+      List.of(
+          "PRAGMA application_id=" + SqliteConnections.APPLICATION_ID,
+          "PRAGMA user_version=" + LedgerBinding.SCHEMA);
+
   private SqliteSchema() {}
 
   /** Makes a ledger of an empty file, with its first event, all or nothing. */
   static void create(Connection connection, StoredEvent first) throws SQLException {
     SqliteConnections.execute(connection, "BEGIN EXCLUSIVE");
-    for (String statement : STATEMENTS) {
-      SqliteConnections.execute(connection, statement);
+    for (List<String> statements : List.of(MARKS, OBJECTS)) {
+      for (String statement : statements) {
+        SqliteConnections.execute(connection, statement);
+      }
     }
     try (PreparedStatement insert = connection.prepareStatement(INSERT)) {
       bind(insert, first).executeUpdate();

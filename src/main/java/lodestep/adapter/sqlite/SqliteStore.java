@@ -1,10 +1,8 @@
 package lodestep.adapter.sqlite;
 
 import java.io.IOException;
-import java.nio.channels.FileChannel;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardOpenOption;
 import java.sql.Connection;
 import java.sql.PreparedStatement;
 import java.sql.SQLException;
@@ -12,6 +10,7 @@ import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Consumer;
+import lodestep.adapter.file.WholeFiles;
 import lodestep.ledger.Chain;
 import lodestep.ledger.Follows;
 import lodestep.ledger.LedgerBinding;
@@ -120,12 +119,9 @@ public final class SqliteStore implements EventStore {
 
   /** SQLite syncs the file, but its name in the folder is durable only once that is synced too. */
   private static void forceFolder(Path file) {
-    Path folder = file.getParent();
-    if (folder == null || !folder.getFileSystem().supportedFileAttributeViews().contains("posix")) {
-      return;
-    }
-    try (FileChannel channel = FileChannel.open(folder, StandardOpenOption.READ)) {
-      channel.force(true);
+    Path folder = WholeFiles.folderOf(file);
+    try {
+      WholeFiles.forceFolder(folder);
     } catch (IOException failed) {
       throw new LedgerException(
           "the folder " + folder + " of the ledger cannot be synced; put it on a local disk",
@@ -210,6 +206,16 @@ public final class SqliteStore implements EventStore {
   @Override
   public void forEach(long from, long to, Consumer<StoredEvent> each) {
     reader.forEach(from, to, each);
+  }
+
+  @Override
+  public void forEachOfTime(long fromEpochMs, long toEpochMs, Consumer<StoredEvent> each) {
+    reader.forEachOfTime(fromEpochMs, toEpochMs, each);
+  }
+
+  @Override
+  public void forEachNamed(String kind, String name, Consumer<StoredEvent> each) {
+    reader.forEachNamed(kind, name, each);
   }
 
   @Override

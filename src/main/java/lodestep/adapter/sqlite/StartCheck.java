@@ -77,7 +77,8 @@ final class StartCheck {
   private static LedgerException damaged(Path file, String what) {
     return new LedgerException(
         String.format(
-            "the ledger %s is damaged (%s); keep it as it is and go on in a new ledger",
-            file, what));
+            "the ledger %s is damaged (%s); set it aside and begin a new one with: lodestep"
+                + " set-aside --ledger \"%s\"",
+            file, SqliteErrors.oneLine(what), file));
   }
 }
