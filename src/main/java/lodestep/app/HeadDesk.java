@@ -22,8 +22,11 @@ import lodestep.bench.CheckWork;
 import lodestep.bench.HandWork;
 import lodestep.bench.LedgerStart;
 import lodestep.bench.PlanRow;
+import lodestep.bench.PoleJob;
+import lodestep.bench.PoleWork;
 import lodestep.cli.GaugeWork;
 import lodestep.cli.HeadWork;
+import lodestep.cli.PaperWork;
 import lodestep.cli.Refusal;
 import lodestep.config.HeadConfig;
 import lodestep.config.NestConfig;
@@ -54,6 +57,8 @@ final class HeadDesk {
 
   private static final String CHECK_WORDS =
       "Type Enter when a thing is done, n to leave a gauge out of control so, q to end.";
+
+  private static final String POLE_WORDS = "Type Enter when a thing is done, q to end.";
 
   private static final HandOrder NOTHING_VIRTUAL = new HandOrder("", 0, List.of(), List.of(), 0);
 
@@ -138,6 +143,40 @@ final class HeadDesk {
               beside,
               new GuidedBench.Words(CHECK_WORDS, "", false));
       return (CheckJob.Done) bench.toTheEnd(watcher, typed(), stop::get);
+    } catch (LedgerException refused) {
+      throw new Refusal(String.valueOf(refused.getMessage()));
+    } finally {
+      shutdown.close();
+    }
+  }
+
+  PoleJob.Done poles(
+      PaperWork.PoleRun run,
+      PoleWork work,
+      LedgerStart.Program program,
+      HeadWork.HandWatcher watcher) {
+    boolean real = run.rig().kind() == RigKind.REAL;
+    VirtualPickup virtual =
+        real ? new VirtualPickup(run.rig(), NOTHING_VIRTUAL) : VirtualPickup.of(run);
+    LedgerBinding binding = new LedgerBinding(run.rig().name(), run.rig().kind());
+    AtomicBoolean stop = new AtomicBoolean();
+    Shutdown shutdown = standingBy(stop);
+    try (HeadSource source = source(virtual.rig(), virtual.order());
+        EventStore store =
+            SqliteStore.open(run.ledgerFile(), binding, monotonic.nowNs(), wall.now())) {
+      LedgerStart start = LedgerStart.of(store, run.rig(), program);
+      VirtualLedger twin = new VirtualLedger(run.seed(), store);
+      Ledger ledger = real ? new SqliteLedger(store) : twin;
+      LongConsumer beside = real ? nowNs -> {} : twin::advance;
+      GuidedBench bench =
+          new GuidedBench(
+              source,
+              new GuidedBench.Gauge(work.calibration(), work.limits()),
+              PoleJob.begin(work, start.prologue()),
+              ledger,
+              beside,
+              new GuidedBench.Words(POLE_WORDS, "", false));
+      return (PoleJob.Done) bench.toTheEnd(watcher, typed(), stop::get);
     } catch (LedgerException refused) {
       throw new Refusal(String.valueOf(refused.getMessage()));
     } finally {

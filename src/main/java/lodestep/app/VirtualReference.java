@@ -2,12 +2,10 @@ package lodestep.app;
 
 import java.util.List;
 import lodestep.app.remote.HandOrder;
-import lodestep.bench.Lots;
 import lodestep.cli.Refusal;
 import lodestep.config.NestConfig;
 import lodestep.config.ReferenceConfig;
 import lodestep.config.RigConfig;
-import lodestep.magnet.FaceModel;
 import lodestep.magnet.Shape;
 import lodestep.sim.StockPiece;
 
@@ -15,9 +13,6 @@ import lodestep.sim.StockPiece;
 final class VirtualReference {
 
   private static final String ALLOY = "alnico 5";
-  private static final double ROOM_KELVIN = 293.15;
-  private static final double FIELD_MAX = 200e3;
-  private static final int HALVINGS = 18;
 
   private VirtualReference() {}
 
@@ -25,49 +20,30 @@ final class VirtualReference {
   static HandOrder order(RigConfig rig, ReferenceConfig reference, long seed) {
     NestConfig nest = rig.nest(reference.nest());
     Shape shape = HeadDesk.shown(nest.shape());
-    FaceModel kind = FaceModel.of(Lots.of(rig).find(ALLOY).orElseThrow(), shape);
-    double least = 0;
-    double most = FIELD_MAX;
-    if (reads(kind, piece(reference, shape, 0), nest) < Math.abs(reference.value().tesla())) {
-      throw new Refusal(
-          "the virtual rig has no magnet that reads "
-              + reference.value().inGauss()
-              + " in the "
-              + nest.name()
-              + "; write a smaller value into the [[reference]]");
-    }
-    for (int halving = 0; halving < HALVINGS; halving++) {
-      double middle = (least + most) / 2;
-      boolean strong =
-          reads(kind, piece(reference, shape, middle), nest) > Math.abs(reference.value().tesla());
-      least = strong ? middle : least;
-      most = strong ? most : middle;
-    }
+    VirtualLevel level =
+        new VirtualLevel(
+            ALLOY,
+            shape,
+            reference.value(),
+            nest.standOff(),
+            new VirtualLevel.Seeds(reference.name().hashCode(), reference.nest().hashCode()));
+    StockPiece piece =
+        level
+            .piece(rig, nest.name(), 0)
+            .orElseThrow(
+                () ->
+                    new Refusal(
+                        "the virtual rig has no magnet that reads "
+                            + reference.value().inGauss()
+                            + " in the "
+                            + nest.name()
+                            + "; write a smaller value into the [[reference]]"));
     // It is read as found and, if need be, as left.
-    StockPiece piece = piece(reference, shape, least);
     return new HandOrder(
-        nest.name(), seed, List.of(piece, piece), List.of(FIELD_MAX), shape.height().microMetres());
-  }
-
-  private static StockPiece piece(ReferenceConfig reference, Shape shape, double downAperM) {
-    boolean north = reference.value().tesla() > 0;
-    StockPiece.EarlierPulse down =
-        new StockPiece.EarlierPulse(north ? 0 : downAperM, north ? downAperM : 0, north);
-    return new StockPiece(
-        ALLOY,
-        shape,
-        north,
-        true,
-        reference.name().hashCode(),
-        reference.nest().hashCode(),
-        reference.nest(),
-        downAperM == 0 ? List.of() : List.of(down));
-  }
-
-  private static double reads(FaceModel kind, StockPiece piece, NestConfig nest) {
-    double tesla =
-        piece.made(kind).magnet().faceFieldTesla(nest.standOff().metres(), ROOM_KELVIN, 0);
-    // Along the charge: what is knocked down beyond zero reads less, not more.
-    return piece.northUp() ? tesla : -tesla;
+        nest.name(),
+        seed,
+        List.of(piece, piece),
+        List.of(VirtualLevel.FIELD_MAX),
+        shape.height().microMetres());
   }
 }

@@ -29,6 +29,7 @@ import lodestep.bench.PlanReading;
 import lodestep.bench.PlanRules;
 import lodestep.bench.TightestTolerance;
 import lodestep.cli.GaugeWork;
+import lodestep.cli.PaperWork;
 import lodestep.cli.Program;
 import lodestep.cli.Refusal;
 import lodestep.config.HeadConfig;
@@ -155,6 +156,11 @@ final class Wiring implements Program {
   }
 
   @Override
+  public PaperWork papers() {
+    return new PaperDesk(this, desk(), monotonic, wall);
+  }
+
+  @Override
   public LedgerArchive archive(Path ledgerFile) {
     if (!Files.exists(ledgerFile)) {
       throw new Refusal(noLedger(ledgerFile));
@@ -164,6 +170,11 @@ final class Wiring implements Program {
     } catch (LedgerException refused) {
       throw new Refusal(String.valueOf(refused.getMessage()));
     }
+  }
+
+  @Override
+  public boolean isLedger(Path ledgerFile) {
+    return Files.exists(ledgerFile);
   }
 
   @Override

@@ -48,6 +48,8 @@ public final class Commands implements Runnable, IVersionProvider {
             new RecordCommands.History(desk),
             new ExplainCommand(desk),
             new RecordCommands.Prove(desk),
+            new CertificateCommands.OfThing(desk),
+            new CertificateCommands.OfLabels(desk),
             new RigCommands.Interlocks(desk),
             new RigCommands.Rig(desk),
             new RigCommands.Measured(desk),
@@ -56,6 +58,7 @@ public final class Commands implements Runnable, IVersionProvider {
         .forEach(line::addSubcommand);
     line.addSubcommand(magnet(desk));
     line.addSubcommand(gauge(desk));
+    line.addSubcommand(pickup(desk));
     describe(line.getCommandSpec().mixinStandardHelpOptions(true).versionProvider(root));
     line.registerConverter(Long.class, Commands::wholeNumber);
     line.registerConverter(long.class, Commands::wholeNumber);
@@ -77,6 +80,17 @@ public final class Commands implements Runnable, IVersionProvider {
             new GaugeRigCommands.Relation(desk))
         .forEach(gauge::addSubcommand);
     return gauge;
+  }
+
+  private static CommandLine pickup(Desk desk) {
+    CommandLine pickup = new CommandLine(new PickupCommands.OfPickups(desk));
+    List.of(
+            new PickupCommands.Build(desk),
+            new ReturnCommands.Read(desk),
+            new ReturnCommands.Return(desk),
+            new PickupCommands.Show(desk))
+        .forEach(pickup::addSubcommand);
+    return pickup;
   }
 
   private static CommandLine magnet(Desk desk) {

@@ -15,6 +15,7 @@ import lodestep.config.NestConfig;
 import lodestep.config.RigConfig;
 import lodestep.dial.Progress;
 import lodestep.ledger.MagnetHistory;
+import lodestep.ledger.Pickup;
 import lodestep.ledger.Proof;
 import lodestep.measure.LiveReading;
 import lodestep.measure.SettledReading;
@@ -128,6 +129,25 @@ final class Json {
       each.put("attempt", happening.attempt());
       happenings.add(each);
     }
+    return node;
+  }
+
+  static ObjectNode ofPickup(Pickup pickup) {
+    ObjectNode node = MAPPER.createObjectNode();
+    node.put("pickup", pickup.number());
+    node.put("onRecord", pickup.wall().toString());
+    node.set("event", ofEvent(pickup.built()));
+    ArrayNode rounds = node.putArray("rounds");
+    for (Pickup.Round round : pickup.rounds()) {
+      ObjectNode each = rounds.addObject();
+      each.put("round", round.round());
+      each.put("stage", round.stage());
+      each.put("wall", round.wall().toString());
+      ArrayNode poles = each.putArray("poles");
+      round.poles().forEach(top -> poles.add(ofEvent(top)));
+    }
+    ArrayNode judged = node.putArray("returnChecks");
+    pickup.judged().forEach(each -> judged.add(ofEvent(each.event())));
     return node;
   }
 

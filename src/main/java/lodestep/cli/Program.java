@@ -20,6 +20,9 @@ public interface Program extends HeadWork, SoakWork {
   /** What the commands on the gauge need. */
   GaugeWork gauge();
 
+  /** What the commands on things with names need. */
+  PaperWork papers();
+
   /** The rig of this file, or the virtual reference rig when none is named. */
   RigConfig rig(Optional<Path> rigFile);
 
@@ -41,6 +44,9 @@ public interface Program extends HeadWork, SoakWork {
 
   /** Opens a ledger for reading only; other programs may write it meanwhile. */
   LedgerArchive archive(Path ledgerFile);
+
+  /** Whether there is a file at the ledger's place. */
+  boolean isLedger(Path ledgerFile);
 
   /** The magnets on record in this ledger; none when there is no such file yet. */
   MagnetNames namesOnRecord(Path ledgerFile);

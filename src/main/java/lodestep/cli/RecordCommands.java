@@ -8,6 +8,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import lodestep.ledger.MagnetHistory;
+import lodestep.paper.AskedWords;
 import lodestep.ledger.MagnetNames;
 import lodestep.ledger.Proof;
 import lodestep.port.ChainEnd;

@@ -9,6 +9,7 @@ import lodestep.port.LedgerArchive;
 import lodestep.port.LedgerEvent;
 import lodestep.port.LedgerEvent.MagnetNamed;
 import lodestep.port.LedgerEvent.VerdictGiven;
+import lodestep.port.StockEvent.MagnetScrapped;
 
 /**
  * A magnet whose newest verdict is that it was accepted. Any thread, immutable.
@@ -23,10 +24,13 @@ public record AcceptedMagnet(long magnet, MagnetNamed identity, VerdictGiven ver
   public static List<AcceptedMagnet> of(LedgerArchive archive) {
     Map<Long, MagnetNamed> named = new TreeMap<>();
     Map<Long, VerdictGiven> newest = new TreeMap<>();
+    Corrections corrections = Corrections.of(archive);
     each(
         archive,
         MagnetNamed.class,
-        entry -> named.put(entry.number(), (MagnetNamed) entry.event()));
+        entry ->
+            named.put(
+                entry.number(), corrections.now(entry.number(), (MagnetNamed) entry.event())));
     each(
         archive,
         VerdictGiven.class,
@@ -34,6 +38,10 @@ public record AcceptedMagnet(long magnet, MagnetNamed identity, VerdictGiven ver
           VerdictGiven verdict = (VerdictGiven) entry.event();
           newest.put(verdict.magnet(), verdict);
         });
+    each(
+        archive,
+        MagnetScrapped.class,
+        entry -> newest.remove(((MagnetScrapped) entry.event()).magnet()));
     List<AcceptedMagnet> accepted = new ArrayList<>();
     named.forEach(
         (magnet, identity) -> {

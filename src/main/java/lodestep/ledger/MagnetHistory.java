@@ -132,7 +132,13 @@ public record MagnetHistory(
     List<LedgerEntry> entries = new ArrayList<>();
     Consumer<StoredEvent> each = stored -> entries.add(EventCodec.decode(stored));
     archive.forEachOfMagnet(magnet, each);
-    return among(entries, magnet);
+    Corrections corrections = Corrections.of(archive);
+    return among(entries, magnet)
+        .map(history -> history.read(corrections.now(magnet, history.identity())));
+  }
+
+  private MagnetHistory read(MagnetNamed as) {
+    return new MagnetHistory(magnet, as, namedWall, happenings);
   }
 
   /** The history of the magnet with this number among entries in rising order, if it is there. */

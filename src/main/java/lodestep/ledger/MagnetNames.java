@@ -46,10 +46,12 @@ public record MagnetNames(List<Named> magnets) {
   /** All magnets of the record; errors are the archive's. */
   public static MagnetNames of(LedgerArchive archive) {
     List<Named> magnets = new ArrayList<>();
+    Corrections corrections = Corrections.of(archive);
     Consumer<StoredEvent> each =
         stored -> {
           if (EventCodec.decode(stored).event() instanceof MagnetNamed named) {
-            magnets.add(new Named(stored.number(), named.name()));
+            MagnetNamed now = corrections.now(stored.number(), named);
+            magnets.add(new Named(stored.number(), now.name()));
           }
         };
     archive.forEachOfKind(EventCodec.kind(MagnetNamed.class), each);

@@ -14,6 +14,7 @@ import java.util.List;
 public sealed interface LedgerEvent
     permits ActEvent,
         GaugeEvent,
+        StockEvent,
         LedgerEvent.LedgerCreated,
         LedgerEvent.ProgramStarted,
         LedgerEvent.RigDescribed,
