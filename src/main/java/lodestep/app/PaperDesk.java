@@ -39,8 +39,7 @@ final class PaperDesk implements PaperWork {
   private final SystemMonotonicClock monotonic;
   private final SystemWallClock wall;
 
-  PaperDesk(
-      Wiring wiring, HeadDesk heads, SystemMonotonicClock monotonic, SystemWallClock wall) {
+  PaperDesk(Wiring wiring, HeadDesk heads, SystemMonotonicClock monotonic, SystemWallClock wall) {
     this.wiring = wiring;
     this.heads = heads;
     this.monotonic = monotonic;
@@ -57,7 +56,7 @@ final class PaperDesk implements PaperWork {
     write(StickersPdf.of(stickers), file);
   }
 
-  private static void write(byte[] bytes, Path file) {
+  static void write(byte[] bytes, Path file) {
     String name = Optional.ofNullable(file.getFileName()).map(Path::toString).orElse("");
     Path beside = file.resolveSibling(name + ".part");
     try {
@@ -97,8 +96,7 @@ final class PaperDesk implements PaperWork {
   public PoleJob.Done poles(PoleRun run, HeadWork.HandWatcher watcher) {
     Diary.begins("pole tops", run.rig(), Optional.of(run.ledgerFile()));
     boolean real = run.rig().kind() == RigKind.REAL;
-    LedgerStart.Program program =
-        wiring.program(run.rig(), real ? "" : Long.toString(run.seed()));
+    LedgerStart.Program program = wiring.program(run.rig(), real ? "" : Long.toString(run.seed()));
     PoleWork work =
         new PoleWork(
             run.pickup(),

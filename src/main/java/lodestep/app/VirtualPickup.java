@@ -48,8 +48,7 @@ record VirtualPickup(RigConfig rig, HandOrder order) {
     }
     return new VirtualPickup(
         rig,
-        new HandOrder(
-            nest.name(), run.seed(), pieces, List.of(VirtualLevel.FIELD_MAX), height));
+        new HandOrder(nest.name(), run.seed(), pieces, List.of(VirtualLevel.FIELD_MAX), height));
   }
 
   private static NestConfig nest(PaperWork.PoleRun run) {
@@ -75,8 +74,7 @@ record VirtualPickup(RigConfig rig, HandOrder order) {
           seeds(run.built().name(), pole));
     }
     ReturnCase.Magnet magnet = magnets.get(Math.min(pole, magnets.size() - 1));
-    Shape shape =
-        MagnetShape.of(magnet.identity()).orElseGet(() -> HeadDesk.shown(nest.shape()));
+    Shape shape = MagnetShape.of(magnet.identity()).orElseGet(() -> HeadDesk.shown(nest.shape()));
     return new VirtualLevel(
         magnet.identity().alloy(),
         shape,

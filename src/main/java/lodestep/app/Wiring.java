@@ -68,6 +68,11 @@ final class Wiring implements Program {
   }
 
   @Override
+  public void write(String text, Path file) {
+    PaperDesk.write(text.getBytes(StandardCharsets.UTF_8), file);
+  }
+
+  @Override
   public boolean terminal() {
     return outside.terminal();
   }

@@ -138,8 +138,7 @@ public sealed interface PoleJob extends Guided {
       }
       PoleWork work = poles.work();
       return HandSteps.to(
-          new TakingZero(
-              poles, ZeroAtHand.begin(work.calibration(), work.limits(), view.nowNs())));
+          new TakingZero(poles, ZeroAtHand.begin(work.calibration(), work.limits(), view.nowNs())));
     }
 
     @Override

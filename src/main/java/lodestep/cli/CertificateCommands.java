@@ -114,11 +114,12 @@ final class CertificateCommands {
       Thing thing = RecordOf.found(things, name);
       List<Certificate.Level> levels = things.levels(magnets(thing));
       Optional<Pickup> pickup = pickup(thing);
-      boolean read =
-          pickup.stream().flatMap(one -> one.rounds().stream()).findAny().isPresent();
+      boolean read = pickup.stream().flatMap(one -> one.rounds().stream()).findAny().isPresent();
       if (levels.isEmpty() && !read) {
         throw new Refusal(
-            "nothing was read of " + thing.name() + " yet; read its pole tops: lodestep pickup read");
+            "nothing was read of "
+                + thing.name()
+                + " yet; read its pole tops: lodestep pickup read");
       }
       return new Certificate(
           record.subject(desk, thing), levels, pickup, things.gauge(levels, pickup));
@@ -138,18 +139,12 @@ final class CertificateCommands {
 
     private final Desk desk;
 
-    @Parameters(
-        paramLabel = "NAME",
-        arity = "1..*",
-        description = "pickups, sets or magnets")
+    @Parameters(paramLabel = "NAME", arity = "1..*", description = "pickups, sets or magnets")
     private List<String> names = List.of();
 
     @Mixin private RecordOf record = new RecordOf();
 
-    @Option(
-        names = "--pdf",
-        paramLabel = "FILE",
-        description = "where to; labels.pdf if left out")
+    @Option(names = "--pdf", paramLabel = "FILE", description = "where to; labels.pdf if left out")
     private Path pdf = Path.of("labels.pdf");
 
     OfLabels(Desk desk) {
@@ -172,8 +167,7 @@ final class CertificateCommands {
             all.with(
                 thing instanceof Thing.OfPickup of
                     ? LabelsFor.baseplate(of.pickup(), record.rig(desk).kind())
-                    : LabelsFor.trays(
-                        things.levels(magnets(thing)), record.rig(desk).kind()));
+                    : LabelsFor.trays(things.levels(magnets(thing)), record.rig(desk).kind()));
       }
       return all;
     }

@@ -45,11 +45,13 @@ public final class Commands implements Runnable, IVersionProvider {
             new HeadCommands.Read(desk),
             new HeadCommands.ByHand(desk),
             new RigCommands.OfPlan(desk),
-            new RecordCommands.History(desk),
+            new HistoryCommand(desk),
             new ExplainCommand(desk),
             new RecordCommands.Prove(desk),
             new CertificateCommands.OfThing(desk),
             new CertificateCommands.OfLabels(desk),
+            new StockCommands.Correct(desk),
+            new StockCommands.Scrap(desk),
             new RigCommands.Interlocks(desk),
             new RigCommands.Rig(desk),
             new RigCommands.Measured(desk),
@@ -59,6 +61,7 @@ public final class Commands implements Runnable, IVersionProvider {
     line.addSubcommand(magnet(desk));
     line.addSubcommand(gauge(desk));
     line.addSubcommand(pickup(desk));
+    line.addSubcommand(lot(desk));
     describe(line.getCommandSpec().mixinStandardHelpOptions(true).versionProvider(root));
     line.registerConverter(Long.class, Commands::wholeNumber);
     line.registerConverter(long.class, Commands::wholeNumber);
@@ -80,6 +83,12 @@ public final class Commands implements Runnable, IVersionProvider {
             new GaugeRigCommands.Relation(desk))
         .forEach(gauge::addSubcommand);
     return gauge;
+  }
+
+  private static CommandLine lot(Desk desk) {
+    CommandLine lot = new CommandLine(new StockCommands.OfLots(desk));
+    List.of(new StockCommands.In(desk), new StockCommands.Show(desk)).forEach(lot::addSubcommand);
+    return lot;
   }
 
   private static CommandLine pickup(Desk desk) {

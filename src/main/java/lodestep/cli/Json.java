@@ -22,6 +22,7 @@ import lodestep.measure.SettledReading;
 import lodestep.port.ActEvent;
 import lodestep.port.ChainEnd;
 import lodestep.port.LedgerEvent;
+import lodestep.port.StockEvent;
 import lodestep.port.TripCause;
 import lodestep.quantity.FluxDensity;
 
@@ -199,6 +200,11 @@ final class Json {
     @Override
     public ObjectNode trip(LedgerEvent.Tripped event) {
       return happened("trip", event);
+    }
+
+    @Override
+    public ObjectNode corrected(StockEvent event) {
+      return happened("corrected", event);
     }
 
     @Override

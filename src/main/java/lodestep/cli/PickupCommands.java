@@ -183,7 +183,11 @@ final class PickupCommands {
   @Command(
       name = "show",
       description = "Shows the pickups on record, or all that is on record of one.",
-      footer = {"", "Examples: lodestep pickup show", "          lodestep pickup show \"Plover 12\""})
+      footer = {
+        "",
+        "Examples: lodestep pickup show",
+        "          lodestep pickup show \"Plover 12\""
+      })
   static final class Show extends Asked {
 
     private final Desk desk;
@@ -240,7 +244,7 @@ final class PickupCommands {
   }
 
   /** What stands of its magnets; one that lost its verdict since is left out. */
-  private static List<Certificate.Level> levels(Things things, Pickup pickup) {
+  static List<Certificate.Level> levels(Things things, Pickup pickup) {
     List<Certificate.Level> levels = new ArrayList<>();
     for (long magnet : pickup.built().magnets()) {
       try {

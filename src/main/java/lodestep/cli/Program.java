@@ -63,6 +63,9 @@ public interface Program extends HeadWork, SoakWork {
    */
   void draw(Plot plot, Path file);
 
+  /** Writes a text file in UTF-8, whole or not at all; an older file of this name is replaced. */
+  void write(String text, Path file);
+
   /** Keeps what a command was refused for, or a fault of the program with its trace, for later. */
   void note(Throwable thrown);
 

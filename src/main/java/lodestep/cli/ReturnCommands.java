@@ -184,8 +184,7 @@ final class ReturnCommands {
 
     @Override
     public Integer call() {
-      PoleJob.Done done =
-          ReturnCommands.read(desk, run(), json ? desk.err() : desk.out());
+      PoleJob.Done done = ReturnCommands.read(desk, run(), json ? desk.err() : desk.out());
       if (json) {
         long number = done.poles().pickup();
         ObjectNode document =
@@ -220,8 +219,7 @@ final class ReturnCommands {
     }
 
     private PaperWork.PoleRun known(Things things, Pickup pickup) {
-      Optional<Pickup.Round> last =
-          pickup.rounds().stream().reduce((earlier, later) -> later);
+      Optional<Pickup.Round> last = pickup.rounds().stream().reduce((earlier, later) -> later);
       boolean fresh = last.isEmpty() && !asFound;
       return reading.run(
           desk,
@@ -235,8 +233,7 @@ final class ReturnCommands {
 
     private PaperWork.PoleRun unknown(String plain) {
       if (poles == null || poles < 1 || poles > PickupCommands.POLES_MAX) {
-        throw new Refusal(
-            "--poles: how many poles has it? 1 to " + PickupCommands.POLES_MAX);
+        throw new Refusal("--poles: how many poles has it? 1 to " + PickupCommands.POLES_MAX);
       }
       return reading.run(
           desk,
@@ -251,7 +248,8 @@ final class ReturnCommands {
 
   @Command(
       name = "return",
-      description = "Guides the return check of a pickup: have its magnets changed, and how surely?",
+      description =
+          "Guides the return check of a pickup: have its magnets changed, and how surely?",
       footer = {
         "",
         "Its pole tops are read and held against those on record, at equal temperature,",
@@ -339,11 +337,13 @@ final class ReturnCommands {
 
     private PoleJob.Done read(Known known) {
       Optional<Pickup.Round> last =
-          known.before().flatMap(
-              before ->
-                  before instanceof ReturnCase.Before.Tops tops
-                      ? Optional.of(tops.round())
-                      : Optional.empty());
+          known
+              .before()
+              .flatMap(
+                  before ->
+                      before instanceof ReturnCase.Before.Tops tops
+                          ? Optional.of(tops.round())
+                          : Optional.empty());
       return ReturnCommands.read(
           desk,
           reading.run(
@@ -433,8 +433,7 @@ final class ReturnCommands {
       lines.addAll(Wrapped.lines("For the customer: ", report.forCustomer(), COLUMNS));
       lines.add("");
       lines.addAll(Wrapped.lines("", report.how(), COLUMNS));
-      lines.add(
-          "On record as entry " + judged.number() + (pdf == null ? "." : "; report: " + pdf));
+      lines.add("On record as entry " + judged.number() + (pdf == null ? "." : "; report: " + pdf));
       desk.print(lines);
     }
 
@@ -490,7 +489,9 @@ final class ReturnCommands {
       node.put("why", report.verdict());
       node.put("whatTakesThat", report.taken().orElse(""));
       node.put("forCustomer", report.forCustomer());
-      node.put("heldAgainst", report.of().before() instanceof ReturnCase.Before.Tops ? "pole tops" : "loose magnets");
+      node.put(
+          "heldAgainst",
+          report.of().before() instanceof ReturnCase.Before.Tops ? "pole tops" : "loose magnets");
       node.put("expectedAgeing", report.check().ageing());
       node.set("mean", Json.ofRecord(report.result().mean()));
       ArrayNode poles = node.putArray("poles");

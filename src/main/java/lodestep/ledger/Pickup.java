@@ -117,8 +117,7 @@ public record Pickup(
 
   private static List<Judged> judged(long pickup, List<LedgerEntry> entries) {
     return entries.stream()
-        .filter(
-            entry -> entry.event() instanceof ReturnJudged judged && judged.pickup() == pickup)
+        .filter(entry -> entry.event() instanceof ReturnJudged judged && judged.pickup() == pickup)
         .map(entry -> new Judged(entry.number(), entry.wall(), (ReturnJudged) entry.event()))
         .toList();
   }

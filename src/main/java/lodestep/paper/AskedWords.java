@@ -25,7 +25,8 @@ public final class AskedWords {
             task(named)));
   }
 
-  static String size(MagnetNamed named) {
+  /** Its sizes: "4.90 x 16.50 mm". */
+  public static String size(MagnetNamed named) {
     return named.sizesMicroMetres().stream()
             .map(size -> String.format(Locale.ROOT, "%.2f", Length.ofMicroMetres(size).mm()))
             .collect(Collectors.joining(" x "))

@@ -240,8 +240,7 @@ public record Certificate(
         .ifPresent(
             round -> {
               parts.add(
-                  new Sheet.Heading(
-                      "Pole tops " + round.stage() + ", " + Told.day(round.wall())));
+                  new Sheet.Heading("Pole tops " + round.stage() + ", " + Told.day(round.wall())));
               parts.add(tops(round));
               parts.add(new Sheet.Words(seat(round)));
             });
@@ -314,8 +313,7 @@ public record Certificate(
       } else if (open && happening.what() instanceof MagnetHistory.What.Reading reading) {
         if (fields.isEmpty() || largest > fields.get(fields.size() - 1)) {
           fields.add(largest);
-          levels.add(
-              new FluxDensity(Math.abs(reading.event().fieldMicroTesla()) * 1e-6).gauss());
+          levels.add(new FluxDensity(Math.abs(reading.event().fieldMicroTesla()) * 1e-6).gauss());
         }
         open = false;
       }

@@ -13,8 +13,7 @@ public final class MagnetShape {
 
   /** The shape; empty if a later program has written one that this one does not know. */
   public static Optional<Shape> of(MagnetNamed named) {
-    List<Length> sizes =
-        named.sizesMicroMetres().stream().map(Length::ofMicroMetres).toList();
+    List<Length> sizes = named.sizesMicroMetres().stream().map(Length::ofMicroMetres).toList();
     if (named.shape().equals("rod") && sizes.size() == 2) {
       return Optional.of(new Shape.Rod(sizes.get(0), sizes.get(1)));
     }

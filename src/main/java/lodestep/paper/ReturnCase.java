@@ -70,7 +70,11 @@ public record ReturnCase(
 
   /** A magnet of the pickup, with the level it was accepted at. */
   public record Magnet(
-      MagnetNamed identity, FluxDensity level, FluxDensity uncertainty, Length standOff, Instant wall) {}
+      MagnetNamed identity,
+      FluxDensity level,
+      FluxDensity uncertainty,
+      Length standOff,
+      Instant wall) {}
 
   /** Calibrations, of the readings before and of those now. */
   public record Gauges(CalibrationSet before, CalibrationSet now) {}
@@ -247,7 +251,9 @@ public record ReturnCase(
         keeping(magnet, book)
             .ifPresent(keeping -> kept.add(new Kept(keeping, magnet.level().magnitude())));
       }
-      return kept.size() == magnets.size() ? Optional.of(whatTakes(kept, change)) : Optional.empty();
+      return kept.size() == magnets.size()
+          ? Optional.of(whatTakes(kept, change))
+          : Optional.empty();
     } catch (IllegalArgumentException beyondTheModel) {
       return Optional.empty();
     }

@@ -130,8 +130,7 @@ public record ReturnCheck(List<Pole> poles, Doubts doubts, double ageing, double
       changes.add(judged(pole.pole(), change, Math.hypot(u, doubts.common())));
     }
     int count = poles.size();
-    Change mean =
-        judged(0, sum / count, Math.hypot(Math.sqrt(own) / count, doubts.common()));
+    Change mean = judged(0, sum / count, Math.hypot(Math.sqrt(own) / count, doubts.common()));
     return verdict(changes, mean);
   }
 
@@ -173,8 +172,7 @@ public record ReturnCheck(List<Pole> poles, Doubts doubts, double ageing, double
     double now = pole.now().u() / Math.abs(pole.then().tesla());
     double warmth = doubts.perKelvinU() * (pole.now().degC() - pole.then().degC());
     double placed = doubts.placement() * Math.hypot(1, ratio);
-    return Math.sqrt(
-        ratio * ratio * then * then + now * now + warmth * warmth + placed * placed);
+    return Math.sqrt(ratio * ratio * then * then + now * now + warmth * warmth + placed * placed);
   }
 
   private Change judged(long pole, double change, double u) {

@@ -6,7 +6,6 @@ import java.util.Locale;
 import java.util.Optional;
 import lodestep.config.RigKind;
 import lodestep.paper.ReturnCheck.Change;
-import lodestep.paper.ReturnCheck.Verdict;
 import lodestep.port.ChainEnd;
 import lodestep.port.Sheet;
 import lodestep.port.StockEvent.PoleTopRead;

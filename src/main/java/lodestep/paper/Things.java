@@ -2,10 +2,13 @@ package lodestep.paper;
 
 import java.time.Instant;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 import lodestep.ledger.Corrections;
 import lodestep.ledger.EventCodec;
+import lodestep.ledger.LedgerEntry;
 import lodestep.ledger.MagnetHistory;
 import lodestep.ledger.MagnetHistory.Happening;
 import lodestep.ledger.MagnetHistory.What;
@@ -91,12 +94,48 @@ public final class Things {
     if (!set.isEmpty()) {
       return Optional.of(new Thing.OfSet(wanted, set));
     }
-    if (MagnetNames.of(archive).find(wanted) instanceof MagnetNames.Search.Found found) {
+    return magnet(wanted);
+  }
+
+  /** The newest magnet of this name, or with this number. */
+  public Optional<Thing> magnet(String written) {
+    if (MagnetNames.of(archive).find(written.strip()) instanceof MagnetNames.Search.Found found) {
       long newest = found.magnets().get(found.magnets().size() - 1);
-      return MagnetHistory.of(archive, newest)
-          .map(history -> new Thing.OfMagnet(history.identity().name(), newest));
+      return history(newest).map(one -> new Thing.OfMagnet(one.identity().name(), newest));
     }
     return Optional.empty();
+  }
+
+  /** All that is on record of a magnet. */
+  public Optional<MagnetHistory> history(long magnet) {
+    return MagnetHistory.of(archive, magnet);
+  }
+
+  /** Histories of all magnets of this name, or of the one with this number; none if none has it. */
+  public List<MagnetHistory> histories(String written) {
+    return MagnetNames.of(archive).find(written) instanceof MagnetNames.Search.Found found
+        ? found.magnets().stream().flatMap(number -> history(number).stream()).toList()
+        : List.of();
+  }
+
+  /** All entries of these kinds, in the order they were written. */
+  public List<LedgerEntry> entries(Set<String> kinds) {
+    List<LedgerEntry> entries = new ArrayList<>();
+    for (String kind : kinds) {
+      archive.forEachOfKind(kind, stored -> entries.add(EventCodec.decode(stored)));
+    }
+    entries.sort(Comparator.comparingLong(LedgerEntry::number));
+    return entries;
+  }
+
+  /** The lots on record. */
+  public List<String> lots() {
+    return LotReport.names(archive);
+  }
+
+  /** What is on record of a lot. */
+  public LotReport lot(String name) {
+    return LotReport.of(archive, name);
   }
 
   /** All pickups, in the order they were put on record. */
@@ -117,8 +156,7 @@ public final class Things {
   /** Names of things that are spelled most like this, pickups first; empty if there is none. */
   public List<String> nearest(String written) {
     List<String> nearest = new ArrayList<>();
-    for (MagnetNames names :
-        List.of(Pickup.names(Pickup.all(archive)), MagnetNames.of(archive))) {
+    for (MagnetNames names : List.of(Pickup.names(Pickup.all(archive)), MagnetNames.of(archive))) {
       if (names.find(written) instanceof MagnetNames.Search.Unknown unknown) {
         nearest.addAll(unknown.nearest());
       }

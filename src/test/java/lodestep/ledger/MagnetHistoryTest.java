@@ -14,6 +14,7 @@ import lodestep.port.LedgerEvent.MagnetStarted;
 import lodestep.port.LedgerEvent.ReadingTaken;
 import lodestep.port.LedgerEvent.Tripped;
 import lodestep.port.LedgerEvent.VerdictGiven;
+import lodestep.port.StockEvent;
 import lodestep.port.StoredEvent;
 import org.junit.jupiter.api.Test;
 
@@ -181,6 +182,11 @@ class MagnetHistoryTest {
     }
 
     @Override
+    public String corrected(StockEvent event) {
+      return EventCodec.kind(event.getClass());
+    }
+
+    @Override
     public String verdict(VerdictGiven event) {
       return event.verdict();
     }
@@ -218,7 +224,10 @@ class MagnetHistoryTest {
             "act-by-hand",
             "bank-proven",
             "curve-point",
+            "magnet-corrected",
+            "magnet-scrapped",
             "magnet-started",
+            "magnets-exchanged",
             "pulse-ended",
             "pulse-intended",
             "reading-taken",

@@ -85,9 +85,7 @@ final class CurvesBox {
     float nameY = Math.min(y + high - SIZE, below - SIZE - 2);
     if (curve.joined()) {
       pen.joined(
-          new float[] {x + wide + 4, x + wide + 18},
-          new float[] {nameY + 2, nameY + 2},
-          dashes);
+          new float[] {x + wide + 4, x + wide + 18}, new float[] {nameY + 2, nameY + 2}, dashes);
     } else {
       pen.dot(x + wide + 11, nameY + 2, 1);
     }

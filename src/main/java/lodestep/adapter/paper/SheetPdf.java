@@ -3,6 +3,7 @@ package lodestep.adapter.paper;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import lodestep.port.Sheet;
@@ -174,7 +175,7 @@ public final class SheetPdf {
     }
   }
 
-  /** A table, its columns as wide as they need, or by the same part narrower. */
+  /** A table, its columns as wide as they need, the widest narrower where there is no room. */
   private final class Table {
 
     private final Sheet.Grid grid;
@@ -183,18 +184,30 @@ public final class SheetPdf {
     Table(Sheet.Grid grid) throws IOException {
       this.grid = grid;
       this.widths = new float[grid.columns().size()];
-      float all = 0;
       for (int at = 0; at < widths.length; at++) {
         widths[at] = face.width(grid.columns().get(at), SIZE);
         for (List<String> row : grid.rows()) {
           widths[at] = Math.max(widths[at], face.width(row.get(at), SIZE));
         }
         widths[at] += 2 * CELL;
-        all += widths[at];
       }
+      narrow();
+    }
+
+    /** What needs less than its share keeps what it needs; the others share the rest. */
+    private void narrow() {
       float have = WIDE - 2 * MARGIN;
-      for (int at = 0; at < widths.length && all > have; at++) {
-        widths[at] *= have / all;
+      float[] needs = widths.clone();
+      Arrays.sort(needs);
+      for (int at = 0; at < needs.length; at++) {
+        float share = have / (needs.length - at);
+        if (needs[at] > share) {
+          for (int column = 0; column < widths.length; column++) {
+            widths[column] = Math.min(widths[column], share);
+          }
+          return;
+        }
+        have -= needs[at];
       }
     }
 
