@@ -55,12 +55,18 @@ record VirtualPickup(RigConfig rig, HandOrder order) {
     String shape =
         run.magnets().stream()
             .findFirst()
-            .map(magnet -> magnet.identity().shape().split(" ")[0])
+            .map(magnet -> kindOf(magnet.identity().shape()))
             .orElse("rod");
     return run.rig().nests().stream()
         .filter(nest -> nest.shape().equals(shape))
         .findFirst()
         .orElse(run.rig().nests().get(0));
+  }
+
+  /** "bar" of "bar through its width". */
+  private static String kindOf(String shape) {
+    int space = shape.indexOf(' ');
+    return space < 0 ? shape : shape.substring(0, space);
   }
 
   private static VirtualLevel level(PaperWork.PoleRun run, NestConfig nest, int pole) {

@@ -219,8 +219,8 @@ public record ReturnCase(
 
   private double ageing(Magnet magnet, AlloyBook book) {
     double from =
-        Math.max(SECONDS_LEAST, Duration.between(magnet.wall(), beforeWall()).toSeconds());
-    double to = Math.max(from, Duration.between(magnet.wall(), now.wall()).toSeconds());
+        Math.max(SECONDS_LEAST, Duration.between(magnet.wall(), beforeWall()).toMillis() * 1e-3);
+    double to = Math.max(from, Duration.between(magnet.wall(), now.wall()).toMillis() * 1e-3);
     double crept = SlowRelaxation.creptPart(to) - SlowRelaxation.creptPart(from);
     try {
       FluxDensity level = magnet.level().magnitude();

@@ -66,7 +66,7 @@ final class Face {
   List<String> wrapped(String words, float size, float wide) throws IOException {
     List<String> lines = new ArrayList<>();
     StringBuilder line = new StringBuilder();
-    for (String word : words.strip().split(" +")) {
+    for (String word : words.strip().split(" +", -1)) {
       String longer = line.isEmpty() ? word : line + " " + word;
       if (width(longer, size) > wide && !line.isEmpty()) {
         lines.add(line.toString());

@@ -51,8 +51,10 @@ public final class StickersPdf {
 
   private static void draw(Pen pen, Stickers stickers, Stickers.Sticker sticker, int place)
       throws IOException {
-    float x = MARGIN + place % ACROSS * WIDE;
-    float top = PDRectangle.A4.getHeight() - MARGIN - place / ACROSS * HIGH;
+    int column = place % ACROSS;
+    int row = place / ACROSS;
+    float x = MARGIN + column * WIDE;
+    float top = PDRectangle.A4.getHeight() - MARGIN - row * HIGH;
     pen.box(x, top - HIGH, WIDE, HIGH);
     pen.code(SquareCode.of(sticker.code()), x + WIDE - CODE, top - (HIGH - CODE) / 2, CODE);
     float room = WIDE - CODE - PAD;
