@@ -50,8 +50,8 @@ public final class Commands implements Runnable, IVersionProvider {
             new RecordCommands.Prove(desk),
             new CertificateCommands.OfThing(desk),
             new CertificateCommands.OfLabels(desk),
-            new StockCommands.Correct(desk),
-            new StockCommands.Scrap(desk),
+            new CorrectCommands.Correct(desk),
+            new CorrectCommands.Scrap(desk),
             new RigCommands.Interlocks(desk),
             new RigCommands.Rig(desk),
             new RigCommands.Measured(desk),
@@ -95,8 +95,8 @@ public final class Commands implements Runnable, IVersionProvider {
     CommandLine pickup = new CommandLine(new PickupCommands.OfPickups(desk));
     List.of(
             new PickupCommands.Build(desk),
-            new ReturnCommands.Read(desk),
-            new ReturnCommands.Return(desk),
+            new PoleReadCommand(desk),
+            new ReturnCommand(desk),
             new PickupCommands.Show(desk))
         .forEach(pickup::addSubcommand);
     return pickup;

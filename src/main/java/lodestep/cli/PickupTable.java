@@ -63,17 +63,7 @@ final class PickupTable {
         lines.add(words);
       }
     }
-    for (Certificate.Level level : levels) {
-      lines.add(
-          "  "
-              + level.history().identity().name()
-              + ": "
-              + AskedWords.of(level.history().identity())
-              + ", accepted at "
-              + FluxDensity.ofMicroTesla(level.verdict().fieldMicroTesla()).inGauss()
-              + " on "
-              + day(level.wall()));
-    }
+    levels.forEach(level -> lines.add(words(level)));
     if (!pickup.rounds().isEmpty()) {
       lines.add("");
       lines.addAll(rounds(pickup).lines());
@@ -92,6 +82,17 @@ final class PickupTable {
               96));
     }
     return lines;
+  }
+
+  private static String words(Certificate.Level level) {
+    return "  "
+        + level.history().identity().name()
+        + ": "
+        + AskedWords.of(level.history().identity())
+        + ", accepted at "
+        + FluxDensity.ofMicroTesla(level.verdict().fieldMicroTesla()).inGauss()
+        + " on "
+        + day(level.wall());
   }
 
   /** A row a pole, a column a round. */

@@ -7,19 +7,13 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.ArrayList;
 import java.util.List;
 import lodestep.bench.Lots;
-import lodestep.ledger.Corrections;
-import lodestep.ledger.MagnetHistory;
 import lodestep.magnet.AlloyBook;
 import lodestep.paper.AskedWords;
 import lodestep.paper.LotReport;
 import lodestep.paper.Things;
-import lodestep.paper.Things.Thing;
 import lodestep.port.ChainEnd;
 import lodestep.port.LedgerEvent;
 import lodestep.port.StockEvent.LotReceived;
-import lodestep.port.StockEvent.MagnetCorrected;
-import lodestep.port.StockEvent.MagnetScrapped;
-import lodestep.port.StockEvent.MagnetsExchanged;
 import lodestep.quantity.Nearest;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
@@ -28,7 +22,7 @@ import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
-/** Lots of stock, and what was written down wrongly of magnets. */
+/** Lots of stock, and what their magnets read. */
 final class StockCommands {
 
   private static final int QUANTITY_MAX = 1_000_000;
@@ -54,7 +48,7 @@ final class StockCommands {
         "",
         "The name is the one that plans have in their column lot.",
         "",
-        "Example: lodestep lot in K-31 --quantity 200 --alloy \"alnico 5\" --supplier \"Orford Castings\""
+        "Example: lodestep lot in K-31 --quantity 200 --alloy \"alnico 5\""
       })
   static final class In extends Asked {
 
@@ -106,7 +100,7 @@ final class StockCommands {
     }
   }
 
-  private static void requireAlloy(String option, AlloyBook book, String alloy) {
+  static void requireAlloy(String option, AlloyBook book, String alloy) {
     if (book.find(alloy).isEmpty()) {
       List<String> known = book.alloys().stream().map(each -> each.name()).toList();
       throw new Refusal(
@@ -119,7 +113,7 @@ final class StockCommands {
     }
   }
 
-  private static String line(String option, String words) {
+  static String line(String option, String words) {
     String plain = words.strip();
     if (plain.length() > WORDS_MAX || plain.chars().anyMatch(Character::isISOControl)) {
       throw new Refusal(option + ": one line of " + WORDS_MAX + " letters at most");
@@ -127,7 +121,7 @@ final class StockCommands {
     return plain;
   }
 
-  private static void keep(Desk desk, RecordOf record, LedgerEvent event, String sentence) {
+  static void keep(Desk desk, RecordOf record, LedgerEvent event, String sentence) {
     ChainEnd end =
         desk.program()
             .papers()
@@ -224,36 +218,13 @@ final class StockCommands {
     }
 
     private static List<String> words(LotReport report, LotReport.Charged charged, AlloyBook book) {
-      List<String> lines = new ArrayList<>();
-      lines.add(
-          said(
-              "%d %s %s fully charged in the %s: mean %.1f G, standard deviation %.1f G (%.1f %%)",
-              charged.readings().size(),
-              charged.like().shape(),
-              AskedWords.size(charged.like()),
-              charged.nest(),
-              charged.mean() * 1e4,
-              charged.deviation() * 1e4,
-              100 * charged.deviation() / charged.mean()));
+      List<String> lines = new ArrayList<>(List.of(figures(charged)));
       String claim =
           report.received().stream()
               .map(LotReceived::alloy)
               .reduce((earlier, later) -> later)
               .orElse(charged.like().alloy());
-      charged
-          .claimed(book, claim)
-          .ifPresent(
-              alike ->
-                  lines.add(
-                      said(
-                          "Said to be %s, of which a nominal one reads %.1f G: these read %+.1f %%,"
-                              + " %s",
-                          claim,
-                          alike.reads() * 1e4,
-                          100 * alike.off(),
-                          Math.abs(alike.spreads()) <= 2
-                              ? "as its lots do"
-                              : "further off than its lots are")));
+      charged.claimed(book, claim).ifPresent(alike -> lines.add(claimed(claim, alike)));
       lines.add(
           "Reads most like "
               + String.join(
@@ -266,6 +237,27 @@ final class StockCommands {
                                   alike.alloy(), alike.reads() * 1e4, 100 * alike.off()))
                       .toList()));
       return lines;
+    }
+
+    private static String claimed(String claim, LotReport.Alike alike) {
+      return said(
+          "Said to be %s, of which a nominal one reads %.1f G: these read %+.1f %%, %s",
+          claim,
+          alike.reads() * 1e4,
+          100 * alike.off(),
+          Math.abs(alike.spreads()) <= 2 ? "as its lots do" : "further off than its lots are");
+    }
+
+    private static String figures(LotReport.Charged charged) {
+      return said(
+          "%d of %s %s fully charged in the %s: mean %.1f G, standard deviation %.1f G (%.1f %%)",
+          charged.readings().size(),
+          charged.like().shape(),
+          AskedWords.size(charged.like()),
+          charged.nest(),
+          charged.mean() * 1e4,
+          charged.deviation() * 1e4,
+          100 * charged.deviation() / charged.mean());
     }
 
     private static ObjectNode document(LotReport report, AlloyBook book) {
@@ -286,135 +278,6 @@ final class StockCommands {
         charged.alike(book).forEach(one -> alike.add(Json.ofRecord(one)));
       }
       return node;
-    }
-  }
-
-  private static Thing.OfMagnet magnet(Things things, String name) {
-    Thing thing = things.magnet(name).orElseThrow(() -> RecordOf.unknown(things, name));
-    return (Thing.OfMagnet) thing;
-  }
-
-  @Command(
-      name = "scrap",
-      description = "Puts on record that a magnet will never be used.",
-      footer = {"", "Example: lodestep scrap split-4 --why \"chipped when it fell\""})
-  static final class Scrap extends Asked {
-
-    private final Desk desk;
-
-    @Parameters(paramLabel = "MAGNET", description = "its number or its name")
-    private String name = "";
-
-    @Mixin private RecordOf record = new RecordOf();
-
-    @Option(names = "--why", paramLabel = "WORDS", required = true, description = "what happened")
-    private String why = "";
-
-    Scrap(Desk desk) {
-      this.desk = desk;
-    }
-
-    @Override
-    public Integer call() {
-      Thing.OfMagnet magnet = record.read(desk, things -> magnet(things, name));
-      keep(
-          desk,
-          record,
-          new MagnetScrapped(magnet.magnet(), line("--why", why)),
-          magnet.name() + " is scrapped");
-      return Desk.DONE;
-    }
-  }
-
-  @Command(
-      name = "correct",
-      description = "Corrects what was written down wrongly of a magnet; what was written stays.",
-      footer = {
-        "",
-        "Two magnets that changed places: name and set of each are the other's from here",
-        "on. History, certificates and matching read as corrected; the old entry is",
-        "still there to be seen.",
-        "",
-        "Examples: lodestep correct split-2 --exchanged-with split-3 --why \"wrong tray\"",
-        "          lodestep correct split-2 --alloy \"alnico 4\" --why \"wrong box\""
-      })
-  static final class Correct extends Asked {
-
-    private final Desk desk;
-
-    @Parameters(paramLabel = "MAGNET", description = "its number or its name")
-    private String name = "";
-
-    @Mixin private RecordOf record = new RecordOf();
-
-    @Option(names = "--exchanged-with", paramLabel = "MAGNET", description = "the other of the two")
-    private @Nullable String other;
-
-    @Option(names = "--name", paramLabel = "NAME", description = "what it is called")
-    private @Nullable String newName;
-
-    @Option(names = "--set", paramLabel = "SET", description = "the set it belongs to")
-    private @Nullable String set;
-
-    @Option(names = "--lot", paramLabel = "LOT", description = "the lot it is from")
-    private @Nullable String lot;
-
-    @Option(names = "--alloy", paramLabel = "ALLOY", description = "what it is made of")
-    private @Nullable String alloy;
-
-    @Option(names = "--why", paramLabel = "WORDS", required = true, description = "what happened")
-    private String why = "";
-
-    Correct(Desk desk) {
-      this.desk = desk;
-    }
-
-    @Override
-    public Integer call() {
-      LedgerEvent event = record.read(desk, this::event);
-      keep(desk, record, event, "Corrected");
-      return Desk.DONE;
-    }
-
-    private LedgerEvent event(Things things) {
-      List<String[]> asked = new ArrayList<>();
-      add(asked, "name", newName);
-      add(asked, "set", set);
-      add(asked, "lot", lot);
-      add(asked, "alloy", alloy);
-      if (asked.size() + (other == null ? 0 : 1) != 1) {
-        throw new Refusal(
-            "say one thing to correct: --exchanged-with, --name, --set, --lot or --alloy");
-      }
-      long magnet = magnet(things, name).magnet();
-      String reason = line("--why", why);
-      if (other != null) {
-        long second = magnet(things, other).magnet();
-        if (second == magnet) {
-          throw new Refusal("--exchanged-with: a magnet cannot change places with itself");
-        }
-        return new MagnetsExchanged(magnet, second, reason);
-      }
-      String[] one = asked.get(0);
-      if (one[0].equals("alloy")) {
-        requireAlloy("--alloy", Lots.of(record.rig(desk)), one[1]);
-      }
-      if (one[0].equals("name") && things.magnet(one[1]).isPresent()) {
-        throw new Refusal("--name: there is a magnet '" + one[1] + "' on record already");
-      }
-      MagnetHistory history =
-          things.history(magnet).orElseThrow(() -> RecordOf.unknown(things, name));
-      String was = Corrections.field(history.identity(), one[0]);
-      if (was.equals(one[1])) {
-        throw new Refusal("its " + one[0] + " is '" + was + "' on record already");
-      }
-      return new MagnetCorrected(magnet, one[0], was, one[1], reason);
-    }
-
-    private static void add(List<String[]> asked, String field, @Nullable String value) {
-      if (value != null) {
-        asked.add(new String[] {field, PickupCommands.named(value)});
-      }
     }
   }
 }

@@ -27,17 +27,29 @@ class CommandHelpTest {
                 RecordCommands.class,
                 GaugeCommands.class,
                 GaugeCheckCommands.class,
-                GaugeRigCommands.class)
+                GaugeRigCommands.class,
+                CertificateCommands.class,
+                PickupCommands.class,
+                StockCommands.class,
+                CorrectCommands.class)
             .flatMap(holder -> Arrays.stream(holder.getDeclaredClasses()));
     List<Command> commands =
-        Stream.concat(nested, Stream.of(SoakCommand.class, MatchCommand.class))
+        Stream.concat(
+                nested,
+                Stream.of(
+                    SoakCommand.class,
+                    MatchCommand.class,
+                    HistoryCommand.class,
+                    PoleReadCommand.class,
+                    ReturnCommand.class))
             .map(type -> type.getAnnotation(Command.class))
             .filter(command -> command != null)
             .toList();
     assertThat(commands)
         .extracting(Command::name)
         .contains("demo", "read", "history", "rig", "soak")
-        .contains("gauge", "check", "chart", "study", "budget", "relation", "match");
+        .contains("gauge", "check", "chart", "study", "budget", "relation", "match")
+        .contains("certificate", "labels", "build", "return", "lot", "correct", "scrap");
     return commands;
   }
 

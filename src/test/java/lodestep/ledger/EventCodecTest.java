@@ -57,13 +57,15 @@ class EventCodecTest {
     assertThat(LedgerBinding.SCHEMA).isEqualTo(3);
     assertThat(String.join(" ", new TreeSet<>(EventKind.all().keySet())))
         .isEqualTo(
-            "act-by-hand bank-proven batch-continued batch-ended batch-started calibration-set"
-                + " certificate-issued curve-point gap-curve-measured gauge-judged hand-gauge-related head-seen"
-                + " ledger-created lot-received magnet-corrected magnet-named magnet-scrapped"
-                + " magnet-started magnets-exchanged person-asked pickup-built pole-top-read"
-                + " program-started program-stopped pulse-ended pulse-intended reading-taken"
-                + " reading-typed reference-read return-judged rig-described stroke-ended"
-                + " stroke-intended switched-pulse-intended trip-reset tripped verdict-given"
+            "act-by-hand bank-proven batch-continued batch-ended batch-started"
+                + " calibration-set certificate-issued curve-point gap-curve-measured"
+                + " gauge-judged hand-gauge-related head-seen ledger-created"
+                + " lot-received magnet-corrected magnet-named magnet-scrapped"
+                + " magnet-started magnets-exchanged person-asked pickup-built"
+                + " pole-top-read program-started program-stopped pulse-ended"
+                + " pulse-intended reading-taken reading-typed reference-read"
+                + " return-judged rig-described stroke-ended stroke-intended"
+                + " switched-pulse-intended trip-reset tripped verdict-given"
                 + " zero-refused zero-taken");
   }
 
