@@ -83,7 +83,7 @@ final class PoleReadCommand extends Asked {
                           if (!asFound) {
                             throw new Refusal(
                                 PickupCommands.unknown(things, plain)
-                                    + "; a pickup with no record is read with --as-found --poles 6");
+                                    + "; one with no record is read with --as-found --poles 6");
                           }
                           return unknown(plain);
                         }));
