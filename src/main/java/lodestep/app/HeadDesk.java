@@ -35,11 +35,13 @@ import lodestep.ledger.GaugeRecord;
 import lodestep.ledger.LedgerBinding;
 import lodestep.magnet.Shape;
 import lodestep.measure.GaugeCalibration;
+import lodestep.port.ChainEnd;
 import lodestep.port.EventDraft;
 import lodestep.port.EventStore;
 import lodestep.port.Ledger;
 import lodestep.port.LedgerEvent;
 import lodestep.port.LedgerException;
+import lodestep.port.StoredEvent;
 import lodestep.quantity.Length;
 import lodestep.sim.StockPiece;
 import lodestep.sim.VirtualLedger;
@@ -150,20 +152,22 @@ final class HeadDesk {
     }
   }
 
-  /** Puts one entry on record, as a run of the program of its own. */
-  void keep(
+  /** Puts one entry on record, as a run of the program of its own; where it stands. */
+  ChainEnd keep(
       RigConfig rig, Path ledgerFile, LedgerStart.Program program, LedgerEvent event, String why) {
     LedgerBinding binding = new LedgerBinding(rig.name(), rig.kind());
     try (EventStore store = SqliteStore.open(ledgerFile, binding, monotonic.nowNs(), wall.now())) {
       List<LedgerEvent> events = new ArrayList<>(LedgerStart.of(store, rig, program).prologue());
       events.add(event);
       events.add(new LedgerEvent.ProgramStopped(why));
-      store.commit(
+      List<StoredEvent> stored =
           Chain.link(
               store.newest(),
               events.stream()
                   .map(each -> new EventDraft(each, monotonic.nowNs(), wall.now()))
-                  .toList()));
+                  .toList());
+      store.commit(stored);
+      return stored.get(stored.size() - 2).end();
     } catch (LedgerException refused) {
       throw new Refusal(String.valueOf(refused.getMessage()));
     }

@@ -3,6 +3,7 @@ package lodestep.app;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
@@ -22,6 +23,7 @@ import lodestep.cli.ExportWork;
 import lodestep.cli.GaugeWork;
 import lodestep.cli.KeepingWork;
 import lodestep.cli.KeepWork;
+import lodestep.cli.PaperWork;
 import lodestep.cli.Program;
 import lodestep.cli.Refusal;
 import lodestep.config.RigConfig;
@@ -48,6 +50,11 @@ final class Wiring implements Program {
   @Override
   public void draw(Plot plot, Path file) {
     Drawing.write(plot, file);
+  }
+
+  @Override
+  public void write(String text, Path file) {
+    PaperDesk.write(text.getBytes(StandardCharsets.UTF_8), file);
   }
 
   @Override
@@ -144,8 +151,18 @@ final class Wiring implements Program {
   }
 
   @Override
+  public PaperWork papers() {
+    return new PaperDesk(this, desk());
+  }
+
+  @Override
   public LedgerArchive archive(Path ledgerFile) {
     return LedgerFiles.open(ledgerFile);
+  }
+
+  @Override
+  public boolean isLedger(Path ledgerFile) {
+    return Files.exists(ledgerFile);
   }
 
   @Override

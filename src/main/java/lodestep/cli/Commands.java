@@ -46,7 +46,7 @@ public final class Commands implements Runnable, IVersionProvider {
             new HeadCommands.ByHand(desk),
             new PointsCommand(desk),
             new RigCommands.OfPlan(desk),
-            new RecordCommands.History(desk),
+            new HistoryCommand(desk),
             new ExplainCommand(desk),
             new DayCommand(desk),
             new ProveCommand(desk),
@@ -55,6 +55,10 @@ public final class Commands implements Runnable, IVersionProvider {
             new SetAsideCommand(desk),
             new ExportCommand(desk),
             new ImportCommand(desk),
+            new CertificateCommands.OfThing(desk),
+            new CertificateCommands.OfLabels(desk),
+            new CorrectCommands.Correct(desk),
+            new CorrectCommands.Scrap(desk),
             new RigCommands.Interlocks(desk),
             new RigCommands.Rig(desk),
             new RigCommands.Measured(desk),
@@ -65,6 +69,8 @@ public final class Commands implements Runnable, IVersionProvider {
         .forEach(line::addSubcommand);
     line.addSubcommand(magnet(desk));
     line.addSubcommand(gauge(desk));
+    line.addSubcommand(pickup(desk));
+    line.addSubcommand(lot(desk));
     describe(line.getCommandSpec().mixinStandardHelpOptions(true).versionProvider(root));
     line.registerConverter(Long.class, Commands::wholeNumber);
     line.registerConverter(long.class, Commands::wholeNumber);
@@ -89,6 +95,23 @@ public final class Commands implements Runnable, IVersionProvider {
             new RelationCommand(desk))
         .forEach(gauge::addSubcommand);
     return gauge;
+  }
+
+  private static CommandLine lot(Desk desk) {
+    CommandLine lot = new CommandLine(new StockCommands.OfLots(desk));
+    List.of(new StockCommands.In(desk), new StockCommands.Show(desk)).forEach(lot::addSubcommand);
+    return lot;
+  }
+
+  private static CommandLine pickup(Desk desk) {
+    CommandLine pickup = new CommandLine(new PickupCommands.OfPickups(desk));
+    List.of(
+            new PickupCommands.Build(desk),
+            new PoleReadCommand(desk),
+            new ReturnCommand(desk),
+            new PickupCommands.Show(desk))
+        .forEach(pickup::addSubcommand);
+    return pickup;
   }
 
   private static CommandLine magnet(Desk desk) {

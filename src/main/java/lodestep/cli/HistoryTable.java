@@ -5,10 +5,12 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import lodestep.ledger.MagnetHistory;
+import lodestep.paper.AskedWords;
 import lodestep.port.ActEvent;
 import lodestep.port.GaugeEvent;
 import lodestep.port.KeepingEvent;
 import lodestep.port.LedgerEvent;
+import lodestep.port.StockEvent;
 import lodestep.quantity.ElectricCurrent;
 import lodestep.quantity.FluxDensity;
 import lodestep.quantity.Voltage;
@@ -20,14 +22,6 @@ public final class HistoryTable {
 
   /** One row for each happening, oldest first. */
   public static Table of(MagnetHistory history) {
-    List<List<String>> rows = new ArrayList<>();
-    for (MagnetHistory.Happening happening : history.happenings()) {
-      List<String> row = new ArrayList<>();
-      row.add(String.valueOf(happening.number()));
-      row.add(String.valueOf(happening.attempt()));
-      row.addAll(happening.what().match(new Words()));
-      rows.add(row);
-    }
     return new Table(
         List.of(
             Table.Column.ofNumbers("entry"),
@@ -37,6 +31,44 @@ public final class HistoryTable {
             Table.Column.ofNumbers("peak"),
             Table.Column.ofNumbers("reading"),
             Table.Column.ofWords("how it went")),
+        rows(history));
+  }
+
+  /** Its rows alone. */
+  static List<List<String>> rows(MagnetHistory history) {
+    List<List<String>> rows = new ArrayList<>();
+    for (MagnetHistory.Happening happening : history.happenings()) {
+      List<String> row = new ArrayList<>();
+      row.add(String.valueOf(happening.number()));
+      row.add(String.valueOf(happening.attempt()));
+      row.addAll(happening.what().match(new Words()));
+      rows.add(row);
+    }
+    return rows;
+  }
+
+  /** A row for each magnet: where it stands. */
+  static Table inShort(List<MagnetHistory> histories) {
+    List<List<String>> rows = new ArrayList<>();
+    for (MagnetHistory history : histories) {
+      Optional<LedgerEvent.VerdictGiven> verdict = history.standingVerdict();
+      rows.add(
+          List.of(
+              String.valueOf(history.magnet()),
+              history.identity().name(),
+              AskedWords.of(history.identity()),
+              verdict.map(given -> Words.gauss(given.fieldMicroTesla())).orElse(""),
+              verdict.map(LedgerEvent.VerdictGiven::verdict).orElse("open"),
+              history.namedWall().toString().substring(0, 10)));
+    }
+    return new Table(
+        List.of(
+            Table.Column.ofNumbers("magnet"),
+            Table.Column.ofWords("name"),
+            Table.Column.ofWords("what"),
+            Table.Column.ofNumbers("reads"),
+            Table.Column.ofWords("verdict"),
+            Table.Column.ofWords("begun")),
         rows);
   }
 
@@ -144,6 +176,11 @@ public final class HistoryTable {
     @Override
     public List<String> trip(LedgerEvent.Tripped event) {
       return List.of("trip " + event.code(), "", "", "", event.cause());
+    }
+
+    @Override
+    public List<String> corrected(StockEvent event) {
+      return List.of(EventWords.kind(event), "", "", "", EventWords.fields(event));
     }
 
     @Override

@@ -18,6 +18,7 @@ import lodestep.config.RigConfig;
 import lodestep.dial.Progress;
 import lodestep.ledger.EventCodec;
 import lodestep.ledger.MagnetHistory;
+import lodestep.ledger.Pickup;
 import lodestep.ledger.Proof;
 import lodestep.measure.LiveReading;
 import lodestep.measure.SettledReading;
@@ -26,6 +27,7 @@ import lodestep.port.ChainEnd;
 import lodestep.port.GaugeEvent;
 import lodestep.port.KeepingEvent;
 import lodestep.port.LedgerEvent;
+import lodestep.port.StockEvent;
 import lodestep.port.TripCause;
 import lodestep.quantity.FluxDensity;
 
@@ -170,6 +172,25 @@ final class Json {
     return node;
   }
 
+  static ObjectNode ofPickup(Pickup pickup) {
+    ObjectNode node = MAPPER.createObjectNode();
+    node.put("pickup", pickup.number());
+    node.put("onRecord", pickup.wall().toString());
+    node.set("event", ofEvent(pickup.built()));
+    ArrayNode rounds = node.putArray("rounds");
+    for (Pickup.Round round : pickup.rounds()) {
+      ObjectNode each = rounds.addObject();
+      each.put("round", round.round());
+      each.put("stage", round.stage());
+      each.put("wall", round.wall().toString());
+      ArrayNode poles = each.putArray("poles");
+      round.poles().forEach(top -> poles.add(ofEvent(top)));
+    }
+    ArrayNode judged = node.putArray("returnChecks");
+    pickup.judged().forEach(each -> judged.add(ofEvent(each.event())));
+    return node;
+  }
+
   private static ObjectNode ofEvent(LedgerEvent event) {
     return MAPPER.valueToTree(event);
   }
@@ -223,6 +244,11 @@ final class Json {
     @Override
     public ObjectNode trip(LedgerEvent.Tripped event) {
       return happened("trip", event);
+    }
+
+    @Override
+    public ObjectNode corrected(StockEvent event) {
+      return happened("corrected", event);
     }
 
     @Override

@@ -27,6 +27,8 @@ public interface Program extends HeadWork, SoakWork {
 
   /** What the commands on exports need. */
   ExportWork exports();
+  /** What the commands on things with names need. */
+  PaperWork papers();
 
   /** The rig of this file, or the virtual reference rig when none is named. */
   RigConfig rig(Optional<Path> rigFile);
@@ -52,6 +54,9 @@ public interface Program extends HeadWork, SoakWork {
   /** Opens a ledger for reading only; other programs may write it meanwhile. */
   LedgerArchive archive(Path ledgerFile);
 
+  /** Whether there is a file at the ledger's place. */
+  boolean isLedger(Path ledgerFile);
+
   /** The magnets on record in this ledger; none when there is no such file yet. */
   MagnetNames namesOnRecord(Path ledgerFile);
 
@@ -66,6 +71,9 @@ public interface Program extends HeadWork, SoakWork {
    * replaced.
    */
   void draw(Plot plot, Path file);
+
+  /** Writes a text file in UTF-8, whole or not at all; an older file of this name is replaced. */
+  void write(String text, Path file);
 
   /** Keeps what a command was refused for, or a fault of the program with its trace, for later. */
   void note(Throwable thrown);

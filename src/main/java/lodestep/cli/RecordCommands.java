@@ -1,22 +1,17 @@
 package lodestep.cli;
 
-import com.fasterxml.jackson.databind.node.ArrayNode;
 import java.nio.file.Path;
 import java.time.ZoneOffset;
 import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import java.util.Optional;
 import lodestep.bench.Safekeeping;
 import lodestep.config.RigConfig;
 import lodestep.ledger.MagnetHistory;
 import lodestep.ledger.MagnetNames;
+import lodestep.paper.AskedWords;
 import lodestep.port.LedgerArchive;
-import org.jspecify.annotations.Nullable;
-import picocli.CommandLine.Command;
-import picocli.CommandLine.Option;
-import picocli.CommandLine.Parameters;
 
 /** Commands that read the record. */
 final class RecordCommands {
@@ -31,50 +26,15 @@ final class RecordCommands {
 
   private RecordCommands() {}
 
-  @Command(
-      name = "history",
-      description = "Shows all that is on record of one magnet.",
-      footer = {"", "Example: lodestep history split-3"})
-  static final class History extends Asked {
-
-    private final Desk desk;
-
-    @Parameters(paramLabel = "MAGNET", description = "its number or its name")
-    private String magnet = "";
-
-    @Option(names = "--ledger", paramLabel = "FILE", description = LEDGER)
-    @Nullable
-    private Path ledger;
-
-    @Option(names = "--rig", paramLabel = "RIG", description = RIG)
-    @Nullable
-    private Path rig;
-
-    @Option(names = "--json", description = "as JSON")
-    private boolean json;
-
-    History(Desk desk) {
-      this.desk = desk;
-    }
-
-    @Override
-    public Integer call() {
-      Path file = desk.ledger(ledger, rig);
-      if (json) {
-        ArrayNode all = Json.array();
-        histories(desk, file, magnet).forEach(history -> all.add(Json.ofHistory(history)));
-        desk.print(all);
-      } else {
-        show(desk, desk.program().rig(Optional.ofNullable(rig)), file, magnet);
-      }
-      return Desk.DONE;
-    }
-  }
-
   /** Shows the magnet of this number, or all of this name. */
   static void show(Desk desk, RigConfig rig, Path ledger, String magnet) {
+    show(desk, rig, histories(desk, ledger, magnet));
+  }
+
+  /** Shows these, one after the other. */
+  static void show(Desk desk, RigConfig rig, List<MagnetHistory> histories) {
     boolean first = true;
-    for (MagnetHistory history : histories(desk, ledger, magnet)) {
+    for (MagnetHistory history : histories) {
       if (!first) {
         desk.out().println();
       }

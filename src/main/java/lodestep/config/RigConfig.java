@@ -101,6 +101,14 @@ public record RigConfig(
         name, kind, other, bank, feed, coils, nests, gauge, limits, pins, sources, lots, text);
   }
 
+  /** The same rig with this in place of its nest of the same name. */
+  public RigConfig with(NestConfig seat) {
+    List<NestConfig> changed =
+        nests.stream().map(nest -> nest.name().equals(seat.name()) ? seat : nest).toList();
+    return new RigConfig(
+        name, kind, head, bank, feed, coils, changed, gauge, limits, pins, sources, lots, text);
+  }
+
   /** The same rig, read from this text. */
   public RigConfig readFrom(String file) {
     return new RigConfig(

@@ -14,6 +14,7 @@ import lodestep.port.LedgerArchive;
 import lodestep.port.LedgerEvent;
 import lodestep.port.LedgerEvent.MagnetNamed;
 import lodestep.port.LedgerEvent.VerdictGiven;
+import lodestep.port.StockEvent.MagnetScrapped;
 
 /**
  * A magnet whose newest verdict is that it was accepted. Any thread, immutable.
@@ -61,10 +62,13 @@ public record AcceptedMagnet(
   public static List<AcceptedMagnet> of(LedgerArchive archive) {
     Map<Long, MagnetNamed> named = new TreeMap<>();
     Map<Long, VerdictGiven> newest = new TreeMap<>();
+    Corrections corrections = Corrections.of(archive);
     each(
         archive,
         MagnetNamed.class,
-        entry -> named.put(entry.number(), (MagnetNamed) entry.event()));
+        entry ->
+            named.put(
+                entry.number(), corrections.now(entry.number(), (MagnetNamed) entry.event())));
     each(
         archive,
         VerdictGiven.class,
@@ -72,6 +76,10 @@ public record AcceptedMagnet(
           VerdictGiven verdict = (VerdictGiven) entry.event();
           newest.put(verdict.magnet(), verdict);
         });
+    each(
+        archive,
+        MagnetScrapped.class,
+        entry -> newest.remove(((MagnetScrapped) entry.event()).magnet()));
     List<AcceptedMagnet> accepted = new ArrayList<>();
     named.forEach(
         (magnet, identity) -> {

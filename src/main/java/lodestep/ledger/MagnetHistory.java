@@ -2,6 +2,7 @@ package lodestep.ledger;
 
 import java.time.Instant;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -22,6 +23,8 @@ import lodestep.port.LedgerEvent.ReadingTaken;
 import lodestep.port.LedgerEvent.ReadingTyped;
 import lodestep.port.LedgerEvent.Tripped;
 import lodestep.port.LedgerEvent.VerdictGiven;
+import lodestep.port.StockEvent;
+import lodestep.port.StockEvent.MagnetsExchanged;
 import lodestep.port.StoredEvent;
 
 /**
@@ -76,6 +79,9 @@ public record MagnetHistory(
     /** The interlocks let go while it was in the nest. */
     record Trip(Tripped event) implements What {}
 
+    /** It was scrapped, or what was written of it was corrected. */
+    record Corrected(StockEvent event) implements What {}
+
     /** An attempt's end. */
     record Verdict(VerdictGiven event) implements What {}
 
@@ -123,6 +129,9 @@ public record MagnetHistory(
       if (this instanceof Reread reread) {
         return arms.reread(reread.event());
       }
+      if (this instanceof Corrected corrected) {
+        return arms.corrected(corrected.event());
+      }
       return arms.verdict(((Verdict) this).event());
     }
   }
@@ -154,6 +163,9 @@ public record MagnetHistory(
     /** The rig tripped. */
     R trip(Tripped event);
 
+    /** It was scrapped, or what was written of it was corrected. */
+    R corrected(StockEvent event);
+
     /** It got a verdict. */
     R verdict(VerdictGiven event);
 
@@ -172,7 +184,22 @@ public record MagnetHistory(
     List<LedgerEntry> entries = new ArrayList<>();
     Consumer<StoredEvent> each = stored -> entries.add(EventCodec.decode(stored));
     archive.forEachOfMagnet(magnet, each);
-    return among(entries, magnet);
+    archive.forEachOfKind(
+        EventCodec.kind(MagnetsExchanged.class),
+        stored -> {
+          LedgerEntry entry = EventCodec.decode(stored);
+          if (entry.event() instanceof MagnetsExchanged two && two.other() == magnet) {
+            entries.add(entry);
+          }
+        });
+    entries.sort(Comparator.comparingLong(LedgerEntry::number));
+    Corrections corrections = Corrections.of(archive);
+    return among(entries, magnet)
+        .map(history -> history.read(corrections.now(magnet, history.identity())));
+  }
+
+  private MagnetHistory read(MagnetNamed as) {
+    return new MagnetHistory(magnet, as, namedWall, happenings);
   }
 
   /** The history of the magnet with this number among entries in rising order, if it is there. */
@@ -248,7 +275,8 @@ public record MagnetHistory(
     public void accept(LedgerEntry entry) {
       if (entry.event() instanceof MagnetNamed && entry.number() == magnet) {
         named = Optional.of(entry);
-      } else if (EventCodec.index(entry).magnet() == magnet) {
+      } else if (EventCodec.index(entry).magnet() == magnet
+          || (entry.event() instanceof MagnetsExchanged two && two.other() == magnet)) {
         take(entry);
       }
     }
@@ -273,6 +301,8 @@ public record MagnetHistory(
         add(entry, new What.AtPoints(points));
       } else if (entry.event() instanceof Tripped trip) {
         add(entry, new What.Trip(trip));
+      } else if (entry.event() instanceof StockEvent corrected) {
+        add(entry, new What.Corrected(corrected));
       } else if (entry.event() instanceof VerdictGiven verdict) {
         add(entry, new What.Verdict(verdict));
       } else {

@@ -46,7 +46,8 @@ public record MagnetNames(List<Named> magnets) {
   /** All magnets of the record; errors are the archive's. */
   public static MagnetNames of(LedgerArchive archive) {
     List<Named> magnets = new ArrayList<>();
-    Consumer<StoredEvent> each = stored -> addNamed(magnets, stored);
+    Corrections corrections = Corrections.of(archive);
+    Consumer<StoredEvent> each = stored -> addNamed(magnets, stored, corrections);
     archive.forEachOfKind(EventCodec.kind(MagnetNamed.class), each);
     return new MagnetNames(magnets);
   }
@@ -57,21 +58,29 @@ public record MagnetNames(List<Named> magnets) {
    */
   public static Search find(LedgerArchive archive, String written) {
     String wanted = written.strip();
+    Corrections corrections = Corrections.of(archive);
+    if (corrections.any()) {
+      // The index knows names as they were written.
+      return of(archive).find(written);
+    }
     List<Named> exact = new ArrayList<>();
     archive.forEachNamed(
-        EventCodec.kind(MagnetNamed.class), wanted, stored -> addNamed(exact, stored));
+        EventCodec.kind(MagnetNamed.class),
+        wanted,
+        stored -> addNamed(exact, stored, corrections));
     if (exact.isEmpty() && wanted.matches("#?[1-9][0-9]{0,17}")) {
       long number = Long.parseLong(wanted.replace("#", ""));
-      archive.forEach(number, number, stored -> addNamed(exact, stored));
+      archive.forEach(number, number, stored -> addNamed(exact, stored, corrections));
       return exact.isEmpty() ? of(archive).find(written) : new MagnetNames(exact).find(written);
     }
     Search quick = new MagnetNames(exact).find(wanted);
     return quick.match(found -> found, unknown -> of(archive).find(written));
   }
 
-  private static void addNamed(List<Named> magnets, StoredEvent stored) {
+  private static void addNamed(
+      List<Named> magnets, StoredEvent stored, Corrections corrections) {
     if (EventCodec.decode(stored).event() instanceof MagnetNamed named) {
-      magnets.add(new Named(stored.number(), named.name()));
+      magnets.add(new Named(stored.number(), corrections.now(stored.number(), named).name()));
     }
   }
 

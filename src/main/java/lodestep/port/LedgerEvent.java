@@ -15,6 +15,7 @@ public sealed interface LedgerEvent
     permits ActEvent,
         GaugeEvent,
         KeepingEvent,
+        StockEvent,
         LedgerEvent.LedgerCreated,
         LedgerEvent.LedgerSetAside,
         LedgerEvent.ProgramStarted,

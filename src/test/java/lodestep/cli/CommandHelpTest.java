@@ -27,7 +27,11 @@ class CommandHelpTest {
                 RecordCommands.class,
                 GaugeCommands.class,
                 GaugeCheckCommands.class,
-                GaugeRigCommands.class)
+                GaugeRigCommands.class,
+                CertificateCommands.class,
+                PickupCommands.class,
+                StockCommands.class,
+                CorrectCommands.class)
             .flatMap(holder -> Arrays.stream(holder.getDeclaredClasses()));
     List<Command> commands =
         Stream.concat(
@@ -46,7 +50,10 @@ class CommandHelpTest {
                     RestoreCommand.class,
                     SetAsideCommand.class,
                     ExportCommand.class,
-                    ImportCommand.class))
+                    ImportCommand.class,
+                    HistoryCommand.class,
+                    PoleReadCommand.class,
+                    ReturnCommand.class))
             .map(type -> type.getAnnotation(Command.class))
             .filter(command -> command != null)
             .toList();
@@ -54,7 +61,8 @@ class CommandHelpTest {
         .extracting(Command::name)
         .contains("demo", "read", "history", "rig", "soak")
         .contains("day", "prove", "backup", "restore", "set-aside", "export", "import")
-        .contains("gauge", "check", "chart", "study", "budget", "relation", "match");
+        .contains("gauge", "check", "chart", "study", "budget", "relation", "match")
+        .contains("certificate", "labels", "build", "return", "lot", "correct", "scrap");
     return commands;
   }
 

@@ -7,6 +7,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import lodestep.ledger.MagnetHistory;
+import lodestep.paper.AskedWords;
 import lodestep.port.ActEvent;
 import lodestep.port.LedgerEvent;
 import org.junit.jupiter.api.Test;

@@ -58,13 +58,15 @@ class EventCodecTest {
     assertThat(String.join(" ", new TreeSet<>(EventKind.all().keySet())))
         .isEqualTo(
             "act-by-hand bank-proven batch-continued batch-ended batch-started"
-                + " calibration-set curve-point gap-curve-measured gauge-judged"
-                + " hand-gauge-related head-seen keeping-asked ledger-created"
-                + " ledger-set-aside magnet-named magnet-noted magnet-reread"
-                + " magnet-started person-asked point-read points-judged points-started"
+                + " calibration-set certificate-issued curve-point gap-curve-measured"
+                + " gauge-judged hand-gauge-related head-seen keeping-asked"
+                + " ledger-created ledger-set-aside lot-received magnet-corrected"
+                + " magnet-named magnet-noted magnet-reread magnet-scrapped"
+                + " magnet-started magnets-exchanged person-asked pickup-built"
+                + " point-read points-judged points-started pole-top-read"
                 + " program-started program-stopped pulse-ended pulse-intended"
-                + " reading-taken reading-typed reference-read rig-described"
-                + " stroke-ended stroke-intended study-read study-started"
+                + " reading-taken reading-typed reference-read return-judged"
+                + " rig-described stroke-ended stroke-intended study-read study-started"
                 + " switched-pulse-intended trip-reset tripped verdict-given"
                 + " zero-refused zero-taken");
   }

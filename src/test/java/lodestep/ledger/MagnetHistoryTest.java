@@ -18,6 +18,7 @@ import lodestep.port.LedgerEvent.MagnetStarted;
 import lodestep.port.LedgerEvent.ReadingTaken;
 import lodestep.port.LedgerEvent.Tripped;
 import lodestep.port.LedgerEvent.VerdictGiven;
+import lodestep.port.StockEvent;
 import lodestep.port.StoredEvent;
 import org.junit.jupiter.api.Test;
 
@@ -190,6 +191,11 @@ class MagnetHistoryTest {
     }
 
     @Override
+    public String corrected(StockEvent event) {
+      return EventCodec.kind(event.getClass());
+    }
+
+    @Override
     public String verdict(VerdictGiven event) {
       return event.verdict();
     }
@@ -293,9 +299,12 @@ class MagnetHistoryTest {
             "bank-proven",
             "curve-point",
             "keeping-asked",
+            "magnet-corrected",
             "magnet-noted",
             "magnet-reread",
+            "magnet-scrapped",
             "magnet-started",
+            "magnets-exchanged",
             "point-read",
             "points-judged",
             "points-started",

@@ -110,7 +110,9 @@ class FailingDiskTest {
       assertThat(run.ended().said() + run.ended().output()).as(said).contains("ledger");
     }
     if (exit == BAD_INPUT) {
-      assertThat(pulses).as(said).isEmpty();
+      // Refused at the start; or the batch was over, and the entry of its end is not on the disk.
+      boolean batchOver = run.ended().output().contains("1 of 1  rod          accepted");
+      assertThat(pulses.isEmpty() || batchOver).as(said).isTrue();
       assertThat(run.ended().said().lines().filter(line -> line.startsWith("lodestep: ")))
           .as(said)
           .hasSize(1);

@@ -36,6 +36,7 @@ record Picture(String root) {
           "interlock",
           "device",
           "dial",
+          "paper",
           "soak");
 
   private static final List<String> IMPURE =
@@ -71,11 +72,12 @@ record Picture(String root) {
           entry("dial", Set.of("device", "magnet", "measure", "port")),
           entry("scan", Set.of("interlock", "port")),
           entry("bench", Set.of("dial", "port", "ledger")),
+          entry("paper", Set.of("dial", "magnet", "measure", "port", "ledger")),
           entry("adapter", ADAPTERS_USE),
           entry("sim", ADAPTERS_USE),
           entry("soak", Set.of("sim", "bench", "scan")),
           entry("panel", Set.of("bench", "port", "ledger")),
-          entry("cli", Set.of("bench", "port", "ledger")));
+          entry("cli", Set.of("bench", "paper", "port", "ledger")));
 
   /** The one package that may import everything. */
   private static final String APP = "app";

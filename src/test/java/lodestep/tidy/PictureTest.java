@@ -74,6 +74,8 @@ class PictureTest {
     passes(PROGRAM.vendorOnlyIn("java.sql", "adapter.sqlite"));
     passes(PROGRAM.vendorOnlyIn("org.tomlj", "config"));
     passes(PROGRAM.vendorOnlyIn("org.knowm", "adapter.plot"));
+    passes(PROGRAM.vendorOnlyIn("org.apache.pdfbox", "adapter.paper"));
+    passes(PROGRAM.vendorOnlyIn("com.google.zxing", "adapter.paper"));
     finds(PLANTED.vendorOnlyIn(PLANTED_VENDOR, "adapter.gpio"), "PulsesAPin");
   }
 

@@ -1,4 +1,4 @@
-package lodestep.cli;
+package lodestep.paper;
 
 import java.util.List;
 import java.util.Locale;
@@ -9,14 +9,14 @@ import lodestep.quantity.FluxDensity;
 import lodestep.quantity.Length;
 
 /** What a magnet is and what was asked of it, in words, from its name's entry alone. */
-final class AskedWords {
+public final class AskedWords {
 
   private static final double PARTS_PER_MILLION = 1e6;
 
   private AskedWords() {}
 
   /** Alloy, shape, size, pole and target: all that tells two magnets of one name apart. */
-  static String of(MagnetNamed named) {
+  public static String of(MagnetNamed named) {
     return String.join(
         ", ",
         List.of(
@@ -25,14 +25,15 @@ final class AskedWords {
             task(named)));
   }
 
-  private static String size(MagnetNamed named) {
+  /** Its sizes: "4.90 x 16.50 mm". */
+  public static String size(MagnetNamed named) {
     return named.sizesMicroMetres().stream()
             .map(size -> String.format(Locale.ROOT, "%.2f", Length.ofMicroMetres(size).mm()))
             .collect(Collectors.joining(" x "))
         + " mm";
   }
 
-  private static String task(MagnetNamed named) {
+  static String task(MagnetNamed named) {
     return switch (named.task()) {
       case "level" -> "target " + gauss(named.targetMicroTesla()) + tolerance(named);
       case "down-by" -> "target down " + drop(named) + tolerance(named);

@@ -1,0 +1,99 @@
+package lodestep.app;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+import java.util.List;
+import java.util.Optional;
+import lodestep.adapter.paper.SheetPdf;
+import lodestep.adapter.paper.StickersPdf;
+import lodestep.app.remote.HandOrder;
+import lodestep.bench.LedgerStart;
+import lodestep.bench.PoleJob;
+import lodestep.bench.PoleWork;
+import lodestep.cli.HeadWork;
+import lodestep.cli.PaperWork;
+import lodestep.cli.Refusal;
+import lodestep.config.RigConfig;
+import lodestep.config.RigKind;
+import lodestep.port.ChainEnd;
+import lodestep.port.LedgerEvent;
+import lodestep.port.Sheet;
+import lodestep.port.Stickers;
+
+/** Keeps entries, reads pickups and writes paper. */
+final class PaperDesk implements PaperWork {
+
+  private static final String WORDS = "Type Enter when a thing is done, q to end.";
+
+  private final Wiring wiring;
+  private final HeadDesk heads;
+
+  PaperDesk(Wiring wiring, HeadDesk heads) {
+    this.wiring = wiring;
+    this.heads = heads;
+  }
+
+  @Override
+  public void write(Sheet sheet, Path file) {
+    write(SheetPdf.of(sheet), file);
+  }
+
+  @Override
+  public void write(Stickers stickers, Path file) {
+    write(StickersPdf.of(stickers), file);
+  }
+
+  static void write(byte[] bytes, Path file) {
+    String name = Optional.ofNullable(file.getFileName()).map(Path::toString).orElse("");
+    Path beside = file.resolveSibling(name + ".part");
+    try {
+      try {
+        Files.write(beside, bytes);
+        Files.move(beside, file, StandardCopyOption.REPLACE_EXISTING);
+      } finally {
+        Files.deleteIfExists(beside);
+      }
+    } catch (IOException unwritten) {
+      throw new Refusal("cannot write " + file + "; see that its folder is there and has room");
+    }
+  }
+
+  @Override
+  public ChainEnd keep(RigConfig rig, Path ledgerFile, LedgerEvent event, String why) {
+    return heads.keep(rig, ledgerFile, wiring.program(rig, "", ledgerFile), event, why);
+  }
+
+  @Override
+  public PoleJob.Done poles(PoleRun run, HeadWork.HandWatcher watcher) {
+    Diary.begins("pole tops", run.rig(), Optional.of(run.ledgerFile()));
+    boolean real = run.rig().kind() == RigKind.REAL;
+    LedgerStart.Program program =
+        wiring.program(run.rig(), real ? "" : Long.toString(run.seed()), run.ledgerFile());
+    PoleWork work =
+        new PoleWork(
+            run.pickup(),
+            run.built(),
+            run.round(),
+            run.stage(),
+            run.seat(),
+            run.spacer(),
+            program.calibration(),
+            run.rig().limits());
+    VirtualPickup virtual =
+        real
+            ? new VirtualPickup(run.rig(), new HandOrder("", 0, List.of(), List.of(), 0))
+            : VirtualPickup.of(run);
+    PoleJob.Done done =
+        (PoleJob.Done)
+            heads.guided(
+                new HeadDesk.GuidedRun(
+                    virtual.rig(), run.ledgerFile(), virtual.order(), run.seed(), WORDS),
+                program,
+                (store, start) -> PoleJob.begin(work, start.prologue()),
+                Diary.of(watcher));
+    Diary.ends("pole tops, " + done.poles().read().size() + " read");
+    return done;
+  }
+}

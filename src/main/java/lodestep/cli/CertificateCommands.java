@@ -1,0 +1,180 @@
+package lodestep.cli;
+
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.nio.file.Path;
+import java.time.Instant;
+import java.util.List;
+import java.util.Optional;
+import lodestep.ledger.Pickup;
+import lodestep.paper.Certificate;
+import lodestep.paper.LabelsFor;
+import lodestep.paper.Things;
+import lodestep.paper.Things.Thing;
+import lodestep.port.ChainEnd;
+import lodestep.port.Stickers;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+
+/** What is handed over on paper. */
+final class CertificateCommands {
+
+  private CertificateCommands() {}
+
+  private static List<Long> magnets(Thing thing) {
+    if (thing instanceof Thing.OfPickup of) {
+      return of.pickup().built().magnets();
+    }
+    return thing instanceof Thing.OfSet set
+        ? set.magnets()
+        : List.of(((Thing.OfMagnet) thing).magnet());
+  }
+
+  private static Optional<Pickup> pickup(Thing thing) {
+    return thing instanceof Thing.OfPickup of ? Optional.of(of.pickup()) : Optional.empty();
+  }
+
+  @Command(
+      name = "certificate",
+      description = "Makes out a certificate of a pickup, a set or a magnet, as PDF.",
+      footer = {
+        "",
+        "It tells each level with its pole and uncertainty, where and with which gauge",
+        "it was read, how it came down, and the entry and hash at which the record",
+        "stood: with these, lodestep prove --noted sees whether it was changed since.",
+        "",
+        "Examples: lodestep certificate split",
+        "          lodestep certificate \"Plover 12\" --pdf plover-12.pdf"
+      })
+  static final class OfThing extends Asked {
+
+    private final Desk desk;
+
+    @Parameters(paramLabel = "NAME", description = "a pickup, a set or a magnet")
+    private String name = "";
+
+    @Mixin private RecordOf record = new RecordOf();
+
+    @Option(
+        names = "--pdf",
+        paramLabel = "FILE",
+        description = "where to; certificate-NAME.pdf if left out")
+    private @Nullable Path pdf;
+
+    @Option(names = "--json", description = "what was made out, as JSON")
+    private boolean json;
+
+    OfThing(Desk desk) {
+      this.desk = desk;
+    }
+
+    @Override
+    public Integer call() {
+      Certificate certificate = record.read(desk, this::certificate);
+      Path file = pdf == null ? Path.of(fileName("certificate", name)) : pdf;
+      ChainEnd issued =
+          desk.program()
+              .papers()
+              .keep(
+                  record.rig(desk),
+                  record.ledger(desk),
+                  certificate.entry(),
+                  "the certificate is made out");
+      Instant wall = record.read(desk, things -> things.wall(issued.number()));
+      desk.program().papers().write(certificate.sheet(issued, wall), file);
+      if (json) {
+        ObjectNode node = Json.object();
+        node.put("certificate", issued.number());
+        node.put("hash", issued.hash().toString());
+        node.put("of", certificate.subject().name());
+        node.put("kind", certificate.subject().kind());
+        node.put("rigKind", certificate.subject().rigKind().word());
+        node.put("magnets", certificate.magnets().size());
+        node.put("file", file.toString());
+        desk.print(node);
+      } else {
+        desk.print(
+            List.of(
+                "Certificate "
+                    + issued.number()
+                    + " of "
+                    + certificate.subject().kind()
+                    + " "
+                    + certificate.subject().name()
+                    + ": "
+                    + file,
+                "Its hash is " + issued.hash()));
+      }
+      return Desk.DONE;
+    }
+
+    private Certificate certificate(Things things) {
+      Thing thing = RecordOf.found(things, name);
+      List<Certificate.Level> levels = things.levels(magnets(thing));
+      Optional<Pickup> pickup = pickup(thing);
+      boolean read = pickup.stream().flatMap(one -> one.rounds().stream()).findAny().isPresent();
+      if (levels.isEmpty() && !read) {
+        throw new Refusal(
+            "nothing was read of "
+                + thing.name()
+                + " yet; read its pole tops: lodestep pickup read");
+      }
+      return new Certificate(
+          record.subject(desk, thing), levels, pickup, things.gauge(levels, pickup));
+    }
+  }
+
+  @Command(
+      name = "labels",
+      description = "Prints labels for trays (a set, a magnet) or a baseplate (a pickup), as PDF.",
+      footer = {
+        "",
+        "Each has a square code with the number by which the record knows it.",
+        "",
+        "Example: lodestep labels split --pdf labels.pdf"
+      })
+  static final class OfLabels extends Asked {
+
+    private final Desk desk;
+
+    @Parameters(paramLabel = "NAME", arity = "1..*", description = "pickups, sets or magnets")
+    private List<String> names = List.of();
+
+    @Mixin private RecordOf record = new RecordOf();
+
+    @Option(names = "--pdf", paramLabel = "FILE", description = "where to; labels.pdf if left out")
+    private Path pdf = Path.of("labels.pdf");
+
+    OfLabels(Desk desk) {
+      this.desk = desk;
+    }
+
+    @Override
+    public Integer call() {
+      Stickers stickers = record.read(desk, this::stickers);
+      desk.program().papers().write(stickers, pdf);
+      desk.print(List.of(stickers.all().size() + " labels: " + pdf));
+      return Desk.DONE;
+    }
+
+    private Stickers stickers(Things things) {
+      Stickers all = new Stickers(Optional.empty(), List.of());
+      for (String name : names) {
+        Thing thing = RecordOf.found(things, name);
+        all =
+            all.with(
+                thing instanceof Thing.OfPickup of
+                    ? LabelsFor.baseplate(of.pickup(), record.rig(desk).kind())
+                    : LabelsFor.trays(things.levels(magnets(thing)), record.rig(desk).kind()));
+      }
+      return all;
+    }
+  }
+
+  /** A name that every file system takes. */
+  static String fileName(String what, String name) {
+    return what + "-" + name.strip().replaceAll("[^\\p{L}\\p{N}._-]+", "-") + ".pdf";
+  }
+}

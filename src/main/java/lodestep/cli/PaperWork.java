@@ -1,0 +1,64 @@
+package lodestep.cli;
+
+import java.nio.file.Path;
+import java.util.List;
+import lodestep.bench.PoleJob;
+import lodestep.config.RigConfig;
+import lodestep.paper.ReturnCase;
+import lodestep.port.ChainEnd;
+import lodestep.port.LedgerEvent;
+import lodestep.port.Sheet;
+import lodestep.port.Stickers;
+import lodestep.port.StockEvent.PickupBuilt;
+import lodestep.quantity.Length;
+
+/**
+ * What the commands on things with names need of the program: the record kept, pickups read, paper
+ * written. Every refusal is a {@link Refusal}.
+ */
+public interface PaperWork {
+
+  /** Writes a sheet as PDF, whole or not at all; an older file of this name is replaced. */
+  void write(Sheet sheet, Path file);
+
+  /** Writes labels as PDF, whole or not at all; an older file of this name is replaced. */
+  void write(Stickers stickers, Path file);
+
+  /**
+   * Puts one entry on record, as a run of the program of its own.
+   *
+   * @param why the run ends, in words
+   * @return where the entry stands
+   */
+  ChainEnd keep(RigConfig rig, Path ledgerFile, LedgerEvent event, String why);
+
+  /** Guides the reading of a pickup's pole tops. */
+  PoleJob.Done poles(PoleRun run, HeadWork.HandWatcher watcher);
+
+  /**
+   * A reading of pole tops.
+   *
+   * @param pickup its number; 0 when it is named by this work
+   * @param built what names it
+   * @param magnets of it that are on record, for the virtual rig, in the order of the strings
+   * @param seed of a virtual rig
+   * @param sinceAmperesPerMetre on a virtual rig, an opposing field that the pickup has seen since
+   *     it was built
+   */
+  record PoleRun(
+      RigConfig rig,
+      Path ledgerFile,
+      long pickup,
+      PickupBuilt built,
+      long round,
+      String stage,
+      String seat,
+      Length spacer,
+      List<ReturnCase.Magnet> magnets,
+      long seed,
+      double sinceAmperesPerMetre) {
+    public PoleRun {
+      magnets = List.copyOf(magnets);
+    }
+  }
+}

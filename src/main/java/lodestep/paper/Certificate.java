@@ -1,0 +1,333 @@
+package lodestep.paper;
+
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import lodestep.config.RigKind;
+import lodestep.ledger.Chain;
+import lodestep.ledger.MagnetHistory;
+import lodestep.ledger.Pickup;
+import lodestep.measure.PlacementStudy;
+import lodestep.port.ActEvent.ActEnded;
+import lodestep.port.ActEvent.Intent;
+import lodestep.port.Bytes;
+import lodestep.port.ChainEnd;
+import lodestep.port.LedgerEvent.CalibrationSet;
+import lodestep.port.LedgerEvent.ReadingTaken;
+import lodestep.port.LedgerEvent.VerdictGiven;
+import lodestep.port.Plot;
+import lodestep.port.Sheet;
+import lodestep.port.StockEvent.CertificateIssued;
+import lodestep.port.StockEvent.PoleTopRead;
+import lodestep.quantity.FieldStrength;
+import lodestep.quantity.FluxDensity;
+import lodestep.quantity.Length;
+
+/**
+ * What a certificate says: every level with pole and uncertainty, where and with what it was read,
+ * and where in the record it stands. Any thread, immutable.
+ *
+ * @param subject what is certified
+ * @param magnets loose readings, in the order of their positions
+ * @param pickup whose pole tops it tells of as well
+ * @param gauge how the gauge was known
+ */
+public record Certificate(
+    Subject subject, List<Level> magnets, Optional<Pickup> pickup, Gauge gauge) {
+
+  private static final double PER_KILO = 1e-3;
+
+  /** On paper more curves than these cannot be told apart. */
+  private static final int CURVES_MAX = 6;
+
+  public Certificate {
+    magnets = List.copyOf(magnets);
+  }
+
+  /**
+   * What is certified.
+   *
+   * @param kind "pickup", "set" or "magnet"
+   * @param rig that dialed it
+   * @param version of the program
+   */
+  public record Subject(String kind, String name, String rig, RigKind rigKind, String version) {}
+
+  /**
+   * A magnet's level.
+   *
+   * @param history all that is on record of it
+   * @param verdict that accepted it
+   * @param verdictNumber its entry
+   * @param wall when, by the wall clock
+   */
+  public record Level(
+      MagnetHistory history, VerdictGiven verdict, long verdictNumber, Instant wall) {
+
+    /** Standard uncertainty with the usual placement counted, in tesla. */
+    double standardUncertainty() {
+      double placed = PlacementStudy.USUAL_SEATING * Math.abs(verdict.fieldMicroTesla()) * 1e-6;
+      return Math.hypot(verdict.uncertaintyNanoTesla() * 1e-9, placed);
+    }
+
+    double tesla() {
+      return verdict.fieldMicroTesla() * 1e-6;
+    }
+
+    private Optional<ReadingTaken> read() {
+      return history.readings().stream().reduce((earlier, later) -> later);
+    }
+  }
+
+  /**
+   * How the gauge was known.
+   *
+   * @param calibration in use
+   * @param checks a sentence for each nest: by which reference it was checked, or that it was not
+   */
+  public record Gauge(CalibrationSet calibration, List<String> checks) {
+    public Gauge {
+      checks = List.copyOf(checks);
+    }
+  }
+
+  /** The event that is put on record when it is made out. */
+  public CertificateIssued entry() {
+    return new CertificateIssued(
+        subject.name(),
+        magnets.stream().map(level -> level.history().magnet()).toList(),
+        pickup.map(Pickup::number).orElse(0L),
+        Chain.sha256(Bytes.ofUtf8(parts().toString())).toString());
+  }
+
+  /**
+   * The sheet.
+   *
+   * @param issued where its own event stands
+   * @param wall when it was made out
+   */
+  public Sheet sheet(ChainEnd issued, Instant wall) {
+    boolean virtual = subject.rigKind() == RigKind.VIRTUAL;
+    List<Sheet.Part> parts = new ArrayList<>();
+    parts.add(
+        new Sheet.Facts(
+            List.of(
+                new Sheet.Fact("made out", Told.day(wall) + " (UTC)"),
+                new Sheet.Fact("certificate", "entry " + issued.number() + " of the rig's record"),
+                new Sheet.Fact("its hash", Told.inHalves(issued.hash())))));
+    parts.addAll(parts());
+    parts.add(
+        new Sheet.Words(
+            "The record is whole up to this certificate if its entry "
+                + issued.number()
+                + " has this hash: lodestep prove --noted "
+                + issued.number()
+                + ":HASH. Keep the magnets from strong magnets, from heat and from falls; keep them"
+                + " from pacemakers and other implants, cards, watches and drives."));
+    return new Sheet(
+        title(),
+        virtual ? Optional.of("VIRTUAL") : Optional.empty(),
+        parts,
+        Optional.of(code(issued)),
+        (virtual ? "VIRTUAL: made on a virtual rig, of no real magnet. " : "")
+            + "Lodestep "
+            + subject.version()
+            + ", rig "
+            + subject.rig());
+  }
+
+  private String title() {
+    return "Certificate of " + subject.kind() + " " + subject.name();
+  }
+
+  /** What the square code holds: enough to find the entry and to compare the hash. */
+  public String code(ChainEnd issued) {
+    return "lodestep certificate "
+        + issued.number()
+        + " of "
+        + subject.name()
+        + " sha256 "
+        + issued.hash();
+  }
+
+  private List<Sheet.Part> parts() {
+    List<Sheet.Part> parts = new ArrayList<>();
+    pickup.ifPresent(built -> parts.addAll(ofPickup(built)));
+    if (!magnets.isEmpty()) {
+      parts.add(new Sheet.Heading("Magnets, each by itself"));
+      parts.add(levels());
+      parts.add(new Sheet.Words(where()));
+      plot().ifPresent(curves -> parts.add(new Sheet.Curves(curves)));
+    }
+    parts.add(new Sheet.Heading("Gauge"));
+    List<Sheet.Fact> facts = new ArrayList<>();
+    facts.add(
+        new Sheet.Fact(
+            "calibration",
+            gauge.calibration().source()
+                + Told.format(
+                    ", gain known to %.2f %% (k = 2)",
+                    Told.COVERAGE * gauge.calibration().gainStandardUncertaintyPpm() * 1e-4)));
+    gauge.checks().forEach(check -> facts.add(new Sheet.Fact("reference", check)));
+    parts.add(new Sheet.Facts(facts));
+    return parts;
+  }
+
+  private Sheet.Grid levels() {
+    List<List<String>> rows = new ArrayList<>();
+    for (Level level : magnets) {
+      VerdictGiven verdict = level.verdict();
+      rows.add(
+          List.of(
+              level.history().identity().name(),
+              level.history().identity().alloy()
+                  + " "
+                  + level.history().identity().shape()
+                  + " "
+                  + AskedWords.size(level.history().identity()),
+              verdict.targetMicroTesla() == 0
+                  ? "uncharged"
+                  : Told.gauss(Math.abs(verdict.targetMicroTesla() * 1e-6), 1)
+                      + " ± "
+                      + Told.gauss(verdict.toleranceMicroTesla() * 1e-6, 1),
+              Told.gauss(Math.abs(level.tesla()), 1),
+              "± " + Told.gauss(Told.COVERAGE * level.standardUncertainty(), 1),
+              Told.pole(level.tesla()),
+              Told.day(level.wall()),
+              String.valueOf(level.verdictNumber())));
+    }
+    return new Sheet.Grid(
+        List.of("magnet", "what", "asked/G", "reads/G", "U/G", "face", "accepted", "entry"),
+        List.of(false, false, true, true, true, false, false, true),
+        rows);
+  }
+
+  private String where() {
+    List<String> places =
+        magnets.stream()
+            .flatMap(level -> level.read().stream())
+            .map(
+                read ->
+                    "in the "
+                        + read.nest()
+                        + ", "
+                        + Length.ofMicroMetres(read.standOffMicroMetres()).written()
+                        + " below the middle of the face that looks at the strings")
+            .distinct()
+            .toList();
+    return "Read "
+        + String.join("; ", places)
+        + ". U is the expanded uncertainty with k = 2 (about 95 per cent), placement counted with "
+        + Told.format("%.2f", 100 * PlacementStudy.USUAL_SEATING)
+        + " per cent. Each was accepted by its own reading with its uncertainty kept inside the"
+        + " tolerance.";
+  }
+
+  private static List<Sheet.Part> ofPickup(Pickup pickup) {
+    List<Sheet.Part> parts = new ArrayList<>();
+    List<Sheet.Fact> facts = new ArrayList<>();
+    facts.add(new Sheet.Fact("poles", String.valueOf(pickup.built().poles())));
+    if (!pickup.built().order().isEmpty()) {
+      facts.add(new Sheet.Fact("order", pickup.built().order()));
+    }
+    if (!pickup.built().winding().isEmpty()) {
+      facts.add(new Sheet.Fact("winding", pickup.built().winding()));
+    }
+    parts.add(new Sheet.Facts(facts));
+    pickup
+        .delivered()
+        .ifPresent(
+            round -> {
+              parts.add(
+                  new Sheet.Heading("Pole tops " + round.stage() + ", " + Told.day(round.wall())));
+              parts.add(tops(round));
+              parts.add(new Sheet.Words(seat(round)));
+            });
+    return parts;
+  }
+
+  static String seat(Pickup.Round round) {
+    PoleTopRead first = round.poles().get(0);
+    return "Read in the "
+        + first.seat()
+        + ", "
+        + Length.ofMicroMetres(first.spacerMicroMetres()).written()
+        + " from the pole tops, in the order of the strings, the lowest first. U is the expanded"
+        + " uncertainty with k = 2, placement counted with "
+        + Told.format("%.1f", 100 * ReturnCase.PLACEMENT)
+        + " per cent.";
+  }
+
+  static Sheet.Grid tops(Pickup.Round round) {
+    List<List<String>> rows = new ArrayList<>();
+    for (PoleTopRead top : round.poles()) {
+      double tesla = top.fieldMicroTesla() * 1e-6;
+      double placed = ReturnCase.PLACEMENT * tesla;
+      double u = Math.hypot(top.uncertaintyNanoTesla() * 1e-9, placed);
+      rows.add(
+          List.of(
+              String.valueOf(top.pole()),
+              Told.gauss(Math.abs(tesla), 1),
+              "± " + Told.gauss(Told.COVERAGE * u, 1),
+              Told.pole(tesla),
+              Told.format("%.1f", top.gaugeCentiDegC() * 1e-2)));
+    }
+    return new Sheet.Grid(
+        List.of("pole", "reads/G", "U/G", "face", "gauge/°C"),
+        List.of(true, true, true, false, true),
+        rows);
+  }
+
+  /** How the magnets came down, the first of them; none if none was knocked down. */
+  private Optional<Plot> plot() {
+    List<Plot.Curve> curves =
+        magnets.stream().flatMap(level -> curve(level).stream()).limit(CURVES_MAX).toList();
+    return curves.isEmpty()
+        ? Optional.empty()
+        : Optional.of(
+            new Plot(
+                "How they came down from their full charge",
+                "largest opposing field/(kA/m)",
+                "reads/G",
+                curves));
+  }
+
+  /** Of its last charge; each act with the reading after it. */
+  private static Optional<Plot.Curve> curve(Level level) {
+    List<Double> fields = new ArrayList<>();
+    List<Double> levels = new ArrayList<>();
+    double largest = 0;
+    boolean open = false;
+    for (MagnetHistory.Happening happening : level.history().happenings()) {
+      if (happening.what() instanceof MagnetHistory.What.Acted acted) {
+        boolean charge = acted.intent().purpose().equals("charge");
+        if (charge) {
+          fields.clear();
+          levels.clear();
+          largest = 0;
+        } else if (delivered(acted.end())) {
+          largest = Math.max(largest, field(acted.intent()));
+        }
+        open = true;
+      } else if (open && happening.what() instanceof MagnetHistory.What.Reading reading) {
+        if (fields.isEmpty() || largest > fields.get(fields.size() - 1)) {
+          fields.add(largest);
+          levels.add(new FluxDensity(Math.abs(reading.event().fieldMicroTesla()) * 1e-6).gauss());
+        }
+        open = false;
+      }
+    }
+    return fields.size() < 2
+        ? Optional.empty()
+        : Optional.of(new Plot.Curve(level.history().identity().name(), fields, levels));
+  }
+
+  private static boolean delivered(Optional<ActEnded> end) {
+    return end.map(ended -> ended.outcome().equals("delivered")).orElse(false);
+  }
+
+  private static double field(Intent intent) {
+    return new FieldStrength(intent.fieldAmperesPerMetre()).amperesPerMetre() * PER_KILO;
+  }
+}

@@ -1,0 +1,125 @@
+package lodestep.port;
+
+import java.util.List;
+
+/**
+ * The events of things with names: lots, finished pickups, what was handed over, what came back,
+ * and what was written down wrongly. What {@link LedgerEvent} says of fields and kinds holds here.
+ * Any thread, immutable.
+ */
+public sealed interface StockEvent extends LedgerEvent {
+
+  /**
+   * A lot came in.
+   *
+   * @param lot the supplier's, as plans name it
+   * @param supplier who sent it; may be empty
+   * @param alloy what the supplier says it is
+   * @param quantity how many magnets
+   * @param said what a person has to say of it; may be empty
+   */
+  record LotReceived(String lot, String supplier, String alloy, long quantity, String said)
+      implements StockEvent {}
+
+  /**
+   * A magnet will never be used: broken, lost, or thrown away.
+   *
+   * @param why as a person said it
+   */
+  record MagnetScrapped(long magnet, String why) implements StockEvent {}
+
+  /**
+   * Something of a magnet was written down wrongly. What was written stays; from here on it is read
+   * as corrected.
+   *
+   * @param field "name", "set", "lot" or "alloy", as in {@link LedgerEvent.MagnetNamed}
+   * @param was what stood there until now
+   * @param becomes what is right
+   */
+  record MagnetCorrected(long magnet, String field, String was, String becomes, String why)
+      implements StockEvent {}
+
+  /**
+   * Two magnets were taken for one another: name and set of the one are the other's from here on.
+   */
+  record MagnetsExchanged(long magnet, long other, String why) implements StockEvent {}
+
+  /**
+   * A pickup was assembled. The number of this event is the pickup's.
+   *
+   * @param name as on its baseplate
+   * @param order whose it is; may be empty
+   * @param poles how many pole tops it shows to the strings
+   * @param magnets in the order of the strings, or the one bar of all; 0 where none is on record
+   * @param winding what was wound about them, in words; may be empty
+   * @param said what a person has to say of it; may be empty
+   */
+  record PickupBuilt(
+      String name, String order, long poles, List<Long> magnets, String winding, String said)
+      implements StockEvent {
+    public PickupBuilt {
+      magnets = List.copyOf(magnets);
+    }
+  }
+
+  /**
+   * The top of a pole of a pickup was read.
+   *
+   * @param round which reading of the whole pickup this belongs to, from 1
+   * @param stage "as built", "as found" or "as returned"
+   * @param pole counted from the lowest string, from 1
+   * @param fieldMicroTesla signed
+   * @param uncertaintyNanoTesla combined standard uncertainty, placement not counted
+   * @param seat what holds the pickup at the gauge
+   * @param spacerMicroMetres between pole top and gauge
+   * @param zero number of the zero's event, {@code calibration} of the calibration's
+   */
+  record PoleTopRead(
+      long pickup,
+      long round,
+      String stage,
+      long pole,
+      long fieldMicroTesla,
+      long uncertaintyNanoTesla,
+      long samples,
+      long gaugeCentiDegC,
+      String seat,
+      long spacerMicroMetres,
+      long zero,
+      long calibration)
+      implements StockEvent {}
+
+  /**
+   * What a return check came to.
+   *
+   * @param before round it is held against; 0 when there is none
+   * @param now round that was judged
+   * @param verdict "unchanged", "lost", "gained" or "cannot tell"
+   * @param probabilityPartsPerMillion of the verdict
+   * @param why in words
+   */
+  record ReturnJudged(
+      long pickup,
+      long before,
+      long now,
+      String verdict,
+      long probabilityPartsPerMillion,
+      String why)
+      implements StockEvent {}
+
+  /**
+   * A certificate was made out. Its own number and hash are printed on it, so that it stands for
+   * everything up to here.
+   *
+   * @param of the set, pickup or magnet it is for
+   * @param magnets it tells of
+   * @param pickup it tells of; 0 if none
+   * @param contentSha256 of what it says, hexadecimal
+   */
+  record CertificateIssued(String of, List<Long> magnets, long pickup, String contentSha256)
+      implements StockEvent {
+    public CertificateIssued {
+      magnets = List.copyOf(magnets);
+    }
+  }
+}
