@@ -1,5 +1,6 @@
 package lodestep.cli;
 
+import java.util.ArrayList;
 import java.util.List;
 import lodestep.bench.Plan;
 import lodestep.bench.PlanRow;
@@ -22,9 +23,23 @@ public final class PlanTable {
 
   private PlanTable() {}
 
-  /** One row for each row of the plan, in its order. */
+  /**
+   * One row for each row of the plan, in its order; what magnets are to keep beside their target
+   * has a column only where a row asks for it.
+   */
   public static Table of(Plan plan) {
-    return new Table(COLUMNS, plan.rows().stream().map(PlanTable::cells).toList());
+    if (plan.rows().stream().noneMatch(row -> row.keep().isAsked())) {
+      return new Table(COLUMNS, plan.rows().stream().map(PlanTable::cells).toList());
+    }
+    List<Table.Column> columns = new ArrayList<>(COLUMNS);
+    columns.add(Table.Column.ofWords("to keep"));
+    return new Table(columns, plan.rows().stream().map(PlanTable::keeping).toList());
+  }
+
+  private static List<String> keeping(PlanRow row) {
+    List<String> cells = new ArrayList<>(cells(row));
+    cells.add(KeepingWords.of(row.keep()));
+    return cells;
   }
 
   private static List<String> cells(PlanRow row) {
