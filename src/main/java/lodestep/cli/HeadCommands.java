@@ -243,6 +243,11 @@ final class HeadCommands {
                     throw OneMagnet.refusal(refused);
                   });
       PlanRow row = plan.rows().get(0);
+      if (row.keep().isAsked()) {
+        throw new Refusal(
+            "--read-after, --survives: by hand no field is known and nothing waits; leave them out,"
+                + " or dial it on a rig that drives");
+      }
       boolean terminal = program.terminal() && !json;
       HeadWork.HandRun run =
           new HeadWork.HandRun(

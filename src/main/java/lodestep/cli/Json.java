@@ -137,6 +137,10 @@ final class Json {
     node.put("task", row.task().word());
     node.put("target", row.task().targetWords());
     node.put("tolerance", row.task().toleranceWords());
+    row.keep()
+        .survives()
+        .ifPresent(field -> node.put("survivesAmperesPerMetre", field.amperesPerMetre()));
+    row.keep().readAfter().ifPresent(span -> node.put("readAfterSeconds", span.seconds()));
     return node;
   }
 

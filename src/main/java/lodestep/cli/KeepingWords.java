@@ -2,6 +2,7 @@ package lodestep.cli;
 
 import java.util.ArrayList;
 import java.util.List;
+import lodestep.dial.Keep;
 import lodestep.port.KeepingEvent.KeepingAsked;
 import lodestep.quantity.FieldStrength;
 import lodestep.quantity.TimeSpan;
@@ -10,6 +11,14 @@ import lodestep.quantity.TimeSpan;
 final class KeepingWords {
 
   private KeepingWords() {}
+
+  /** What a row asks for, in few words; empty if nothing. */
+  static String of(Keep keep) {
+    List<String> words = new ArrayList<>();
+    keep.survives().ifPresent(field -> words.add("survives " + field.written()));
+    keep.readAfter().ifPresent(span -> words.add("read after " + span.written()));
+    return String.join(", ", words);
+  }
 
   /** What was asked of it. */
   static String asked(KeepingAsked event) {

@@ -1,7 +1,7 @@
 package lodestep.cli;
 
+import java.util.ArrayList;
 import java.util.List;
-import java.util.stream.Stream;
 import lodestep.bench.Plan;
 import lodestep.bench.PlanRow;
 
@@ -26,16 +26,33 @@ public final class PlanTable {
 
   private PlanTable() {}
 
-  /** One row for each row of the plan, in its order. */
+  /**
+   * One row for each row of the plan, in its order; what magnets are to keep beside their target
+   * has a column only where a row asks for it.
+   */
   public static Table of(Plan plan) {
     boolean told = plan.rows().stream().anyMatch(row -> row.told().isPresent());
-    return told
-        ? new Table(
-            Stream.concat(COLUMNS.stream(), Stream.of(TOLD)).toList(),
-            plan.rows().stream()
-                .map(row -> Stream.concat(cells(row).stream(), Stream.of(told(row))).toList())
-                .toList())
-        : new Table(COLUMNS, plan.rows().stream().map(PlanTable::cells).toList());
+    boolean kept = plan.rows().stream().anyMatch(row -> row.keep().isAsked());
+    List<Table.Column> columns = new ArrayList<>(COLUMNS);
+    if (told) {
+      columns.add(TOLD);
+    }
+    if (kept) {
+      columns.add(Table.Column.ofWords("to keep"));
+    }
+    return new Table(
+        columns, plan.rows().stream().map(row -> wider(row, told, kept)).toList());
+  }
+
+  private static List<String> wider(PlanRow row, boolean told, boolean kept) {
+    List<String> cells = new ArrayList<>(cells(row));
+    if (told) {
+      cells.add(told(row));
+    }
+    if (kept) {
+      cells.add(KeepingWords.of(row.keep()));
+    }
+    return cells;
   }
 
   private static List<String> cells(PlanRow row) {

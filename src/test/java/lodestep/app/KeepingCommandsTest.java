@@ -166,4 +166,40 @@ class KeepingCommandsTest {
     assertThat(onLedger(with(ONE, "--survives", "-3 kA/m")).err()).contains("without a sign");
     assertThat(ledger).doesNotExist();
   }
+
+  @Test
+  void refusesByHandWhatOnlyARigCanKeep() {
+    String[] hand = ONE.clone();
+    hand[0] = "hand";
+
+    Ended ended = onLedger(with(hand, "--survives", "5 kA/m"));
+
+    assertThat(ended.code()).isEqualTo(2);
+    assertThat(ended.err()).contains("leave them out");
+    assertThat(ledger).doesNotExist();
+  }
+
+  @Test
+  void refusesAFieldToSurviveOfAMagnetThatIsDemagnetised() {
+    Ended ended =
+        onLedger(
+            "dial",
+            "--alloy",
+            "alnico 2",
+            "--size",
+            "5.1 x 18 mm",
+            "--target",
+            "demagnetise",
+            "--survives",
+            "5 kA/m");
+
+    assertThat(ended.code()).isEqualTo(2);
+    assertThat(ended.err()).contains("--survives: a magnet that is demagnetised");
+  }
+
+  @Test
+  void saysBeforehandWhatAUsualMagnetWillHardlySurvive() {
+    assertThat(onLedger(with(ONE, "--survives", "30 kA/m")).out())
+        .contains("Mind ", "it will hardly survive that");
+  }
 }

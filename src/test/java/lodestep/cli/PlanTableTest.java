@@ -34,4 +34,19 @@ class PlanTableTest {
             "   4  spare      1        alnico 3  rod 4.90 x 16"
                 + ".50 mm  rod nest  -        demagnetise    ± 5.0 G");
   }
+
+  @Test
+  void saysWhatMagnetsAreToKeepWhereARowAsksForIt() {
+    String text =
+        """
+        name,alloy,shape,size,pole up,target,tolerance,read after,survives
+        left,A5,rod,4.9 x 16.5 mm,south,62 mT,2 %,9 min,7 kA/m
+        old,alnico 5,rod,4.9 x 16.5 mm,north,610 G,9 G,,
+        """;
+
+    Plan plan = (Plan) new PlanReader(BenchRigs.rules()).read("test", text);
+
+    assertThat(PlanTable.of(plan).lines().get(0)).endsWith("to keep");
+    assertThat(PlanTable.of(plan).lines().get(2)).endsWith("survives 7.0 kA/m, read after 9 min");
+  }
 }
