@@ -57,13 +57,13 @@ class EventCodecTest {
     assertThat(LedgerBinding.SCHEMA).isEqualTo(3);
     assertThat(String.join(" ", new TreeSet<>(EventKind.all().keySet())))
         .isEqualTo(
-            "act-by-hand bank-proven batch-continued batch-ended batch-started calibration-set"
-                + " curve-point gap-curve-measured gauge-judged hand-gauge-related head-seen"
-                + " ledger-created magnet-named magnet-started person-asked point-read"
-                + " points-judged points-started program-started program-stopped pulse-ended pulse-intended reading-taken reading-typed"
-                + " reference-read rig-described stroke-ended stroke-intended"
-                + " study-read study-started switched-pulse-intended trip-reset tripped verdict-given"
-                + " zero-refused zero-taken");
+            "act-by-hand bank-proven batch-continued batch-ended batch-started"
+                + " calibration-set curve-point gap-curve-measured gauge-judged hand-gauge-related"
+                + " head-seen ledger-created magnet-named magnet-started person-asked point-read"
+                + " points-judged points-started program-started program-stopped pulse-ended"
+                + " pulse-intended reading-taken reading-typed reference-read rig-described"
+                + " stroke-ended stroke-intended study-read study-started switched-pulse-intended"
+                + " trip-reset tripped verdict-given zero-refused zero-taken");
   }
 
   @Test
