@@ -82,8 +82,7 @@ final class LiveBench implements AutoCloseable {
       HeadConfig.SerialHead head = new HeadConfig.SerialHead(port.toString(), SERIAL_NUMBER);
       RigConfig onALine = rig.with(head);
       Plan plan = (Plan) wiring.planText("figures", PLAN, onALine);
-      Batch batch =
-          batch(plan, onALine);
+      Batch batch = batch(plan, onALine);
       LedgerBinding binding = new LedgerBinding(onALine.name(), onALine.kind());
       EventStore store =
           SqliteStore.open(

@@ -66,11 +66,13 @@ class TypedRelationTest {
     Ended batch = CommandRun.on(ledger, "batch", file("five.csv", FIVE), "--json");
     for (JsonNode magnet : batch.json().get("magnets")) {
       long hand = Math.round(1.1 * magnet.get("fieldMicroTesla").asDouble() * 1e-2);
-      Ended typed =
-          CommandRun.on(
-              ledger, "gauge", "typed", magnet.get("name").asText(), hand + " G north by shelf gauge");
+      Ended typed = CommandRun.on(ledger, "gauge", "typed", magnet.get("name").asText(), by(hand));
       assertThat(typed.code()).as(typed.err()).isZero();
     }
+  }
+
+  private static String by(long gauss) {
+    return gauss + " G north by shelf gauge";
   }
 
   @Test
@@ -92,8 +94,7 @@ class TypedRelationTest {
   @Test
   void dialAndHandTakeALevelToldByTheGauge() throws IOException {
     typed();
-    double ratio =
-        relationOf(CommandRun.on(ledger, CommandRun.with(RELATION, "--keep")).out());
+    double ratio = relationOf(CommandRun.on(ledger, CommandRun.with(RELATION, "--keep")).out());
     Ended words = CommandRun.on(ledger, DIAL_TOLD);
     JsonNode magnet =
         CommandRun.on(ledger, CommandRun.with(DIAL_TOLD, "--json")).json().get("magnets").get(0);
