@@ -82,13 +82,7 @@ final class LiveBench implements AutoCloseable {
       HeadConfig.SerialHead head = new HeadConfig.SerialHead(port.toString(), SERIAL_NUMBER);
       RigConfig onALine = rig.with(head);
       Plan plan = (Plan) wiring.planText("figures", PLAN, onALine);
-      Batch batch =
-          PlanSource.batch(
-              plan,
-              0,
-              Entry.planned(plan.rows(), onALine),
-              PlannerMode.CURVE,
-              Calibrated.nominal(onALine));
+      Batch batch = batch(plan, onALine);
       LedgerBinding binding = new LedgerBinding(onALine.name(), onALine.kind());
       EventStore store =
           SqliteStore.open(
@@ -189,5 +183,10 @@ final class LiveBench implements AutoCloseable {
       rig.close();
       store.close();
     }
+  }
+
+  private static Batch batch(Plan plan, RigConfig rig) {
+    return PlanSource.batch(
+        plan, 0, Entry.planned(plan.rows(), rig), PlannerMode.CURVE, Calibrated.nominal(rig));
   }
 }

@@ -88,9 +88,7 @@ public record TypedPairs(List<Kind> kinds) {
   private static final class Collector {
 
     private final String gauge;
-    private final Map<Of, MagnetNamed> named = new LinkedHashMap<>();
-    private final Map<Of, List<PairedReadings.Pair>> pairs = new LinkedHashMap<>();
-    private final Map<Of, List<String>> leftOut = new LinkedHashMap<>();
+    private final Map<Of, Found> found = new LinkedHashMap<>();
 
     Collector(String gauge) {
       this.gauge = gauge;
@@ -115,9 +113,10 @@ public record TypedPairs(List<Kind> kinds) {
       MagnetNamed identity = history.identity();
       Happening any = before.or(() -> after).orElse(all.get(at));
       Of of = kind(identity, any);
-      named.putIfAbsent(of, identity);
-      List<PairedReadings.Pair> found = pairs.computeIfAbsent(of, kind -> new ArrayList<>());
-      List<String> out = leftOut.computeIfAbsent(of, kind -> new ArrayList<>());
+      Found kept =
+          found.computeIfAbsent(
+              of, kind -> new Found(identity, new ArrayList<>(), new ArrayList<>()));
+      List<String> out = kept.leftOut();
       String what =
           identity.name() + ", " + typed.typed() + " (entry " + all.get(at).number() + ")";
       if (same.isEmpty()) {
@@ -137,7 +136,7 @@ public record TypedPairs(List<Kind> kinds) {
       } else {
         // A magnet counts once in each of its states.
         String name = identity.name() + " #" + same.get().number();
-        found.add(new PairedReadings.Pair(name, nest, hand));
+        kept.pairs().add(new PairedReadings.Pair(name, nest, hand));
       }
     }
 
@@ -193,15 +192,18 @@ public record TypedPairs(List<Kind> kinds) {
 
     TypedPairs found() {
       return new TypedPairs(
-          pairs.entrySet().stream()
+          found.entrySet().stream()
               .map(
                   each ->
                       new Kind(
                           each.getKey(),
-                          named.get(each.getKey()),
-                          new PairedReadings(each.getValue()),
-                          leftOut.getOrDefault(each.getKey(), List.of())))
+                          each.getValue().named(),
+                          new PairedReadings(each.getValue().pairs()),
+                          each.getValue().leftOut()))
               .toList());
     }
   }
+
+  /** What is gathered of one kind. */
+  private record Found(MagnetNamed named, List<PairedReadings.Pair> pairs, List<String> leftOut) {}
 }

@@ -11,6 +11,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.SortedSet;
 import java.util.TreeSet;
 import lodestep.bench.GaugeBudget;
 import lodestep.config.NestConfig;
@@ -139,8 +140,8 @@ final class RiskCommand extends Asked {
     return tesla;
   }
 
-  private TreeSet<Double> factors() {
-    TreeSet<Double> factors = new TreeSet<>();
+  private SortedSet<Double> factors() {
+    SortedSet<Double> factors = new TreeSet<>();
     for (double usual : USUAL) {
       factors.add(usual);
     }

@@ -21,7 +21,7 @@ class PointsCommandTest {
   private static final String PLAN =
       """
       name,alloy,shape,size,pole up,target,tolerance,read at,counts
-      wren,alnico 5,bar,58 x 11.5 x 2.9 mm,south,240 G,8 G,1/6; middle; 5/6; both faces,%s
+      wren,alnico 5,bar,58 x 11.5 x 2.9 mm,south,240 G,8 G,1/6; middle; 5/6; both faces,COUNTS
       """;
 
   private final Path folder;
@@ -34,7 +34,7 @@ class PointsCommandTest {
 
   private Ended batch(String counts) throws IOException {
     String plan =
-        Files.writeString(folder.resolve("plan.csv"), String.format(PLAN, counts)).toString();
+        Files.writeString(folder.resolve("plan.csv"), PLAN.replace("COUNTS", counts)).toString();
     Ended ended = CommandRun.on(ledger, "batch", plan);
     assertThat(ended.code()).as(ended.err()).isZero();
     return ended;

@@ -59,7 +59,7 @@ class SeriesJobTest {
       StudyRead reading = read().get(seating);
       assertThat(reading.ordinal()).isEqualTo(seating + 1);
       assertThat(reading.fieldMicroTesla())
-          .isBetween(40_990L + 100 * seating, 41_010L + 100 * seating);
+          .isBetween(40_990L + 100L * seating, 41_010L + 100L * seating);
       assertThat(reading.zero()).isEqualTo(3);
       assertThat(reading.calibration()).isEqualTo(1);
     }
