@@ -1,6 +1,5 @@
 package lodestep.app;
 
-import java.io.BufferedInputStream;
 import java.io.BufferedOutputStream;
 import java.io.BufferedReader;
 import java.io.ByteArrayOutputStream;
@@ -44,6 +43,8 @@ final class ExportDesk implements ExportWork {
 
   /** A plan of the largest size is far smaller; a longer line is no event. */
   private static final int LINE_MAX = 16_000_000;
+
+  private static final int BLOCK_BYTES = 1 << 16;
 
   /** Of a whole ledger every so many events are held against another one's. */
   private static final long ANCHOR_EACH = 1_000;
@@ -183,27 +184,36 @@ final class ExportDesk implements ExportWork {
 
   private static Read read(Path export, BiConsumer<ExportHead, StoredEvent> each) {
     ExportReading reading = new ExportReading(each);
-    try (InputStream in = new BufferedInputStream(Files.newInputStream(export))) {
-      ByteArrayOutputStream line = new ByteArrayOutputStream();
-      for (int next = in.read(); next >= 0; next = in.read()) {
-        if (next == '\n') {
-          reading.accept(Bytes.copyOf(line.toByteArray()));
-          line.reset();
-        } else {
-          line.write(next);
-        }
-        if (line.size() > LINE_MAX) {
-          throw new IllegalArgumentException("a line is longer than any event");
-        }
-      }
-      if (line.size() > 0) {
-        throw new IllegalArgumentException("its last line has no end; it was cut off");
-      }
+    try (InputStream in = Files.newInputStream(export)) {
+      lines(in, reading);
       return new Read(reading.finished(), reading.events());
     } catch (IllegalArgumentException wrong) {
       throw new Refusal("the export " + export + " is not as it was made: " + wrong.getMessage());
     } catch (IOException unreadable) {
       throw new Refusal("the export " + export + " cannot be read: " + WholeFiles.why(unreadable));
+    }
+  }
+
+  private static void lines(InputStream in, ExportReading reading) throws IOException {
+    ByteArrayOutputStream line = new ByteArrayOutputStream();
+    byte[] block = new byte[BLOCK_BYTES];
+    for (int size = in.read(block); size >= 0; size = in.read(block)) {
+      int from = 0;
+      for (int at = 0; at < size; at++) {
+        if (block[at] == '\n') {
+          line.write(block, from, at - from);
+          reading.accept(Bytes.copyOf(line.toByteArray()));
+          line.reset();
+          from = at + 1;
+        }
+      }
+      line.write(block, from, size - from);
+      if (line.size() > LINE_MAX) {
+        throw new IllegalArgumentException("a line is longer than any event");
+      }
+    }
+    if (line.size() > 0) {
+      throw new IllegalArgumentException("its last line has no end; it was cut off");
     }
   }
 

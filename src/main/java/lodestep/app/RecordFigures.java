@@ -5,7 +5,6 @@ import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.security.MessageDigest;
-import java.sql.SQLException;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Collections;
@@ -254,8 +253,6 @@ final class RecordFigures {
               plain / ours,
               count / (plain * 1e-3),
               count));
-    } catch (SQLException failed) {
-      throw new IllegalStateException("the bare database failed", failed);
     }
   }
 

@@ -30,6 +30,7 @@ public final class ExportReading {
   private final MessageDigest digest = Chain.digest();
   private Optional<ExportHead> head = Optional.empty();
   private ChainEnd last = ChainEnd.EMPTY;
+  private Proof proof = Proof.after(ChainEnd.EMPTY);
   private boolean ended;
   private long lines;
   private long events;
@@ -80,13 +81,15 @@ public final class ExportReading {
     if (entry.number() <= last.number()) {
       throw new IllegalArgumentException("event " + entry.number() + " stands out of order");
     }
-    ChainEnd before = told.map(tell -> new ChainEnd(entry.number() - 1, tell)).orElse(last);
+    told.ifPresent(tell -> proof = Proof.after(new ChainEnd(entry.number() - 1, tell)));
     StoredEvent event = new StoredEvent(EventCodec.index(entry), payload, hash);
-    Proof proof = Proof.after(before);
     proof.accept(event);
-    if (proof.result() instanceof Proof.Result.Broken broken) {
-      throw new IllegalArgumentException("event " + broken.number() + ": " + broken.what());
-    }
+    proof
+        .broken()
+        .ifPresent(
+            broken -> {
+              throw new IllegalArgumentException("event " + broken.number() + ": " + broken.what());
+            });
     boolean first = entry.number() == 1;
     if (events == 0
         && !(first && hash.equals(of.first()) && of.agrees((LedgerCreated) entry.event()))) {

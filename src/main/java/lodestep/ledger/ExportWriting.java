@@ -28,6 +28,7 @@ public final class ExportWriting implements Consumer<StoredEvent> {
   private final Consumer<Bytes> out;
   private final MessageDigest digest = Chain.digest();
   private ChainEnd last = ChainEnd.EMPTY;
+  private Proof proof = Proof.after(ChainEnd.EMPTY);
   private boolean told;
   private long events;
 
@@ -42,6 +43,7 @@ public final class ExportWriting implements Consumer<StoredEvent> {
   /** The event that stands right before the next one handed over, when that is no part of it. */
   public void before(ChainEnd end) {
     last = end;
+    proof = Proof.after(end);
     told = end.number() > 0;
   }
 
@@ -52,11 +54,13 @@ public final class ExportWriting implements Consumer<StoredEvent> {
    */
   @Override
   public void accept(StoredEvent event) {
-    Proof proof = Proof.after(last);
     proof.accept(event);
-    if (proof.result() instanceof Proof.Result.Broken broken) {
-      throw new IllegalArgumentException("event " + broken.number() + ": " + broken.what());
-    }
+    proof
+        .broken()
+        .ifPresent(
+            broken -> {
+              throw new IllegalArgumentException("event " + broken.number() + ": " + broken.what());
+            });
     String before = told ? "\"before\":\"" + last.hash() + "\"," : "";
     line(
         Bytes.ofUtf8(

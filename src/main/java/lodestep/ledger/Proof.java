@@ -127,6 +127,11 @@ public final class Proof implements Consumer<StoredEvent> {
     }
   }
 
+  /** The first event that was not as it was written, if one was among those taken so far. */
+  public Optional<Result.Broken> broken() {
+    return failure.map(Result.Broken.class::cast);
+  }
+
   /** What has come out so far. */
   public Result result() {
     return failure.or(this::cut).orElseGet(() -> new Result.Whole(events, end));

@@ -6,6 +6,7 @@ import java.sql.PreparedStatement;
 import java.sql.SQLException;
 import java.util.Properties;
 import lodestep.port.Bytes;
+import lodestep.port.LedgerException;
 import org.sqlite.JDBC;
 
 /**
@@ -22,16 +23,24 @@ public final class BareInserts implements AutoCloseable {
     this.insert = connection.prepareStatement("INSERT INTO bare VALUES (CAST(? AS TEXT))");
   }
 
-  /** Opens a database of its own in this file. */
-  public static BareInserts into(Path file) throws SQLException {
-    Connection connection = new JDBC().connect(JDBC.PREFIX + file.toUri(), new Properties());
-    if (connection == null) {
-      throw new SQLException("the driver does not know " + file);
+  /**
+   * Opens a database of its own in this file.
+   *
+   * @throws LedgerException if it cannot be made
+   */
+  public static BareInserts into(Path file) {
+    try {
+      Connection connection = new JDBC().connect(JDBC.PREFIX + file.toUri(), new Properties());
+      if (connection == null) {
+        throw new SQLException("the driver does not know " + file);
+      }
+      SqliteConnections.text(connection, "PRAGMA journal_mode=WAL");
+      SqliteConnections.execute(connection, "PRAGMA synchronous=FULL");
+      SqliteConnections.execute(connection, "CREATE TABLE IF NOT EXISTS bare (payload TEXT)");
+      return new BareInserts(connection);
+    } catch (SQLException failed) {
+      throw SqliteErrors.explain("opened", file, failed);
     }
-    SqliteConnections.text(connection, "PRAGMA journal_mode=WAL");
-    SqliteConnections.execute(connection, "PRAGMA synchronous=FULL");
-    SqliteConnections.execute(connection, "CREATE TABLE IF NOT EXISTS bare (payload TEXT)");
-    return new BareInserts(connection);
   }
 
   /** Inserts these bytes in a transaction of their own, and waits until they are synced. */
@@ -42,13 +51,17 @@ public final class BareInserts implements AutoCloseable {
       insert.executeUpdate();
       SqliteConnections.execute(connection, "COMMIT");
     } catch (SQLException failed) {
-      throw new IllegalStateException("a bare insert failed", failed);
+      throw new LedgerException("a bare insert failed: " + failed.getMessage(), failed);
     }
   }
 
   @Override
-  public void close() throws SQLException {
-    insert.close();
-    connection.close();
+  public void close() {
+    try {
+      insert.close();
+      connection.close();
+    } catch (SQLException failed) {
+      throw new LedgerException("the bare inserts cannot be closed", failed);
+    }
   }
 }

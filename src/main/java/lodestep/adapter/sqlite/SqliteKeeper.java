@@ -16,6 +16,7 @@ import lodestep.port.ChainEnd;
 import lodestep.port.Hash;
 import lodestep.port.LedgerException;
 import lodestep.port.StoredEvent;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Copies ledgers while they are written, makes ledgers of events, and puts one in another's place.
@@ -116,6 +117,7 @@ public final class SqliteKeeper {
   private static final class Filling implements Consumer<StoredEvent> {
 
     private final Connection writer;
+    private @Nullable PreparedStatement insert;
     private boolean begun;
     private int waiting;
 
@@ -132,9 +134,7 @@ public final class SqliteKeeper {
           SqliteConnections.execute(writer, "BEGIN IMMEDIATE");
           return;
         }
-        try (PreparedStatement insert = writer.prepareStatement(SqliteSchema.INSERT)) {
-          SqliteSchema.bind(insert, event).executeUpdate();
-        }
+        SqliteSchema.bind(prepared(), event).executeUpdate();
         waiting++;
         if (waiting == AT_ONCE) {
           SqliteConnections.execute(writer, "COMMIT");
@@ -151,7 +151,20 @@ public final class SqliteKeeper {
       }
     }
 
+    private PreparedStatement prepared() throws SQLException {
+      PreparedStatement statement = insert;
+      if (statement == null) {
+        statement = writer.prepareStatement(SqliteSchema.INSERT);
+        insert = statement;
+      }
+      return statement;
+    }
+
     void end() throws SQLException {
+      PreparedStatement statement = insert;
+      if (statement != null) {
+        statement.close();
+      }
       if (begun) {
         SqliteConnections.execute(writer, "COMMIT");
       }
