@@ -113,7 +113,8 @@ final class BatchDesk {
         EventStore store =
             SqliteStore.open(order.ledgerFile(), binding, monotonic.nowNs(), wall.now())) {
       Batch batch = order.begun().apply(store).batch();
-      LedgerStart start = LedgerStart.of(store, rig, wiring.program(rig, "", Calibrated.of(rig, store)));
+      LedgerStart start =
+          LedgerStart.of(store, rig, wiring.program(rig, "", Calibrated.of(rig, store)));
       ScanPorts ports =
           new ScanPorts(
               devices.lines(), devices.head(), new SqliteLedger(store), new WorkerDesk(), wall);
@@ -153,8 +154,7 @@ final class BatchDesk {
         LedgerStart.of(
             ledger.archive(),
             rig,
-            wiring.program(
-                rig, Long.toString(begun.seed()), Calibrated.of(rig, ledger.archive())));
+            wiring.program(rig, Long.toString(begun.seed()), Calibrated.of(rig, ledger.archive())));
     if (rig.head() instanceof HeadConfig.VirtualHead) {
       return new VirtualBench(setup, begun.batch(), start, ledger);
     }

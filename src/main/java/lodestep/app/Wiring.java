@@ -1,7 +1,6 @@
 package lodestep.app;
 
 import java.io.IOException;
-import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
@@ -11,7 +10,6 @@ import java.util.Optional;
 import java.util.function.Consumer;
 import lodestep.adapter.clock.SystemMonotonicClock;
 import lodestep.adapter.clock.SystemWallClock;
-import lodestep.adapter.sqlite.SqliteArchive;
 import lodestep.bench.HandGauges;
 import lodestep.bench.LedgerStart;
 import lodestep.bench.Plan;
@@ -21,8 +19,8 @@ import lodestep.bench.PlanRules;
 import lodestep.bench.TightestTolerance;
 import lodestep.cli.ExportWork;
 import lodestep.cli.GaugeWork;
-import lodestep.cli.KeepingWork;
 import lodestep.cli.KeepWork;
+import lodestep.cli.KeepingWork;
 import lodestep.cli.PaperWork;
 import lodestep.cli.Program;
 import lodestep.cli.Refusal;
@@ -32,7 +30,6 @@ import lodestep.config.RigReading;
 import lodestep.ledger.MagnetNames;
 import lodestep.measure.GaugeCalibration;
 import lodestep.port.LedgerArchive;
-import lodestep.port.LedgerException;
 import lodestep.port.Plot;
 import lodestep.port.Tone;
 

@@ -22,11 +22,13 @@ public interface Program extends HeadWork, SoakWork {
 
   /** What the commands on magnets after their verdict need. */
   KeepingWork keeping();
+
   /** What the commands that keep a ledger need. */
   KeepWork keep();
 
   /** What the commands on exports need. */
   ExportWork exports();
+
   /** What the commands on things with names need. */
   PaperWork papers();
 

@@ -65,9 +65,7 @@ public record MagnetNames(List<Named> magnets) {
     }
     List<Named> exact = new ArrayList<>();
     archive.forEachNamed(
-        EventCodec.kind(MagnetNamed.class),
-        wanted,
-        stored -> addNamed(exact, stored, corrections));
+        EventCodec.kind(MagnetNamed.class), wanted, stored -> addNamed(exact, stored, corrections));
     if (exact.isEmpty() && wanted.matches("#?[1-9][0-9]{0,17}")) {
       long number = Long.parseLong(wanted.replace("#", ""));
       archive.forEach(number, number, stored -> addNamed(exact, stored, corrections));
@@ -77,8 +75,7 @@ public record MagnetNames(List<Named> magnets) {
     return quick.match(found -> found, unknown -> of(archive).find(written));
   }
 
-  private static void addNamed(
-      List<Named> magnets, StoredEvent stored, Corrections corrections) {
+  private static void addNamed(List<Named> magnets, StoredEvent stored, Corrections corrections) {
     if (EventCodec.decode(stored).event() instanceof MagnetNamed named) {
       magnets.add(new Named(stored.number(), corrections.now(stored.number(), named).name()));
     }
