@@ -3,6 +3,7 @@ package lodestep.bench;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.stream.Stream;
 import lodestep.config.NestConfig;
 import lodestep.dial.Keep;
 import lodestep.dial.Task;
@@ -43,13 +44,7 @@ final class RowReader {
         cells.errors().isEmpty() && kind.isPresent() && asked.isPresent()
             ? told(cells, asked.get().task(), kind.get())
             : Optional.empty();
-    if (told.isEmpty()
-        || name.isEmpty()
-        || set.isEmpty()
-        || count.isEmpty()
-        || lot.isEmpty()
-        || keep.isEmpty()
-        || winding.isEmpty()) {
+    if (Stream.of(told, name, set, count, lot, keep, winding).anyMatch(Optional::isEmpty)) {
       return Optional.empty();
     }
     PlanRow row =

@@ -38,35 +38,8 @@ public final class Commands implements Runnable, IVersionProvider {
     Desk desk = new Desk(program, out, err);
     Commands root = new Commands(program);
     CommandLine line = new CommandLine(root);
-    List.of(
-            new WorkCommands.Demo(desk),
-            new WorkCommands.OfPlan(desk),
-            new WorkCommands.OfOne(desk),
-            new HeadCommands.Read(desk),
-            new HeadCommands.ByHand(desk),
-            new PointsCommand(desk),
-            new RigCommands.OfPlan(desk),
-            new HistoryCommand(desk),
-            new ExplainCommand(desk),
-            new DayCommand(desk),
-            new ProveCommand(desk),
-            new BackupCommand(desk),
-            new RestoreCommand(desk),
-            new SetAsideCommand(desk),
-            new ExportCommand(desk),
-            new ImportCommand(desk),
-            new CertificateCommands.OfThing(desk),
-            new CertificateCommands.OfLabels(desk),
-            new CorrectCommands.Correct(desk),
-            new CorrectCommands.Scrap(desk),
-            new RigCommands.Interlocks(desk),
-            new RigCommands.Rig(desk),
-            new RigCommands.Measured(desk),
-            new MatchCommand(desk),
-            new NoteCommand(desk),
-            new RereadCommand(desk),
-            new SoakCommand(desk))
-        .forEach(line::addSubcommand);
+    work(desk).forEach(line::addSubcommand);
+    records(desk).forEach(line::addSubcommand);
     line.addSubcommand(magnet(desk));
     line.addSubcommand(gauge(desk));
     line.addSubcommand(pickup(desk));
@@ -80,6 +53,43 @@ public final class Commands implements Runnable, IVersionProvider {
     line.setParameterExceptionHandler((wrong, given) -> refused(err, wrong));
     line.setExecutionExceptionHandler((thrown, command, parsed) -> failed(program, err, thrown));
     return line.execute(arguments);
+  }
+
+  /** What works at the rig. */
+  private static List<Asked> work(Desk desk) {
+    return List.of(
+        new WorkCommands.Demo(desk),
+        new WorkCommands.OfPlan(desk),
+        new WorkCommands.OfOne(desk),
+        new HeadCommands.Read(desk),
+        new HeadCommands.ByHand(desk),
+        new PointsCommand(desk),
+        new RigCommands.OfPlan(desk),
+        new RigCommands.Interlocks(desk),
+        new RigCommands.Rig(desk),
+        new RigCommands.Measured(desk),
+        new MatchCommand(desk),
+        new NoteCommand(desk),
+        new RereadCommand(desk),
+        new SoakCommand(desk));
+  }
+
+  /** What reads, keeps and hands over the record. */
+  private static List<Asked> records(Desk desk) {
+    return List.of(
+        new HistoryCommand(desk),
+        new ExplainCommand(desk),
+        new DayCommand(desk),
+        new ProveCommand(desk),
+        new BackupCommand(desk),
+        new RestoreCommand(desk),
+        new SetAsideCommand(desk),
+        new ExportCommand(desk),
+        new ImportCommand(desk),
+        new CertificateCommands.OfThing(desk),
+        new CertificateCommands.OfLabels(desk),
+        new CorrectCommands.Correct(desk),
+        new CorrectCommands.Scrap(desk));
   }
 
   private static CommandLine gauge(Desk desk) {

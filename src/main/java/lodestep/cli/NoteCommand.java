@@ -19,9 +19,9 @@ import picocli.CommandLine.Parameters;
     description = "Notes that a magnet was heated, dropped or knocked: it is to be read again.",
     footer = {
       "",
-      "Until it has been read again, history says so and match leaves it out. What was",
-      "done to it cannot be taken back from the record; a note made in error is settled",
-      "by reading the magnet again.",
+      "Until it has been read again, history says so and match leaves it out. What",
+      "was done to it cannot be taken back from the record; a note made in error is",
+      "settled by reading the magnet again.",
       "",
       "Examples: lodestep note split-3 --what drop --said \"from the bench, on its end\"",
       "          lodestep note return.1 --what heat --said \"an hour under the lamp\""

@@ -98,8 +98,8 @@ final class OneMagnet {
    * @param ledger on which an unnamed magnet gets a name that is free
    */
   String planText(Program program, Path ledger) {
-    return "name,alloy,shape,size,nest,pole up,target,tolerance,read after,survives,winding,read at,"
-        + "counts,told by\n"
+    return "name,alloy,shape,size,nest,pole up,target,tolerance,read after,survives,winding,"
+        + "read at,counts,told by\n"
         + List.of(
                 name == null ? program.namesOnRecord(ledger).free(NAME) : name,
                 given(alloy),

@@ -28,15 +28,13 @@ import picocli.CommandLine.Parameters;
 /** Reads accepted magnets again and says whether they have moved. */
 @Command(
     name = "reread",
-    description =
-        "Reads accepted magnets again, with no charge and no pulse, and says whether each has"
-            + " kept its level.",
+    description = "Reads accepted magnets again, with no pulse, and says what has kept its level.",
     footer = {
       "",
       "You are guided as in a batch: nest empty for the zero, magnet in, lid closed,",
-      "pedal. The difference is told at equal temperature, with its uncertainty (k = 2)",
-      "and what time alone is expected to take. Lamp accept means kept; refuse means",
-      "moved, or that it cannot be told. Exit code 0 if all have kept.",
+      "pedal. The difference is told at equal temperature, with its uncertainty",
+      "(k = 2) and what time alone is expected to take. Lamp accept means kept;",
+      "refuse means moved, or that it cannot be told. Exit code 0 if all have kept.",
       "",
       "Examples: lodestep reread split-3 return.1",
       "          lodestep reread --noted",

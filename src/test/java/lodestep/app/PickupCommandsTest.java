@@ -9,6 +9,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.stream.Stream;
 import lodestep.adapter.paper.OutsideReader;
 import lodestep.app.CommandRun.Ended;
 import org.junit.jupiter.api.Test;
@@ -160,7 +161,9 @@ class PickupCommandsTest {
     assertThat(ended.code()).isEqualTo(2);
     assertThat(ended.err()).contains("cannot write").hasLineCount(1);
     assertThat(labels.out()).contains("2 labels");
-    assertThat(Files.list(folder).map(Path::getFileName).map(Path::toString))
-        .noneMatch(name -> name.endsWith(".part"));
+    try (Stream<Path> files = Files.list(folder)) {
+      assertThat(files.map(Path::getFileName).map(Path::toString))
+          .noneMatch(name -> name.endsWith(".part"));
+    }
   }
 }

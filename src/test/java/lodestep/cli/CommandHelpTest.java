@@ -18,6 +18,30 @@ class CommandHelpTest {
   /** The library breaks a line that fills the last column. */
   private static final int COLUMNS = 79;
 
+  /** Commands with a class of their own. */
+  private static final List<Class<?>> ALONE =
+      List.of(
+          SoakCommand.class,
+          MatchCommand.class,
+          CalibrateCommand.class,
+          RiskCommand.class,
+          RelationCommand.class,
+          StudyCommand.class,
+          PointsCommand.class,
+          DayCommand.class,
+          ProveCommand.class,
+          BackupCommand.class,
+          RestoreCommand.class,
+          SetAsideCommand.class,
+          ExportCommand.class,
+          ImportCommand.class,
+          HistoryCommand.class,
+          PoleReadCommand.class,
+          ReturnCommand.class,
+          NoteCommand.class,
+          RereadCommand.class,
+          ExplainCommand.class);
+
   static List<Command> commands() {
     Stream<Class<?>> nested =
         Stream.of(
@@ -34,26 +58,7 @@ class CommandHelpTest {
                 CorrectCommands.class)
             .flatMap(holder -> Arrays.stream(holder.getDeclaredClasses()));
     List<Command> commands =
-        Stream.concat(
-                nested,
-                Stream.of(
-                    SoakCommand.class,
-                    MatchCommand.class,
-                    CalibrateCommand.class,
-                    RiskCommand.class,
-                    RelationCommand.class,
-                    StudyCommand.class,
-                    PointsCommand.class,
-                    DayCommand.class,
-                    ProveCommand.class,
-                    BackupCommand.class,
-                    RestoreCommand.class,
-                    SetAsideCommand.class,
-                    ExportCommand.class,
-                    ImportCommand.class,
-                    HistoryCommand.class,
-                    PoleReadCommand.class,
-                    ReturnCommand.class))
+        Stream.concat(nested, ALONE.stream())
             .map(type -> type.getAnnotation(Command.class))
             .filter(command -> command != null)
             .toList();
