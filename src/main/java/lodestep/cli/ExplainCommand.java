@@ -30,8 +30,7 @@ import picocli.CommandLine.Parameters;
 /** Why a magnet got the pulses that it got. */
 @Command(
     name = "explain",
-    description =
-        "Why a magnet got its pulses: what was expected before and after each, and why it ended.",
+    description = "Why a magnet got its pulses: what was expected of each, and why it ended.",
     footer = {"", "Example: lodestep explain split-3 --plot split-3.svg"})
 final class ExplainCommand extends Asked {
 

@@ -112,7 +112,9 @@ class ReturnCheckTest {
 
     assertThat(wronglyLost).as("of 2,000 unchanged").isLessThan(20);
     assertThat(wronglyUnchanged).as("of 2,000 that lost 3 per cent").isLessThan(5);
-    assertThat(told).as("of 2,000 unchanged, told so").isGreaterThan(1_900);
+    // One of its six poles is out by more than 1.5 per cent, 2.53 standard deviations, in 6.9 per
+    // cent of them: 1,862 are left, give or take 11.
+    assertThat(told).as("of 2,000 unchanged, told so").isBetween(1_817, 1_907);
   }
 
   private static Result drawn(SplittableRandom random, double truth) {
