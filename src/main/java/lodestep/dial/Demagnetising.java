@@ -68,11 +68,20 @@ record Demagnetising(Work work, RigNow now) {
     return "neutral point of " + work.kind();
   }
 
+  /** Where a source's fields have gaps, a ladder's first may be weaker than what is asked of it. */
+  private boolean isAimed() {
+    return work.neutral().isPresent() && !work.knockDown().fields(now).isStepped();
+  }
+
   /** Pulses before the first of a ladder, which is stronger than any that is aimed. */
-  private static int byAim(Ladders ladders, Progress progress) {
+  private int byAim(Ladders ladders, Progress progress) {
+    if (!isAimed()) {
+      return 0;
+    }
     int aimed = 0;
     for (Neutral.Tried tried : progress.tried()) {
-      if (Math.abs(tried.field().amperesPerMetre()) > LADDER_PART * ladders.field(0)) {
+      if (aimed == AIMED_MAX
+          || Math.abs(tried.field().amperesPerMetre()) > LADDER_PART * ladders.field(0)) {
         return aimed;
       }
       aimed++;
@@ -82,14 +91,15 @@ record Demagnetising(Work work, RigNow now) {
 
   /**
    * By aim: the pulse that is expected to leave nothing, or the end where one has; empty where
-   * nobody knows how, and where it has not done: the ladders do without knowing.
+   * nobody knows how, where a source's fields have gaps that no aim can hit, and where it has not
+   * done: the ladders do without knowing.
    */
   private Optional<Move> aimed(
       Ladders ladders, Task.Demagnetise task, Progress progress, SettledReading reading) {
     int made = progress.tried().size();
     double guard = Acceptance.COVERAGE * reading.standardUncertainty().tesla();
     double size = Math.abs(reading.value().tesla()) + guard;
-    if (work.neutral().isEmpty() || byAim(ladders, progress) < made) {
+    if (!isAimed() || byAim(ladders, progress) < made) {
       return Optional.empty();
     }
     if (size <= task.limit().tesla()) {

@@ -29,7 +29,7 @@ public final class MemoryStore implements EventStore {
 
   @Override
   public void forEach(long from, long to, Consumer<StoredEvent> each) {
-    int first = (int) Math.max(0, Math.min(from - 1, events.size()));
+    int first = (int) Math.min(Math.max(from, 1) - 1, events.size());
     int last = (int) Math.max(first, Math.min(to, events.size()));
     List.copyOf(events.subList(first, last)).forEach(each);
   }

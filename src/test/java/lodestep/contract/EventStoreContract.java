@@ -55,6 +55,8 @@ public abstract class EventStoreContract {
     assertThat(numbers(read(each -> store.forEach(4, 6, each)))).containsExactly(4L, 5L, 6L);
     assertThat(read(each -> store.forEach(6, 4, each))).isEmpty();
     assertThat(numbers(read(each -> store.forEach(-3, 1, each)))).containsExactly(1L);
+    assertThat(numbers(read(each -> store.forEach(Long.MIN_VALUE, 2, each))))
+        .containsExactly(1L, 2L);
     assertThat(read(each -> store.forEach(21, 30, each))).isEmpty();
   }
 

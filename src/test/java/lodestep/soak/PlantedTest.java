@@ -27,7 +27,7 @@ class PlantedTest {
   private static final Path DOCUMENT =
       Path.of(System.getProperty("lodestep.repository", "."), "safety", "planted.csv");
 
-  private static final int SEEDS_TO_FIND_MAX = 40;
+  private static final int SEEDS_TO_FIND_MAX = 80;
   private static final List<String> UNMENDED = List.of(Law.READY_AGAIN.id(), Law.WORKS_ON.id());
   private static final long QUIET_MS = 30_000;
   private static final String BY_SOAK = "soak:";
