@@ -17,20 +17,25 @@ final class Drawing {
   /** Whole or not at all: it is written beside the file and takes its place at the end. */
   static void write(Plot plot, Path file) {
     String name = Optional.ofNullable(file.getFileName()).map(Path::toString).orElse("");
-    Path beside = file.resolveSibling(name + ".part");
     try {
-      byte[] drawn = PlotFile.of(plot, name);
-      try {
-        Files.write(beside, drawn);
-        Files.move(beside, file, StandardCopyOption.REPLACE_EXISTING);
-      } finally {
-        Files.deleteIfExists(beside);
-      }
+      replace(PlotFile.of(plot, name), file);
     } catch (IllegalArgumentException otherwise) {
       throw new Refusal("--plot: " + otherwise.getMessage());
     } catch (IOException unwritten) {
       throw new Refusal(
           "--plot: cannot write " + file + "; see that its folder is there and has room");
+    }
+  }
+
+  /** Puts these bytes in the file's place, once all of them are on the disk beside it. */
+  static void replace(byte[] bytes, Path file) throws IOException {
+    String name = Optional.ofNullable(file.getFileName()).map(Path::toString).orElse("");
+    Path beside = file.resolveSibling(name + ".part");
+    try {
+      Files.write(beside, bytes);
+      Files.move(beside, file, StandardCopyOption.REPLACE_EXISTING);
+    } finally {
+      Files.deleteIfExists(beside);
     }
   }
 }

@@ -43,8 +43,6 @@ final class GaugeDesk implements GaugeWork {
   private static final String SERIES_WORDS =
       "Type Enter when a thing is done, q to end; what has been read stays on record.";
 
-  private static final HandOrder NOTHING_VIRTUAL = new HandOrder("", 0, List.of(), List.of(), 0);
-
   private final Wiring wiring;
   private final HeadDesk desk;
 
@@ -137,7 +135,7 @@ final class GaugeDesk implements GaugeWork {
     LedgerStart.Program program = program(run.rig(), run.seed(), run.ledgerFile());
     HandOrder order =
         real(run.rig())
-            ? NOTHING_VIRTUAL
+            ? HandOrder.NOTHING
             : VirtualReference.order(run.rig(), run.reference(), run.seed());
     CheckJob.Done done =
         (CheckJob.Done)
@@ -175,7 +173,7 @@ final class GaugeDesk implements GaugeWork {
     int done = run.goesOn().map(study -> study.readings().size()).orElse(0);
     HandOrder order =
         real(run.rig())
-            ? NOTHING_VIRTUAL
+            ? HandOrder.NOTHING
             : VirtualStudy.order(run.study(), run.nest(), done, run.seed());
     SeriesWork work =
         run.goesOn()
@@ -206,7 +204,7 @@ final class GaugeDesk implements GaugeWork {
     LedgerStart.Program program = program(run.rig(), run.seed(), run.ledgerFile());
     HandOrder order =
         real(run.rig())
-            ? NOTHING_VIRTUAL
+            ? HandOrder.NOTHING
             : VirtualOnRecord.order(run.rig(), run.history(), run.series(), run.seed());
     SeriesWork work = run.series().work(run.rig(), program.calibration());
     SeriesJob.Done over =

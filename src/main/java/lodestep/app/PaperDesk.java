@@ -1,10 +1,7 @@
 package lodestep.app;
 
 import java.io.IOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
-import java.util.List;
 import java.util.Optional;
 import lodestep.adapter.paper.SheetPdf;
 import lodestep.adapter.paper.StickersPdf;
@@ -46,15 +43,8 @@ final class PaperDesk implements PaperWork {
   }
 
   static void write(byte[] bytes, Path file) {
-    String name = Optional.ofNullable(file.getFileName()).map(Path::toString).orElse("");
-    Path beside = file.resolveSibling(name + ".part");
     try {
-      try {
-        Files.write(beside, bytes);
-        Files.move(beside, file, StandardCopyOption.REPLACE_EXISTING);
-      } finally {
-        Files.deleteIfExists(beside);
-      }
+      Drawing.replace(bytes, file);
     } catch (IOException unwritten) {
       throw new Refusal("cannot write " + file + "; see that its folder is there and has room");
     }
@@ -82,9 +72,7 @@ final class PaperDesk implements PaperWork {
             program.calibration(),
             run.rig().limits());
     VirtualPickup virtual =
-        real
-            ? new VirtualPickup(run.rig(), new HandOrder("", 0, List.of(), List.of(), 0))
-            : VirtualPickup.of(run);
+        real ? new VirtualPickup(run.rig(), HandOrder.NOTHING) : VirtualPickup.of(run);
     PoleJob.Done done =
         (PoleJob.Done)
             heads.guided(

@@ -44,6 +44,9 @@ public record HandOrder(
    */
   public record Laying(long alongMicroMetres, boolean otherFace) {}
 
+  /** Nobody and nothing: beside a real head. */
+  public static final HandOrder NOTHING = new HandOrder("", 0, List.of(), List.of(), 0);
+
   public HandOrder {
     pieces = List.copyOf(pieces);
     jawAmperesPerMetre = List.copyOf(jawAmperesPerMetre);
