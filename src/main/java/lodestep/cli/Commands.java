@@ -133,7 +133,8 @@ public final class Commands implements Runnable, IVersionProvider {
             new LevelCommands.OfLevels(desk),
             new LevelCommands.OfInstead(desk),
             new CoilCommand(desk),
-            new GapCommand(desk))
+            new GapCommand(desk),
+            new JawsCommand(desk))
         .forEach(magnet::addSubcommand);
     return magnet;
   }

@@ -23,6 +23,9 @@ public record FieldInWork(FluxSource source, Shape work) {
   /** Directions around a rod's axis, evenly spread, off the planes in which a slot's sides lie. */
   private static final int AROUND = 8;
 
+  /** Of the half height; a source that touches the face is seen from outside of it. */
+  private static final double INSIDE = 1 - 1e-9;
+
   /** Places along the axis at which the least field is looked for. */
   private static final int LOOKED_AT = 41;
 
@@ -99,8 +102,10 @@ public record FieldInWork(FluxSource source, Shape work) {
     return new FieldStrength(Math.max(0, least));
   }
 
+  /** A hair inside the faces: what touches them there is outside the work. */
   private FieldStrength onAxis(double part) {
-    double tesla = tesla(new Place(work.readAside(), 0, 0.5 * part * work.height().metres()));
+    double z = 0.5 * part * INSIDE * work.height().metres();
+    double tesla = tesla(new Place(work.readAside(), 0, z));
     return new FieldStrength(tesla / Mu0.TESLA_PER_AMPERE_PER_METRE);
   }
 }

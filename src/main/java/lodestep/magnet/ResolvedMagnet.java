@@ -125,6 +125,7 @@ public final class ResolvedMagnet {
    * @throws IllegalArgumentException if one is below zero, or below the one before
    */
   public List<Resolved> knockedDown(List<FieldStrength> peaks) {
+    Course course = new Course.FromSaturation(loop);
     Fields turned = alone();
     double applied = 0;
     List<Resolved> left = new ArrayList<>();
@@ -134,10 +135,10 @@ public final class ResolvedMagnet {
         throw new IllegalArgumentException(
             "a knock-down's peaks are given without sign, rising: " + peak.amperesPerMetre());
       }
-      turned = led(turned, even(applied), even(reverse), strides(reverse - applied));
+      turned = led(course, turned, even(applied), even(reverse), strides(reverse - applied));
       applied = reverse;
-      Fields back = led(turned, even(reverse), even(0), strides(reverse));
-      left.add(new Resolved(polarisation(back.lowest, back.net)));
+      Fields back = led(course, turned, even(reverse), even(0), strides(reverse));
+      left.add(new Resolved(polarisation(course, back.turn, back.net)));
     }
     return left;
   }
@@ -162,13 +163,32 @@ public final class ResolvedMagnet {
    * @throws IllegalArgumentException if this magnet was not made {@link #forUnevenFields}
    */
   public Resolved knockedDown(FluxSource against) {
-    double[] applied = cells.alongOf(against);
+    return through(new Course.FromSaturation(loop), alone(), against);
+  }
+
+  /**
+   * Uncharged, then brought through an uneven field and out of it again: charged between jaws, or
+   * by one jaw that came to one end. A weak field leaves it charged in part, and most near the jaw.
+   *
+   * @param by outside the magnet, whose centre is the origin and whose charge is to point to +z;
+   *     even around a rod's axis, its own mirror image across a bar's
+   * @throws IllegalArgumentException if this magnet was not made {@link #forUnevenFields}
+   */
+  public Resolved charged(FluxSource by) {
+    return through(new Course.FromNothing(loop), new Fields(even(0), even(0)), by);
+  }
+
+  private Resolved through(Course course, Fields start, FluxSource source) {
+    double[] applied = cells.alongOf(source);
+    double largest = 0;
     for (int cell = 0; cell < applied.length; cell++) {
       applied[cell] /= Mu0.TESLA_PER_AMPERE_PER_METRE;
+      largest = Math.max(largest, Math.abs(applied[cell]));
     }
-    Fields turned = led(alone(), even(0), applied, LED_IN);
-    Fields left = led(turned, applied, even(0), LED_IN);
-    return new Resolved(polarisation(left.lowest, left.net));
+    int steps = Math.max(LED_IN, strides(largest));
+    Fields turned = led(course, start, even(0), applied, steps);
+    Fields left = led(course, turned, applied, even(0), steps);
+    return new Resolved(polarisation(course, left.turn, left.net));
   }
 
   /** Saturated, and left alone. */
@@ -178,56 +198,26 @@ public final class ResolvedMagnet {
             + SATURATING_WIDTHS * loop.widthAmperesPerMetre()
             + loop.saturationTesla() / Mu0.TESLA_PER_AMPERE_PER_METRE;
     double[] charging = even(saturating);
-    return led(new Fields(charging, charging), charging, even(0), LED_IN);
+    Course course = new Course.FromSaturation(loop);
+    return led(course, new Fields(charging, charging), charging, even(0), LED_IN);
   }
 
-  /**
-   * Each cell's net field, and the lowest it has been at since saturation: what it remembers. Below
-   * that a cell goes down the falling branch, above it along the branch that rises from there. A
-   * cell whose neighbours give way may rise a little while the applied field still grows; its going
-   * back down that same branch leaves out a loop of the second order.
-   */
+  /** Each cell's net field, and where it turned: what it remembers. */
   private static final class Fields {
     private final double[] net;
-    private final double[] lowest;
+    private final double[] turn;
 
-    Fields(double[] net, double[] lowest) {
+    Fields(double[] net, double[] turn) {
       this.net = net;
-      this.lowest = lowest;
+      this.turn = turn;
     }
   }
 
-  private double tesla(double lowest, double net) {
-    return net <= lowest
-        ? loop.descendingTesla(net)
-        : loop.descendingTesla(lowest)
-            + loop.everettTesla(net, lowest)
-            + loop.reversibleTesla(net)
-            - loop.reversibleTesla(lowest);
+  private static double[] polarisation(Course course, double[] turn, double[] net) {
+    return IntStream.range(0, net.length).mapToDouble(i -> course.tesla(turn[i], net[i])).toArray();
   }
 
-  /** Slope of {@link #tesla}; at the lowest itself, of the branch that is about to be taken. */
-  private double slope(double lowest, double net, boolean falls) {
-    if (net < lowest || (net == lowest && falls)) {
-      double tanh = Math.tanh((net + loop.centreAmperesPerMetre()) / loop.widthAmperesPerMetre());
-      return loop.saturationTesla() * (1 - tanh * tanh) / loop.widthAmperesPerMetre()
-          + reversibleSlope();
-    }
-    double change =
-        loop.factorSlope(loop.factor(net)) * loop.factor(-lowest)
-            + loop.factorSlope(loop.factor(-net)) * loop.factor(lowest);
-    return 2 * loop.saturationTesla() * change + reversibleSlope();
-  }
-
-  private double reversibleSlope() {
-    return Mu0.TESLA_PER_AMPERE_PER_METRE * loop.susceptibility();
-  }
-
-  private double[] polarisation(double[] lowest, double[] net) {
-    return IntStream.range(0, net.length).mapToDouble(i -> tesla(lowest[i], net[i])).toArray();
-  }
-
-  private Fields led(Fields start, double[] from, double[] to, int steps) {
+  private Fields led(Course course, Fields start, double[] from, double[] to, int steps) {
     Fields fields = start;
     for (int step = 1; step <= steps; step++) {
       double part = (double) step / steps;
@@ -235,35 +225,35 @@ public final class ResolvedMagnet {
           IntStream.range(0, from.length)
               .mapToDouble(i -> from[i] + (to[i] - from[i]) * part)
               .toArray();
-      boolean falls = Arrays.stream(to).sum() < Arrays.stream(from).sum();
-      double[] net = balanced(fields, applied, falls);
-      double[] before = fields.lowest;
-      double[] lowest =
-          IntStream.range(0, net.length).mapToDouble(i -> Math.min(net[i], before[i])).toArray();
-      fields = new Fields(net, lowest);
+      boolean rises = Arrays.stream(to).sum() > Arrays.stream(from).sum();
+      double[] net = balanced(course, fields, applied, rises);
+      double[] before = fields.turn;
+      double[] turn =
+          IntStream.range(0, net.length).mapToDouble(i -> course.turn(before[i], net[i])).toArray();
+      fields = new Fields(net, turn);
     }
     return fields;
   }
 
   /** The net fields at which each cell's field is the applied one and what all cells make. */
-  private double[] balanced(Fields start, double[] applied, boolean falls) {
-    double[] lowest = start.lowest;
+  private double[] balanced(Course course, Fields start, double[] applied, boolean rises) {
+    double[] turn = start.turn;
     double[] net = start.net.clone();
     double accuracy = FIELD_ACCURACY * loop.centreAmperesPerMetre();
-    RealVector error = error(lowest, net, applied);
+    RealVector error = error(course, turn, net, applied);
     for (int step = 0; step < STEPS_MAX; step++) {
       RealVector move =
-          new LUDecomposition(jacobian(lowest, net, falls))
+          new LUDecomposition(jacobian(course, turn, net, rises))
               .getSolver()
               .solve(error)
               .mapMultiply(-1);
       double part = 1;
       double[] tried = moved(net, move, part);
-      RealVector left = error(lowest, tried, applied);
+      RealVector left = error(course, turn, tried, applied);
       for (int halving = 0; halving < HALVINGS_MAX && left.getNorm() > error.getNorm(); halving++) {
         part *= 0.5;
         tried = moved(net, move, part);
-        left = error(lowest, tried, applied);
+        left = error(course, turn, tried, applied);
       }
       net = tried;
       error = left;
@@ -280,8 +270,8 @@ public final class ResolvedMagnet {
         .toArray();
   }
 
-  private RealVector error(double[] lowest, double[] net, double[] applied) {
-    double[] made = cells.field().operate(polarisation(lowest, net));
+  private RealVector error(Course course, double[] turn, double[] net, double[] applied) {
+    double[] made = cells.field().operate(polarisation(course, turn, net));
     RealVector error = new ArrayRealVector(net.length);
     for (int cell = 0; cell < net.length; cell++) {
       double own = made[cell] / Mu0.TESLA_PER_AMPERE_PER_METRE;
@@ -290,10 +280,10 @@ public final class ResolvedMagnet {
     return error;
   }
 
-  private RealMatrix jacobian(double[] lowest, double[] net, boolean falls) {
+  private RealMatrix jacobian(Course course, double[] turn, double[] net, boolean rises) {
     RealMatrix jacobian = MatrixUtils.createRealIdentityMatrix(net.length);
     for (int of = 0; of < net.length; of++) {
-      double slope = slope(lowest[of], net[of], falls) / Mu0.TESLA_PER_AMPERE_PER_METRE;
+      double slope = course.slope(turn[of], net[of], rises) / Mu0.TESLA_PER_AMPERE_PER_METRE;
       for (int cell = 0; cell < net.length; cell++) {
         jacobian.addToEntry(cell, of, -cells.field().getEntry(cell, of) * slope);
       }

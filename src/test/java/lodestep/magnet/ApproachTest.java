@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
 import java.util.List;
+import java.util.Optional;
 import lodestep.quantity.FieldStrength;
 import lodestep.quantity.Length;
 import org.junit.jupiter.api.Test;
@@ -18,6 +19,8 @@ class ApproachTest {
   private static final Shape.Rod ROD = new Shape.Rod(Length.ofMm(4.9), Length.ofMm(16.5));
   private static final Shape.Bar BAR =
       new Shape.Bar(Length.ofMm(58), Length.ofMm(11), Length.ofMm(4), Shape.Axis.THROUGH_WIDTH);
+  private static final Shape.Ring RING =
+      new Shape.Ring(Length.ofMm(14.5), Length.ofMm(5.6), Length.ofMm(8.2));
   private static final Hysteresis LOOP = new Hysteresis(1.25, 53e3, 6.3e3, 2.3);
   private static final HardMagnet DISC = hard("ceramic 8", 20, 8);
 
@@ -159,7 +162,7 @@ class ApproachTest {
   @Test
   void betweenJawsTheFieldIsThatOfBoth() {
     HardMagnet jaw = hard("neodymium n42", 25, 20);
-    FieldInWork field = new Jaws(jaw, jaw, Length.ofMm(0.5), ROD).inWork();
+    FieldInWork field = new Jaws(jaw, Optional.of(jaw), Length.ofMm(0.5), ROD).inWork();
 
     double middle = 2 * amperes(jaw.fieldAt(Length.ofMm(0.5 + 8.25)));
     double end = amperes(jaw.fieldAt(Length.ofMm(0.5))) + amperes(jaw.fieldAt(Length.ofMm(17)));
@@ -169,10 +172,96 @@ class ApproachTest {
     assertThat(amperes(field.least())).isCloseTo(middle, within(1e-3 * middle));
   }
 
+  /** What touches the work's face is seen from the work: half of a wide jaw's polarisation. */
+  @Test
+  void aJawThatTouchesIsSeenFromTheWork() {
+    HardMagnet jaw = hard("neodymium n42", 60, 60);
+    FieldInWork field = new Jaws(jaw, Optional.empty(), Length.ofMm(0), ROD).inWork();
+
+    double expected = jaw.polarisationTesla() * jaw.shape().axisFieldPerPolarisation(Length.ofMm(0));
+    assertThat(amperes(field.near()) * MU0).isCloseTo(expected, within(1e-6));
+  }
+
+  /** A part's way by {@link Course} is that of {@link MagnetModel}'s memory with no shape to it. */
+  @Test
+  void aPartChargedFromNothingFollowsTheVirginCurve() {
+    Course course = new Course.FromNothing(LOOP);
+    MagnetModel model = new MagnetModel(LOOP, 0);
+    for (double peak : new double[] {9e3, 41e3, 55e3, 76e3, 140e3, 400e3}) {
+      MagnetState left = model.afterPulse(model.uncharged(), new FieldStrength(peak));
+      assertThat(course.tesla(peak, 0)).isCloseTo(model.polarisationTesla(left), within(1e-9));
+    }
+  }
+
+  /** The slope that Newton's method goes by is that of the branch, on both courses. */
+  @Test
+  void theSlopeIsTheBranchs() {
+    for (Course course : List.of(new Course.FromNothing(LOOP), new Course.FromSaturation(LOOP))) {
+      boolean out = course instanceof Course.FromNothing;
+      double turn = out ? 58e3 : -51e3;
+      for (double net : new double[] {turn * 1.2, turn * 0.8, turn * 0.1, -turn * 0.7}) {
+        double apart = 0.5;
+        double rise =
+            course.tesla(course.turn(turn, net + apart), net + apart)
+                - course.tesla(course.turn(turn, net - apart), net - apart);
+        double slope = course.slope(course.turn(turn, net), net, out);
+        assertThat(slope).isCloseTo(rise / (2 * apart), within(1e-3 * slope));
+      }
+    }
+  }
+
+  /** Jaws of any strength: what a saturated magnet of this shape keeps, in every cell. */
+  @Test
+  void aFieldThatSaturatesLeavesAFullCharge() {
+    FluxSource strong = place -> new Flux(0, 0, 3);
+    for (Shape shape : List.of(ROD, BAR, RING)) {
+      ResolvedMagnet magnet = ResolvedMagnet.forUnevenFields(shape, LOOP);
+      Place face = shape.readAt(Length.ofMm(1));
+      double full = magnet.charged().at(face).zTesla();
+      assertThat(magnet.charged(strong).at(face).zTesla()).isCloseTo(full, within(1e-4 * full));
+    }
+  }
+
+  /** One jaw at one end: that end takes the charge and the other lags behind, of every shape. */
+  @Test
+  void oneJawChargesItsOwnEndMost() {
+    HardMagnet jaw = hard("neodymium n42", 20, 10);
+    for (Shape shape : List.of(ROD, BAR, RING)) {
+      ResolvedMagnet magnet = ResolvedMagnet.forUnevenFields(shape, LOOP);
+      Place face = shape.readAt(Length.ofMm(1));
+      double last = magnet.charged().at(face).zTesla();
+      for (double gapMm : new double[] {0, 2, 5}) {
+        Jaws jaws = new Jaws(jaw, Optional.empty(), Length.ofMm(gapMm), shape);
+        ResolvedMagnet.Resolved left = magnet.charged(jaws.charging());
+        double near = left.at(face).zTesla();
+        assertThat(near).as("%s, %.0f mm", shape.words(), gapMm).isBetween(0.0, last);
+        assertThat(left.at(face.below()).zTesla()).isLessThan(near);
+        last = near;
+      }
+    }
+  }
+
+  /** Two alike jaws charge both ends alike, and no less than one of them. */
+  @Test
+  void twoJawsChargeBothEndsAlike() {
+    HardMagnet jaw = hard("neodymium n42", 20, 10);
+    Length gap = Length.ofMm(4);
+    Place face = ROD.readAt(Length.ofMm(1));
+    ResolvedMagnet magnet = ResolvedMagnet.forUnevenFields(ROD, LOOP);
+    ResolvedMagnet.Resolved both =
+        magnet.charged(new Jaws(jaw, Optional.of(jaw), gap, ROD).charging());
+    ResolvedMagnet.Resolved one =
+        magnet.charged(new Jaws(jaw, Optional.empty(), gap, ROD).charging());
+
+    double near = both.at(face).zTesla();
+    assertThat(both.at(face.below()).zTesla()).isCloseTo(near, within(1e-6));
+    assertThat(near).isGreaterThan(one.at(face).zTesla());
+  }
+
   @Test
   void refusesANegativeGap() {
     assertThatThrownBy(() -> disc(-1)).hasMessageContaining("cannot be negative");
-    assertThatThrownBy(() -> new Jaws(DISC, DISC, Length.ofMm(-1), ROD))
+    assertThatThrownBy(() -> new Jaws(DISC, Optional.of(DISC), Length.ofMm(-1), ROD))
         .hasMessageContaining("cannot be negative");
   }
 }
