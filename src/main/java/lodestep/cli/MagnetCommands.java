@@ -26,8 +26,7 @@ final class MagnetCommands {
 
   static final String RANGE =
       "Of a usual magnet by its alloy's published figures, by itself in air at 20 °C; lots lie some"
-          + " per cent apart, and a reading moves by a third of a per cent for 10 µm of stand-off."
-          + " A level below 15 % of the full charge is off by up to 4 % of the full charge.";
+          + " per cent apart, and a reading moves by a third of a per cent for 10 µm of stand-off.";
 
   /** A terminal as narrow as any. */
   static final int COLUMNS = 80;

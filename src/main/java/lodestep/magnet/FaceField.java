@@ -48,6 +48,16 @@ public final class FaceField {
     return polarisationTesla * evenPerTesla * ratio(part);
   }
 
+  /**
+   * Whether a reading of this level is the resolved magnet's. Below, the ratio of the lowest level
+   * that was resolved is kept, which is off by up to 4 per cent of the full charge.
+   *
+   * @param polarisationTesla signed
+   */
+  public boolean holds(double polarisationTesla) {
+    return Math.abs(polarisationTesla) >= parts[parts.length - 1] * fullTesla;
+  }
+
   private double ratio(double part) {
     if (part >= parts[0]) {
       return ratios[0];

@@ -19,7 +19,8 @@ import org.hipparchus.analysis.solvers.BrentSolver;
  * <p>Below {@value #LEAST_PART} of the full charge the ratio of the two is taken as constant: what
  * is near the faces and what is deep inside go through zero at different pulses there, and which of
  * them is ahead depends on more than the mean. Readings are off by up to 4 per cent of the full
- * charge there.
+ * charge there; {@link FaceField#holds} says where that begins, and {@link Keeping} what a pulse
+ * leaves all the way down.
  */
 public final class FaceModel {
 

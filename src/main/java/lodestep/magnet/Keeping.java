@@ -1,8 +1,13 @@
 package lodestep.magnet;
 
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
 import lodestep.quantity.FieldStrength;
 import lodestep.quantity.FluxDensity;
 import lodestep.quantity.Length;
+import org.hipparchus.analysis.UnivariateFunction;
+import org.hipparchus.analysis.interpolation.LinearInterpolator;
 
 /**
  * What a kind of magnet keeps of its level: against a field that opposes it, a swing of
@@ -17,19 +22,33 @@ import lodestep.quantity.Length;
  * takes and gives back is not in it.
  *
  * <p>Valid for −40 to 120 °C, ten seconds to a hundred years, a magnet by itself with no steel
- * near, levels of 15 per cent of the full charge and more (below, see {@link FaceModel}), and a
- * field that is the same all through it. Shock is not in it: no figure has been published.
+ * near, and a field that is the same all through it. What a peak leaves is the resolved magnet's
+ * down to nothing, and not {@link FaceModel}'s, whose readings end at a part of the full charge.
+ * Shock is not in it: no figure has been published.
  */
 public final class Keeping {
 
+  /** Reverse peaks, in coercivities, at which it is resolved; closer where it turns over. */
+  private static final double[] PEAKS = {
+    0, 0.15, 0.3, 0.45, 0.6, 0.75, 0.85, 0.92, 0.97, 1.02, 1.07, 1.12, 1.18, 1.25, 1.4, 1.7, 2
+  };
+
   private final FaceModel kind;
+  private final List<FieldStrength> peaks;
+  private final List<ResolvedMagnet.Resolved> left;
   private final KnockDownCurve curve;
   private final double fullTesla;
 
-  private Keeping(FaceModel kind, KnockDownCurve curve, double fullTesla) {
+  private Keeping(
+      FaceModel kind,
+      List<FieldStrength> peaks,
+      List<ResolvedMagnet.Resolved> left,
+      Length standOff) {
     this.kind = kind;
-    this.curve = curve;
-    this.fullTesla = fullTesla;
+    this.peaks = peaks;
+    this.left = left;
+    this.curve = curve(standOff);
+    this.fullTesla = kind.chargedField(standOff).tesla();
   }
 
   /**
@@ -38,9 +57,33 @@ public final class Keeping {
    * @param standOff at which levels are read
    */
   public static Keeping of(FaceModel kind, Length standOff) {
-    double reach = 2 * kind.alloy().coercivityJ().amperesPerMetre();
-    KnockDownCurve curve = KnockDownCurve.of(kind, standOff, new FieldStrength(reach));
-    return new Keeping(kind, curve, kind.chargedField(standOff).tesla());
+    double coercivity = kind.alloy().coercivityJ().amperesPerMetre();
+    List<FieldStrength> peaks =
+        Arrays.stream(PEAKS).mapToObj(part -> new FieldStrength(part * coercivity)).toList();
+    ResolvedMagnet magnet = ResolvedMagnet.of(kind.shape(), kind.model().loop());
+    return new Keeping(kind, peaks, magnet.knockedDown(peaks), standOff);
+  }
+
+  /** The quick model's curve, led through what was resolved: between the peaks as it bends. */
+  private KnockDownCurve curve(Length standOff) {
+    FieldStrength reach = peaks.get(peaks.size() - 1);
+    KnockDownCurve quick = KnockDownCurve.of(kind, standOff, reach);
+    Place place = kind.shape().readAt(standOff);
+    double full = left.get(0).at(place).zTesla();
+    double[] fields = peaks.stream().mapToDouble(FieldStrength::amperesPerMetre).toArray();
+    double[] off = new double[fields.length];
+    for (int i = 0; i < off.length; i++) {
+      off[i] = left.get(i).at(place).zTesla() / full - quick.fractionAt(fields[i]);
+    }
+    UnivariateFunction correction = new LinearInterpolator().interpolate(fields, off);
+    List<Double> fractions = new ArrayList<>();
+    double last = 1;
+    for (int i = 0; i < quick.fractions().size(); i++) {
+      double field = Math.min(i * quick.step().amperesPerMetre(), reach.amperesPerMetre());
+      last = Math.min(last, quick.fractions().get(i) + correction.value(field));
+      fractions.add(last);
+    }
+    return new KnockDownCurve(quick.step(), fractions);
   }
 
   /** Its full charge, without sign. */
@@ -116,6 +159,7 @@ public final class Keeping {
    * @param standOff other distance from the pole face
    */
   public FluxDensity readsAt(FluxDensity level, Length standOff) {
-    return new FluxDensity(kind.at(standOff).tesla(polarisationTesla(level)));
+    double part = curve(standOff).fractionAt(peakFor(level).amperesPerMetre());
+    return new FluxDensity(kind.chargedField(standOff).tesla() * Math.max(0, part));
   }
 }

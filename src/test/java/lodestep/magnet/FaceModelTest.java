@@ -51,6 +51,19 @@ class FaceModelTest {
     }
   }
 
+  /** The range of the quick reading can be asked for, and ends where the type says. */
+  @Test
+  void saysWhereItsReadingsHold() {
+    FaceModel kind = FaceModel.of(alloy("alnico 5"), SHAPES.get(0));
+    FaceField face = kind.at(Length.ofMm(1));
+    double full = kind.model().chargedPolarisationTesla();
+
+    assertThat(face.holds(full)).isTrue();
+    assertThat(face.holds(-0.5 * full)).isTrue();
+    assertThat(face.holds((FaceModel.LEAST_PART - 0.001) * full)).isFalse();
+    assertThat(face.holds(0)).isFalse();
+  }
+
   /** Level, and so the planner's first guess, never rises as the pulse grows. */
   @Test
   void givesACurveThatFalls() {

@@ -75,7 +75,9 @@ class FiniteElementsTest {
     "alnico 2, 4.9, 16.5, 19, 0.02",
     "alnico 5, 4.9, 16.5, 14, 0.02",
     "alnico 5, 4.9, 16.5, 33, 0.02",
-    "alnico 8, 4.9, 16.5, 58, 0.02"
+    "alnico 8, 4.9, 16.5, 58, 0.02",
+    "alnico 2, 4.9, 16.5, 52, 0.02",
+    "alnico 5, 4.9, 16.5, 56, 0.02"
   })
   void aRodReadsWhatFiniteElementsSay(
       String alloy,

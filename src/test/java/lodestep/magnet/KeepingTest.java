@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
+import java.util.List;
 import lodestep.quantity.FieldStrength;
 import lodestep.quantity.FluxDensity;
 import lodestep.quantity.Length;
@@ -13,6 +14,10 @@ import org.junit.jupiter.api.Test;
 class KeepingTest {
 
   private static final Shape ROD = new Shape.Rod(Length.ofMm(4.6), Length.ofMm(15.5));
+  private static final Shape BAR =
+      new Shape.Bar(Length.ofMm(56), Length.ofMm(11), Length.ofMm(3.4), Shape.Axis.THROUGH_WIDTH);
+  private static final Shape RING =
+      new Shape.Ring(Length.ofMm(14.5), Length.ofMm(5.6), Length.ofMm(8.2));
   private static final Length STAND_OFF = Length.ofMm(1.5);
   private static final Keeping ALNICO_5 = keeping("alnico 5");
   private static final double YEAR = 365.25 * 86_400;
@@ -35,6 +40,29 @@ class KeepingTest {
       FluxDensity level = ALNICO_5.levelAfter(kilo(peak));
 
       assertThat(ALNICO_5.peakFor(level).amperesPerMetre()).isCloseTo(peak * 1e3, within(1.0));
+    }
+  }
+
+  /**
+   * What a peak leaves is the resolved magnet's, which FiniteElementsTest holds against another
+   * program, at every level down to nothing and at each stand-off.
+   */
+  @Test
+  void isRightDownToNothing() {
+    for (String alloy : List.of("alnico 2", "alnico 5", "alnico 8")) {
+      for (Shape shape : List.of(ROD, BAR, RING)) {
+        FaceModel kind = FaceModel.of(AlloyBook.standard().find(alloy).orElseThrow(), shape);
+        Keeping keeping = Keeping.of(kind, STAND_OFF);
+        ResolvedMagnet magnet = ResolvedMagnet.of(shape, kind.model().loop());
+        double coercivity = kind.alloy().coercivityJ().amperesPerMetre();
+        for (double part : new double[] {0.22, 0.52, 0.8, 0.94, 1.0, 1.045, 1.1, 1.22, 1.32}) {
+          FieldStrength peak = new FieldStrength(part * coercivity);
+          double left = magnet.knockedDown(peak).at(shape.readAt(STAND_OFF)).zTesla();
+          assertThat(keeping.levelAfter(peak).tesla())
+              .as("%s, %.3f coercivities", kind, part)
+              .isCloseTo(Math.max(0, left), within(0.006 * keeping.full().tesla()));
+        }
+      }
     }
   }
 
