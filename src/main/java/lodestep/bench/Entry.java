@@ -3,6 +3,7 @@ package lodestep.bench;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Stream;
 import lodestep.config.RigConfig;
 import lodestep.dial.Keep;
 import lodestep.dial.Move;
@@ -76,12 +77,25 @@ public record Entry(
   }
 
   /**
-   * The event that says what it is to keep, if anything is asked.
+   * What its plan says of it beside its name: what it is to keep, the winding around it, the target
+   * as a hand gauge tells it; each if there is any.
    *
-   * @param number its own, if it is not named yet
+   * @param number its own
    */
-  Optional<LedgerEvent> keeping(long number) {
-    Keep keep = prepared.row().keep();
+  List<LedgerEvent> besides(long number) {
+    return besides(prepared.row(), number);
+  }
+
+  static List<LedgerEvent> besides(PlanRow row, long number) {
+    return Stream.of(
+            keeping(row.keep(), number),
+            row.winding().map(winding -> winding.entry(number)),
+            row.told().map(told -> told.entry(number)))
+        .<LedgerEvent>flatMap(Optional::stream)
+        .toList();
+  }
+
+  private static Optional<LedgerEvent> keeping(Keep keep, long number) {
     return keep.isAsked()
         ? Optional.of(
             new KeepingEvent.KeepingAsked(

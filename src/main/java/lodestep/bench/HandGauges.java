@@ -10,6 +10,7 @@ import lodestep.measure.HandGaugeRelation;
 import lodestep.measure.StandardUncertainty;
 import lodestep.measure.UncertaintyBudget;
 import lodestep.port.GaugeEvent.HandGaugeRelated;
+import lodestep.port.LedgerEvent.MagnetNamed;
 import lodestep.quantity.FluxDensity;
 import lodestep.quantity.Length;
 
@@ -126,25 +127,65 @@ public record HandGauges(List<HandGaugeRelated> relations) {
     return new Task.ToLevel(target.value(), new FluxDensity(left));
   }
 
+  /**
+   * How a hand gauge relates to the nest in which a magnet on record was read.
+   *
+   * @param standOffMicroMetres at which it was read
+   * @throws IllegalArgumentException with one sentence, if it is not on record
+   */
+  public HandGaugeRelation relation(String gauge, MagnetNamed named, long standOffMicroMetres) {
+    return relation(
+        new Wanted(
+                gauge,
+                named.nest(),
+                standOffMicroMetres,
+                named.shape(),
+                named.sizesMicroMetres(),
+                Entry.shape(named).words())
+            .among(relations));
+  }
+
   private HandGaugeRelated known(String gauge, NestConfig nest, Shape shape) {
-    return relations.stream()
-        .filter(entry -> entry.gauge().equalsIgnoreCase(gauge))
-        .filter(entry -> entry.nest().equals(nest.name()))
-        .filter(entry -> entry.standOffMicroMetres() == nest.standOff().microMetres())
-        .filter(entry -> entry.shape().equals(Entry.shapeWords(shape)))
-        .filter(entry -> entry.sizesMicroMetres().equals(Entry.sizesMicroMetres(shape)))
-        .reduce((earlier, later) -> later)
-        .orElseThrow(
-            () ->
-                new IllegalArgumentException(
-                    "how '"
-                        + gauge
-                        + "' relates to the "
-                        + nest.name()
-                        + " at "
-                        + Length.ofMicroMetres(nest.standOff().microMetres()).written()
-                        + " is not on record for a "
-                        + shape.words()
-                        + "; pair a few such magnets: lodestep gauge relation --help"));
+    return new Wanted(
+            gauge,
+            nest.name(),
+            nest.standOff().microMetres(),
+            Entry.shapeWords(shape),
+            Entry.sizesMicroMetres(shape),
+            shape.words())
+        .among(relations);
+  }
+
+  /** What a relation has to be of. */
+  private record Wanted(
+      String gauge,
+      String nest,
+      long standOffMicroMetres,
+      String shape,
+      List<Long> sizesMicroMetres,
+      String words) {
+
+    /** The newest. */
+    HandGaugeRelated among(List<HandGaugeRelated> relations) {
+      return relations.stream()
+          .filter(entry -> entry.gauge().equalsIgnoreCase(gauge))
+          .filter(entry -> entry.nest().equals(nest))
+          .filter(entry -> entry.standOffMicroMetres() == standOffMicroMetres)
+          .filter(entry -> entry.shape().equals(shape))
+          .filter(entry -> entry.sizesMicroMetres().equals(sizesMicroMetres))
+          .reduce((earlier, later) -> later)
+          .orElseThrow(
+              () ->
+                  new IllegalArgumentException(
+                      "how '"
+                          + gauge
+                          + "' relates to the "
+                          + nest
+                          + " at "
+                          + Length.ofMicroMetres(standOffMicroMetres).written()
+                          + " is not on record for a "
+                          + words
+                          + "; pair a few such magnets: lodestep gauge relation --help"));
+    }
   }
 }

@@ -89,6 +89,7 @@ public sealed interface HandJob extends Guided
       long calibration = view.nextNumber() + events.size() - 1;
       long number = view.nextNumber() + events.size();
       events.add(Entry.naming(hand.work().row(), 1, 0));
+      events.addAll(Entry.besides(hand.work().row(), number));
       hand.work().typed().forEach(typed -> events.add(typed.entry(number)));
       return HandSteps.to(new HandSeat.EmptySeat(hand.named(number, calibration), ""), events);
     }

@@ -25,7 +25,7 @@ record Opening(Batch batch, List<LedgerEvent> prologue) implements BatchJob {
       } else {
         named.add(entry.named(view.nextNumber() + events.size()));
         events.add(entry.naming(number));
-        entry.keeping(view.nextNumber() + events.size() - 1).ifPresent(events::add);
+        events.addAll(entry.besides(view.nextNumber() + events.size() - 1));
       }
     }
     Batch ready = batch.numbered(number, named, calibrationNumber);

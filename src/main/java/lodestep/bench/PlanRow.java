@@ -10,6 +10,8 @@ import lodestep.magnet.FaceModel;
 import lodestep.magnet.Shape;
 import lodestep.measure.HandGaugeRelation;
 import lodestep.measure.SettledReading;
+import lodestep.port.LedgerEvent;
+import lodestep.port.StockEvent;
 import lodestep.quantity.FluxDensity;
 
 /**
@@ -57,6 +59,17 @@ public record PlanRow(
       return relation.holdsFor(new FluxDensity(relation.ratio() * nest.value().tesla()))
           ? Optional.of(relation.hand(nest.value(), nest.uncertainty()))
           : Optional.empty();
+    }
+
+    /** As it goes on record of a magnet. */
+    LedgerEvent entry(long magnet) {
+      return new StockEvent.TargetTold(
+          magnet,
+          gauge,
+          level.target().microTesla(),
+          level.tolerance().microTesla(),
+          Math.round(relation.ratio() * 1e6),
+          Math.round(relation.uncertainty().value() * 1e6));
     }
 
     /** For people: {@code 415.0 G ± 12.0 G by shelf gauge}. */

@@ -14,6 +14,8 @@ import lodestep.magnet.FaceModel;
 import lodestep.magnet.PickupCoil;
 import lodestep.magnet.PulseCircuit;
 import lodestep.magnet.Shape;
+import lodestep.port.LedgerEvent;
+import lodestep.port.StockEvent;
 import lodestep.quantity.Length;
 import lodestep.quantity.Temperature;
 import lodestep.quantity.Voltage;
@@ -124,6 +126,21 @@ public record WoundPickup(int turns, Length depth, boolean shorted, Voltage trus
         depth.written(),
         shorted ? "shorted" : "open",
         trusted.volts());
+  }
+
+  /** As it goes on record of a magnet. */
+  LedgerEvent entry(long magnet) {
+    return new StockEvent.MagnetWound(
+        magnet, turns, depth.microMetres(), shorted, Math.round(trusted.volts() * 1e3));
+  }
+
+  /** As it stands on record. */
+  public static WoundPickup of(StockEvent.MagnetWound entry) {
+    return new WoundPickup(
+        Math.toIntExact(entry.turns()),
+        Length.ofMicroMetres(entry.depthMicroMetres()),
+        entry.shorted(),
+        new Voltage(entry.trustedMilliVolts() * 1e-3));
   }
 
   /**

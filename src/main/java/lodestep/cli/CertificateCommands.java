@@ -5,7 +5,9 @@ import java.nio.file.Path;
 import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
+import lodestep.bench.HandGauges;
 import lodestep.ledger.Pickup;
+import lodestep.paper.ByHandGauge;
 import lodestep.paper.Certificate;
 import lodestep.paper.LabelsFor;
 import lodestep.paper.Things;
@@ -32,6 +34,39 @@ final class CertificateCommands {
         : List.of(((Thing.OfMagnet) thing).magnet());
   }
 
+  /** By whose gauge levels are told. Filled by the command line. */
+  static final class ToldBy {
+    @Option(
+        names = "--told-by",
+        paramLabel = "GAUGE",
+        description = "levels as this hand gauge reads them, by its relation on record")
+    private @Nullable String gauge;
+
+    /**
+     * The gauge with its relation to each magnet's nest; empty for the rig's own.
+     *
+     * @throws IllegalArgumentException with one sentence, if a relation is not on record
+     */
+    Optional<ByHandGauge> of(Things things, List<Certificate.Level> levels) {
+      String asked = gauge;
+      if (asked == null) {
+        return Optional.empty();
+      }
+      HandGauges known = HandGauges.of(things.gaugeRecord(), Long.MAX_VALUE);
+      return Optional.of(
+          new ByHandGauge(
+              asked.strip(),
+              levels.stream()
+                  .map(
+                      level ->
+                          known.relation(
+                              asked.strip(),
+                              level.history().identity(),
+                              level.standOffMicroMetres()))
+                  .toList()));
+    }
+  }
+
   private static Optional<Pickup> pickup(Thing thing) {
     return thing instanceof Thing.OfPickup of ? Optional.of(of.pickup()) : Optional.empty();
   }
@@ -56,6 +91,7 @@ final class CertificateCommands {
     private String name = "";
 
     @Mixin private RecordOf record = new RecordOf();
+    @Mixin private ToldBy toldBy = new ToldBy();
 
     @Option(
         names = "--pdf",
@@ -92,6 +128,7 @@ final class CertificateCommands {
         node.put("kind", certificate.subject().kind());
         node.put("rigKind", certificate.subject().rigKind().word());
         node.put("magnets", certificate.magnets().size());
+        certificate.by().ifPresent(by -> node.put("toldBy", by.gauge()));
         node.put("file", file.toString());
         desk.print(node);
       } else {
@@ -122,7 +159,11 @@ final class CertificateCommands {
                 + " yet; read its pole tops: lodestep pickup read");
       }
       return new Certificate(
-          record.subject(desk, thing), levels, pickup, things.gauge(levels, pickup));
+          record.subject(desk, thing),
+          levels,
+          pickup,
+          things.gauge(levels, pickup),
+          toldBy.of(things, levels));
     }
   }
 
@@ -143,6 +184,7 @@ final class CertificateCommands {
     private List<String> names = List.of();
 
     @Mixin private RecordOf record = new RecordOf();
+    @Mixin private ToldBy toldBy = new ToldBy();
 
     @Option(names = "--pdf", paramLabel = "FILE", description = "where to; labels.pdf if left out")
     private Path pdf = Path.of("labels.pdf");
@@ -167,9 +209,13 @@ final class CertificateCommands {
             all.with(
                 thing instanceof Thing.OfPickup of
                     ? LabelsFor.baseplate(of.pickup(), record.rig(desk).kind())
-                    : LabelsFor.trays(things.levels(magnets(thing)), record.rig(desk).kind()));
+                    : trays(things, things.levels(magnets(thing))));
       }
       return all;
+    }
+
+    private Stickers trays(Things things, List<Certificate.Level> levels) {
+      return LabelsFor.trays(levels, toldBy.of(things, levels), record.rig(desk).kind());
     }
   }
 

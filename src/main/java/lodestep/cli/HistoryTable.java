@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import lodestep.bench.WoundPickup;
 import lodestep.ledger.MagnetHistory;
 import lodestep.paper.AskedWords;
 import lodestep.port.ActEvent;
@@ -180,6 +181,13 @@ public final class HistoryTable {
 
     @Override
     public List<String> corrected(StockEvent event) {
+      if (event instanceof StockEvent.MagnetWound wound) {
+        return List.of("in a winding", "", "", "", WoundPickup.of(wound).words());
+      }
+      if (event instanceof StockEvent.TargetTold told) {
+        String asked = gauss(told.targetMicroTesla()) + " ± " + gauss(told.toleranceMicroTesla());
+        return List.of("target told", "", "", "", asked + " by " + told.gauge());
+      }
       return List.of(EventWords.kind(event), "", "", "", EventWords.fields(event));
     }
 

@@ -252,7 +252,9 @@ final class Json {
 
     @Override
     public ObjectNode corrected(StockEvent event) {
-      return happened("corrected", event);
+      boolean planned =
+          event instanceof StockEvent.MagnetWound || event instanceof StockEvent.TargetTold;
+      return happened(planned ? EventWords.kind(event) : "corrected", event);
     }
 
     @Override

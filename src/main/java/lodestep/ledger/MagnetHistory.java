@@ -79,7 +79,7 @@ public record MagnetHistory(
     /** The interlocks let go while it was in the nest. */
     record Trip(Tripped event) implements What {}
 
-    /** It was scrapped, or what was written of it was corrected. */
+    /** It was scrapped, what was written of it was corrected, or what else its plan says of it. */
     record Corrected(StockEvent event) implements What {}
 
     /** An attempt's end. */
@@ -163,7 +163,7 @@ public record MagnetHistory(
     /** The rig tripped. */
     R trip(Tripped event);
 
-    /** It was scrapped, or what was written of it was corrected. */
+    /** It was scrapped, what was written of it was corrected, or what else its plan says of it. */
     R corrected(StockEvent event);
 
     /** It got a verdict. */

@@ -8,12 +8,15 @@ import lodestep.config.RigKind;
 import lodestep.ledger.Chain;
 import lodestep.ledger.MagnetHistory;
 import lodestep.ledger.Pickup;
+import lodestep.measure.HandGaugeRelation;
 import lodestep.measure.PlacementStudy;
+import lodestep.measure.StandardUncertainty;
 import lodestep.port.ActEvent.ActEnded;
 import lodestep.port.ActEvent.Intent;
 import lodestep.port.Bytes;
 import lodestep.port.ChainEnd;
 import lodestep.port.LedgerEvent.CalibrationSet;
+import lodestep.port.LedgerEvent.MagnetNamed;
 import lodestep.port.LedgerEvent.ReadingTaken;
 import lodestep.port.LedgerEvent.VerdictGiven;
 import lodestep.port.Plot;
@@ -32,9 +35,14 @@ import lodestep.quantity.Length;
  * @param magnets loose readings, in the order of their positions
  * @param pickup whose pole tops it tells of as well
  * @param gauge how the gauge was known
+ * @param by the hand gauge that tells the magnets' levels; empty for the rig's own
  */
 public record Certificate(
-    Subject subject, List<Level> magnets, Optional<Pickup> pickup, Gauge gauge) {
+    Subject subject,
+    List<Level> magnets,
+    Optional<Pickup> pickup,
+    Gauge gauge,
+    Optional<ByHandGauge> by) {
 
   private static final double PER_KILO = 1e-3;
 
@@ -73,6 +81,11 @@ public record Certificate(
 
     double tesla() {
       return verdict.fieldMicroTesla() * 1e-6;
+    }
+
+    /** From the face to the gauge's element as it was read; 0 if it never was. */
+    public long standOffMicroMetres() {
+      return read().map(ReadingTaken::standOffMicroMetres).orElse(0L);
     }
 
     private Optional<ReadingTaken> read() {
@@ -155,8 +168,10 @@ public record Certificate(
     List<Sheet.Part> parts = new ArrayList<>();
     pickup.ifPresent(built -> parts.addAll(ofPickup(built)));
     if (!magnets.isEmpty()) {
-      parts.add(new Sheet.Heading("Magnets, each by itself"));
+      String told = by.map(ByHandGauge::gauge).orElse("the rig's own gauge");
+      parts.add(new Sheet.Heading("Magnets, each by itself, as told by " + told));
       parts.add(levels());
+      by.ifPresent(hand -> parts.add(new Sheet.Words(hand.words())));
       parts.add(new Sheet.Words(where()));
       plot().ifPresent(curves -> parts.add(new Sheet.Curves(curves)));
     }
@@ -176,23 +191,17 @@ public record Certificate(
 
   private Sheet.Grid levels() {
     List<List<String>> rows = new ArrayList<>();
-    for (Level level : magnets) {
-      VerdictGiven verdict = level.verdict();
+    for (int at = 0; at < magnets.size(); at++) {
+      Level level = magnets.get(at);
+      MagnetNamed named = level.history().identity();
+      HandGaugeRelation.Level reads = reads(at, level);
       rows.add(
           List.of(
-              level.history().identity().name(),
-              level.history().identity().alloy()
-                  + " "
-                  + level.history().identity().shape()
-                  + " "
-                  + AskedWords.size(level.history().identity()),
-              verdict.targetMicroTesla() == 0
-                  ? "uncharged"
-                  : Told.gauss(Math.abs(verdict.targetMicroTesla() * 1e-6), 1)
-                      + " ± "
-                      + Told.gauss(verdict.toleranceMicroTesla() * 1e-6, 1),
-              Told.gauss(Math.abs(level.tesla()), 1),
-              "± " + Told.gauss(Told.COVERAGE * level.standardUncertainty(), 1),
+              named.name(),
+              named.alloy() + " " + named.shape() + " " + AskedWords.size(named),
+              asked(at, level),
+              Told.gauss(Math.abs(reads.value().tesla()), 1),
+              "± " + Told.gauss(Told.COVERAGE * reads.uncertainty().value(), 1),
               Told.pole(level.tesla()),
               Told.day(level.wall()),
               String.valueOf(level.verdictNumber())));
@@ -201,6 +210,54 @@ public record Certificate(
         List.of("magnet", "what", "asked/G", "reads/G", "U/G", "face", "accepted", "entry"),
         List.of(false, false, true, true, true, false, false, true),
         rows);
+  }
+
+  /** By the gauge that tells the levels. */
+  private HandGaugeRelation.Level reads(int at, Level level) {
+    return by.map(hand -> hand.reads(at, level))
+        .orElseGet(
+            () ->
+                new HandGaugeRelation.Level(
+                    new FluxDensity(level.tesla()),
+                    new StandardUncertainty(
+                        level.standardUncertainty(), Double.POSITIVE_INFINITY)));
+  }
+
+  private String asked(int at, Level level) {
+    VerdictGiven verdict = level.verdict();
+    if (verdict.targetMicroTesla() == 0) {
+      return "uncharged";
+    }
+    return by.map(hand -> hand.asked(at, level))
+        .orElseGet(
+            () -> ByHandGauge.band(verdict.targetMicroTesla(), verdict.toleranceMicroTesla()));
+  }
+
+  /** Targets that a hand gauge told, where it does not tell the levels as well. */
+  private String toldOtherwise() {
+    List<String> told =
+        magnets.stream()
+            .map(Level::history)
+            .flatMap(
+                history ->
+                    ByHandGauge.told(history)
+                        .filter(
+                            target ->
+                                by.stream()
+                                    .noneMatch(
+                                        hand -> hand.gauge().equalsIgnoreCase(target.gauge())))
+                        .map(
+                            target ->
+                                history.identity().name()
+                                    + " was asked for as "
+                                    + ByHandGauge.band(
+                                        target.targetMicroTesla(), target.toleranceMicroTesla())
+                                    + " G by "
+                                    + target.gauge()
+                                    + ".")
+                        .stream())
+            .toList();
+    return told.isEmpty() ? "" : " " + String.join(" ", told);
   }
 
   private String where() {
@@ -221,7 +278,8 @@ public record Certificate(
         + ". U is the expanded uncertainty with k = 2 (about 95 per cent), placement counted with "
         + Told.format("%.2f", 100 * PlacementStudy.USUAL_SEATING)
         + " per cent. Each was accepted by its own reading with its uncertainty kept inside the"
-        + " tolerance.";
+        + " tolerance."
+        + toldOtherwise();
   }
 
   private static List<Sheet.Part> ofPickup(Pickup pickup) {
@@ -289,7 +347,7 @@ public record Certificate(
             new Plot(
                 "How they came down from their full charge",
                 "largest opposing field/(kA/m)",
-                "reads/G",
+                "reads/G by the rig",
                 curves));
   }
 

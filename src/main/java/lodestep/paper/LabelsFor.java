@@ -12,17 +12,28 @@ public final class LabelsFor {
 
   private LabelsFor() {}
 
-  /** One for each magnet. */
-  public static Stickers trays(List<Certificate.Level> levels, RigKind kind) {
+  /**
+   * One for each magnet.
+   *
+   * @param by the hand gauge that tells the levels; empty for the rig's own
+   * @throws IllegalArgumentException with one sentence, if a level is outside that gauge's relation
+   */
+  public static Stickers trays(
+      List<Certificate.Level> levels, Optional<ByHandGauge> by, RigKind kind) {
     List<Stickers.Sticker> stickers = new ArrayList<>();
-    for (Certificate.Level level : levels) {
+    for (int at = 0; at < levels.size(); at++) {
+      Certificate.Level level = levels.get(at);
+      int place = at;
+      double reads =
+          by.map(hand -> hand.reads(place, level).value().tesla()).orElseGet(level::tesla);
       stickers.add(
           new Stickers.Sticker(
               level.history().identity().name(),
               List.of(
                   level.history().identity().alloy(),
                   AskedWords.size(level.history().identity()),
-                  Told.level(level.tesla()),
+                  Told.level(reads),
+                  "by " + by.map(ByHandGauge::gauge).orElse("the rig's gauge"),
                   Told.day(level.wall())),
               "lodestep magnet " + level.history().magnet()));
     }

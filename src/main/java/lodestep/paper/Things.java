@@ -8,6 +8,7 @@ import java.util.Optional;
 import java.util.Set;
 import lodestep.ledger.Corrections;
 import lodestep.ledger.EventCodec;
+import lodestep.ledger.GaugeRecord;
 import lodestep.ledger.LedgerEntry;
 import lodestep.ledger.MagnetHistory;
 import lodestep.ledger.MagnetHistory.Happening;
@@ -136,6 +137,11 @@ public final class Things {
   /** What is on record of a lot. */
   public LotReport lot(String name) {
     return LotReport.of(archive, name);
+  }
+
+  /** What is on record of the gauge itself, hand gauges among it. */
+  public GaugeRecord gaugeRecord() {
+    return GaugeRecord.of(archive);
   }
 
   /** All pickups, in the order they were put on record. */
@@ -299,13 +305,8 @@ public final class Things {
                     level.history().identity(),
                     FluxDensity.ofMicroTesla(level.verdict().fieldMicroTesla()),
                     new FluxDensity(level.standardUncertainty()),
-                    Length.ofMicroMetres(standOff(level)),
+                    Length.ofMicroMetres(level.standOffMicroMetres()),
                     level.wall()))
         .toList();
-  }
-
-  private static long standOff(Certificate.Level level) {
-    List<ReadingTaken> readings = level.history().readings();
-    return readings.isEmpty() ? 0 : readings.get(readings.size() - 1).standOffMicroMetres();
   }
 }

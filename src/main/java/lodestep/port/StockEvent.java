@@ -4,8 +4,8 @@ import java.util.List;
 
 /**
  * The events of things with names: lots, finished pickups, what was handed over, what came back,
- * and what was written down wrongly. What {@link LedgerEvent} says of fields and kinds holds here.
- * Any thread, immutable.
+ * what else a plan says of a magnet, and what was written down wrongly. What {@link LedgerEvent}
+ * says of fields and kinds holds here. Any thread, immutable.
  */
 public sealed interface StockEvent extends LedgerEvent {
 
@@ -19,6 +19,38 @@ public sealed interface StockEvent extends LedgerEvent {
    * @param said what a person has to say of it; may be empty
    */
   record LotReceived(String lot, String supplier, String alloy, long quantity, String said)
+      implements StockEvent {}
+
+  /**
+   * A magnet sits in the winding of a finished pickup. Stands after the event that names it; of a
+   * magnet by itself there is none.
+   *
+   * @param turns of the winding
+   * @param depthMicroMetres of copper around the magnet
+   * @param shorted whether its ends are joined
+   * @param trustedMilliVolts what the winding is trusted with between its ends
+   */
+  record MagnetWound(
+      long magnet, long turns, long depthMicroMetres, boolean shorted, long trustedMilliVolts)
+      implements StockEvent {}
+
+  /**
+   * A magnet's target was told by a hand gauge. Stands after the event that names it, which tells
+   * the target as the nest reads it, its tolerance narrowed by what the relation is not known to.
+   *
+   * @param gauge what the person calls it
+   * @param targetMicroTesla on that gauge, signed
+   * @param toleranceMicroTesla half width on that gauge
+   * @param ratioPartsPerMillion hand over nest, by which it was reckoned
+   * @param uncertaintyPartsPerMillion standard uncertainty of the ratio
+   */
+  record TargetTold(
+      long magnet,
+      String gauge,
+      long targetMicroTesla,
+      long toleranceMicroTesla,
+      long ratioPartsPerMillion,
+      long uncertaintyPartsPerMillion)
       implements StockEvent {}
 
   /**

@@ -8,8 +8,11 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Optional;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import lodestep.adapter.clock.SystemMonotonicClock;
 import lodestep.adapter.clock.SystemWallClock;
+import lodestep.adapter.paper.OutsideReader;
 import lodestep.app.CommandRun.Ended;
 import lodestep.config.RigConfig;
 import lodestep.port.GaugeEvent.GaugeJudged;
@@ -234,6 +237,53 @@ class GaugeCommandsTest {
         .contains("check it again: lodestep gauge check --reference \"house rod\"");
     assertThat(chart.code()).isEqualTo(1);
     assertThat(again.code()).as(again.err()).isZero();
+  }
+
+  /**
+   * Asked for by the winder's own gauge, the magnet is certified and labelled by either, and each
+   * says which. The ratio is the pairs': hand 1.1 times nest.
+   */
+  @Test
+  void aMagnetAskedForByTheHandGaugeIsCertifiedByEither() throws Exception {
+    String pairs = file("pairs.csv", PAIRS);
+    String[] relate = {"gauge", "relation", pairs, "--gauge", "shelf gauge", "--keep", "--size"};
+    Ended related = CommandRun.on(ledger, CommandRun.with(relate, "5.1 x 18 mm"));
+    assertThat(related.code()).as(related.err()).isZero();
+    assertThat(CommandRun.on(ledger, "batch", file("order.csv", ORDER)).code()).isZero();
+    Path own = folder.resolve("own.pdf");
+    Path hand = folder.resolve("hand.pdf");
+    Path labels = folder.resolve("labels.pdf");
+
+    Ended byRig = CommandRun.on(ledger, "certificate", "swift", "--pdf", own.toString());
+    String[] told = {"swift", "--told-by", "Shelf gauge", "--pdf"};
+    String[] certify = CommandRun.with(new String[] {"certificate"}, told);
+    String[] print = CommandRun.with(new String[] {"labels"}, told);
+    Ended byHand = CommandRun.on(ledger, CommandRun.with(certify, hand.toString()));
+    Ended label = CommandRun.on(ledger, CommandRun.with(print, labels.toString()));
+    Ended other = CommandRun.on(ledger, "certificate", "swift", "--told-by", "moon gauge");
+
+    assertThat(byRig.code()).as(byRig.err()).isZero();
+    assertThat(byHand.code()).as(byHand.err()).isZero();
+    assertThat(label.code()).as(label.err()).isZero();
+    String rigs = OutsideReader.text(own).replaceAll("\\s+", " ");
+    String hands = OutsideReader.text(hand).replaceAll("\\s+", " ");
+    assertThat(rigs)
+        .contains("as told by the rig's own gauge")
+        .contains("swift was asked for as 415.0 ± 12.0 G by shelf gauge");
+    assertThat(hands)
+        .contains("as told by Shelf gauge", "415.0 ± 12.0", "hand = (1.")
+        .doesNotContain("was asked for as");
+    double ratio = level(hands) / level(rigs);
+    assertThat(ratio).isCloseTo(1.1, within(0.01));
+    assertThat(OutsideReader.text(labels)).contains("by Shelf gauge");
+    isRefused(other, "how 'moon gauge' relates to the rod nest", "lodestep gauge relation");
+  }
+
+  /** The reading that stands before its uncertainty in a certificate's line. */
+  private static double level(String text) {
+    Matcher line = Pattern.compile("(\\d+\\.\\d) ± \\d+\\.\\d north").matcher(text);
+    assertThat(line.find()).as(text).isTrue();
+    return Double.parseDouble(line.group(1));
   }
 
   private void judgedOutOfControl() {

@@ -9,6 +9,7 @@ import java.util.List;
 import lodestep.config.RigConfig;
 import lodestep.config.ShippedRig;
 import lodestep.magnet.PickupCoil;
+import lodestep.port.StockEvent;
 import lodestep.quantity.Length;
 import lodestep.quantity.Voltage;
 import org.junit.jupiter.api.Test;
@@ -101,6 +102,19 @@ class WoundPickupTest {
     Plan plan = plan(ShippedRig.read("rig-virtual-jig.toml"), "5200 turns; open");
 
     assertThat(plan.rows().get(0).winding()).isPresent();
+  }
+
+  /** What was wound about a magnet stands on record beside its name, and reads back the same. */
+  @Test
+  void standsOnRecordOfItsMagnet() {
+    PlanRow row =
+        plan(ShippedRig.read("rig-virtual-jig.toml"), "5200 turns; up to 60 V").rows().get(0);
+
+    assertThat(Entry.besides(row, 12))
+        .containsExactly(new StockEvent.MagnetWound(12, 5200, 4000, false, 60_000));
+    assertThat(WoundPickup.of((StockEvent.MagnetWound) Entry.besides(row, 12).get(0)))
+        .isEqualTo(row.winding().orElseThrow());
+    assertThat(Entry.besides(plan(COIL, "").rows().get(0), 12)).isEmpty();
   }
 
   @Test

@@ -304,6 +304,7 @@ class MagnetHistoryTest {
             "magnet-reread",
             "magnet-scrapped",
             "magnet-started",
+            "magnet-wound",
             "magnets-exchanged",
             "point-read",
             "points-judged",
@@ -315,6 +316,7 @@ class MagnetHistoryTest {
             "stroke-ended",
             "stroke-intended",
             "switched-pulse-intended",
+            "target-told",
             "tripped",
             "verdict-given");
   }

@@ -178,7 +178,8 @@ class ApproachTest {
     HardMagnet jaw = hard("neodymium n42", 60, 60);
     FieldInWork field = new Jaws(jaw, Optional.empty(), Length.ofMm(0), ROD).inWork();
 
-    double expected = jaw.polarisationTesla() * jaw.shape().axisFieldPerPolarisation(Length.ofMm(0));
+    double expected =
+        jaw.polarisationTesla() * jaw.shape().axisFieldPerPolarisation(Length.ofMm(0));
     assertThat(amperes(field.near()) * MU0).isCloseTo(expected, within(1e-6));
   }
 
