@@ -3,14 +3,20 @@ package lodestep.bench;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import java.util.stream.Stream;
+import lodestep.config.JigConfig;
+import lodestep.config.KnockDownBy;
 import lodestep.config.RigConfig;
 import lodestep.dial.Fields;
+import lodestep.dial.GapCurve;
 import lodestep.dial.RigMemory;
 import lodestep.dial.RigNow;
 import lodestep.dial.Task;
+import lodestep.magnet.Approach;
+import lodestep.magnet.HardMagnet;
+import lodestep.magnet.Shape;
 import lodestep.quantity.FieldStrength;
 import lodestep.quantity.FluxDensity;
+import lodestep.quantity.Length;
 import lodestep.quantity.Temperature;
 
 /**
@@ -25,28 +31,14 @@ public final class PlanDoubts {
   /** Flux that a shorted winding may keep out unsaid: less than the pulse's own uncertainty. */
   private static final double KEPT_OUT = 0.01;
 
+  /** What a jig's field may differ unsaid: well inside what is not known of it anyhow. */
+  private static final double BESIDE = 0.05;
+
   private PlanDoubts() {}
 
   /** One sentence for each doubt, by line. */
   public static List<String> of(Plan plan, RigConfig rig) {
-    return plan.rows().stream()
-        .flatMap(row -> Stream.concat(doubt(row, rig).stream(), elsewhere(row).stream()))
-        .toList();
-  }
-
-  /** What is dialed is what the nest's gauge reads, and that is the middle of one face. */
-  private static Optional<String> elsewhere(PlanRow row) {
-    return row.readAt()
-        .map(asked -> asked.counts().words())
-        .filter(counts -> !counts.equals("middle"))
-        .map(
-            counts ->
-                said(
-                    row,
-                    "the %s counts, and the rig dials by the middle of the strings face: read its"
-                        + " points before it is handed over: lodestep points %s",
-                    counts,
-                    row.nameOf(1)));
+    return plan.rows().stream().flatMap(row -> doubt(row, rig).stream()).toList();
   }
 
   private static Optional<String> doubt(PlanRow row, RigConfig rig) {
@@ -57,6 +49,10 @@ public final class PlanDoubts {
     Optional<String> kept = kept(prepared, rig);
     if (kept.isPresent()) {
       return kept;
+    }
+    Optional<String> beside = beside(prepared, rig);
+    if (beside.isPresent()) {
+      return beside;
     }
     RigNow now = new RigNow(ROOM, RigMemory.none());
     Fields fields = prepared.knockDown().fields(now);
@@ -84,6 +80,28 @@ public final class PlanDoubts {
                     "its shorted winding keeps up to %.0f %% of a pulse's flux out of the magnet:"
                         + " open its ends",
                     100 * induced.keptOutFraction()));
+  }
+
+  /** A jig's field is reckoned on its axis, where a ring has its hole. */
+  private static Optional<String> beside(Prepared prepared, RigConfig rig) {
+    if (!(prepared.row().shape() instanceof Shape.Ring ring)
+        || rig.sources().knockDown() != KnockDownBy.JIG) {
+      return Optional.empty();
+    }
+    JigConfig jig = rig.jig().orElseThrow();
+    Length nearest = jig.gap(jig.lowest(ring.height()), ring.height());
+    HardMagnet magnet = GapCurve.magnet(jig);
+    double axis = magnet.meanFieldThrough(nearest, ring.height()).amperesPerMetre();
+    double wall = -new Approach(magnet, nearest, ring).inWork().mean().amperesPerMetre();
+    return Math.abs(wall / axis - 1) <= BESIDE
+        ? Optional.empty()
+        : Optional.of(
+            said(
+                prepared,
+                "the jig's field is reckoned on its axis, and where it comes nearest the ring's"
+                    + " wall sees %.0f %% of that: a first magnet may need more strokes, until one"
+                    + " has taught the rig",
+                100 * wall / axis));
   }
 
   /** A source of levels proves no full charge by a second, stronger one: it has to be enough. */

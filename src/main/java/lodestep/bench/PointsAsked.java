@@ -23,7 +23,7 @@ public record PointsAsked(List<Point> points, boolean bothFaces, Counts counts) 
   /** More tell nothing more of a bar. */
   public static final int POINTS_MAX = 25;
 
-  private static final String MIDDLE = "middle";
+  static final String MIDDLE = "middle";
   private static final String BOTH = "both faces";
   private static final String STRINGS = "strings face";
 

@@ -45,6 +45,7 @@ final class RowLimits {
                 wound().stream(),
                 survived().stream(),
                 edgeless().stream(),
+                unseen().stream(),
                 unreached().stream())
             .flatMap(refusals -> refusals)
             .toList();
@@ -95,6 +96,35 @@ final class RowLimits {
                     .inducedBy(rules.rig(), row.magnet(), row.nest().coil())
                     .flatMap(winding::refusal))
         .map(why -> new Refusal(PlanColumn.WINDING, why));
+  }
+
+  /** What is dialed is what the nest's gauge reads, and that is the middle of one face. */
+  private Optional<Refusal> unseen() {
+    if (rules.rig().headAlone()) {
+      return Optional.empty();
+    }
+    return row.readAt()
+        .map(asked -> asked.counts().words())
+        .filter(counts -> !counts.equals(PointsAsked.MIDDLE))
+        .map(
+            counts ->
+                new Refusal(
+                    PlanColumn.COUNTS,
+                    "the "
+                        + counts
+                        + " cannot be dialed to: this rig's gauge sees the middle of the strings"
+                        + " face alone; let the middle count, and judge the magnets afterwards:"
+                        + " lodestep points "
+                        + row.nameOf(1)
+                        + " --at \""
+                        + asked(counts)
+                        + "\" --counts \""
+                        + counts
+                        + "\""));
+  }
+
+  private String asked(String counts) {
+    return row.readAt().map(PointsAsked::words).orElse(counts);
   }
 
   private Optional<Refusal> edgeless() {

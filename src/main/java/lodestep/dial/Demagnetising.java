@@ -1,6 +1,7 @@
 package lodestep.dial;
 
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import lodestep.dial.Move.Finish;
 import lodestep.dial.Move.Fire;
@@ -106,7 +107,9 @@ record Demagnetising(Work work, RigNow now) {
       return Optional.of(
           new Finish(
               Verdict.ACCEPTED,
-              made == 0 ? "uncharged as it came" : "uncharged after " + pulses(made)));
+              made == 0
+                  ? "uncharged as it came"
+                  : "uncharged after " + pulses(made) + oneSided(progress)));
     }
     FieldStrength most = new FieldStrength(AIMED_PART * ladders.field(0));
     return made < AIMED_MAX
@@ -126,6 +129,16 @@ record Demagnetising(Work work, RigNow now) {
         .fields(now)
         .atMost(new FieldStrength(Math.abs(signed.amperesPerMetre())))
         .map(field -> new Fire(Purpose.DEMAGNETISE, field, signed.amperesPerMetre() > 0));
+  }
+
+  /** What ladders of falling pulses would not have left: see {@link Neutral}. */
+  private static String oneSided(Progress progress) {
+    double last =
+        Math.abs(progress.tried().get(progress.tried().size() - 1).field().amperesPerMetre());
+    return String.format(
+        Locale.ROOT,
+        ", on one side: an opposing field nearly as strong as the last, %.1f kA/m, moves it again",
+        last * 1e-3);
   }
 
   private static String pulses(int made) {

@@ -82,15 +82,30 @@ class PointsCommandTest {
 
   @Test
   void magnetThatIsInsideAtItsMiddleMayBeOutsideByItsMean() throws IOException {
-    Ended plan = batch("mean of both faces");
-    Ended points = CommandRun.on(ledger, "points", "wren");
+    batch("middle");
+    String at = "1/6; middle; 5/6; both faces";
+    String[] judged = {"points", "wren", "--at", at, "--counts", "mean of both faces"};
+    Ended points = CommandRun.on(ledger, judged);
     Ended middle = CommandRun.on(ledger, "points", "wren", "--at", "middle");
 
-    assertThat(plan.out() + plan.err())
-        .contains("the mean of both faces counts", "read its points");
     assertThat(points.code()).isEqualTo(1);
     assertThat(points.out()).contains("the mean of both faces counts", "not proven inside");
     assertThat(middle.code()).as(middle.out()).isZero();
+  }
+
+  /** The rig dials by what its gauge sees: another figure is refused before anything is dialed. */
+  @Test
+  void figureThatTheGaugeDoesNotSeeIsRefusedBeforehand() throws IOException {
+    String plan = PLAN.replace("COUNTS", "mean of both faces");
+    Ended ended =
+        CommandRun.on(
+            ledger, "batch", Files.writeString(folder.resolve("mean.csv"), plan).toString());
+
+    assertThat(ended.code()).isEqualTo(2);
+    assertThat(ended.err())
+        .contains("(counts)", "the mean of both faces cannot be dialed to", "let the middle count")
+        .contains("--counts \"mean of both faces\"");
+    assertThat(ledger).doesNotExist();
   }
 
   @Test

@@ -11,6 +11,7 @@ import lodestep.config.ReferenceRig;
 import lodestep.config.RigConfig;
 import lodestep.config.RigFile;
 import lodestep.config.RigReading;
+import lodestep.config.ShippedRig;
 import lodestep.dial.PoleUp;
 import lodestep.dial.Task;
 import lodestep.magnet.AlloyBook;
@@ -70,5 +71,30 @@ class PlanDoubtsTest {
   @Test
   void saysNothingOfASourceThatTakesAnyField() {
     assertThat(doubts(ReferenceRig.virtual(), "alnico 5", 520, 3)).isEmpty();
+  }
+
+  /** The field on a jig's axis is that of a rod, and not of a ring's wall around it. */
+  @Test
+  void aRingUnderAJigIsToldThatItsWallSeesOtherThanTheAxis() {
+    RigConfig jig = ShippedRig.read("rig-virtual-jig.toml");
+    Task task = new Task.ToLevel(FluxDensity.ofGauss(90), FluxDensity.ofGauss(9));
+    Shape ring = new Shape.Ring(Length.ofMm(14.5), Length.ofMm(5.6), Length.ofMm(8.2));
+    PlanRow row =
+        new PlanRow(
+            4,
+            "finch",
+            Optional.empty(),
+            AlloyBook.standard().find("alnico 3").orElseThrow(),
+            ring,
+            jig.nest("rod nest"),
+            PoleUp.NORTH,
+            task,
+            1);
+
+    assertThat(PlanDoubts.of(new Plan("order", "", "", List.of(row)), jig))
+        .singleElement()
+        .asString()
+        .contains("reckoned on its axis", "the ring's wall sees");
+    assertThat(doubts(jig, "alnico 3", 300, 9)).isEmpty();
   }
 }

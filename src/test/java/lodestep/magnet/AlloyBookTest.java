@@ -111,6 +111,64 @@ class AlloyBookTest {
     }
   }
 
+  /**
+   * Remanence in tesla: the material library of a general-purpose open finite-element program
+   * (FEMM, D. C. Meeker, October 2023). A grade's name bounds its energy and not its remanence, so
+   * that tables differ by some per cent.
+   */
+  @Against(Against.Kind.READ)
+  @ParameterizedTest
+  @CsvSource({
+    "ceramic 5, 0.392",
+    "ceramic 8, 0.391",
+    "neodymium n35, 1.195",
+    "neodymium n38, 1.247",
+    "neodymium n40, 1.280",
+    "neodymium n42, 1.312",
+    "neodymium n45, 1.359",
+    "neodymium n48, 1.405",
+    "neodymium n50, 1.435",
+    "neodymium n52, 1.464"
+  })
+  void hardMaterialsHaveTheRemanenceOfAPublicLibrary(String name, double tesla) {
+    assertThat(book.find(name).orElseThrow().remanence().tesla())
+        .isCloseTo(tesla, within(0.04 * tesla));
+  }
+
+  /** Resistivity in µΩ cm, from the conductivities of the same library. */
+  @Against(Against.Kind.READ)
+  @ParameterizedTest
+  @CsvSource({
+    "alnico 2, 66.7",
+    "alnico 3, 58.8",
+    "alnico 5, 47.6",
+    "alnico 5-7, 47.6",
+    "alnico 6, 50.0",
+    "alnico 8, 52.6",
+    "alnico 9, 52.6",
+    "sintered alnico 2, 66.7",
+    "sintered alnico 5, 50.0",
+    "sintered alnico 8, 52.6",
+    "neodymium n40, 150"
+  })
+  void resistivityIsThatOfAPublicLibrary(String name, double microOhmCentimetres) {
+    double known = book.find(name).orElseThrow().known(Figure.RESISTIVITY).orElseThrow().value();
+    assertThat(known * 1e8).isCloseTo(microOhmCentimetres, within(0.03 * microOhmCentimetres));
+  }
+
+  /** Net field that saturates, and how remanence follows temperature: a producer's table. */
+  @Against(Against.Kind.READ)
+  @ParameterizedTest
+  @CsvSource({"alnico 5, 240, -0.02", "alnico 8, 640, -0.02"})
+  void saturatesAndWarmsAsAProducerSays(String name, double kiloAmperes, double percentPerKelvin) {
+    Alloy alloy = book.find(name).orElseThrow();
+
+    assertThat(alloy.saturatingField().amperesPerMetre()).isCloseTo(kiloAmperes * 1e3, within(1e3));
+    double known = alloy.known(Figure.REMANENCE_PER_KELVIN).orElseThrow().value();
+    // Tables differ in the third digit: this one prints two.
+    assertThat(100 * known).isCloseTo(percentPerKelvin, within(0.0051));
+  }
+
   @Test
   void refusesFiguresThatContradictEachOther() {
     Alloy good = book.find("alnico 2").orElseThrow();

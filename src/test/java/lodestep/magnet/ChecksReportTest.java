@@ -20,8 +20,8 @@ import org.junit.jupiter.params.provider.CsvSource;
 
 /**
  * Goal: nobody takes a remembered figure for one that was read, or our own for either. Prints what
- * the physics is held against, each kind counted apart, and fails where a test's words and its mark
- * disagree.
+ * the physics and the metrology are held against, each kind counted apart, and fails where a test's
+ * words and its mark disagree.
  */
 class ChecksReportTest {
 
@@ -44,7 +44,7 @@ class ChecksReportTest {
 
   private static List<Class<?>> classes() throws IOException {
     List<Class<?>> found = new ArrayList<>();
-    for (String folder : List.of("magnet", "sim")) {
+    for (String folder : List.of("magnet", "measure", "sim")) {
       try (Stream<Path> files = Files.list(TESTS.resolve(folder))) {
         for (Path file : files.sorted().toList()) {
           String name = file.getFileName().toString().replaceFirst("\\.java$", "");
@@ -83,7 +83,7 @@ class ChecksReportTest {
         }
       }
     }
-    System.out.println("What the physics of magnets and coils is held against:");
+    System.out.println("What magnets, coils and the judging of readings are held against:");
     for (Against.Kind kind : Against.Kind.values()) {
       Count count = counts.getOrDefault(kind, new Count(0, 0));
       System.out.printf(

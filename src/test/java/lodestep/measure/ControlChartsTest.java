@@ -11,6 +11,7 @@ import java.util.Random;
 import java.util.Set;
 import java.util.stream.DoubleStream;
 import java.util.stream.Stream;
+import lodestep.magnet.Against;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.Arguments;
@@ -27,6 +28,7 @@ class ControlChartsTest {
   private static final List<Double> BEFORE =
       List.of(52.0, 47.0, 53.0, 49.3, 50.1, 47.0, 51.0, 50.1, 51.2, 50.5);
 
+  @Against(Against.Kind.READ)
   @Test
   void individualsChartHasTheHandbooksLimits() {
     IndividualsChart chart = IndividualsChart.of(FLOW);
@@ -40,6 +42,7 @@ class ControlChartsTest {
     assertThat(chart.signals(FLOW, IndividualsChart.RULES)).isEmpty();
   }
 
+  @Against(Against.Kind.READ)
   @Test
   void ewmaChartHasTheHandbooksMeansAndLimits() {
     EwmaChart chart = new EwmaChart(50, 2.0539, 0.3);

@@ -8,6 +8,7 @@ import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
 import java.util.Random;
+import lodestep.magnet.Against;
 import lodestep.measure.CrossedStudy.Analysis;
 import lodestep.measure.CrossedStudy.Measured;
 import lodestep.measure.CrossedStudy.Scatter;
@@ -47,6 +48,7 @@ class GaugeStudiesTest {
   }
 
   /** All figures as the manual prints them. */
+  @Against(Against.Kind.READ)
   @Test
   void averagesAndRangesGiveThePublishedStudysResults() {
     Scatter scatter = CrossedStudy.of(published()).averageAndRange();

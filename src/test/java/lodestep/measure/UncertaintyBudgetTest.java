@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import java.util.List;
+import lodestep.magnet.Against;
 import org.hipparchus.distribution.continuous.TDistribution;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -47,6 +48,7 @@ class UncertaintyBudgetTest {
   }
 
   /** All figures as JCGM 100:2008, H.1 and its table H.1 print them. */
+  @Against(Against.Kind.READ)
   @Test
   void endGaugeOfTheGuideComesOutToItsPrintedDigits() {
     UncertaintyBudget budget = endGauge();
