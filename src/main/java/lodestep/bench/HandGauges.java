@@ -3,6 +3,7 @@ package lodestep.bench;
 import java.util.List;
 import java.util.Locale;
 import lodestep.config.NestConfig;
+import lodestep.dial.RecordedShape;
 import lodestep.dial.Task;
 import lodestep.ledger.GaugeRecord;
 import lodestep.magnet.Shape;
@@ -49,8 +50,8 @@ public record HandGauges(List<HandGaugeRelated> relations) {
         gauge,
         nest.name(),
         nest.standOff().microMetres(),
-        Entry.shapeWords(shape),
-        Entry.sizesMicroMetres(shape),
+        RecordedShape.words(shape),
+        RecordedShape.sizesMicroMetres(shape),
         Math.round(relation.ratio() * PARTS_PER_MILLION),
         Math.round(relation.uncertainty().value() * PARTS_PER_MILLION),
         Math.round(Math.min(1e9, relation.uncertainty().degreesOfFreedom() * 1e3)),
@@ -141,7 +142,7 @@ public record HandGauges(List<HandGaugeRelated> relations) {
                 standOffMicroMetres,
                 named.shape(),
                 named.sizesMicroMetres(),
-                Entry.shape(named).words())
+                RecordedShape.of(named).words())
             .among(relations));
   }
 
@@ -150,8 +151,8 @@ public record HandGauges(List<HandGaugeRelated> relations) {
             gauge,
             nest.name(),
             nest.standOff().microMetres(),
-            Entry.shapeWords(shape),
-            Entry.sizesMicroMetres(shape),
+            RecordedShape.words(shape),
+            RecordedShape.sizesMicroMetres(shape),
             shape.words())
         .among(relations);
   }

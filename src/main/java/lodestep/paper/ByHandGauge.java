@@ -62,6 +62,28 @@ public record ByHandGauge(String gauge, List<HandGaugeRelation> relations) {
         .reduce((earlier, later) -> later);
   }
 
+  /** Targets that a hand gauge told, where it does not tell the levels as well; may be empty. */
+  static String otherwise(List<Certificate.Level> levels, Optional<ByHandGauge> by) {
+    StringBuilder words = new StringBuilder();
+    for (Certificate.Level level : levels) {
+      told(level.history())
+          .filter(
+              target ->
+                  by.stream().noneMatch(hand -> hand.gauge().equalsIgnoreCase(target.gauge())))
+          .ifPresent(
+              target ->
+                  words
+                      .append(' ')
+                      .append(level.history().identity().name())
+                      .append(" was asked for as ")
+                      .append(band(target.targetMicroTesla(), target.toleranceMicroTesla()))
+                      .append(" G by ")
+                      .append(target.gauge())
+                      .append('.'));
+    }
+    return words.toString();
+  }
+
   static String band(long targetMicroTesla, long toleranceMicroTesla) {
     return Told.gauss(Math.abs(targetMicroTesla * 1e-6), 1)
         + " ± "

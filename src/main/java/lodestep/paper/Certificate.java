@@ -105,6 +105,21 @@ public record Certificate(
     }
   }
 
+  /**
+   * That it is no first print.
+   *
+   * @param alike whether it says the same, word for word
+   */
+  public record Again(boolean alike) {
+
+    /** For whoever reads it. */
+    public String words() {
+      return alike
+          ? "word for word as it was made out"
+          : "from the same entries, by another version in other words";
+    }
+  }
+
   /** The event that is put on record when it is made out. */
   public CertificateIssued entry() {
     return new CertificateIssued(
@@ -119,16 +134,17 @@ public record Certificate(
    *
    * @param issued where its own event stands
    * @param wall when it was made out
+   * @param again how it was printed once more, if it was
    */
-  public Sheet sheet(ChainEnd issued, Instant wall) {
+  public Sheet sheet(ChainEnd issued, Instant wall, Optional<Again> again) {
     boolean virtual = subject.rigKind() == RigKind.VIRTUAL;
     List<Sheet.Part> parts = new ArrayList<>();
-    parts.add(
-        new Sheet.Facts(
-            List.of(
-                new Sheet.Fact("made out", Told.day(wall) + " (UTC)"),
-                new Sheet.Fact("certificate", "entry " + issued.number() + " of the rig's record"),
-                new Sheet.Fact("its hash", Told.inHalves(issued.hash())))));
+    List<Sheet.Fact> facts = new ArrayList<>();
+    facts.add(new Sheet.Fact("made out", Told.day(wall) + " (UTC)"));
+    facts.add(new Sheet.Fact("certificate", "entry " + issued.number() + " of the rig's record"));
+    facts.add(new Sheet.Fact("its hash", Told.inHalves(issued.hash())));
+    again.ifPresent(one -> facts.add(new Sheet.Fact("printed again", one.words())));
+    parts.add(new Sheet.Facts(facts));
     parts.addAll(parts());
     parts.add(
         new Sheet.Words(
@@ -233,33 +249,6 @@ public record Certificate(
             () -> ByHandGauge.band(verdict.targetMicroTesla(), verdict.toleranceMicroTesla()));
   }
 
-  /** Targets that a hand gauge told, where it does not tell the levels as well. */
-  private String toldOtherwise() {
-    List<String> told =
-        magnets.stream()
-            .map(Level::history)
-            .flatMap(
-                history ->
-                    ByHandGauge.told(history)
-                        .filter(
-                            target ->
-                                by.stream()
-                                    .noneMatch(
-                                        hand -> hand.gauge().equalsIgnoreCase(target.gauge())))
-                        .map(
-                            target ->
-                                history.identity().name()
-                                    + " was asked for as "
-                                    + ByHandGauge.band(
-                                        target.targetMicroTesla(), target.toleranceMicroTesla())
-                                    + " G by "
-                                    + target.gauge()
-                                    + ".")
-                        .stream())
-            .toList();
-    return told.isEmpty() ? "" : " " + String.join(" ", told);
-  }
-
   private String where() {
     List<String> places =
         magnets.stream()
@@ -279,7 +268,7 @@ public record Certificate(
         + Told.format("%.2f", 100 * PlacementStudy.USUAL_SEATING)
         + " per cent. Each was accepted by its own reading with its uncertainty kept inside the"
         + " tolerance."
-        + toldOtherwise();
+        + ByHandGauge.otherwise(magnets, by);
   }
 
   private static List<Sheet.Part> ofPickup(Pickup pickup) {

@@ -134,6 +134,58 @@ class PickupCommandsTest {
   }
 
   @Test
+  void printsACertificateAgainAsItWasWhateverCameAfter() throws IOException, InterruptedException {
+    built();
+    Path first = folder.resolve("first.pdf");
+    JsonNode made = on("certificate", "wren-1", "--pdf", first.toString(), "--json").json();
+    String number = made.get("certificate").asText();
+    on("correct", "wren-1", "--alloy", "alnico 3", "--why", "wrong box");
+    Path second = folder.resolve("second.pdf");
+
+    JsonNode again =
+        on("certificate", "--again", number, "--pdf", second.toString(), "--json").json();
+
+    assertThat(again.get("alike").asBoolean()).isTrue();
+    assertThat(again.get("hash")).isEqualTo(made.get("hash"));
+    String text = OutsideReader.text(second);
+    assertThat(text).contains("word for word", "alnico 2 rod").doesNotContain("alnico 3");
+    assertThat(OutsideReader.codes(second)).isEqualTo(OutsideReader.codes(first));
+    assertThat(OutsideReader.pages(second)).isEqualTo(1);
+    // Nothing is put on record by it, so that its number stays the only one.
+    assertThat(on("history", "rig", "--what", "certificate issued", "--json").json()).hasSize(1);
+    assertThat(on("certificate", "--again", "1").err()).contains("entry 1 is no certificate");
+    assertThat(on("certificate").err())
+        .contains("name a pickup, a set or a magnet")
+        .hasLineCount(1);
+    assertThat(on("certificate", "wren-1", "--again", number).code()).isEqualTo(2);
+  }
+
+  @Test
+  void followsAnOrderFromTheFirstWordToTheHandingOver() throws IOException {
+    Ended empty = on("order", "out", "Hollis 7");
+    on("order", "in", "Hollis 7", "--wanted", "a neck pickup", "--due", "2026-12-01");
+    assertThat(on("order", "show").out()).contains("Hollis 7", "open", "2026-12-01");
+    assertThat(on("order", "out", "hollis 7").err()).contains("nothing was built for order");
+    built();
+    on("certificate", "Dunlin 3", "--pdf", folder.resolve("c.pdf").toString());
+    Ended out = on("order", "out", "Hollis 7", "--said", "fetched");
+
+    assertThat(empty.code()).isEqualTo(2);
+    assertThat(out.out()).contains("handed over, entry");
+    assertThat(on("order", "show", "Hollis 7").out())
+        .contains("a neck pickup", "due 2026-12-01", "Dunlin 3", "Certificates: ", "fetched");
+    assertThat(on("history", "Hollis 7").out()).contains("handed over", "wren-1", "wren-2");
+    assertThat(on("history", "Hollis 7", "--json").json()).hasSize(2);
+    assertThat(on("order", "show", "Holis 7").err()).contains("did you mean 'Hollis 7'");
+    assertThat(on("order", "in", "Hollis 7", "--wanted", "x", "--due", "soon").err())
+        .contains("--due");
+    on("order", "in", "Hollis 7", "--wanted", "another one");
+    assertThat(on("order", "show", "Hollis 7", "--json").json().get(0).get("state").asText())
+        .as("ordered once more")
+        .isEqualTo("built");
+  }
+
+  @Test
   void makesNoCertificateOfWhatWasNotAccepted() {
     built();
     Ended refusedDial = on(with(ONE, "--name", "wren-3", "--seed", "9", "--tolerance", "0.01 G"));
