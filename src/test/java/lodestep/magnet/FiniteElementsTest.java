@@ -159,7 +159,7 @@ class FiniteElementsTest {
 
   /**
    * A bar under a magnet that comes to one edge: the near edge sees several times what the far one
-   * sees. In three dimensions, and so by coarser elements; an hour of one core.
+   * sees. In three dimensions, and so by coarser elements; some minutes of one core.
    */
   @Against(Against.Kind.ANOTHER_WAY)
   @ParameterizedTest
