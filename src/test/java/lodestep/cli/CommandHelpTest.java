@@ -56,6 +56,7 @@ class CommandHelpTest {
                 CertificateCommands.class,
                 PickupCommands.class,
                 StockCommands.class,
+                OrderCommands.class,
                 VoiceCommands.class,
                 CorrectCommands.class)
             .flatMap(holder -> Arrays.stream(holder.getDeclaredClasses()));
