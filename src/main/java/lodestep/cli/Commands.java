@@ -43,6 +43,7 @@ public final class Commands implements Runnable, IVersionProvider {
     line.addSubcommand(magnet(desk));
     line.addSubcommand(gauge(desk));
     line.addSubcommand(pickup(desk));
+    line.addSubcommand(voice(desk));
     line.addSubcommand(lot(desk));
     line.addSubcommand(order(desk));
     describe(line.getCommandSpec().mixinStandardHelpOptions(true).versionProvider(root));
@@ -113,6 +114,12 @@ public final class Commands implements Runnable, IVersionProvider {
     List.of(new OrderCommands.In(desk), new OrderCommands.Out(desk), new OrderCommands.Show(desk))
         .forEach(order::addSubcommand);
     return order;
+  }
+
+  private static CommandLine voice(Desk desk) {
+    CommandLine voice = new CommandLine(new VoiceCommands.OfVoice(desk));
+    List.of(new StringsCommand(desk), new VoiceCommands.OfCoil(desk)).forEach(voice::addSubcommand);
+    return voice;
   }
 
   private static CommandLine lot(Desk desk) {

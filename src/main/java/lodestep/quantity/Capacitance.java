@@ -22,7 +22,8 @@ public record Capacitance(double farads) {
               new Written.Unit("µF", 1e-6),
               new Written.Unit("uF", 1e-6),
               new Written.Unit("F", 1.0),
-              new Written.Unit("nF", 1e-9)));
+              new Written.Unit("nF", 1e-9),
+              new Written.Unit("pF", 1e-12)));
 
   /**
    * @throws IllegalArgumentException if the value is not a number, infinite or outside its range

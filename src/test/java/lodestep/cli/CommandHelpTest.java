@@ -38,6 +38,7 @@ class CommandHelpTest {
           HistoryCommand.class,
           PoleReadCommand.class,
           ReturnCommand.class,
+          StringsCommand.class,
           NoteCommand.class,
           RereadCommand.class,
           ExplainCommand.class);
@@ -55,6 +56,8 @@ class CommandHelpTest {
                 CertificateCommands.class,
                 PickupCommands.class,
                 StockCommands.class,
+                OrderCommands.class,
+                VoiceCommands.class,
                 CorrectCommands.class)
             .flatMap(holder -> Arrays.stream(holder.getDeclaredClasses()));
     List<Command> commands =

@@ -37,6 +37,7 @@ record Picture(String root) {
           "device",
           "dial",
           "paper",
+          "voice",
           "soak");
 
   private static final List<String> IMPURE =
@@ -68,6 +69,7 @@ record Picture(String root) {
           entry("port", Set.of("quantity", "protocol")),
           entry("ledger", Set.of("port", "config")),
           entry("interlock", Set.of("port", "measure", "config")),
+          entry("voice", Set.of("magnet")),
           entry("device", Set.of("port", "measure", "config")),
           entry("dial", Set.of("device", "magnet", "measure", "port")),
           entry("scan", Set.of("interlock", "port")),
@@ -77,7 +79,7 @@ record Picture(String root) {
           entry("sim", ADAPTERS_USE),
           entry("soak", Set.of("sim", "bench", "scan")),
           entry("panel", Set.of("bench", "port", "ledger")),
-          entry("cli", Set.of("bench", "paper", "port", "ledger")));
+          entry("cli", Set.of("bench", "paper", "voice", "port", "ledger")));
 
   /** The one package that may import everything. */
   private static final String APP = "app";
