@@ -121,6 +121,15 @@ public final class ScanCycle implements AutoCloseable {
     return mailbox.offer(command);
   }
 
+  /**
+   * Hands over the job that is to follow the one at rest; the next scan steps it. Any thread.
+   *
+   * @return false while the present job does not rest, or while another one waits
+   */
+  public boolean begin(Job next) {
+    return published.job().rests() && mailbox.offer(next);
+  }
+
   /** What the last scan came to. Any thread. */
   public Snapshot snapshot() {
     return published;
@@ -168,6 +177,8 @@ public final class ScanCycle implements AutoCloseable {
     boolean stopAsked = mailbox.takeStop();
     long lateNs = lateNs(nowNs);
     List<Command> commands = mailbox.take();
+    Job offered = mailbox.next();
+    job = offered != null && job.rests() ? offered : job;
     Contacts contacts = ports.lines().read(nowNs);
     List<ReceivedFrame> frames = ports.head().take();
     LinkState link = ports.head().state(nowNs);
@@ -201,6 +212,10 @@ public final class ScanCycle implements AutoCloseable {
     noteProof(nowNs, wall);
     tell(wanted, judged, lateNs);
     publish(view, judged);
+    if (offered != null) {
+      // Only now, so that nobody is told "yes" by a job at rest that has just been followed.
+      mailbox.letGo(offered);
+    }
   }
 
   private long lateNs(long nowNs) {
