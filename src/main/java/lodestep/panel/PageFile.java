@@ -27,6 +27,7 @@ record PageFile(String path, String type, String resource) {
           own("link.js", SCRIPT),
           own("words.js", SCRIPT),
           own("parts.js", SCRIPT),
+          own("hands.js", SCRIPT),
           own("now.js", SCRIPT),
           own("batch.js", SCRIPT),
           own("magnets.js", SCRIPT),
