@@ -133,8 +133,8 @@ final class Api {
 
   private void events(Context context, Guard.Allowed who) throws IOException {
     context.contentType("text/event-stream; charset=utf-8");
-    context.header("X-Accel-Buffering", "no");
-    newest.writeTo(context.outputStream());
+    // The servlet's own stream: the one around it keeps what is flushed until the answer is whole.
+    newest.writeTo(context.res().getOutputStream());
   }
 
   private void find(Context context, Guard.Allowed who) {

@@ -2,6 +2,7 @@ package lodestep.panel;
 
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import io.javalin.Javalin;
+import io.javalin.compression.CompressionStrategy;
 import io.javalin.config.JavalinConfig;
 import io.javalin.http.Context;
 import io.javalin.http.HandlerType;
@@ -142,6 +143,7 @@ public final class PanelServer implements AutoCloseable {
     config.startup.startupWatcherEnabled = false;
     config.http.maxRequestSize = BODY_BYTES_MAX;
     config.http.generateEtags = false;
+    config.http.compressionStrategy = CompressionStrategy.NONE;
     config.jetty.threadPool = new QueuedThreadPool(THREADS_MAX, 8);
     config.jetty.modifyHttpConfiguration(PanelServer::limits);
     config.jetty.addConnector(

@@ -65,9 +65,9 @@ public record PlanForm(String name, List<Row> rows) {
   public String text() {
     StringBuilder text = new StringBuilder();
     try {
-      CSVFormat.RFC4180.printRecord(text, HEADINGS);
+      CSVFormat.RFC4180.printRecord(text, HEADINGS.toArray());
       for (Row row : rows) {
-        CSVFormat.RFC4180.printRecord(text, row.cells());
+        CSVFormat.RFC4180.printRecord(text, row.cells().toArray());
       }
     } catch (IOException impossible) {
       throw new UncheckedIOException(impossible);

@@ -26,6 +26,7 @@ final class Shows {
   private final Map<Integer, Long> sinceMs = new HashMap<>();
   private final Map<Integer, Boolean> presentBefore = new HashMap<>();
   private Optional<Key> keyBefore = Optional.empty();
+  private Optional<ObjectNode> lastCurve = Optional.empty();
   private long loopNs;
   private long loopMovedAtMs;
   private long batchNumber = -1;
@@ -64,7 +65,19 @@ final class Shows {
         NowJson.of(
             look, bench.rig(), atMs, version, atMs - loopMovedAtMs, leftSeconds(look, atMs));
     ObjectNode seldom = BenchJson.of(look, bench.leftOpen(), sinceMs);
+    keepCurve(look, seldom);
     newest.show(now.toString(), seldom.toString());
+  }
+
+  /** The curve of the magnet before stands until the next one is begun, or the batch is gone. */
+  private void keepCurve(Look look, ObjectNode seldom) {
+    if (seldom.get("curve") instanceof ObjectNode curve) {
+      lastCurve = Optional.of(curve);
+    } else if (!(look.job() instanceof BatchJob)) {
+      lastCurve = Optional.empty();
+    } else {
+      lastCurve.ifPresent(curve -> seldom.set("curve", curve));
+    }
   }
 
   private void count(Look look) {

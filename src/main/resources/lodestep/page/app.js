@@ -91,7 +91,8 @@ const lines = {
       this.lead = lead;
       put(by('aloud'), lead);
     }
-    put(by('todo'), old ? t('old.todo') : sentence(seen.todo));
+    const idle = ['idle', 'done'].includes(seen.phase) ? t('todo.plan') : '';
+    put(by('todo'), old ? t('old.todo') : sentence(seen.todo) || idle);
     put(by('left'), !old && seen.leftSeconds > 0
       ? t('left', { span: span(seen.leftSeconds) }) : '');
     document.body.dataset.phase = seen.phase;

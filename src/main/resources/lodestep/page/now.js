@@ -154,7 +154,7 @@ export function now(main) {
       if (seen.bank) {
         const { volts, most, low } = seen.bank;
         bank.show(t(volts <= low ? 'bank.low' : 'bank.filled',
-          { volts: volts.toFixed(1), most: most.toFixed(0) }), volts / most);
+          { volts: Math.abs(volts).toFixed(1), most: most.toFixed(0) }), volts / most);
       }
       if (seen.coil) {
         coil.show(t('coil.warm', { degC: seen.coil.degC.toFixed(0), most: seen.coil.most.toFixed(0) }),
