@@ -11,6 +11,9 @@ import lodestep.quantity.Temperature;
  */
 public final class Foreseen {
 
+  /** Below this part of a nominal full charge nobody takes it for charged. */
+  private static final double CHARGED_PART = 0.3;
+
   private static final Temperature ROOM = Temperature.ofDegC(20);
 
   private Foreseen() {}
@@ -22,7 +25,7 @@ public final class Foreseen {
   public static List<Explained.FieldFor> curve(Dial dial) {
     List<Progress.Point> points = dial.progress().points();
     boolean toLevel = dial.work().task() instanceof Task.ToLevel;
-    if (points.isEmpty() || !toLevel || dial.progress().last().isEmpty()) {
+    if (points.isEmpty() || !toLevel || dial.progress().last().isEmpty() || !tookCharge(dial)) {
       return List.of();
     }
     Expectation expected =
@@ -32,6 +35,13 @@ public final class Foreseen {
             dial.progress(),
             dial.progress().last().orElseThrow());
     return Explained.curve(expected.belief(), points.get(0).levelTesla());
+  }
+
+  /** A magnet that did not take its charge has no curve to be believed of. */
+  private static boolean tookCharge(Dial dial) {
+    double least = CHARGED_PART * dial.work().expectedFull().tesla();
+    return dial.progress().rounds().stream()
+        .allMatch(round -> !round.isEmpty() && round.get(0).levelTesla() > least);
   }
 
   /**

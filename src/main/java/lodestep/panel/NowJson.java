@@ -5,10 +5,13 @@ import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.Locale;
 import java.util.Optional;
+import lodestep.bench.Batch;
 import lodestep.bench.BatchJob;
+import lodestep.bench.BatchVerdict;
 import lodestep.bench.Standby;
 import lodestep.config.RigConfig;
 import lodestep.config.RigKind;
+import lodestep.dial.Verdict;
 import lodestep.port.InputLine;
 import lodestep.port.OutputLine;
 import lodestep.port.Trip;
@@ -63,11 +66,32 @@ final class NowJson {
     if (trip.isPresent()) {
       return trip.get().cause().what();
     }
+    if (look.job() instanceof BatchVerdict.Showing shown) {
+      return shown.name() + " " + shown.end().verdict().word() + "; take it out";
+    }
+    if (look.job() instanceof BatchJob.Done done) {
+      return over(done.batch());
+    }
     return look.job() instanceof BatchJob job ? job.sentence() : ((Standby) look.job()).sentence();
   }
 
+  private static String over(Batch batch) {
+    long open = batch.open();
+    return String.format(
+        Locale.ROOT,
+        "the batch '%s' is over: %d of %d accepted%s",
+        batch.name(),
+        batch.count(Verdict.ACCEPTED),
+        batch.entries().size(),
+        open > 0 ? ", " + open + " not done" : "");
+  }
+
+  /** What stands under the sentence: the rest of it, or what a person must do. */
   private static String todo(Look look) {
-    return look.view().trip().map(trip -> trip.cause().remedy()).orElse("");
+    if (look.view().trip().isPresent()) {
+      return look.view().trip().get().cause().remedy();
+    }
+    return look.job() instanceof BatchVerdict.Showing shown ? shown.end().why() : "";
   }
 
   private static void reading(ObjectNode node, Look look) {

@@ -18,14 +18,21 @@ const place = () => {
   return { name: name in screens ? name : 'now', rest };
 };
 
+const TOLD_MS = 8000;
+let toldTimer = 0;
+
 function tellOnce(text) {
   put(by('told'), text);
+  clearTimeout(toldTimer);
+  if (text) toldTimer = setTimeout(() => put(by('told'), ''), TOLD_MS);
 }
 
 // Whatever a person asks: the answer stands under the leading sentence.
 async function ask(path, body) {
   const answer = await link.ask(path, body);
-  tellOnce(sentence(answer.sentence || (answer.done ? '' : t('not.sent'))));
+  // What a hand did is seen at once; only what it could not do is said.
+  const quiet = answer.done && path === '/hands';
+  tellOnce(quiet ? '' : sentence(answer.sentence || t('not.sent')));
   return answer;
 }
 
@@ -55,7 +62,7 @@ function foot() {
   const cautions = (rigSays?.cautions ?? []).join('\n').split(/\n\s*\n/).filter((each) => each.trim());
   by('footer').replaceChildren(
     h('p', {}, t('stop.is')),
-    h('details', { open: link.state.now === null ? null : true },
+    h('details', { open: true },
       h('summary', {}, h('strong', {}, t('cautions'))),
       cautions.map((each) => h('p', {}, each.replace(/\n/g, ' ')))),
     switches());
@@ -82,16 +89,23 @@ function open() {
 
 const lines = {
   lead: '',
+  // A magnet's name keeps its letters, also where it begins the sentence.
+  spoken(text) {
+    const named = (link.state.bench?.batch?.magnets ?? []).some((each) => text.startsWith(each.name));
+    const whole = sentence(text);
+    return named ? text[0] + whole.slice(1) : whole;
+  },
   show() {
     const { now: seen, old } = link.state;
     if (!seen) return;
-    const lead = old ? t('old') : sentence(seen.sentence);
+    const lead = old ? t('old') : this.spoken(seen.sentence);
     put(by('sentence'), lead);
+    by('sentence').className = lead.length > 80 ? 'long' : '';
     if (lead !== this.lead) {
       this.lead = lead;
       put(by('aloud'), lead);
     }
-    const idle = ['idle', 'done'].includes(seen.phase) ? t('todo.plan') : '';
+    const idle = ['idle', 'done'].includes(seen.phase) && place().name !== 'batch' ? t('todo.plan') : '';
     put(by('todo'), old ? t('old.todo') : sentence(seen.todo) || idle);
     put(by('left'), !old && seen.leftSeconds > 0
       ? t('left', { span: span(seen.leftSeconds) }) : '');
@@ -140,7 +154,7 @@ function offer() {
     by('ask').replaceChildren(h('div', { class: 'row' }, askRow()), handsRow.box);
     buttons();
   }
-  if (link.state.now) handsRow.now(link.state.now);
+  if (link.state.now) handsRow.now(link.state.now, ['now', 'batch'].includes(place().name));
 }
 
 // An old page's buttons are dead; Stop alone goes on trying.

@@ -92,7 +92,7 @@ export function gauge(main, context) {
       word.className = said === t('aim.inside') ? 'good' : 'soft';
       ruler.show({
         tesla: reading.tesla, target: aim, tolerance: band,
-        full: Math.max(Math.abs(reading.largest ?? 0), Math.abs(reading.smallest ?? 0), 0.1),
+        most: Math.max(Math.abs(reading.largest ?? 0), Math.abs(reading.smallest ?? 0), 0.1),
         words: `${reading.tesla === undefined ? t('reading.none') : level(reading.tesla)}. ${said}`,
       });
     },

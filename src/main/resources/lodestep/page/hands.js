@@ -77,8 +77,9 @@ export function hands(context) {
 
   let said = '';
 
-  function now(seen) {
-    const wanted = seen.virtual && context.mayPrepare() && seen.phase !== 'idle';
+  function now(seen, here) {
+    const nothing = seen.phase === 'idle' || (seen.phase === 'done' && !seen.inputs.seat);
+    const wanted = here && seen.virtual && context.mayPrepare() && !nothing;
     if (wanted && !buttons.all) build();
     if (box.hidden === wanted) box.hidden = !wanted;
     if (!wanted) return;

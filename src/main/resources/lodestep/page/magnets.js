@@ -34,7 +34,7 @@ async function one(main, context, number) {
         seen.lot ? fact('magnet.lot', seen.lot) : [],
         fact('magnet.nest', seen.nest),
         seen.targetTesla ? fact('magnet.asked',
-          t('batch.asked', { target: level(seen.targetTesla), tolerance: flux(seen.toleranceTesla) })) : [],
+          `${flux(Math.abs(seen.targetTesla))} ± ${flux(seen.toleranceTesla)}, ${t(`pole.${seen.pole}`)}`) : [],
         fact('magnet.verdict', seen.verdict ? sentence(`${seen.verdict}: ${seen.why}`)
           : t('magnet.open')),
         readings.length ? fact('magnet.read', level(readings[readings.length - 1])) : [])),

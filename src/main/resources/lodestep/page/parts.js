@@ -45,7 +45,7 @@ export function scale() {
 
   function draw(view) {
     svg.replaceChildren();
-    most = Math.max(view.full ?? 0, (view.target ?? 0) * 1.3, 0.01) * 1.06;
+    most = Math.max(view.full ?? 0, view.most ?? 0, (view.target ?? 0) * 1.3, 0.01) * 1.06;
     svg.append(s('line', { class: 'axis', x1: left, x2: right, y1: 62, y2: 62 }));
     const step = nice(inUnit(most) / 5);
     for (let value = 0; value <= inUnit(most); value += step) {
@@ -77,7 +77,7 @@ export function scale() {
   }
 
   function show(view) {
-    const key = JSON.stringify([view.target, view.tolerance, view.full, settings.unit]);
+    const key = JSON.stringify([view.target, view.tolerance, view.full, view.most, settings.unit]);
     if (key !== drawn) {
       drawn = key;
       draw(view);

@@ -1,5 +1,5 @@
 import { h, part } from './parts.js';
-import { t, has, sentence } from './words.js';
+import { t, has } from './words.js';
 
 // The rig as its description was understood: lines of a name and what it is.
 function understood(words) {
@@ -17,7 +17,7 @@ export function rig(main, context) {
   const show = (seen) => {
     facts.replaceChildren(...seen.facts.flatMap((each) => [
       h('dt', {}, has(`fact.${each.what}`) ? t(`fact.${each.what}`) : each.what),
-      h('dd', {}, sentence(each.how))]));
+      h('dd', {}, each.how)]));
   };
   main.append(h('div', { class: 'two' },
     part(t('rig.understood'), understood(context.rigSays().words)),

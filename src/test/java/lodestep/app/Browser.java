@@ -19,6 +19,7 @@ import org.openqa.selenium.WebElement;
 import org.openqa.selenium.chrome.ChromeDriver;
 import org.openqa.selenium.chrome.ChromeDriverService;
 import org.openqa.selenium.chrome.ChromeOptions;
+import org.openqa.selenium.interactions.Actions;
 import org.openqa.selenium.interactions.PointerInput;
 import org.openqa.selenium.interactions.Sequence;
 import org.openqa.selenium.logging.LogEntry;
@@ -98,29 +99,6 @@ final class Browser implements AutoCloseable {
     driver.get(address);
   }
 
-  String address() {
-    return String.valueOf(driver.getCurrentUrl());
-  }
-
-  /** A second page of the same person, in a window of its own. */
-  String another(String address) {
-    driver.switchTo().newWindow(org.openqa.selenium.WindowType.TAB);
-    driver.get(address);
-    return driver.getWindowHandle();
-  }
-
-  String page() {
-    return driver.getWindowHandle();
-  }
-
-  void to(String page) {
-    driver.switchTo().window(page);
-  }
-
-  void closePage() {
-    driver.close();
-  }
-
   /** Taps with a finger once the thing is there and may be pressed. */
   void tap(String css) {
     WebElement element = awaitShown(css);
@@ -142,7 +120,7 @@ final class Browser implements AutoCloseable {
   }
 
   void press(CharSequence keys) {
-    driver.switchTo().activeElement().sendKeys(keys);
+    new Actions(driver).sendKeys(keys).perform();
   }
 
   /** What has the keyboard, as a person would call it. */
@@ -223,6 +201,8 @@ final class Browser implements AutoCloseable {
   /** What keeps somebody from using it: the rules of WCAG 2 and good practice, by axe-core. */
   List<String> barriers() {
     return new AxeBuilder()
+        // In this page alone: the other way opens a window of its own for its sums.
+        .setLegacyMode(true)
         .analyze(driver).getViolations().stream().map(Browser::told).toList();
   }
 
