@@ -76,7 +76,10 @@ record PageWork(RigConfig rig, Path ledgerFile, GaugeCalibration gauge, long see
   private static String words(PlanRow row) {
     String full = row.fullCharge().inGauss();
     String about =
-        row.name() + ": fully charged, such a magnet reads about " + full + " in the "
+        row.name()
+            + ": fully charged, such a magnet reads about "
+            + full
+            + " in the "
             + row.nest().name();
     return row.task()
         .match(
@@ -122,8 +125,7 @@ record PageWork(RigConfig rig, Path ledgerFile, GaugeCalibration gauge, long see
                   Wiring.reader(rig, known, gauge).read(going.started().name(), text));
           GaugeDesk.requireInControl(record, plan);
           List<Entry> entries = going.entries(Entry.planned(plan.rows(), rig));
-          Batch batch =
-              batch(plan, going.number(), entries, gauge).with(LearnedBefore.of(archive));
+          Batch batch = batch(plan, going.number(), entries, gauge).with(LearnedBefore.of(archive));
           return new Work(batch, pieces(batch, archive, going.virtualSeed().orElse(seed)));
         });
   }

@@ -92,10 +92,7 @@ final class RealBench {
 
   private LoopRunner runner(RigConfig rig, Predicate<Snapshot> over) {
     return new LoopRunner(
-        scan,
-        pace,
-        rig.limits().scanPeriodNs(),
-        new LoopRunner.Ending(over, RealBench::isAtRest));
+        scan, pace, rig.limits().scanPeriodNs(), new LoopRunner.Ending(over, RealBench::isAtRest));
   }
 
   /** The batch has ended, or can no longer go on because the program found an error in itself. */

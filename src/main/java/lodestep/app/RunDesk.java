@@ -11,8 +11,7 @@ record RunDesk(Wiring wiring, Outside outside) {
 
   void serve(Program.Serve order, Consumer<String> say) {
     Served served = Served.start(wiring, order, outside);
-    Shutdown shutdown =
-        Shutdown.standingBy(served.bench()::askStop, () -> {}, System.err::println);
+    Shutdown shutdown = Shutdown.standingBy(served.bench()::askStop, () -> {}, System.err::println);
     try {
       tell(order, served, say);
       served.awaitEnd();
@@ -50,8 +49,8 @@ record RunDesk(Wiring wiring, Outside outside) {
             TerminalCode.lines(there).forEach(say);
           });
       say.accept("");
-      say.accept("Whoever is on this network and has the code can plan, pause and stop. Nothing is");
-      say.accept("fired from a page: that takes the arm key and the pedal at the bench.");
+      say.accept("Whoever is on this network and has the code can plan, pause and stop. Nothing");
+      say.accept("is fired from a page: that takes the arm key and the pedal at the bench.");
     } else {
       say.accept("Only this computer can open it. For a phone: lodestep run --listen");
     }

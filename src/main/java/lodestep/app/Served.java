@@ -66,7 +66,9 @@ public final class Served implements AutoCloseable {
     SystemWallClock wall = new SystemWallClock();
     if (order.rig().headAlone()) {
       throw new Refusal(
-          "the rig '" + order.rig().name() + "' is a head alone and drives nothing; work by hand"
+          "the rig '"
+              + order.rig().name()
+              + "' is a head alone and drives nothing; work by hand"
               + " with: lodestep hand");
     }
     Starting starting = new Starting(wiring, order, outside, monotonic, wall);
@@ -75,8 +77,7 @@ public final class Served implements AutoCloseable {
     control.start();
     try {
       Access access = new Access(PageKey.of(order.ledgerFile()), wall, monotonic);
-      PanelServer server =
-          PanelServer.start(begun.page(), access, monotonic, place(order));
+      PanelServer server = PanelServer.start(begun.page(), access, monotonic, place(order));
       return new Served(begun.bench(), access, server);
     } catch (IOException refused) {
       end(begun.bench());
@@ -185,7 +186,9 @@ public final class Served implements AutoCloseable {
       }
       if (!(rig.head() instanceof HeadConfig.VirtualHead)) {
         throw new Refusal(
-            "the rig '" + rig.name() + "' has its virtual head on a serial line; the page runs a"
+            "the rig '"
+                + rig.name()
+                + "' has its virtual head on a serial line; the page runs a"
                 + " virtual rig inside the program: leave out [head]");
       }
       return virtual(opened(binding), pace);
@@ -214,15 +217,13 @@ public final class Served implements AutoCloseable {
       RigConfig rig = order.rig();
       VirtualLedger ledger = new VirtualLedger(order.seed(), store);
       Calibrated by = Calibrated.of(rig, ledger.archive());
-      LedgerStart.Program program =
-          wiring.program(rig, Long.toString(order.seed()), by);
+      LedgerStart.Program program = wiring.program(rig, Long.toString(order.seed()), by);
       LedgerStart start = LedgerStart.of(ledger.archive(), rig, program);
       Optional<String> open = leftOpen(ledger.archive());
       Instant from = KeepingDesk.notBefore(ledger.archive(), wall.now());
       // Another day: the same stock, other noise, another boot of the head.
       long seed = order.seed() * 31 + ledger.archive().newest().number();
-      VirtualRig made =
-          new VirtualRig(rig, rig.nests().get(0).name(), seed, outside.broken());
+      VirtualRig made = new VirtualRig(rig, rig.nests().get(0).name(), seed, outside.broken());
       VirtualHands hands = new VirtualHands(made, seed);
       Pace pace = new VirtualPace(made, ledger, hands, real, order.speed());
       ScanPorts ports =
@@ -257,12 +258,10 @@ public final class Served implements AutoCloseable {
               given.desk(),
               given.wall());
       RealBench bench =
-          new RealBench(
-              order.rig(), ports, pace, start, Standby.begin(start, by.calibration()));
+          new RealBench(order.rig(), ports, pace, start, Standby.begin(start, by.calibration()));
       hands.ifPresent(at -> at.workFor(() -> bench.snapshot().job()));
       Path ledgerFile = order.ledgerFile();
-      PageWork work =
-          new PageWork(order.rig(), ledgerFile, by.calibration(), order.seed(), from);
+      PageWork work = new PageWork(order.rig(), ledgerFile, by.calibration(), order.seed(), from);
       PageBench page =
           new PageBench(
               new PageBench.Parts(

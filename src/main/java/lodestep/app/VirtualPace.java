@@ -25,8 +25,7 @@ final class VirtualPace implements Pace {
   /**
    * @param speed virtual seconds in a second, &gt; 0
    */
-  VirtualPace(
-      VirtualRig rig, VirtualLedger ledger, VirtualHands hands, Pace real, double speed) {
+  VirtualPace(VirtualRig rig, VirtualLedger ledger, VirtualHands hands, Pace real, double speed) {
     this.rig = rig;
     this.ledger = ledger;
     this.hands = hands;

@@ -73,8 +73,7 @@ public record LedgerStart(
 
   /** What a later batch of the same program begins with: the calibration in use, once more. */
   public static LedgerStart later(Program program) {
-    List<LedgerEvent> events =
-        List.of(set(program.calibration(), program.calibrationSource()));
+    List<LedgerEvent> events = List.of(set(program.calibration(), program.calibrationSource()));
     return new LedgerStart(events, Optional.empty(), Optional.empty());
   }
 

@@ -45,8 +45,7 @@ public record Standby(Optional<BatchJob> first) implements Job {
 
   @Override
   public JobStep step(View view) {
-    Outputs wanted =
-        view.trip().isPresent() ? Outputs.high(OutputLine.BUZZER) : Outputs.ALL_LOW;
+    Outputs wanted = view.trip().isPresent() ? Outputs.high(OutputLine.BUZZER) : Outputs.ALL_LOW;
     List<LedgerEvent> events = new ArrayList<>();
     if (first.isPresent() && first.get() instanceof Recalling recalling) {
       JobStep step = recalling.step(view);

@@ -139,8 +139,7 @@ public interface Program extends HeadWork, SoakWork {
    * @param listen whether the network may open it, and not this computer alone
    * @param speed virtual seconds in a second, of a virtual rig
    */
-  record Serve(
-      RigConfig rig, Path ledgerFile, long seed, int port, boolean listen, double speed) {}
+  record Serve(RigConfig rig, Path ledgerFile, long seed, int port, boolean listen, double speed) {}
 
   /**
    * How a run ended.

@@ -23,7 +23,9 @@ public final class Access {
   public enum Scope {
     /** To watch, and to stop. */
     LOOK,
-    /** To prepare work as well: plans, pauses, drawn hands. Firing takes key and pedal all the same. */
+    /**
+     * To prepare work as well: plans, pauses, drawn hands. Firing takes key and pedal at the rig.
+     */
     PREPARE;
 
     /** As it stands in a token and in answers. */

@@ -55,8 +55,7 @@ final class Api {
     routes.add(post("/plans/check", Kind.ASK, this::check));
     routes.add(command("/batches", order -> bench.begin(order.plan())));
     routes.add(command("/commands", this::tell));
-    routes.add(
-        command("/hands", order -> bench.hand(order.oneOf("act", HandAct::valueOf))));
+    routes.add(command("/hands", order -> bench.hand(order.oneOf("act", HandAct::valueOf))));
     routes.add(
         command("/gauge", order -> bench.gauge(order.oneOf("act", Bench.GaugeAct::valueOf))));
     return routes;

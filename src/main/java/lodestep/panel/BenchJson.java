@@ -81,8 +81,7 @@ final class BenchJson {
     node.put("number", batch.number());
     node.put("open", batch.open());
     node.put("accepted", batch.count(Verdict.ACCEPTED));
-    node.put(
-        "refused", batch.count(Verdict.REFUSED) + batch.count(Verdict.RECHARGE_NEEDED));
+    node.put("refused", batch.count(Verdict.REFUSED) + batch.count(Verdict.RECHARGE_NEEDED));
     String next = batch.next().map(Entry::name).orElse("");
     ArrayNode rows = node.putArray("magnets");
     for (Entry entry : batch.entries()) {

@@ -123,7 +123,8 @@ final class Guard {
   private boolean isOurs(String host, Context context) {
     int port = context.req().getLocalPort();
     String end = ":" + port;
-    boolean named = host.endsWith(end) && names.contains(host.substring(0, host.length() - end.length()));
+    boolean named =
+        host.endsWith(end) && names.contains(host.substring(0, host.length() - end.length()));
     return named || (port == USUAL_PORT && names.contains(host));
   }
 

@@ -34,7 +34,7 @@ final class Newest {
   private final ReentrantLock lock = new ReentrantLock();
   private final Condition changed = lock.newCondition();
   private final Semaphore readers = new Semaphore(READERS_MAX);
-  private Shown shown = new Shown(0, "{}", "{}", 0);
+  private Shown shown = new Shown(0, "{}", "", 0);
   private boolean closed;
 
   /** Shows this to everyone. */

@@ -2,6 +2,7 @@ package lodestep.panel;
 
 import java.io.IOException;
 import java.io.InputStream;
+import java.io.UncheckedIOException;
 import java.util.List;
 
 /**
@@ -54,7 +55,7 @@ record PageFile(String path, String type, String resource) {
       }
       return stream.readAllBytes();
     } catch (IOException damaged) {
-      throw new IllegalStateException("the program's own file " + resource + " is damaged", damaged);
+      throw new UncheckedIOException("the program's own file " + resource, damaged);
     }
   }
 }

@@ -56,8 +56,7 @@ public record PlanForm(String name, List<Row> rows) {
       String lot) {
 
     private List<String> cells() {
-      return List.of(
-          name, set, alloy, shape, size, nest, poleUp, target, tolerance, count, lot);
+      return List.of(name, set, alloy, shape, size, nest, poleUp, target, tolerance, count, lot);
     }
   }
 

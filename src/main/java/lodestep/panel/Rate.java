@@ -4,9 +4,7 @@ import java.util.LinkedHashMap;
 import java.util.Map;
 import lodestep.port.MonotonicClock;
 
-/**
- * How many requests one device may make: so many at once, and so many a second. Any thread.
- */
+/** How many requests one device may make: so many at once, and so many a second. Any thread. */
 final class Rate {
 
   /** A page asks for a dozen things as it opens, and people are slow. */
@@ -30,8 +28,7 @@ final class Rate {
   synchronized boolean take(String device) {
     long nowNs = clock.nowNs();
     Left before = devices.getOrDefault(device, new Left(BURST, nowNs));
-    double count =
-        Math.min(BURST, before.count() + (nowNs - before.atNs()) * 1e-9 * PER_SECOND);
+    double count = Math.min(BURST, before.count() + (nowNs - before.atNs()) * 1e-9 * PER_SECOND);
     boolean may = count >= 1;
     devices.put(device, new Left(may ? count - 1 : count, nowNs));
     if (devices.size() > DEVICES_MAX) {

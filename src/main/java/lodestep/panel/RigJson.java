@@ -28,7 +28,9 @@ final class RigJson {
     }
     bench.alloys().forEach(node.putArray("alloys")::add);
     ArrayNode facts = node.putArray("facts");
-    bench.facts().forEach(fact -> facts.addObject().put("what", fact.what()).put("how", fact.how()));
+    bench
+        .facts()
+        .forEach(fact -> facts.addObject().put("what", fact.what()).put("how", fact.how()));
     bench.cautions().forEach(node.putArray("cautions")::add);
     return node;
   }

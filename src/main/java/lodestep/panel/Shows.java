@@ -62,8 +62,7 @@ final class Shows {
       loopMovedAtMs = atMs;
     }
     ObjectNode now =
-        NowJson.of(
-            look, bench.rig(), atMs, version, atMs - loopMovedAtMs, leftSeconds(look, atMs));
+        NowJson.of(look, bench.rig(), atMs, version, atMs - loopMovedAtMs, leftSeconds(look, atMs));
     ObjectNode seldom = BenchJson.of(look, bench.leftOpen(), sinceMs);
     keepCurve(look, seldom);
     newest.show(now.toString(), seldom.toString());

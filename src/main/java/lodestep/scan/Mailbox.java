@@ -25,19 +25,24 @@ final class Mailbox {
   /** The job that is to follow a job at rest; at most one waits. */
   private final AtomicReference<@Nullable Job> next = new AtomicReference<>();
 
+  private @Nullable Job taken;
+
   /** Whether there was room for it: false while another one waits. */
   boolean offer(Job job) {
     return next.compareAndSet(null, job);
   }
 
-  /** The job that waits. It keeps its place until it is let go. */
-  @Nullable Job next() {
-    return next.get();
+  /** The job that follows this one: the one that waits, if this one rests. Control thread only. */
+  Job follow(Job present) {
+    taken = next.get();
+    return taken != null && present.rests() ? taken : present;
   }
 
-  /** Makes room for another one. */
-  void letGo(Job job) {
-    next.compareAndSet(job, null);
+  /** Room for another one; what was not taken up is gone. Control thread only. */
+  void makeRoom() {
+    if (taken != null) {
+      next.compareAndSet(taken, null);
+    }
   }
 
   void askStop() {

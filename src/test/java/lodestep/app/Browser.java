@@ -106,8 +106,7 @@ final class Browser implements AutoCloseable {
     PointerInput finger = new PointerInput(PointerInput.Kind.TOUCH, "finger");
     Sequence touch = new Sequence(finger, 0);
     touch.addAction(
-        finger.createPointerMove(
-            Duration.ZERO, PointerInput.Origin.fromElement(element), 0, 0));
+        finger.createPointerMove(Duration.ZERO, PointerInput.Origin.fromElement(element), 0, 0));
     touch.addAction(finger.createPointerDown(PointerInput.MouseButton.LEFT.asArg()));
     touch.addAction(finger.createPointerUp(PointerInput.MouseButton.LEFT.asArg()));
     driver.perform(List.of(touch));
@@ -201,9 +200,13 @@ final class Browser implements AutoCloseable {
   /** What keeps somebody from using it: the rules of WCAG 2 and good practice, by axe-core. */
   List<String> barriers() {
     return new AxeBuilder()
-        // In this page alone: the other way opens a window of its own for its sums.
-        .setLegacyMode(true)
-        .analyze(driver).getViolations().stream().map(Browser::told).toList();
+            // In this page alone: the other way opens a window of its own for its sums.
+            .setLegacyMode(true)
+            .analyze(driver)
+            .getViolations()
+            .stream()
+            .map(Browser::told)
+            .toList();
   }
 
   private static String told(Rule rule) {
@@ -217,8 +220,7 @@ final class Browser implements AutoCloseable {
   /** Keeps a picture of what is shown now, from its top. */
   void picture(String name) throws IOException {
     script("window.scrollTo(0, 0)");
-    Path folder =
-        Path.of(System.getProperty("lodestep.repository", "."), "target", "screens");
+    Path folder = Path.of(System.getProperty("lodestep.repository", "."), "target", "screens");
     Files.createDirectories(folder);
     Files.write(folder.resolve(name + ".png"), driver.getScreenshotAs(OutputType.BYTES));
   }

@@ -47,8 +47,7 @@ final class PageDevice {
   static PageDevice paired(int port, String code) throws IOException {
     PageDevice device = new PageDevice(port);
     Said said =
-        device.send(
-            "POST", "/api/v1/pair", device.usual(), object().put("code", code).toString());
+        device.send("POST", "/api/v1/pair", device.usual(), object().put("code", code).toString());
     if (said.status() != 200) {
       throw new IOException("not paired: " + said);
     }
@@ -129,11 +128,11 @@ final class PageDevice {
     int status = Integer.parseInt(first.split(" ", -1)[1]);
     String cookie = "";
     boolean stream = false;
-    for (String line = lines.readLine();
-        line != null && !line.isEmpty();
-        line = lines.readLine()) {
+    for (String line = lines.readLine(); line != null && !line.isEmpty(); line = lines.readLine()) {
       String plain = line.toLowerCase(Locale.ROOT);
-      cookie = plain.startsWith("set-cookie:") ? line.substring(11).strip().split(";", -1)[0] : cookie;
+      if (plain.startsWith("set-cookie:")) {
+        cookie = line.substring("set-cookie:".length()).strip().split(";", -1)[0];
+      }
       stream |= plain.startsWith("content-type: text/event-stream");
     }
     StringBuilder body = new StringBuilder();

@@ -9,6 +9,7 @@ import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.TestInstance;
 import org.junit.jupiter.api.io.TempDir;
 import org.openqa.selenium.Keys;
 
@@ -17,6 +18,7 @@ import org.openqa.selenium.Keys;
  * Method: Debian's Chromium on a virtual rig in this process, whose time passes quickly. A picture
  * of every screen is kept under {@code target/screens}.
  */
+@TestInstance(TestInstance.Lifecycle.PER_CLASS)
 class PageInBrowserTest {
 
   private static final double QUICK = 8;
@@ -26,24 +28,22 @@ class PageInBrowserTest {
 
   private static final List<String> SCREENS = List.of("now", "batch", "magnets", "gauge", "rig");
 
-  @TempDir private static Path profile;
-
-  private static Browser browser;
-
   @TempDir private Path folder;
 
+  private Browser browser;
+
   @BeforeAll
-  static void openBrowser() {
+  void openBrowser(@TempDir Path profile) {
     browser = Browser.open(profile);
   }
 
   @AfterAll
-  static void closeBrowser() {
+  void closeBrowser() {
     browser.close();
   }
 
-  /** Asked while the rig is still there: one that has gone leaves its open page without an answer. */
-  private static void leave() {
+  /** While the rig is still there: one that has gone leaves its open page without an answer. */
+  private void leave() {
     assertThat(browser.errors()).isEmpty();
     browser.go("about:blank");
   }
@@ -95,7 +95,7 @@ class PageInBrowserTest {
     }
   }
 
-  private static void lookAtTheRecord() throws IOException {
+  private void lookAtTheRecord() throws IOException {
     browser.tap("nav a[href='#magnets']");
     browser.awaitText("main", "2 found");
     browser.picture("magnets");
@@ -237,7 +237,7 @@ class PageInBrowserTest {
     }
   }
 
-  private static void looksRight(String kept) throws IOException {
+  private void looksRight(String kept) throws IOException {
     for (String screen : SCREENS) {
       browser.script("location.hash = arguments[0]", screen);
       browser.awaitShown("nav a[aria-current][href='#" + screen + "']");
@@ -254,11 +254,12 @@ class PageInBrowserTest {
   }
 
   /** What is pressed and not large enough for gloves; links inside text are no buttons. */
-  private static String tooSmall() {
+  private String tooSmall() {
     return String.valueOf(
         browser.script(
-            "return [...document.querySelectorAll('button, nav a, .choice span, input:not([type=radio]),"
-                + " select, summary, #stop')].filter(e => e.offsetParent !== null || e.id === 'stop')"
+            "return [...document.querySelectorAll('button, nav a, .choice span, select, summary,"
+                + " input:not([type=radio])')]"
+                + ".filter(e => e.offsetParent !== null || e.id === 'stop')"
                 + ".filter(e => { const b = e.getBoundingClientRect();"
                 + " const least = e.id === 'stop' ? 96 : 48;"
                 + " return b.width < least || b.height < least - 0.5; })"

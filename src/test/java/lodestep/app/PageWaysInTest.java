@@ -14,32 +14,32 @@ import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.DynamicTest;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.TestFactory;
+import org.junit.jupiter.api.TestInstance;
 import org.junit.jupiter.api.io.TempDir;
 
 /**
  * Goal: nobody gets in who should not. Method: every way in that the server itself lists is tried
  * without what it demands; a way in that no rule here knows fails.
  */
+@TestInstance(TestInstance.Lifecycle.PER_CLASS)
 class PageWaysInTest {
 
   private static final List<String> COMMANDS =
       List.of("/api/v1/batches", "/api/v1/commands", "/api/v1/hands", "/api/v1/gauge");
 
-  @TempDir private static Path folder;
-
-  private static Served served;
-  private static PageDevice prepares;
-  private static PageDevice looks;
+  private Served served;
+  private PageDevice prepares;
+  private PageDevice looks;
 
   @BeforeAll
-  static void serve() throws IOException {
+  void serve(@TempDir Path folder) throws IOException {
     served = ServedRig.at(folder.resolve("ways.ledger"), 1);
     prepares = PageDevice.paired(served.port(), served.access().prepareCode());
     looks = PageDevice.paired(served.port(), served.access().lookCode());
   }
 
   @AfterAll
-  static void close() {
+  void close() {
     served.close();
   }
 
@@ -63,7 +63,7 @@ class PageWaysInTest {
   }
 
   /** The headers of every answer are set before all; everything else is a way in. */
-  private static List<Way> ways() {
+  private List<Way> ways() {
     return served.waysIn().stream()
         .filter(way -> !way.startsWith("BEFORE "))
         .map(way -> way.split(" ", 2))
@@ -82,7 +82,7 @@ class PageWaysInTest {
     };
   }
 
-  private static PageDevice.Said tried(Way way, Map<String, String> headers) throws IOException {
+  private PageDevice.Said tried(Way way, Map<String, String> headers) throws IOException {
     ObjectNode body = way.commands() ? prepares.fresh(body(way)) : body(way);
     return prepares.send(
         way.method(), way.path(), headers, way.method().equals("GET") ? "" : body.toString());
@@ -187,8 +187,8 @@ class PageWaysInTest {
                       old.put("saw", old.path("saw").asLong() - 1);
                       assertThat(prepares.post(way.path(), old).refused()).isEqualTo("changed");
                       ObjectNode one = prepares.fresh(body(way));
-                      one.set("rows", JsonNodeFactory.instance
-                          .arrayNode().add(PageDevice.object()));
+                      one.set(
+                          "rows", JsonNodeFactory.instance.arrayNode().add(PageDevice.object()));
                       PageDevice.Said first = prepares.post(way.path(), one);
                       assertThat(first.refused()).as("the first time: " + first).isEmpty();
                       assertThat(prepares.post(way.path(), one).refused()).isEqualTo("doubled");
