@@ -7,8 +7,8 @@ import lodestep.cli.PaperWork;
 import lodestep.cli.Refusal;
 import lodestep.config.NestConfig;
 import lodestep.config.RigConfig;
+import lodestep.dial.RecordedShape;
 import lodestep.magnet.Shape;
-import lodestep.paper.MagnetShape;
 import lodestep.paper.ReturnCase;
 import lodestep.quantity.FluxDensity;
 import lodestep.sim.StockPiece;
@@ -80,7 +80,8 @@ record VirtualPickup(RigConfig rig, HandOrder order) {
           seeds(run.built().name(), pole));
     }
     ReturnCase.Magnet magnet = magnets.get(Math.min(pole, magnets.size() - 1));
-    Shape shape = MagnetShape.of(magnet.identity()).orElseGet(() -> HeadDesk.shown(nest.shape()));
+    Shape shape =
+        RecordedShape.find(magnet.identity()).orElseGet(() -> HeadDesk.shown(nest.shape()));
     return new VirtualLevel(
         magnet.identity().alloy(),
         shape,

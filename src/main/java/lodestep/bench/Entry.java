@@ -7,12 +7,11 @@ import lodestep.config.RigConfig;
 import lodestep.dial.Keep;
 import lodestep.dial.Move;
 import lodestep.dial.Progress;
+import lodestep.dial.RecordedShape;
 import lodestep.dial.Verdict;
-import lodestep.magnet.Shape;
 import lodestep.port.KeepingEvent;
 import lodestep.port.LedgerEvent;
 import lodestep.quantity.FluxDensity;
-import lodestep.quantity.Length;
 
 /**
  * One magnet of a running batch. Any thread, immutable.
@@ -111,8 +110,8 @@ public record Entry(
         row.set().orElse(""),
         row.lot().orElse(""),
         row.alloy().name(),
-        shapeWords(row.shape()),
-        sizesMicroMetres(row.shape()),
+        RecordedShape.words(row.shape()),
+        RecordedShape.sizesMicroMetres(row.shape()),
         row.nest().name(),
         row.poleUp().word(),
         row.task().word(),
@@ -122,47 +121,5 @@ public record Entry(
         asked.toleranceMicroTesla(),
         asked.tolerancePartsPerMillion(),
         asked.unchargedMicroTesla());
-  }
-
-  static String shapeWords(Shape shape) {
-    if (shape instanceof Shape.Bar bar) {
-      return "bar " + bar.axis().words();
-    }
-    return shape.kind();
-  }
-
-  /**
-   * The shape of a magnet on record.
-   *
-   * @throws IllegalArgumentException if this program knows no such shape
-   */
-  public static Shape shape(LedgerEvent.MagnetNamed named) {
-    List<Length> sizes = named.sizesMicroMetres().stream().map(Length::ofMicroMetres).toList();
-    if (named.shape().equals("rod")) {
-      return new Shape.Rod(sizes.get(0), sizes.get(1));
-    }
-    if (named.shape().equals("ring")) {
-      return new Shape.Ring(sizes.get(0), sizes.get(1), sizes.get(2));
-    }
-    for (Shape.Axis axis : Shape.Axis.values()) {
-      if (named.shape().equals("bar " + axis.words())) {
-        return new Shape.Bar(sizes.get(0), sizes.get(1), sizes.get(2), axis);
-      }
-    }
-    throw new IllegalArgumentException(
-        named.name() + " is a " + named.shape() + ", which this program does not know");
-  }
-
-  static List<Long> sizesMicroMetres(Shape shape) {
-    if (shape instanceof Shape.Bar bar) {
-      return List.of(
-          bar.length().microMetres(), bar.width().microMetres(), bar.thickness().microMetres());
-    }
-    if (shape instanceof Shape.Ring ring) {
-      return List.of(
-          ring.outside().microMetres(), ring.inside().microMetres(), ring.length().microMetres());
-    }
-    Shape.Rod rod = (Shape.Rod) shape;
-    return List.of(rod.diameter().microMetres(), rod.length().microMetres());
   }
 }

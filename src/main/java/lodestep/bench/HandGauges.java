@@ -3,6 +3,7 @@ package lodestep.bench;
 import java.util.List;
 import java.util.Locale;
 import lodestep.config.NestConfig;
+import lodestep.dial.RecordedShape;
 import lodestep.dial.Task;
 import lodestep.ledger.GaugeRecord;
 import lodestep.magnet.Shape;
@@ -48,8 +49,8 @@ public record HandGauges(List<HandGaugeRelated> relations) {
         gauge,
         nest.name(),
         nest.standOff().microMetres(),
-        Entry.shapeWords(shape),
-        Entry.sizesMicroMetres(shape),
+        RecordedShape.words(shape),
+        RecordedShape.sizesMicroMetres(shape),
         Math.round(relation.ratio() * PARTS_PER_MILLION),
         Math.round(relation.uncertainty().value() * PARTS_PER_MILLION),
         Math.round(Math.min(1e9, relation.uncertainty().degreesOfFreedom() * 1e3)),
@@ -131,8 +132,8 @@ public record HandGauges(List<HandGaugeRelated> relations) {
         .filter(entry -> entry.gauge().equalsIgnoreCase(gauge))
         .filter(entry -> entry.nest().equals(nest.name()))
         .filter(entry -> entry.standOffMicroMetres() == nest.standOff().microMetres())
-        .filter(entry -> entry.shape().equals(Entry.shapeWords(shape)))
-        .filter(entry -> entry.sizesMicroMetres().equals(Entry.sizesMicroMetres(shape)))
+        .filter(entry -> entry.shape().equals(RecordedShape.words(shape)))
+        .filter(entry -> entry.sizesMicroMetres().equals(RecordedShape.sizesMicroMetres(shape)))
         .reduce((earlier, later) -> later)
         .orElseThrow(
             () ->

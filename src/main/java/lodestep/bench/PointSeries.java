@@ -6,6 +6,7 @@ import java.util.Locale;
 import java.util.Optional;
 import lodestep.config.NestConfig;
 import lodestep.config.RigConfig;
+import lodestep.dial.RecordedShape;
 import lodestep.ledger.MagnetHistory;
 import lodestep.magnet.Shape;
 import lodestep.measure.Acceptance;
@@ -63,7 +64,7 @@ public record PointSeries(Subject subject, PointsAsked asked, NestConfig nest)
       return new Subject(
           history.magnet(),
           named.name(),
-          Entry.shape(named),
+          RecordedShape.of(named),
           named.poleUp().equals("north"),
           FluxDensity.ofMicroTesla(
               verdict.map(VerdictGiven::targetMicroTesla).orElse(named.targetMicroTesla())),

@@ -6,12 +6,12 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import java.util.stream.Collectors;
 import lodestep.config.NestConfig;
 import lodestep.config.RigConfig;
 import lodestep.dial.Accepted;
 import lodestep.dial.Keep;
 import lodestep.dial.PoleUp;
+import lodestep.dial.RecordedShape;
 import lodestep.dial.Task;
 import lodestep.ledger.EventCodec;
 import lodestep.ledger.MagnetHistory;
@@ -209,7 +209,7 @@ public final class Rereads {
         UnknownAlloy.isWritten(identity.alloy())
             ? UnknownAlloy.alloy()
             : MagnetAsked.alloy(Lots.of(rig), identity.alloy());
-    Shape shape = MagnetAsked.shape(identity.shape(), sizes(identity));
+    Shape shape = RecordedShape.of(identity);
     NestConfig nest =
         rig.nests().stream()
             .filter(each -> each.name().equals(identity.nest()))
@@ -236,13 +236,6 @@ public final class Rereads {
         Optional.empty(),
         Optional.empty(),
         Optional.empty());
-  }
-
-  private static String sizes(MagnetNamed identity) {
-    return identity.sizesMicroMetres().stream()
-            .map(size -> String.format(Locale.ROOT, "%.3f", size * 1e-3))
-            .collect(Collectors.joining(" x "))
-        + " mm";
   }
 
   /** How it was charged is all that matters of its task: the comparison is with its verdict. */

@@ -3,8 +3,11 @@ package lodestep.cli;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.nio.file.Path;
 import java.time.Instant;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import lodestep.ledger.EventCodec;
+import lodestep.ledger.LedgerEntry;
 import lodestep.ledger.Pickup;
 import lodestep.paper.Certificate;
 import lodestep.paper.LabelsFor;
@@ -12,6 +15,8 @@ import lodestep.paper.Things;
 import lodestep.paper.Things.Thing;
 import lodestep.port.ChainEnd;
 import lodestep.port.Stickers;
+import lodestep.port.StockEvent.CertificateIssued;
+import lodestep.port.StoredEvent;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -46,14 +51,15 @@ final class CertificateCommands {
         "stood: with these, lodestep prove --noted sees whether it was changed since.",
         "",
         "Examples: lodestep certificate split",
-        "          lodestep certificate \"Plover 12\" --pdf plover-12.pdf"
+        "          lodestep certificate \"Plover 12\" --pdf plover-12.pdf",
+        "          lodestep certificate --again 316"
       })
   static final class OfThing extends Asked {
 
     private final Desk desk;
 
-    @Parameters(paramLabel = "NAME", description = "a pickup, a set or a magnet")
-    private String name = "";
+    @Parameters(paramLabel = "NAME", arity = "0..1", description = "a pickup, a set or a magnet")
+    private @Nullable String name;
 
     @Mixin private RecordOf record = new RecordOf();
 
@@ -62,6 +68,12 @@ final class CertificateCommands {
         paramLabel = "FILE",
         description = "where to; certificate-NAME.pdf if left out")
     private @Nullable Path pdf;
+
+    @Option(
+        names = "--again",
+        paramLabel = "NUMBER",
+        description = "prints the certificate of this number once more, as it was")
+    private @Nullable Long again;
 
     @Option(names = "--json", description = "what was made out, as JSON")
     private boolean json;
@@ -72,18 +84,63 @@ final class CertificateCommands {
 
     @Override
     public Integer call() {
-      Certificate certificate = record.read(desk, this::certificate);
-      Path file = pdf == null ? Path.of(fileName("certificate", name)) : pdf;
-      ChainEnd issued =
-          desk.program()
-              .papers()
-              .keep(
-                  record.rig(desk),
-                  record.ledger(desk),
-                  certificate.entry(),
-                  "the certificate is made out");
-      Instant wall = record.read(desk, things -> things.wall(issued.number()));
-      desk.program().papers().write(certificate.sheet(issued, wall), file);
+      if ((name == null) == (again == null)) {
+        throw new Refusal("name a pickup, a set or a magnet; or say --again NUMBER alone");
+      }
+      if (again != null) {
+        long number = again;
+        print(record.read(desk, things -> printed(things, number)));
+      } else if (name != null) {
+        String asked = name;
+        Certificate certificate = record.read(desk, things -> certificate(things, asked));
+        ChainEnd issued =
+            desk.program()
+                .papers()
+                .keep(
+                    record.rig(desk),
+                    record.ledger(desk),
+                    certificate.entry(),
+                    "the certificate is made out");
+        Instant wall = record.read(desk, things -> things.wall(issued.number()));
+        print(new Printed(certificate, issued, wall, Optional.empty()));
+      }
+      return Desk.DONE;
+    }
+
+    private record Printed(
+        Certificate certificate,
+        ChainEnd issued,
+        Instant wall,
+        Optional<Certificate.Again> again) {}
+
+    private Printed printed(Things things, long number) {
+      StoredEvent stored =
+          things
+              .entry(number)
+              .filter(entry -> EventCodec.decode(entry).event() instanceof CertificateIssued)
+              .orElseThrow(
+                  () ->
+                      new Refusal(
+                          "--again: entry "
+                              + number
+                              + " is no certificate; they are found with: lodestep history rig"
+                              + " --what certificate"));
+      LedgerEntry entry = EventCodec.decode(stored);
+      CertificateIssued then = (CertificateIssued) entry.event();
+      Certificate certificate = certificate(things.asOf(number), then.of());
+      boolean alike = certificate.entry().contentSha256().equals(then.contentSha256());
+      return new Printed(
+          certificate, stored.end(), entry.wall(), Optional.of(new Certificate.Again(alike)));
+    }
+
+    private void print(Printed printed) {
+      Certificate certificate = printed.certificate();
+      ChainEnd issued = printed.issued();
+      Path file =
+          pdf == null ? Path.of(fileName("certificate", certificate.subject().name())) : pdf;
+      desk.program()
+          .papers()
+          .write(certificate.sheet(issued, printed.wall(), printed.again()), file);
       if (json) {
         ObjectNode node = Json.object();
         node.put("certificate", issued.number());
@@ -93,24 +150,30 @@ final class CertificateCommands {
         node.put("rigKind", certificate.subject().rigKind().word());
         node.put("magnets", certificate.magnets().size());
         node.put("file", file.toString());
+        printed.again().ifPresent(once -> node.put("alike", once.alike()));
         desk.print(node);
       } else {
-        desk.print(
-            List.of(
-                "Certificate "
-                    + issued.number()
-                    + " of "
-                    + certificate.subject().kind()
-                    + " "
-                    + certificate.subject().name()
-                    + ": "
-                    + file,
-                "Its hash is " + issued.hash()));
+        desk.print(words(printed, file));
       }
-      return Desk.DONE;
     }
 
-    private Certificate certificate(Things things) {
+    private static List<String> words(Printed printed, Path file) {
+      List<String> lines = new ArrayList<>();
+      lines.add(
+          "Certificate "
+              + printed.issued().number()
+              + " of "
+              + printed.certificate().subject().kind()
+              + " "
+              + printed.certificate().subject().name()
+              + ": "
+              + file);
+      lines.add("Its hash is " + printed.issued().hash());
+      printed.again().ifPresent(once -> lines.add("Printed again, " + once.words()));
+      return lines;
+    }
+
+    private Certificate certificate(Things things, String name) {
       Thing thing = RecordOf.found(things, name);
       List<Certificate.Level> levels = things.levels(magnets(thing));
       Optional<Pickup> pickup = pickup(thing);

@@ -168,7 +168,11 @@ final class HistoryCommand extends Asked {
     } else if (several) {
       desk.print(HistoryTable.inShort(histories).lines());
     } else {
-      RecordCommands.show(desk, record.rig(desk), histories);
+      RecordCommands.show(
+          desk,
+          record.rig(desk),
+          histories,
+          record.read(desk, things -> RecordCommands.clock(things, histories)));
     }
   }
 
@@ -274,6 +278,11 @@ final class HistoryCommand extends Asked {
                 EventWords.kind(entry.event()) + ": " + EventWords.fields(entry.event()),
                 100));
       }
+      desk.print(
+          ClockWords.lines(
+              record.read(
+                  desk,
+                  things -> things.clock(entries.stream().map(LedgerEntry::number).toList()))));
     }
   }
 }

@@ -25,16 +25,25 @@ public final class HistoryTable {
     return new Table(
         List.of(
             Table.Column.ofNumbers("entry"),
+            Table.Column.ofWords("when (UTC)"),
             Table.Column.ofNumbers("attempt"),
             Table.Column.ofWords("what"),
             Table.Column.ofNumbers(setting(history)),
             Table.Column.ofNumbers("peak"),
             Table.Column.ofNumbers("reading"),
             Table.Column.ofWords("how it went")),
-        rows(history));
+        dated(history));
   }
 
-  /** Its rows alone. */
+  private static List<List<String>> dated(MagnetHistory history) {
+    List<List<String>> rows = rows(history);
+    for (int at = 0; at < rows.size(); at++) {
+      rows.get(at).add(1, ClockWords.minute(history.happenings().get(at).wall()));
+    }
+    return rows;
+  }
+
+  /** Its rows alone, which anyone may change. */
   static List<List<String>> rows(MagnetHistory history) {
     List<List<String>> rows = new ArrayList<>();
     for (MagnetHistory.Happening happening : history.happenings()) {

@@ -1,16 +1,17 @@
 package lodestep.cli;
 
 import java.nio.file.Path;
-import java.time.ZoneOffset;
-import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.SortedMap;
 import lodestep.bench.Safekeeping;
 import lodestep.config.RigConfig;
+import lodestep.ledger.ClockMarks;
 import lodestep.ledger.MagnetHistory;
 import lodestep.ledger.MagnetNames;
 import lodestep.paper.AskedWords;
+import lodestep.paper.Things;
 import lodestep.port.LedgerArchive;
 
 /** Commands that read the record. */
@@ -21,18 +22,31 @@ final class RecordCommands {
 
   private static final int COLUMNS = 96;
 
-  private static final DateTimeFormatter MINUTE =
-      DateTimeFormatter.ofPattern("yyyy-MM-dd HH:mm", Locale.ROOT).withZone(ZoneOffset.UTC);
-
   private RecordCommands() {}
 
   /** Shows the magnet of this number, or all of this name. */
   static void show(Desk desk, RigConfig rig, Path ledger, String magnet) {
-    show(desk, rig, histories(desk, ledger, magnet));
+    List<MagnetHistory> histories = histories(desk, ledger, magnet);
+    try (LedgerArchive archive = desk.program().archive(ledger)) {
+      show(desk, rig, histories, clock(new Things(archive), histories));
+    }
   }
 
-  /** Shows these, one after the other. */
-  static void show(Desk desk, RigConfig rig, List<MagnetHistory> histories) {
+  /** How far the times of all that happened to these can be believed. */
+  static SortedMap<Long, ClockMarks.Mark> clock(Things things, List<MagnetHistory> histories) {
+    return things.clock(
+        histories.stream()
+            .flatMap(history -> history.happenings().stream())
+            .map(MagnetHistory.Happening::number)
+            .toList());
+  }
+
+  /** Shows these, one after the other, and which of their times are doubtful. */
+  static void show(
+      Desk desk,
+      RigConfig rig,
+      List<MagnetHistory> histories,
+      SortedMap<Long, ClockMarks.Mark> clock) {
     boolean first = true;
     for (MagnetHistory history : histories) {
       if (!first) {
@@ -43,6 +57,11 @@ final class RecordCommands {
       desk.out().println(AskedWords.of(history.identity()));
       desk.print(HistoryTable.of(history).lines());
       desk.print(kept(history, rig));
+    }
+    List<String> doubts = ClockWords.lines(clock);
+    if (!doubts.isEmpty()) {
+      desk.out().println();
+      desk.print(doubts);
     }
   }
 
@@ -66,14 +85,13 @@ final class RecordCommands {
     return lines;
   }
 
-  /** The date is that of Greenwich, so that it reads the same on every machine. */
   private static String heading(MagnetHistory history) {
     return String.format(
         Locale.ROOT,
         "History of magnet %d, %s, begun on %s UTC",
         history.magnet(),
         history.identity().name(),
-        MINUTE.format(history.namedWall()));
+        ClockWords.minute(history.namedWall()));
   }
 
   static List<MagnetHistory> histories(Desk desk, Path ledger, String magnet) {

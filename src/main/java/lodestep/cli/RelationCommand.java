@@ -13,13 +13,13 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import lodestep.bench.Entry;
 import lodestep.bench.HandGauges;
 import lodestep.bench.MagnetAsked;
 import lodestep.bench.ReadingSheet;
 import lodestep.bench.TypedPairs;
 import lodestep.config.NestConfig;
 import lodestep.config.RigConfig;
+import lodestep.dial.RecordedShape;
 import lodestep.ledger.GaugeRecord;
 import lodestep.magnet.Shape;
 import lodestep.measure.PairedReadings;
@@ -204,12 +204,12 @@ final class RelationCommand extends Asked {
     }
     String sizes = size;
     Shape wanted = understood(() -> MagnetAsked.shape(shape, sizes));
-    return nest && wanted.equals(Entry.shape(kind.named()));
+    return nest && wanted.equals(RecordedShape.of(kind.named()));
   }
 
   private int paired(RigConfig rig, Path record, String name, TypedPairs.Kind kind) {
     PrintWriter told = json ? desk.err() : desk.out();
-    Shape shown = Entry.shape(kind.named());
+    Shape shown = RecordedShape.of(kind.named());
     told.println(shown.words() + " in the " + kind.of().nest() + ":");
     kind.leftOut().forEach(why -> told.println("left out: " + why));
     told.flush();

@@ -92,6 +92,21 @@ public record Certificate(
     }
   }
 
+  /**
+   * That it is no first print.
+   *
+   * @param alike whether it says the same, word for word
+   */
+  public record Again(boolean alike) {
+
+    /** For whoever reads it. */
+    public String words() {
+      return alike
+          ? "word for word as it was made out"
+          : "from the same entries, by another version in other words";
+    }
+  }
+
   /** The event that is put on record when it is made out. */
   public CertificateIssued entry() {
     return new CertificateIssued(
@@ -106,16 +121,17 @@ public record Certificate(
    *
    * @param issued where its own event stands
    * @param wall when it was made out
+   * @param again how it was printed once more, if it was
    */
-  public Sheet sheet(ChainEnd issued, Instant wall) {
+  public Sheet sheet(ChainEnd issued, Instant wall, Optional<Again> again) {
     boolean virtual = subject.rigKind() == RigKind.VIRTUAL;
     List<Sheet.Part> parts = new ArrayList<>();
-    parts.add(
-        new Sheet.Facts(
-            List.of(
-                new Sheet.Fact("made out", Told.day(wall) + " (UTC)"),
-                new Sheet.Fact("certificate", "entry " + issued.number() + " of the rig's record"),
-                new Sheet.Fact("its hash", Told.inHalves(issued.hash())))));
+    List<Sheet.Fact> facts = new ArrayList<>();
+    facts.add(new Sheet.Fact("made out", Told.day(wall) + " (UTC)"));
+    facts.add(new Sheet.Fact("certificate", "entry " + issued.number() + " of the rig's record"));
+    facts.add(new Sheet.Fact("its hash", Told.inHalves(issued.hash())));
+    again.ifPresent(one -> facts.add(new Sheet.Fact("printed again", one.words())));
+    parts.add(new Sheet.Facts(facts));
     parts.addAll(parts());
     parts.add(
         new Sheet.Words(

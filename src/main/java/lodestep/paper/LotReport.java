@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import lodestep.dial.RecordedShape;
 import lodestep.ledger.Corrections;
 import lodestep.ledger.EventCodec;
 import lodestep.ledger.LedgerEntry;
@@ -93,7 +94,7 @@ public record LotReport(
 
     /** The alloys whose magnets of these sizes read most like these, the likest first. */
     public List<Alike> alike(AlloyBook book) {
-      Optional<Shape> shape = MagnetShape.of(like);
+      Optional<Shape> shape = RecordedShape.find(like);
       List<Alike> alike = new ArrayList<>();
       if (shape.isPresent()) {
         for (Alloy alloy : book.alloys()) {
@@ -106,7 +107,7 @@ public record LotReport(
 
     /** How the claimed alloy would read. */
     public Optional<Alike> claimed(AlloyBook book, String alloy) {
-      Optional<Shape> shape = MagnetShape.of(like);
+      Optional<Shape> shape = RecordedShape.find(like);
       return shape.isPresent()
           ? book.find(alloy).flatMap(known -> alike(known, shape.get()))
           : Optional.empty();

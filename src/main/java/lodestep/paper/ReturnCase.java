@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.function.DoubleUnaryOperator;
 import java.util.function.ToDoubleFunction;
+import lodestep.dial.RecordedShape;
 import lodestep.ledger.Pickup;
 import lodestep.magnet.Alloy;
 import lodestep.magnet.AlloyBook;
@@ -195,7 +196,7 @@ public record ReturnCase(
 
   private static Optional<Keeping> keeping(Magnet magnet, AlloyBook book) {
     Optional<Alloy> alloy = book.find(magnet.identity().alloy());
-    Optional<Shape> shape = MagnetShape.of(magnet.identity());
+    Optional<Shape> shape = RecordedShape.find(magnet.identity());
     return alloy.isPresent() && shape.isPresent()
         ? Optional.of(Keeping.of(FaceModel.of(alloy.get(), shape.get()), magnet.standOff()))
         : Optional.empty();

@@ -2,10 +2,15 @@ package lodestep.paper;
 
 import java.time.Instant;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import java.util.SortedMap;
+import java.util.TreeMap;
+import lodestep.ledger.AsOf;
+import lodestep.ledger.ClockMarks;
 import lodestep.ledger.Corrections;
 import lodestep.ledger.EventCodec;
 import lodestep.ledger.LedgerEntry;
@@ -21,6 +26,7 @@ import lodestep.port.LedgerEvent.CalibrationSet;
 import lodestep.port.LedgerEvent.MagnetNamed;
 import lodestep.port.LedgerEvent.ReadingTaken;
 import lodestep.port.LedgerEvent.VerdictGiven;
+import lodestep.port.StoredEvent;
 import lodestep.quantity.FluxDensity;
 import lodestep.quantity.Length;
 
@@ -263,11 +269,34 @@ public final class Things {
     return said[0];
   }
 
+  /** How far the wall times of these entries can be believed, by their numbers. */
+  public SortedMap<Long, ClockMarks.Mark> clock(Collection<Long> numbers) {
+    ClockMarks marks = ClockMarks.of(archive);
+    SortedMap<Long, ClockMarks.Mark> found = new TreeMap<>();
+    for (long number : numbers) {
+      archive.forEach(
+          number, number, stored -> found.put(number, marks.of(EventCodec.decode(stored))));
+    }
+    return found;
+  }
+
   /** When this entry was written, by the wall clock. */
   public Instant wall(long number) {
     Instant[] found = {Instant.EPOCH};
     archive.forEach(number, number, stored -> found[0] = EventCodec.decode(stored).wall());
     return found[0];
+  }
+
+  /** The entry of this number; empty if there is none. */
+  public Optional<StoredEvent> entry(long number) {
+    List<StoredEvent> found = new ArrayList<>();
+    archive.forEach(number, number, found::add);
+    return found.stream().findFirst();
+  }
+
+  /** The same things as they stood after this entry. */
+  public Things asOf(long number) {
+    return new Things(new AsOf(archive, number));
   }
 
   /** The calibration of this number; nominal where none is on record. */

@@ -110,6 +110,9 @@ final class SwitchedRules {
   static final class SwitchProvenBeforePulse extends Rule {
     private static final double NO_AMPS = 0.06;
 
+    /** A small relay's drive, travel and bounce. */
+    private static final long TRAVEL_MS = 30;
+
     /** The sequence wants 60 ms of lines, of which the first and the last are up to 10 ms old. */
     private static final int BLOCKS_FOR_MS = 40;
 
@@ -136,7 +139,9 @@ final class SwitchedRules {
         proven |= blockedForMs >= BLOCKS_FOR_MS;
         blockedForMs = 0;
       } else {
-        boolean blocks = !w.full && Math.abs(w.coilAmps) < NO_AMPS;
+        // A bridge that sticks by itself is seen by nobody, and what then blocks, blocks more.
+        boolean weak = !w.full || w.ladderBroken(TRAVEL_MS);
+        boolean blocks = weak && Math.abs(w.coilAmps) < NO_AMPS;
         blockedForMs = blocks ? blockedForMs + 1 : 0;
       }
       return unproven;

@@ -16,6 +16,8 @@ import lodestep.ledger.EventCodec;
 import lodestep.port.LedgerArchive;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 
 /** Goal: what befalls a magnet after its verdict is on record, and it is read again before use. */
 class KeepingCommandsTest {
@@ -97,6 +99,38 @@ class KeepingCommandsTest {
     assertThat(onLedger("history", "one").out()).contains("kept", "read again", "accepted");
     // No batch is left open by it.
     assertThat(onLedger("batch", "--continue").err()).contains("no batch left open");
+  }
+
+  @ParameterizedTest
+  @CsvSource({
+    "bar, 60 x 12 x 3.6 mm, 300 G",
+    "bar through thickness, 24 x 12 x 5 mm, 150 G",
+    "rod, 5.1 x 18 mm, 480 G"
+  })
+  void knowsAnyShapeAgainFromItsRecord(String shape, String size, String target) {
+    Ended dialed =
+        onLedger(
+            "dial",
+            "--name",
+            "one",
+            "--alloy",
+            "alnico 5",
+            "--shape",
+            shape,
+            "--size",
+            size,
+            "--pole-up",
+            "north",
+            "--target",
+            target,
+            "--tolerance",
+            "4 %");
+    assertThat(dialed.code()).as(dialed.out() + dialed.err()).isZero();
+
+    assertThat(onLedger("history", "one").out()).containsPattern("Time\\s+alone\\s+is\\s+expected");
+    Ended again = onLedger("reread", "one");
+    assertThat(again.code()).as(again.err()).isZero();
+    assertThat(again.out()).contains("kept: it reads");
   }
 
   private List<String> kinds() {

@@ -134,6 +134,33 @@ class PickupCommandsTest {
   }
 
   @Test
+  void printsACertificateAgainAsItWasWhateverCameAfter() throws IOException, InterruptedException {
+    built();
+    Path first = folder.resolve("first.pdf");
+    JsonNode made = on("certificate", "wren-1", "--pdf", first.toString(), "--json").json();
+    String number = made.get("certificate").asText();
+    on("correct", "wren-1", "--alloy", "alnico 3", "--why", "wrong box");
+    Path second = folder.resolve("second.pdf");
+
+    JsonNode again =
+        on("certificate", "--again", number, "--pdf", second.toString(), "--json").json();
+
+    assertThat(again.get("alike").asBoolean()).isTrue();
+    assertThat(again.get("hash")).isEqualTo(made.get("hash"));
+    String text = OutsideReader.text(second);
+    assertThat(text).contains("word for word", "alnico 2 rod").doesNotContain("alnico 3");
+    assertThat(OutsideReader.codes(second)).isEqualTo(OutsideReader.codes(first));
+    assertThat(OutsideReader.pages(second)).isEqualTo(1);
+    // Nothing is put on record by it, so that its number stays the only one.
+    assertThat(on("history", "rig", "--what", "certificate issued", "--json").json()).hasSize(1);
+    assertThat(on("certificate", "--again", "1").err()).contains("entry 1 is no certificate");
+    assertThat(on("certificate").err())
+        .contains("name a pickup, a set or a magnet")
+        .hasLineCount(1);
+    assertThat(on("certificate", "wren-1", "--again", number).code()).isEqualTo(2);
+  }
+
+  @Test
   void makesNoCertificateOfWhatWasNotAccepted() {
     built();
     Ended refusedDial = on(with(ONE, "--name", "wren-3", "--seed", "9", "--tolerance", "0.01 G"));

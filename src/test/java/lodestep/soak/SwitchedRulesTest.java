@@ -113,6 +113,12 @@ class SwitchedRulesTest {
     prove(bridged);
     assertThat(bridged.brokenByFire()).isTrue();
 
+    Stage stuck = intended(new SwitchedRules.SwitchProvenBeforePulse());
+    stuck.stands(HappeningKind.RELAY_PULLED, "full");
+    stuck.w.full = true;
+    prove(stuck);
+    assertThat(stuck.brokenByFire()).as("it sticks by itself and the switch blocks all").isFalse();
+
     Stage leaks = intended(new SwitchedRules.SwitchProvenBeforePulse());
     leaks.w.coilAmps = 0.07;
     prove(leaks);
