@@ -23,6 +23,8 @@ final class Guard {
   /** Requests worked on at the same time; the rest of the server's threads are left for stops. */
   private static final int AT_ONCE_MAX = 12;
 
+  private static final int PAIRING_MAX = 2;
+
   /** The one that browsers leave out. */
   private static final int USUAL_PORT = 80;
 
@@ -36,6 +38,10 @@ final class Guard {
   private final Access access;
   private final Rate rate;
   private final Semaphore atOnce = new Semaphore(AT_ONCE_MAX);
+
+  /** Whoever is not paired yet cannot take the others' places. */
+  private final Semaphore pairing = new Semaphore(PAIRING_MAX);
+
   private final Set<String> names;
 
   /**
@@ -60,13 +66,14 @@ final class Guard {
         route.body().answer(context, allowed);
         return;
       }
-      if (!atOnce.tryAcquire()) {
+      Semaphore places = route.kind() == Route.Kind.PAIR ? pairing : atOnce;
+      if (!places.tryAcquire()) {
         throw new Refused(503, "busy", "too much is asked at once; ask again");
       }
       try {
         route.body().answer(context, allowed);
       } finally {
-        atOnce.release();
+        places.release();
       }
     };
   }

@@ -168,7 +168,6 @@ public final class PanelServer implements AutoCloseable {
     http.setSendServerVersion(false);
     http.setRequestHeaderSize(HEADER_BYTES_MAX);
     http.setIdleTimeout(IDLE_MS);
-    http.setMinRequestDataRate(100);
   }
 
   private static void headers(Context context) {

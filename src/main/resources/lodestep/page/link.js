@@ -1,6 +1,7 @@
 // The line to the rig: the stream of what happens, and what a person asks.
 const OLD_MS = 400;
 const LOOK_MS = 50;
+const AGAIN_MS = 2000;
 
 export const state = { now: null, bench: null, heardAt: -1e9, old: true, session: null };
 const listeners = [];
@@ -12,7 +13,8 @@ const tell = (what) => listeners.forEach((listener) => listener(what));
 
 export async function session() {
   const answer = await fetch('/api/v1/session');
-  if (!answer.ok) return null;
+  if (answer.status === 401) return null;
+  if (!answer.ok) throw new Error((await answer.json()).sentence);
   state.session = await answer.json();
   return state.session;
 }
@@ -60,8 +62,17 @@ setInterval(() => {
   const age = performance.now() - state.heardAt;
   setOld(age > OLD_MS || (state.now !== null && state.now.loopAgeMs > OLD_MS));
   const since = performance.now() - Math.max(opened, state.heardAt);
-  if (source && (source.readyState === EventSource.CLOSED || since > 3000)) listen();
+  if (source && since > AGAIN_MS) again();
 }, LOOK_MS);
+
+// A stream that was refused may want another token; one that broke is opened anew.
+async function again() {
+  opened = performance.now();
+  try {
+    if (await session()) listen();
+    else location.reload();
+  } catch { /* the rig is gone; it is asked again */ }
+}
 
 const serverNow = () => Math.round(state.now.at + performance.now() - state.heardAt);
 

@@ -20,8 +20,8 @@ public final class TerminalCode {
    */
   public static List<String> lines(String text) {
     SquareCode code = SquareCode.of(text);
-    int from = -SquareCode.QUIET / 2;
-    int to = code.side() + SquareCode.QUIET / 2;
+    int from = -SquareCode.QUIET;
+    int to = code.side() + SquareCode.QUIET;
     List<String> lines = new ArrayList<>();
     for (int down = from; down < to; down += 2) {
       StringBuilder line = new StringBuilder(DARK_ON_LIGHT);
