@@ -15,6 +15,7 @@ import java.util.List;
 import java.util.Set;
 import java.util.concurrent.Executors;
 import java.util.concurrent.ScheduledExecutorService;
+import java.util.concurrent.ScheduledFuture;
 import java.util.concurrent.TimeUnit;
 import lodestep.port.MonotonicClock;
 import org.eclipse.jetty.server.HttpConfiguration;
@@ -63,11 +64,14 @@ public final class PanelServer implements AutoCloseable {
 
   private final Newest newest;
   private final ScheduledExecutorService looking;
+  private final ScheduledFuture<?> looks;
   private final Javalin javalin;
 
-  private PanelServer(Newest newest, ScheduledExecutorService looking, Javalin javalin) {
+  private PanelServer(
+      Newest newest, ScheduledExecutorService looking, ScheduledFuture<?> looks, Javalin javalin) {
     this.newest = newest;
     this.looking = looking;
+    this.looks = looks;
     this.javalin = javalin;
   }
 
@@ -88,9 +92,11 @@ public final class PanelServer implements AutoCloseable {
     Javalin javalin = Javalin.create(config -> configure(config, place, guard, routes));
     ScheduledExecutorService looking =
         Executors.newSingleThreadScheduledExecutor(PanelServer::daemon);
-    PanelServer server = new PanelServer(newest, looking, javalin);
     lookAt(shows);
-    looking.scheduleWithFixedDelay(() -> lookAt(shows), LOOK_MS, LOOK_MS, TimeUnit.MILLISECONDS);
+    ScheduledFuture<?> looks =
+        looking.scheduleWithFixedDelay(
+            () -> lookAt(shows), LOOK_MS, LOOK_MS, TimeUnit.MILLISECONDS);
+    PanelServer server = new PanelServer(newest, looking, looks, javalin);
     try {
       javalin.start();
     } catch (JavalinException | IllegalStateException refused) {
@@ -219,7 +225,11 @@ public final class PanelServer implements AutoCloseable {
   @Override
   public void close() {
     newest.close();
-    looking.shutdownNow();
+    boolean ended = looks.cancel(false);
+    if (!ended) {
+      Logger.warn("the page had ceased to look at the rig");
+    }
+    looking.shutdown();
     javalin.stop();
   }
 }

@@ -1,9 +1,11 @@
 package lodestep.app;
 
-import com.deque.html.axecore.results.Rule;
 import com.deque.html.axecore.selenium.AxeBuilder;
 import java.io.File;
 import java.io.IOException;
+import java.io.InputStream;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
@@ -208,22 +210,29 @@ final class Browser implements AutoCloseable {
 
   /** What keeps somebody from using it: the rules of WCAG 2 and good practice, by axe-core. */
   List<String> barriers() {
-    return new AxeBuilder()
-            // In this page alone: the other way opens a window of its own for its sums.
-            .setLegacyMode(true)
-            .analyze(driver)
-            .getViolations()
-            .stream()
-            .map(Browser::told)
-            .toList();
+    driver.executeScript(axe());
+    driver.manage().timeouts().scriptTimeout(PATIENCE);
+    List<?> found =
+        (List<?>)
+            driver.executeAsyncScript(
+                "const done = arguments[arguments.length - 1];"
+                    + "axe.run(document).then(r => done(r.violations.map(v => v.id + ': ' + v.help"
+                    + " + ' ' + v.nodes.map(n => n.html).join(' '))), e => done([String(e)]))");
+    return found == null
+        ? List.of("axe gave no answer")
+        : found.stream().map(String::valueOf).toList();
   }
 
-  private static String told(Rule rule) {
-    return rule.getId()
-        + ": "
-        + rule.getHelp()
-        + " "
-        + rule.getNodes().stream().map(node -> node.getHtml()).toList();
+  /** The checker's own script, as its jar has it. */
+  private static String axe() {
+    try (InputStream script = AxeBuilder.class.getResourceAsStream("/axe.min.js")) {
+      if (script == null) {
+        throw new IllegalStateException("the checker's jar holds no axe.min.js");
+      }
+      return new String(script.readAllBytes(), StandardCharsets.UTF_8);
+    } catch (IOException damaged) {
+      throw new UncheckedIOException(damaged);
+    }
   }
 
   /** Keeps a picture of what is shown now, from its top. */
