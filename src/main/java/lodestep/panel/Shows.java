@@ -32,6 +32,7 @@ final class Shows {
   private long batchNumber = -1;
   private long batchFromMs;
   private long batchOpenAtFirst;
+  private long versions;
   private volatile long version;
 
   Shows(Bench bench, MonotonicClock clock, Newest newest) {
@@ -93,7 +94,8 @@ final class Shows {
             job.map(batch -> batch.cue().ask().name()).orElse(""));
     if (!keyBefore.equals(Optional.of(key))) {
       keyBefore = Optional.of(key);
-      version++;
+      versions++;
+      version = versions;
     }
   }
 
