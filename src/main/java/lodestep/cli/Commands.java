@@ -44,6 +44,7 @@ public final class Commands implements Runnable, IVersionProvider {
     line.addSubcommand(gauge(desk));
     line.addSubcommand(pickup(desk));
     line.addSubcommand(lot(desk));
+    line.addSubcommand(order(desk));
     describe(line.getCommandSpec().mixinStandardHelpOptions(true).versionProvider(root));
     line.registerConverter(Long.class, Commands::wholeNumber);
     line.registerConverter(long.class, Commands::wholeNumber);
@@ -106,6 +107,13 @@ public final class Commands implements Runnable, IVersionProvider {
             new RelationCommand(desk))
         .forEach(gauge::addSubcommand);
     return gauge;
+  }
+
+  private static CommandLine order(Desk desk) {
+    CommandLine order = new CommandLine(new OrderCommands.OfOrders(desk));
+    List.of(new OrderCommands.In(desk), new OrderCommands.Out(desk), new OrderCommands.Show(desk))
+        .forEach(order::addSubcommand);
+    return order;
   }
 
   private static CommandLine lot(Desk desk) {

@@ -10,6 +10,7 @@ import java.time.format.DateTimeParseException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.Set;
 import lodestep.bench.Lots;
 import lodestep.ledger.LedgerEntry;
@@ -17,6 +18,7 @@ import lodestep.ledger.MagnetHistory;
 import lodestep.ledger.MagnetHistory.Happening;
 import lodestep.ledger.MagnetHistory.What;
 import lodestep.paper.LotReport;
+import lodestep.paper.Ordered;
 import lodestep.paper.Things.Thing;
 import lodestep.port.Plot;
 import lodestep.quantity.FluxDensity;
@@ -29,7 +31,7 @@ import picocli.CommandLine.Parameters;
 /** All that is on record of a thing. */
 @Command(
     name = "history",
-    description = "Shows all that is on record of a magnet, a set, a pickup, a lot, rig or gauge.",
+    description = "Shows all that is on record of a magnet, set, pickup, order, lot, rig or gauge.",
     footer = {
       "",
       "The words rig and gauge alone mean the rig and its gauge.",
@@ -64,6 +66,8 @@ final class HistoryCommand extends Asked {
           "trip-reset",
           "person-asked",
           "lot-received",
+          "order-taken",
+          "order-handed-over",
           "pickup-built",
           "certificate-issued");
 
@@ -120,6 +124,11 @@ final class HistoryCommand extends Asked {
 
   private void ofThing() {
     LotReport lot = record.read(desk, things -> things.lot(name));
+    Optional<Ordered> order = record.read(desk, things -> things.order(name));
+    if (order.isPresent() && record.read(desk, things -> things.find(name)).isEmpty()) {
+      ofOrder(order.get());
+      return;
+    }
     Thing thing =
         record.read(
             desk,
@@ -149,6 +158,22 @@ final class HistoryCommand extends Asked {
       desk.print(lines);
     } else if (!json && csv == null && lot.isKnown()) {
       desk.print(StockCommands.Show.words(lot, Lots.of(record.rig(desk))));
+    }
+    ofMagnets(histories, true);
+  }
+
+  private void ofOrder(Ordered order) {
+    List<MagnetHistory> histories =
+        record.read(
+            desk,
+            things ->
+                order.pickups().stream()
+                    .flatMap(pickup -> pickup.built().magnets().stream())
+                    .flatMap(number -> things.history(number).stream())
+                    .toList());
+    if (!json && csv == null) {
+      desk.print(OrderCommands.words(order));
+      desk.print(List.of(""));
     }
     ofMagnets(histories, true);
   }
@@ -259,15 +284,7 @@ final class HistoryCommand extends Asked {
       desk.program().write(HistoryCsv.ofEvents(entries), csv);
       desk.print(List.of(csv + ": " + entries.size() + " rows"));
     } else if (json) {
-      ArrayNode node = Json.array();
-      for (LedgerEntry entry : entries) {
-        ObjectNode each = node.addObject();
-        each.put("entry", entry.number());
-        each.put("wall", entry.wall().toString());
-        each.put("kind", EventWords.kind(entry.event()));
-        each.set("event", Json.ofRecord((Record) entry.event()));
-      }
-      desk.print(node);
+      desk.print(document(entries));
     } else {
       for (LedgerEntry entry : entries) {
         desk.print(
@@ -284,5 +301,17 @@ final class HistoryCommand extends Asked {
                   desk,
                   things -> things.clock(entries.stream().map(LedgerEntry::number).toList()))));
     }
+  }
+
+  private static ArrayNode document(List<LedgerEntry> entries) {
+    ArrayNode node = Json.array();
+    for (LedgerEntry entry : entries) {
+      ObjectNode each = node.addObject();
+      each.put("entry", entry.number());
+      each.put("wall", entry.wall().toString());
+      each.put("kind", EventWords.kind(entry.event()));
+      each.set("event", Json.ofRecord((Record) entry.event()));
+    }
+    return node;
   }
 }

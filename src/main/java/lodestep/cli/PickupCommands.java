@@ -24,7 +24,7 @@ final class PickupCommands {
   /** As many strings as any instrument of the trade has, twice over; common practice, no source. */
   static final int POLES_MAX = 24;
 
-  private static final int NAME_MAX = 40;
+  static final int NAME_MAX = 40;
 
   private PickupCommands() {}
 

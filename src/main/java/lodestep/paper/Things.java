@@ -144,6 +144,18 @@ public final class Things {
     return LotReport.of(archive, name);
   }
 
+  /** The customers' orders on record. */
+  public List<Ordered> orders() {
+    return Ordered.all(archive);
+  }
+
+  /** The order of this name. */
+  public Optional<Ordered> order(String written) {
+    return orders().stream()
+        .filter(order -> order.name().equalsIgnoreCase(written.strip()))
+        .findFirst();
+  }
+
   /** All pickups, in the order they were put on record. */
   public List<Pickup> pickups() {
     return Pickup.all(archive);

@@ -45,6 +45,20 @@ public sealed interface StockEvent extends LedgerEvent {
   record MagnetsExchanged(long magnet, long other, String why) implements StockEvent {}
 
   /**
+   * A customer ordered something.
+   *
+   * @param name by which pickups are built for it
+   * @param customer who; may be empty
+   * @param wanted what is to be made, in words
+   * @param due the day by which, like 2026-05-01; may be empty
+   */
+  record OrderTaken(String name, String customer, String wanted, String due)
+      implements StockEvent {}
+
+  /** An order was handed over, or sent. */
+  record OrderHandedOver(String name, String said) implements StockEvent {}
+
+  /**
    * A pickup was assembled. The number of this event is the pickup's.
    *
    * @param name as on its baseplate

@@ -161,6 +161,31 @@ class PickupCommandsTest {
   }
 
   @Test
+  void followsAnOrderFromTheFirstWordToTheHandingOver() throws IOException {
+    Ended empty = on("order", "out", "Hollis 7");
+    on("order", "in", "Hollis 7", "--wanted", "a neck pickup", "--due", "2026-12-01");
+    assertThat(on("order", "show").out()).contains("Hollis 7", "open", "2026-12-01");
+    assertThat(on("order", "out", "hollis 7").err()).contains("nothing was built for order");
+    built();
+    on("certificate", "Dunlin 3", "--pdf", folder.resolve("c.pdf").toString());
+    Ended out = on("order", "out", "Hollis 7", "--said", "fetched");
+
+    assertThat(empty.code()).isEqualTo(2);
+    assertThat(out.out()).contains("handed over, entry");
+    assertThat(on("order", "show", "Hollis 7").out())
+        .contains("a neck pickup", "due 2026-12-01", "Dunlin 3", "Certificates: ", "fetched");
+    assertThat(on("history", "Hollis 7").out()).contains("handed over", "wren-1", "wren-2");
+    assertThat(on("history", "Hollis 7", "--json").json()).hasSize(2);
+    assertThat(on("order", "show", "Holis 7").err()).contains("did you mean 'Hollis 7'");
+    assertThat(on("order", "in", "Hollis 7", "--wanted", "x", "--due", "soon").err())
+        .contains("--due");
+    on("order", "in", "Hollis 7", "--wanted", "another one");
+    assertThat(on("order", "show", "Hollis 7", "--json").json().get(0).get("state").asText())
+        .as("ordered once more")
+        .isEqualTo("built");
+  }
+
+  @Test
   void makesNoCertificateOfWhatWasNotAccepted() {
     built();
     Ended refusedDial = on(with(ONE, "--name", "wren-3", "--seed", "9", "--tolerance", "0.01 G"));

@@ -54,7 +54,7 @@ class EventCodecTest {
   /** A kind that is added is a new form: raise {@link LedgerBinding#SCHEMA} with this list. */
   @Test
   void knowsTheKindsOfItsFormAndNoOthers() {
-    assertThat(LedgerBinding.SCHEMA).isEqualTo(3);
+    assertThat(LedgerBinding.SCHEMA).isEqualTo(4);
     assertThat(String.join(" ", new TreeSet<>(EventKind.all().keySet())))
         .isEqualTo(
             "act-by-hand bank-proven batch-continued batch-ended batch-started"
@@ -62,13 +62,13 @@ class EventCodecTest {
                 + " gauge-judged hand-gauge-related head-seen keeping-asked"
                 + " ledger-created ledger-set-aside lot-received magnet-corrected"
                 + " magnet-named magnet-noted magnet-reread magnet-scrapped"
-                + " magnet-started magnets-exchanged person-asked pickup-built"
-                + " point-read points-judged points-started pole-top-read"
-                + " program-started program-stopped pulse-ended pulse-intended"
-                + " reading-taken reading-typed reference-read return-judged"
-                + " rig-described stroke-ended stroke-intended study-read study-started"
-                + " switched-pulse-intended trip-reset tripped verdict-given"
-                + " zero-refused zero-taken");
+                + " magnet-started magnets-exchanged order-handed-over order-taken"
+                + " person-asked pickup-built point-read points-judged points-started"
+                + " pole-top-read program-started program-stopped pulse-ended"
+                + " pulse-intended reading-taken reading-typed reference-read"
+                + " return-judged rig-described stroke-ended stroke-intended study-read"
+                + " study-started switched-pulse-intended trip-reset tripped"
+                + " verdict-given zero-refused zero-taken");
   }
 
   @Test
