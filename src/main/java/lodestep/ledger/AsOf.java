@@ -1,6 +1,5 @@
 package lodestep.ledger;
 
-import java.util.concurrent.atomic.AtomicReference;
 import java.util.function.Consumer;
 import lodestep.port.ChainEnd;
 import lodestep.port.LedgerArchive;
@@ -24,9 +23,9 @@ public final class AsOf implements LedgerArchive {
 
   @Override
   public ChainEnd newest() {
-    AtomicReference<ChainEnd> end = new AtomicReference<>(ChainEnd.EMPTY);
-    archive.forEach(last, last, stored -> end.set(stored.end()));
-    return end.get().number() == last ? end.get() : archive.newest();
+    ChainEnd[] end = {ChainEnd.EMPTY};
+    archive.forEach(last, last, stored -> end[0] = stored.end());
+    return end[0].number() == last ? end[0] : archive.newest();
   }
 
   @Override

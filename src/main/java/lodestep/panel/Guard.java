@@ -85,7 +85,7 @@ final class Guard {
 
   private Allowed judge(Route route, Context context) {
     requireHost(context);
-    requireOrigin(context, route.method() != HandlerType.GET);
+    requireOrigin(context, !route.method().equals(HandlerType.GET));
     if (route.kind() == Route.Kind.PAGE || route.kind() == Route.Kind.PAIR) {
       requireRate("address " + context.ip());
       return new Allowed(Optional.empty());
