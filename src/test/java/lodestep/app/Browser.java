@@ -11,6 +11,7 @@ import java.nio.file.Path;
 import java.time.Duration;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.logging.Level;
 import org.openqa.selenium.By;
 import org.openqa.selenium.JavascriptExecutor;
@@ -188,7 +189,8 @@ final class Browser implements AutoCloseable {
   }
 
   Object script(String script, Object... arguments) {
-    return ((JavascriptExecutor) driver).executeScript(script, arguments);
+    return Objects.requireNonNullElse(
+        ((JavascriptExecutor) driver).executeScript(script, arguments), "");
   }
 
   /** Figures that a script gathers in its own time, smallest first. */

@@ -8,6 +8,7 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.InputStreamReader;
 import java.io.OutputStream;
+import java.net.InetAddress;
 import java.net.Socket;
 import java.nio.charset.StandardCharsets;
 import java.util.LinkedHashMap;
@@ -111,7 +112,7 @@ final class PageDevice {
     StringBuilder head = new StringBuilder(method + " " + path + " HTTP/1.1\r\n");
     headers.forEach((name, value) -> head.append(name).append(": ").append(value).append("\r\n"));
     head.append("Connection: close\r\nContent-Length: ").append(bytes.length).append("\r\n\r\n");
-    try (Socket socket = new Socket("127.0.0.1", port)) {
+    try (Socket socket = new Socket(InetAddress.getLoopbackAddress(), port)) {
       socket.setSoTimeout(PATIENCE_MS);
       OutputStream out = socket.getOutputStream();
       out.write(head.toString().getBytes(StandardCharsets.UTF_8));

@@ -28,7 +28,9 @@ class PageInBrowserTest {
 
   private static final List<String> SCREENS = List.of("now", "batch", "magnets", "gauge", "rig");
 
-  @TempDir private Path folder;
+  @SuppressWarnings("NullAway.Init")
+  @TempDir
+  private Path folder;
 
   private Browser browser;
 

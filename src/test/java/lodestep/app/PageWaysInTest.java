@@ -112,7 +112,9 @@ class PageWaysInTest {
                       headers.remove("Cookie");
                       assertThat(tried(way, headers).refused()).isEqualTo("no token");
                       headers.put(
-                          "Cookie", prepares.usual().get("Cookie").replaceFirst("=.{4}", "=AAAA"));
+                          "Cookie",
+                          String.valueOf(prepares.usual().get("Cookie"))
+                              .replaceFirst("=.{4}", "=AAAA"));
                       assertThat(tried(way, headers).refused()).isEqualTo("no token");
                     }));
   }
