@@ -55,7 +55,8 @@ class PageFiguresTest {
           browser.script(
               "return performance.getEntriesByType('resource').concat("
                   + "performance.getEntriesByType('navigation'))"
-                  + ".filter(e => !e.name.includes('/api/')).reduce((n, e) => n + e.transferSize, 0)");
+                  + ".filter(e => !e.name.includes('/api/'))"
+                  + ".reduce((n, e) => n + e.transferSize, 0)");
       List<Double> ages = browser.ages(TO_SCREEN, beganAt(device), READINGS);
 
       assertThat(ages).hasSize(READINGS);
