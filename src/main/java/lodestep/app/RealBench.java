@@ -7,15 +7,18 @@ import java.util.Queue;
 import java.util.concurrent.ConcurrentLinkedQueue;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
+import java.util.function.Predicate;
 import lodestep.bench.Batch;
 import lodestep.bench.BatchJob;
 import lodestep.bench.LedgerStart;
+import lodestep.bench.Standby;
 import lodestep.cli.Program;
 import lodestep.config.RigConfig;
 import lodestep.interlock.InterlockSettings;
 import lodestep.interlock.InterlockState;
 import lodestep.port.Command;
 import lodestep.port.EventDraft;
+import lodestep.port.Job;
 import lodestep.port.LedgerEvent;
 import lodestep.port.LinesException;
 import lodestep.port.OutputLine;
@@ -66,18 +69,30 @@ final class RealBench {
             given.desk(),
             given.wall());
     this.pace = pace;
-    this.scan =
-        new ScanCycle(
-            ports,
-            InterlockSettings.of(rig),
-            InterlockState.powerOn(start.standing(pace.nowNs())),
-            BatchJob.begin(batch, start.prologue(), start.recall()));
-    this.runner =
-        new LoopRunner(
-            scan,
-            pace,
-            rig.limits().scanPeriodNs(),
-            new LoopRunner.Ending(RealBench::isOver, RealBench::isAtRest));
+    BatchJob first = BatchJob.begin(batch, start.prologue(), start.recall());
+    this.scan = cycle(rig, start, first);
+    this.runner = runner(rig, RealBench::isOver);
+  }
+
+  /** A bench that waits for work, and goes on waiting when it is done. */
+  RealBench(RigConfig rig, ScanPorts ports, Pace pace, LedgerStart start, Standby first) {
+    this.ports = ports;
+    this.pace = pace;
+    this.scan = cycle(rig, start, first);
+    this.runner = runner(rig, snapshot -> snapshot.failure().isPresent() && isLow(snapshot));
+  }
+
+  private ScanCycle cycle(RigConfig rig, LedgerStart start, Job first) {
+    return new ScanCycle(
+        ports,
+        InterlockSettings.of(rig),
+        InterlockState.powerOn(start.standing(pace.nowNs())),
+        first);
+  }
+
+  private LoopRunner runner(RigConfig rig, Predicate<Snapshot> over) {
+    return new LoopRunner(
+        scan, pace, rig.limits().scanPeriodNs(), new LoopRunner.Ending(over, RealBench::isAtRest));
   }
 
   /** The batch has ended, or can no longer go on because the program found an error in itself. */
@@ -96,6 +111,16 @@ final class RealBench {
 
   private static boolean isLow(Snapshot snapshot) {
     return snapshot.driven().only(POWER).equals(Outputs.ALL_LOW);
+  }
+
+  /** The cycle that it runs. */
+  ScanCycle scan() {
+    return scan;
+  }
+
+  /** Waits until the loop has ended and the ports are closed. */
+  boolean awaitEnd(long milliseconds) throws InterruptedException {
+    return ended.await(milliseconds, TimeUnit.MILLISECONDS);
   }
 
   /** Hands a command to the job. Any thread. */
@@ -127,7 +152,9 @@ final class RealBench {
   /** An end by a failure is told by the failure, and by the next start's record. */
   private void recordTheEnd() {
     if (failure().isEmpty()) {
-      String why = runner.stopAsked() ? "stopped before the batch was over" : "the batch is over";
+      boolean resting = snapshot().job().rests();
+      String why = resting ? "the batch is over" : "stopped before the batch was over";
+      why = snapshot().job() instanceof Standby ? "ended by a person" : why;
       LedgerEvent stopped = new LedgerEvent.ProgramStopped(why);
       ports.ledger().append(new EventDraft(stopped, pace.nowNs(), ports.wall().now()));
     }

@@ -232,6 +232,13 @@ final class Wiring implements Program {
   }
 
   @Override
+  public void serve(Serve serve, Consumer<String> say) {
+    Diary.begins("run", serve.rig(), Optional.of(serve.ledgerFile()));
+    new RunDesk(this, outside).serve(serve, say);
+    Diary.ends("run");
+  }
+
+  @Override
   public Outcome run(Run run, Watcher watcher) {
     Diary.begins("batch", run.rig(), Optional.of(run.ledgerFile()));
     Outcome outcome = new BatchDesk(this, monotonic, wall, outside).run(run, Diary.of(watcher));

@@ -152,6 +152,11 @@ public sealed interface BatchJob extends Job
       return Steps.to(new Loading(zeroed, taken, pedal, paused, true), lamps(), events);
     }
 
+    /** Whether the zero is taken, so that a magnet may be put in. */
+    public boolean ready() {
+      return zero.taken();
+    }
+
     private boolean mayStart(View view) {
       return !paused
           && zero.taken()
@@ -376,6 +381,11 @@ public sealed interface BatchJob extends Job
     @Override
     public JobStep step(View view) {
       return Steps.to(this, Outputs.ALL_LOW, Steps.asked(view));
+    }
+
+    @Override
+    public boolean rests() {
+      return true;
     }
 
     @Override

@@ -71,6 +71,12 @@ public record LedgerStart(
     return new LedgerStart(events, recall(archive, open), open.trip());
   }
 
+  /** What a later batch of the same program begins with: the calibration in use, once more. */
+  public static LedgerStart later(Program program) {
+    List<LedgerEvent> events = List.of(set(program.calibration(), program.calibrationSource()));
+    return new LedgerStart(events, Optional.empty(), Optional.empty());
+  }
+
   /** A head that was never heard cannot have fired: then there is nothing to ask. */
   private static Optional<PulseRecall> recall(LedgerArchive archive, OpenWork open) {
     Map<Long, ActEvent.PulseIntent> pulses = new LinkedHashMap<>();

@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import lodestep.port.Command;
+import lodestep.port.Job;
 import lodestep.port.JobStep;
 import lodestep.port.LedgerEvent;
 import lodestep.port.Outputs;
@@ -15,7 +16,7 @@ final class Steps {
 
   private Steps() {}
 
-  static JobStep to(BatchJob next, Outputs wanted, List<LedgerEvent> events) {
+  static JobStep to(Job next, Outputs wanted, List<LedgerEvent> events) {
     return new JobStep(next, wanted, false, events, List.of(), Optional.empty());
   }
 

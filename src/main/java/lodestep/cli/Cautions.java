@@ -3,13 +3,14 @@ package lodestep.cli;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.PrintWriter;
+import java.io.StringWriter;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import lodestep.config.ChargeBy;
 import lodestep.config.RigConfig;
 
 /** The usual cautions, shown where people act: the text to which the safety folder links. */
-final class Cautions {
+public final class Cautions {
 
   private static final String TEXT = "/lodestep/cautions.txt";
   private static final String BY_HAND = "/lodestep/cautions-by-hand.txt";
@@ -51,6 +52,13 @@ final class Cautions {
     if (rig.sources().charge() == ChargeBy.HAND) {
       showByHand(out);
     }
+  }
+
+  /** The same in one text, for whoever shows it elsewhere. */
+  public static String of(RigConfig rig) {
+    StringWriter words = new StringWriter();
+    showFor(rig, new PrintWriter(words));
+    return words.toString();
   }
 
   private static void show(String text, PrintWriter out) {

@@ -61,6 +61,7 @@ public final class Commands implements Runnable, IVersionProvider {
   private static List<Asked> work(Desk desk) {
     return List.of(
         new WorkCommands.Demo(desk),
+        new RunCommand(desk),
         new WorkCommands.OfPlan(desk),
         new WorkCommands.OfOne(desk),
         new HeadCommands.Read(desk),

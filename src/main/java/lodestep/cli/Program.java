@@ -69,6 +69,13 @@ public interface Program extends HeadWork, SoakWork {
   Outcome run(Run run, Watcher watcher);
 
   /**
+   * Runs a rig and serves its page until the program is ended.
+   *
+   * @param say is told where the page is, and how a device is paired
+   */
+  void serve(Serve serve, Consumer<String> say);
+
+  /**
    * Draws curves into a file, as SVG or PNG by its name's end; an older file of this name is
    * replaced.
    */
@@ -123,6 +130,16 @@ public interface Program extends HeadWork, SoakWork {
       boolean continued,
       PlannerMode mode,
       long seed) {}
+
+  /**
+   * A rig to run with its page.
+   *
+   * @param seed of a virtual rig
+   * @param port of the page; 0 takes a free one
+   * @param listen whether the network may open it, and not this computer alone
+   * @param speed virtual seconds in a second, of a virtual rig
+   */
+  record Serve(RigConfig rig, Path ledgerFile, long seed, int port, boolean listen, double speed) {}
 
   /**
    * How a run ended.

@@ -119,7 +119,7 @@ public record Explained(
     return all;
   }
 
-  private static List<FieldFor> curve(MagnetBelief belief, double fullTesla) {
+  static List<FieldFor> curve(MagnetBelief belief, double fullTesla) {
     List<FieldFor> curve = new ArrayList<>();
     for (double part : PARTS) {
       curve.add(fieldFor(belief, part * fullTesla));

@@ -14,4 +14,9 @@ public interface Job {
   default long magnet() {
     return 0;
   }
+
+  /** Whether another job may take its place: it drives nothing and waits for nothing. */
+  default boolean rests() {
+    return false;
+  }
 }

@@ -5,7 +5,10 @@ import java.util.List;
 import java.util.concurrent.ArrayBlockingQueue;
 import java.util.concurrent.BlockingQueue;
 import java.util.concurrent.atomic.AtomicBoolean;
+import java.util.concurrent.atomic.AtomicReference;
 import lodestep.port.Command;
+import lodestep.port.Job;
+import org.jspecify.annotations.Nullable;
 
 /**
  * What people ask, from any thread to the control thread. The stop is a flag of its own: it waits
@@ -18,6 +21,29 @@ final class Mailbox {
 
   private final AtomicBoolean stop = new AtomicBoolean();
   private final BlockingQueue<Command> commands = new ArrayBlockingQueue<>(ROOM);
+
+  /** The job that is to follow a job at rest; at most one waits. */
+  private final AtomicReference<@Nullable Job> next = new AtomicReference<>();
+
+  private @Nullable Job taken;
+
+  /** Whether there was room for it: false while another one waits. */
+  boolean offer(Job job) {
+    return next.compareAndSet(null, job);
+  }
+
+  /** The job that follows this one: the one that waits, if this one rests. Control thread only. */
+  Job follow(Job present) {
+    taken = next.get();
+    return taken != null && present.rests() ? taken : present;
+  }
+
+  /** Room for another one; what was not taken up is gone. Control thread only. */
+  void makeRoom() {
+    if (taken != null) {
+      next.compareAndSet(taken, null);
+    }
+  }
 
   void askStop() {
     stop.set(true);

@@ -121,6 +121,15 @@ public final class ScanCycle implements AutoCloseable {
     return mailbox.offer(command);
   }
 
+  /**
+   * Hands over the job that is to follow the one at rest; the next scan steps it. Any thread.
+   *
+   * @return false while the present job does not rest, or while another one waits
+   */
+  public boolean begin(Job next) {
+    return published.job().rests() && mailbox.offer(next);
+  }
+
   /** What the last scan came to. Any thread. */
   public Snapshot snapshot() {
     return published;
@@ -168,25 +177,13 @@ public final class ScanCycle implements AutoCloseable {
     boolean stopAsked = mailbox.takeStop();
     long lateNs = lateNs(nowNs);
     List<Command> commands = mailbox.take();
+    job = mailbox.follow(job);
     Contacts contacts = ports.lines().read(nowNs);
     List<ReceivedFrame> frames = ports.head().take();
     LinkState link = ports.head().state(nowNs);
     status = status.after(frames);
     InterlockStep judged =
-        logic.step(
-            interlocks,
-            new InterlockInputs(
-                nowNs,
-                lateNs,
-                contacts,
-                frames,
-                status.line(),
-                link,
-                driven,
-                readBack,
-                ports.ledger().state(),
-                stopAsked,
-                failure.isPresent()));
+        logic.step(interlocks, inputs(nowNs, lateNs, contacts, frames, link, stopAsked));
     Instant wall = ports.wall().now();
     judged = act(judged, nowNs, wall);
     Optional<PlanAnswer> plan = ports.desk().take(nowNs);
@@ -201,6 +198,29 @@ public final class ScanCycle implements AutoCloseable {
     noteProof(nowNs, wall);
     tell(wanted, judged, lateNs);
     publish(view, judged);
+    // Only now, so that nobody is told "yes" by a job at rest that has just been followed.
+    mailbox.makeRoom();
+  }
+
+  private InterlockInputs inputs(
+      long nowNs,
+      long lateNs,
+      Contacts contacts,
+      List<ReceivedFrame> frames,
+      LinkState link,
+      boolean stopAsked) {
+    return new InterlockInputs(
+        nowNs,
+        lateNs,
+        contacts,
+        frames,
+        status.line(),
+        link,
+        driven,
+        readBack,
+        ports.ledger().state(),
+        stopAsked,
+        failure.isPresent());
   }
 
   private long lateNs(long nowNs) {

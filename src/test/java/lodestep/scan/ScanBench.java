@@ -70,6 +70,7 @@ final class ScanBench {
   long linesLateMs;
   boolean saysHello = true;
   long magnet;
+  boolean rests;
   long nowNs;
   private int sequence;
   private int saidHelloIn = -1;
@@ -86,6 +87,11 @@ final class ScanBench {
         @Override
         public long magnet() {
           return magnet;
+        }
+
+        @Override
+        public boolean rests() {
+          return rests;
         }
       };
 

@@ -76,6 +76,8 @@ class PictureTest {
     passes(PROGRAM.vendorOnlyIn("org.knowm", "adapter.plot"));
     passes(PROGRAM.vendorOnlyIn("org.apache.pdfbox", "adapter.paper"));
     passes(PROGRAM.vendorOnlyIn("com.google.zxing", "adapter.paper"));
+    passes(PROGRAM.vendorOnlyIn("io.javalin", "panel"));
+    passes(PROGRAM.vendorOnlyIn("org.eclipse.jetty", "panel"));
     finds(PLANTED.vendorOnlyIn(PLANTED_VENDOR, "adapter.gpio"), "PulsesAPin");
   }
 

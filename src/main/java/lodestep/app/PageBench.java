@@ -1,0 +1,254 @@
+package lodestep.app;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.HexFormat;
+import java.util.List;
+import java.util.Optional;
+import java.util.concurrent.ThreadLocalRandom;
+import lodestep.bench.BatchJob;
+import lodestep.bench.LedgerStart;
+import lodestep.cli.Cautions;
+import lodestep.cli.Refusal;
+import lodestep.config.RigConfig;
+import lodestep.config.RigFile;
+import lodestep.interlock.Condition;
+import lodestep.interlock.InterlockSaying;
+import lodestep.interlock.Permissive;
+import lodestep.ledger.MagnetHistory;
+import lodestep.panel.Bench;
+import lodestep.panel.Enforcers;
+import lodestep.panel.HandAct;
+import lodestep.panel.Look;
+import lodestep.panel.PlanForm;
+import lodestep.port.Command;
+import lodestep.port.Contacts;
+import lodestep.port.InputLine;
+import lodestep.port.Job;
+import lodestep.port.OutputLine;
+import lodestep.scan.ScanCycle;
+import lodestep.scan.Snapshot;
+
+/** The running rig as the page sees it. Any thread. */
+final class PageBench implements Bench {
+
+  /**
+   * What it stands on.
+   *
+   * @param hands at a virtual rig
+   */
+  record Parts(
+      RigConfig rig,
+      Path ledgerFile,
+      ScanCycle scan,
+      LiveGauge gauge,
+      Optional<VirtualHands> hands,
+      LedgerStart.Program program,
+      PageWork work) {}
+
+  private final Parts parts;
+  private final PageRecord record;
+  private final String run = HexFormat.of().toHexDigits(ThreadLocalRandom.current().nextLong());
+  private final Object beginning = new Object();
+  private volatile Optional<String> leftOpen;
+
+  /**
+   * @param leftOpen the name of the batch that the last run left open
+   */
+  PageBench(Parts parts, Optional<String> leftOpen) {
+    this.parts = parts;
+    this.record = new PageRecord(parts.ledgerFile());
+    this.leftOpen = leftOpen;
+  }
+
+  @Override
+  public Look look() {
+    Snapshot snapshot = parts.scan().snapshot();
+    Optional<Double> zero =
+        snapshot.job() instanceof BatchJob job
+            ? job.batch().zero().map(taken -> taken.gauge().counts())
+            : Optional.empty();
+    return new Look(
+        run,
+        snapshot.view(),
+        snapshot.driven(),
+        snapshot.job(),
+        snapshot.interlocks().says().stream().map(PageBench::saying).toList(),
+        unmet(snapshot),
+        parts.gauge().look(zero),
+        parts.gauge().says(),
+        parts.gauge().zeroed(),
+        snapshot.failure().map(String::valueOf));
+  }
+
+  private static Saying saying(InterlockSaying says) {
+    return new Saying(says.cause(), says.present(), says.latched(), Enforcers.of(says.cause()));
+  }
+
+  private List<String> unmet(Snapshot snapshot) {
+    OutputLine first = parts.rig().hasBank() ? OutputLine.BANK_HOLD : OutputLine.COIL_ON;
+    OutputLine line = parts.rig().coils().isEmpty() ? OutputLine.JIG_ENABLE : first;
+    return Permissive.unmet(snapshot.interlocks().row(), line).stream()
+        // What stands only while something is done is no reason why nothing is.
+        .filter(condition -> condition != Condition.PERMIT_HELD)
+        .map(Condition::words)
+        .toList();
+  }
+
+  @Override
+  public void stop() {
+    parts.scan().askStop();
+  }
+
+  @Override
+  public Answer tell(Command command) {
+    if (parts.scan().snapshot().job().rests()) {
+      return Answer.no("nothing is under way");
+    }
+    return parts.scan().offer(command)
+        ? Answer.yes("handed to the rig")
+        : Answer.no("the rig has not taken up what was asked before; ask again");
+  }
+
+  @Override
+  public Answer begin(PlanForm form) {
+    synchronized (beginning) {
+      if (!parts.scan().snapshot().job().rests()) {
+        return Answer.no("a batch is under way; end it first");
+      }
+      try {
+        return begun(parts.work().batch(form));
+      } catch (Refusal refused) {
+        return Answer.no(String.valueOf(refused.getMessage()));
+      }
+    }
+  }
+
+  @Override
+  public Answer goOn() {
+    synchronized (beginning) {
+      if (leftOpen.isEmpty()) {
+        return Answer.no("no batch was left open");
+      }
+      try {
+        return begun(parts.work().leftOpen());
+      } catch (Refusal refused) {
+        return Answer.no(String.valueOf(refused.getMessage()));
+      }
+    }
+  }
+
+  private Answer begun(PageWork.Work work) {
+    Job job =
+        BatchJob.begin(
+            work.batch(), LedgerStart.later(parts.program()).prologue(), Optional.empty());
+    parts.hands().ifPresent(hands -> hands.stock(work.pieces()));
+    if (!parts.scan().begin(job)) {
+      return Answer.no("the rig has not taken up what was asked before; ask again");
+    }
+    leftOpen = Optional.empty();
+    return Answer.yes("the batch begins");
+  }
+
+  @Override
+  public Optional<String> leftOpen() {
+    return parts.scan().snapshot().job().rests() ? leftOpen : Optional.empty();
+  }
+
+  @Override
+  public Answer hand(HandAct act) {
+    if (parts.hands().isEmpty()) {
+      return Answer.no("this rig is real: its lid, key and pedal are at the bench");
+    }
+    Contacts contacts = parts.scan().snapshot().view().contacts();
+    boolean shut = contacts.closed(InputLine.LID_A) || contacts.closed(InputLine.LID_B);
+    boolean seated = contacts.closed(InputLine.WORK_SEAT);
+    if (shut && (act == HandAct.PUT_IN || act == HandAct.TAKE_OUT)) {
+      return Answer.no("open the lid first");
+    }
+    if (act == HandAct.PUT_IN && seated) {
+      return Answer.no("take out what is in the nest first");
+    }
+    return parts.hands().get().offer(act) ? Answer.yes("done") : Answer.no("one at a time");
+  }
+
+  @Override
+  public Answer gauge(GaugeAct act) {
+    Snapshot snapshot = parts.scan().snapshot();
+    boolean ours = snapshot.job().rests();
+    if (act == GaugeAct.ZERO && !ours) {
+      return Answer.no("the batch takes its own zero");
+    }
+    boolean empty = !snapshot.view().contacts().closed(InputLine.WORK_SEAT);
+    return parts.gauge().act(act, empty, snapshot.nowNs());
+  }
+
+  @Override
+  public PlanCheck check(PlanForm form) {
+    return parts.work().check(form);
+  }
+
+  @Override
+  public List<PlanForm> recent() {
+    return record.read(PageRecord::recent).orElse(List.of());
+  }
+
+  @Override
+  public List<String> alloys() {
+    return parts.work().alloys();
+  }
+
+  @Override
+  public List<Found> find(String words) {
+    return record.read(archive -> PageRecord.find(archive, words)).orElse(List.of());
+  }
+
+  @Override
+  public Optional<MagnetHistory> history(long magnet) {
+    return record.read(archive -> MagnetHistory.of(archive, magnet)).flatMap(found -> found);
+  }
+
+  @Override
+  public RigConfig rig() {
+    return parts.rig();
+  }
+
+  @Override
+  public String rigWords() {
+    return RigFile.show(parts.rig());
+  }
+
+  @Override
+  public List<Fact> facts() {
+    List<Fact> facts = new ArrayList<>();
+    Snapshot snapshot = parts.scan().snapshot();
+    facts.add(new Fact("program", "lodestep " + parts.program().version()));
+    facts.add(new Fact("ledger", parts.ledgerFile().toString()));
+    facts.add(
+        new Fact(
+            "record",
+            snapshot
+                .view()
+                .ledger()
+                .fault()
+                .orElse("written through to entry " + snapshot.view().ledger().durableTo())));
+    facts.add(new Fact("gauge", parts.program().calibrationSource()));
+    facts.add(new Fact("link", snapshot.view().link().words()));
+    facts.add(
+        new Fact(
+            "bank proof",
+            snapshot.interlocks().row().met(Condition.BANK_PROVEN)
+                ? "fill contact, switch and bleed are proven"
+                : "not proven yet; it is done before the next pulse"));
+    facts.add(
+        new Fact(
+            "scans",
+            snapshot.times().scans() + " run, " + snapshot.times().overruns() + " of them late"));
+    return facts;
+  }
+
+  @Override
+  public List<String> cautions() {
+    return Cautions.of(parts.rig()).lines().toList();
+  }
+}

@@ -1,0 +1,161 @@
+package lodestep.app;
+
+import java.nio.file.Path;
+import java.time.Instant;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.function.Function;
+import lodestep.bench.Batch;
+import lodestep.bench.Continuation;
+import lodestep.bench.Entry;
+import lodestep.bench.HandGauges;
+import lodestep.bench.Lots;
+import lodestep.bench.Plan;
+import lodestep.bench.PlanDoubts;
+import lodestep.bench.PlanError;
+import lodestep.bench.PlanReading;
+import lodestep.bench.PlanRow;
+import lodestep.cli.Refusal;
+import lodestep.config.RigConfig;
+import lodestep.config.RigKind;
+import lodestep.dial.PlannerMode;
+import lodestep.ledger.GaugeRecord;
+import lodestep.magnet.Alloy;
+import lodestep.measure.GaugeCalibration;
+import lodestep.panel.Bench;
+import lodestep.panel.PlanForm;
+import lodestep.port.LedgerArchive;
+import lodestep.port.LedgerException;
+import lodestep.sim.StockPiece;
+import lodestep.sim.VirtualOperator;
+
+/** Makes work of plans and of what was left open; off the control path. Any thread. */
+record PageWork(RigConfig rig, Path ledgerFile, GaugeCalibration gauge, long seed, Instant from) {
+
+  /**
+   * A batch to begin.
+   *
+   * @param pieces the magnets beside a virtual rig, by name
+   */
+  record Work(Batch batch, Map<String, VirtualOperator.Piece> pieces) {}
+
+  /** The alloys that can be dialed. */
+  List<String> alloys() {
+    return Lots.of(rig).alloys().stream()
+        .filter(alloy -> alloy.family().isDialed())
+        .map(Alloy::name)
+        .toList();
+  }
+
+  Bench.PlanCheck check(PlanForm form) {
+    return read(form)
+        .match(
+            plan ->
+                new Bench.PlanCheck(
+                    List.of(),
+                    PlanDoubts.of(plan, rig),
+                    plan.rows().stream().map(PageWork::words).toList(),
+                    Optional.of(batch(plan, 0, Entry.planned(plan.rows(), rig), gauge))),
+            refused ->
+                new Bench.PlanCheck(
+                    refused.errors().stream().map(PageWork::words).toList(),
+                    List.of(),
+                    List.of(),
+                    Optional.empty()));
+  }
+
+  private static String words(PlanError error) {
+    String where = error.columnName().isEmpty() ? "" : error.columnName() + ": ";
+    return "row " + Math.max(1, error.line() - 1) + ", " + where + error.sentence();
+  }
+
+  /** What such a magnet can do, beside what is asked of it. */
+  private static String words(PlanRow row) {
+    String full = row.fullCharge().inGauss();
+    String about =
+        row.name()
+            + ": fully charged, such a magnet reads about "
+            + full
+            + " in the "
+            + row.nest().name();
+    return row.task()
+        .match(
+            level ->
+                about
+                    + String.format(
+                        Locale.ROOT,
+                        "; %s is %.0f %% of that",
+                        level.target().magnitude().inGauss(),
+                        100 * level.target().magnitude().tesla() / row.fullCharge().tesla()),
+            down -> about,
+            none -> about);
+  }
+
+  private PlanReading read(PlanForm form) {
+    return Wiring.reader(rig, HandGauges.NONE, gauge).read(form.name(), form.text());
+  }
+
+  /** A batch of this plan; refused where the plan is, or the gauge is out of control. */
+  Work batch(PlanForm form) {
+    Plan plan = Wiring.understood(read(form));
+    return reading(
+        archive -> {
+          GaugeDesk.requireInControl(GaugeRecord.of(archive), plan);
+          List<Entry> entries = Entry.planned(plan.rows(), rig);
+          Batch batch = batch(plan, 0, entries, gauge).with(LearnedBefore.of(archive));
+          return new Work(batch, pieces(batch, archive, seed));
+        });
+  }
+
+  /** The batch that the newest run left open. */
+  Work leftOpen() {
+    return reading(
+        archive -> {
+          Continuation going =
+              Continuation.of(archive)
+                  .orElseThrow(() -> new Refusal("no batch was left open to go on with"));
+          GaugeRecord record = GaugeRecord.of(archive);
+          HandGauges known = HandGauges.of(record, going.number());
+          String text = going.started().planText();
+          Plan plan =
+              Wiring.understood(
+                  Wiring.reader(rig, known, gauge).read(going.started().name(), text));
+          GaugeDesk.requireInControl(record, plan);
+          List<Entry> entries = going.entries(Entry.planned(plan.rows(), rig));
+          Batch batch = batch(plan, going.number(), entries, gauge).with(LearnedBefore.of(archive));
+          return new Work(batch, pieces(batch, archive, going.virtualSeed().orElse(seed)));
+        });
+  }
+
+  private static Batch batch(Plan plan, long number, List<Entry> entries, GaugeCalibration gauge) {
+    return PlanSource.batch(plan, number, entries, PlannerMode.CURVE, gauge);
+  }
+
+  private <T> T reading(Function<LedgerArchive, T> work) {
+    try {
+      return new PageRecord(ledgerFile)
+          .read(work)
+          .orElseThrow(() -> new Refusal("the ledger " + ledgerFile + " is gone"));
+    } catch (LedgerException damaged) {
+      throw new Refusal(damaged.sentence());
+    }
+  }
+
+  private Map<String, VirtualOperator.Piece> pieces(
+      Batch batch, LedgerArchive archive, long stockSeed) {
+    if (rig.kind() != RigKind.VIRTUAL) {
+      return Map.of();
+    }
+    Stock stock = new Stock(stockSeed, archive, from);
+    List<VirtualOperator.Piece> made = StockPiece.made(stock.pieces(batch), Lots.of(rig));
+    List<Entry> open = batch.entries().stream().filter(entry -> !entry.done()).toList();
+    Map<String, VirtualOperator.Piece> byName = new HashMap<>();
+    for (int i = 0; i < made.size(); i++) {
+      byName.put(open.get(i).name(), made.get(i));
+    }
+    return byName;
+  }
+}

@@ -1,0 +1,273 @@
+package lodestep.app;
+
+import java.io.IOException;
+import java.net.InetAddress;
+import java.net.InterfaceAddress;
+import java.net.NetworkInterface;
+import java.net.SocketException;
+import java.net.UnknownHostException;
+import java.nio.file.Path;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import lodestep.adapter.clock.SystemMonotonicClock;
+import lodestep.adapter.clock.SystemWallClock;
+import lodestep.adapter.sqlite.SqliteLedger;
+import lodestep.adapter.sqlite.SqliteStore;
+import lodestep.bench.Continuation;
+import lodestep.bench.LedgerStart;
+import lodestep.bench.Standby;
+import lodestep.cli.Program;
+import lodestep.cli.Refusal;
+import lodestep.config.HeadConfig;
+import lodestep.config.RigConfig;
+import lodestep.config.RigKind;
+import lodestep.ledger.LedgerBinding;
+import lodestep.panel.Access;
+import lodestep.panel.PanelServer;
+import lodestep.port.EventStore;
+import lodestep.port.LedgerArchive;
+import lodestep.port.LedgerException;
+import lodestep.scan.ScanPorts;
+import lodestep.sim.VirtualLedger;
+import lodestep.sim.VirtualPlanDesk;
+import lodestep.sim.VirtualRig;
+import lodestep.sim.VirtualWallClock;
+
+/**
+ * A rig that runs and is served as a page, until it is closed. The loop has a thread of its own and
+ * begins first; the page comes when it comes.
+ */
+public final class Served implements AutoCloseable {
+
+  private static final long WAIT_MS = 200;
+
+  private final RealBench bench;
+  private final Access access;
+  private final PanelServer server;
+
+  private Served(RealBench bench, Access access, PanelServer server) {
+    this.bench = bench;
+    this.access = access;
+    this.server = server;
+  }
+
+  /** What a start makes before the page is there. */
+  private record Begun(RealBench bench, PageBench page) {}
+
+  /**
+   * Begins to run and to serve.
+   *
+   * @throws Refusal when rig, ledger or port cannot be had; nothing is held then
+   */
+  static Served start(Wiring wiring, Program.Serve order, Outside outside) {
+    SystemMonotonicClock monotonic = new SystemMonotonicClock();
+    SystemWallClock wall = new SystemWallClock();
+    if (order.rig().headAlone()) {
+      throw new Refusal(
+          "the rig '"
+              + order.rig().name()
+              + "' is a head alone and drives nothing; work by hand"
+              + " with: lodestep hand");
+    }
+    Starting starting = new Starting(wiring, order, outside, monotonic, wall);
+    Begun begun = starting.begin();
+    Thread control = new Thread(begun.bench()::run, "control");
+    control.start();
+    try {
+      Access access = new Access(PageKey.of(order.ledgerFile()), wall, monotonic);
+      PanelServer server = PanelServer.start(begun.page(), access, monotonic, place(order));
+      return new Served(begun.bench(), access, server);
+    } catch (IOException refused) {
+      end(begun.bench());
+      throw new Refusal(String.valueOf(refused.getMessage()));
+    }
+  }
+
+  private static PanelServer.Place place(Program.Serve order) {
+    return order.listen()
+        ? new PanelServer.Place("0.0.0.0", order.port(), addresses())
+        : new PanelServer.Place("127.0.0.1", order.port(), List.of());
+  }
+
+  /** By which a phone on the same network can call this machine. */
+  static List<String> addresses() {
+    List<String> names = new ArrayList<>();
+    try {
+      for (NetworkInterface each : NetworkInterface.networkInterfaces().toList()) {
+        if (each.isUp() && !each.isLoopback()) {
+          each.getInterfaceAddresses().stream()
+              .map(InterfaceAddress::getAddress)
+              .filter(address -> address.getAddress().length == 4)
+              .map(InetAddress::getHostAddress)
+              .forEach(names::add);
+        }
+      }
+      String host = InetAddress.getLocalHost().getHostName();
+      names.add(host);
+      names.add(host + ".local");
+    } catch (SocketException | UnknownHostException unknown) {
+      // A machine that does not know its own name is called by its address.
+      return names;
+    }
+    return names;
+  }
+
+  /** The port of the page. */
+  public int port() {
+    return server.port();
+  }
+
+  /** Every way into the server. */
+  public List<String> waysIn() {
+    return server.waysIn();
+  }
+
+  /** The codes by which a device is paired. */
+  public Access access() {
+    return access;
+  }
+
+  /** The loop behind it. */
+  RealBench bench() {
+    return bench;
+  }
+
+  /** Waits until the loop has ended by itself, or somebody closes this. */
+  void awaitEnd() throws InterruptedException {
+    boolean over = false;
+    while (!over) {
+      over = bench.awaitEnd(WAIT_MS);
+    }
+  }
+
+  /** The page first, so that nobody asks for anything of a rig that ends. */
+  @Override
+  public void close() {
+    server.close();
+    end(bench);
+  }
+
+  private static void end(RealBench bench) {
+    bench.askStop();
+    boolean over = false;
+    while (!over) {
+      try {
+        over = bench.awaitEnd(WAIT_MS);
+      } catch (InterruptedException asked) {
+        Thread.currentThread().interrupt();
+        return;
+      }
+    }
+  }
+
+  /** Opens what a rig needs. */
+  private record Starting(
+      Wiring wiring,
+      Program.Serve order,
+      Outside outside,
+      SystemMonotonicClock monotonic,
+      SystemWallClock wall) {
+
+    Begun begin() {
+      RigConfig rig = order.rig();
+      LedgerBinding binding = new LedgerBinding(rig.name(), rig.kind());
+      Pace pace = new RealPace(monotonic);
+      if (rig.kind() == RigKind.REAL) {
+        // Devices first: a rig that is not there leaves no ledger behind.
+        RealDevices devices = RealDevices.open(rig, pace, outside.board());
+        try {
+          return real(devices, opened(binding), pace);
+        } catch (Refusal refused) {
+          devices.close();
+          throw refused;
+        }
+      }
+      if (!(rig.head() instanceof HeadConfig.VirtualHead)) {
+        throw new Refusal(
+            "the rig '"
+                + rig.name()
+                + "' has its virtual head on a serial line; the page runs a"
+                + " virtual rig inside the program: leave out [head]");
+      }
+      return virtual(opened(binding), pace);
+    }
+
+    private EventStore opened(LedgerBinding binding) {
+      try {
+        return SqliteStore.open(order.ledgerFile(), binding, monotonic.nowNs(), wall.now());
+      } catch (LedgerException refused) {
+        throw new Refusal(refused.sentence());
+      }
+    }
+
+    private Begun real(RealDevices devices, EventStore store, Pace pace) {
+      Calibrated by = Calibrated.of(order.rig(), store);
+      LedgerStart.Program program = wiring.program(order.rig(), "", by);
+      LedgerStart start = LedgerStart.of(store, order.rig(), program);
+      Optional<String> open = leftOpen(store);
+      ScanPorts ports =
+          new ScanPorts(
+              devices.lines(), devices.head(), new SqliteLedger(store), new WorkerDesk(), wall);
+      return begun(ports, pace, start, program, by, Optional.empty(), open, wall.now());
+    }
+
+    private Begun virtual(EventStore store, Pace real) {
+      RigConfig rig = order.rig();
+      VirtualLedger ledger = new VirtualLedger(order.seed(), store);
+      Calibrated by = Calibrated.of(rig, ledger.archive());
+      LedgerStart.Program program = wiring.program(rig, Long.toString(order.seed()), by);
+      LedgerStart start = LedgerStart.of(ledger.archive(), rig, program);
+      Optional<String> open = leftOpen(ledger.archive());
+      Instant from = KeepingDesk.notBefore(ledger.archive(), wall.now());
+      // Another day: the same stock, other noise, another boot of the head.
+      long seed = order.seed() * 31 + ledger.archive().newest().number();
+      VirtualRig made = new VirtualRig(rig, rig.nests().get(0).name(), seed, outside.broken());
+      VirtualHands hands = new VirtualHands(made, seed);
+      Pace pace = new VirtualPace(made, ledger, hands, real, order.speed());
+      ScanPorts ports =
+          new ScanPorts(
+              made.lines(),
+              made.headLink(),
+              ledger,
+              new VirtualPlanDesk(made.clock(), VirtualPlanDesk.USUAL_DELAY_NS),
+              new VirtualWallClock(made.clock(), from));
+      return begun(ports, pace, start, program, by, Optional.of(hands), open, from);
+    }
+
+    private static Optional<String> leftOpen(LedgerArchive archive) {
+      return Continuation.of(archive).map(going -> going.started().name());
+    }
+
+    private Begun begun(
+        ScanPorts given,
+        Pace pace,
+        LedgerStart start,
+        LedgerStart.Program program,
+        Calibrated by,
+        Optional<VirtualHands> hands,
+        Optional<String> leftOpen,
+        Instant from) {
+      LiveGauge gauge = new LiveGauge(by.calibration());
+      ScanPorts ports =
+          new ScanPorts(
+              given.lines(),
+              gauge.tapped(given.head()),
+              given.ledger(),
+              given.desk(),
+              given.wall());
+      RealBench bench =
+          new RealBench(order.rig(), ports, pace, start, Standby.begin(start, by.calibration()));
+      hands.ifPresent(at -> at.workFor(() -> bench.snapshot().job()));
+      Path ledgerFile = order.ledgerFile();
+      PageWork work = new PageWork(order.rig(), ledgerFile, by.calibration(), order.seed(), from);
+      PageBench page =
+          new PageBench(
+              new PageBench.Parts(
+                  order.rig(), ledgerFile, bench.scan(), gauge, hands, program, work),
+              leftOpen);
+      return new Begun(bench, page);
+    }
+  }
+}

@@ -1,0 +1,159 @@
+package lodestep.app;
+
+import java.util.Map;
+import java.util.Optional;
+import java.util.SplittableRandom;
+import java.util.concurrent.ArrayBlockingQueue;
+import java.util.concurrent.BlockingQueue;
+import java.util.function.Supplier;
+import lodestep.bench.BatchJob;
+import lodestep.bench.Standby;
+import lodestep.panel.HandAct;
+import lodestep.port.HandAsk;
+import lodestep.port.HandCue;
+import lodestep.port.Job;
+import lodestep.sim.Controls;
+import lodestep.sim.Plant;
+import lodestep.sim.VirtualOperator;
+import lodestep.sim.VirtualRig;
+
+/**
+ * A person's hands at the virtual rig: what is drawn on the page is done to lid, key, pedal and
+ * nest. {@link #offer} and {@link #stock} for any thread; the rest is the control thread's.
+ */
+final class VirtualHands {
+
+  /** As long as a foot stays on a pedal. */
+  private static final long PEDAL_NS = 200_000_000L;
+
+  /** Nobody's hands are quicker than the scans that take this up. */
+  private static final int ROOM = 16;
+
+  private final Plant plant;
+  private final Controls controls;
+  private final SplittableRandom lies;
+  private final BlockingQueue<HandAct> acts = new ArrayBlockingQueue<>(ROOM);
+  private Supplier<Job> job = () -> new Standby(Optional.empty());
+  private volatile Map<String, VirtualOperator.Piece> pieces = Map.of();
+  private Map<String, VirtualOperator.Piece> mountedFor = Map.of();
+  private Optional<Long> pedalUpAtNs = Optional.empty();
+
+  /**
+   * @param seed of how each magnet lies
+   */
+  VirtualHands(VirtualRig rig, long seed) {
+    this.plant = rig.plant();
+    this.controls = rig.controls();
+    this.lies = new SplittableRandom(seed);
+  }
+
+  /** Whose work this is; said once, before the first step. */
+  void workFor(Supplier<Job> newest) {
+    job = newest;
+  }
+
+  /** The magnets that lie beside the bench, by their names; those of an earlier batch are gone. */
+  void stock(Map<String, VirtualOperator.Piece> made) {
+    pieces = Map.copyOf(made);
+  }
+
+  /** Does this as soon as the rig moves on; false when more waits than hands can do. */
+  boolean offer(HandAct act) {
+    return acts.offer(act);
+  }
+
+  /** One millisecond of hands. */
+  void step(long nowNs) {
+    if (pedalUpAtNs.isPresent() && nowNs - pedalUpAtNs.get() >= 0) {
+      controls.pedal(false);
+      pedalUpAtNs = Optional.empty();
+    }
+    if (mountedFor != pieces && controls.seated().isEmpty() && nextPiece().isPresent()) {
+      mountedFor = pieces;
+      mountNext();
+    }
+    if (!acts.isEmpty()) {
+      HandAct act = acts.poll();
+      if (act != null) {
+        carryOut(act, nowNs);
+      }
+    }
+  }
+
+  private void carryOut(HandAct act, long nowNs) {
+    boolean done =
+        switch (act) {
+          case OPEN_LID -> lid(false);
+          case CLOSE_LID -> lid(true);
+          case KEY_ON -> key(true);
+          case KEY_OFF -> key(false);
+          case PEDAL -> pedal(nowNs);
+          case PUT_IN -> putIn();
+          case TAKE_OUT -> takeOut();
+        };
+    if (!done) {
+      // A closed lid keeps hands out, as on a real rig; the page shows the lid and says so.
+      acts.clear();
+    }
+  }
+
+  private boolean lid(boolean closed) {
+    controls.lid(closed);
+    return true;
+  }
+
+  private boolean key(boolean on) {
+    controls.armKey(on);
+    return true;
+  }
+
+  private boolean pedal(long nowNs) {
+    controls.pedal(true);
+    pedalUpAtNs = Optional.of(nowNs + PEDAL_NS);
+    return true;
+  }
+
+  private boolean takeOut() {
+    if (controls.lidShut()) {
+      return false;
+    }
+    controls.unseat();
+    mountNext();
+    return true;
+  }
+
+  private boolean putIn() {
+    if (controls.lidShut() || controls.seated().isPresent()) {
+      return false;
+    }
+    Optional<VirtualOperator.Piece> piece = nextPiece();
+    piece.ifPresent(
+        next -> {
+          chargeIfAsked(next);
+          controls.seat(next.magnet(), lies);
+        });
+    return piece.isPresent();
+  }
+
+  /** The nest of the magnet that is next is put on when the old one is empty. */
+  private void mountNext() {
+    nextPiece()
+        .filter(next -> !next.nest().equals(plant.nestName()))
+        .ifPresent(next -> plant.mount(next.nest()));
+  }
+
+  private Optional<VirtualOperator.Piece> nextPiece() {
+    return job.get() instanceof BatchJob batch
+        ? batch.batch().next().map(entry -> pieces.get(entry.name()))
+        : Optional.empty();
+  }
+
+  private void chargeIfAsked(VirtualOperator.Piece piece) {
+    HandCue cue = job.get() instanceof BatchJob batch ? batch.cue() : HandCue.of(HandAsk.WAIT);
+    boolean north = cue.ask() == HandAsk.CHARGE_NORTH;
+    if (north || cue.ask() == HandAsk.CHARGE_SOUTH) {
+      double field = VirtualOperator.JAWS_AMPERES_PER_METRE;
+      piece.magnet().applyPulse(north ? field : 0, north ? 0 : field, north);
+    }
+  }
+}

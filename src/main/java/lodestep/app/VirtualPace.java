@@ -1,0 +1,60 @@
+package lodestep.app;
+
+import lodestep.sim.VirtualLedger;
+import lodestep.sim.VirtualRig;
+
+/**
+ * Time for the control loop of a virtual rig that a person works at: the rig moves on with the
+ * machine's time, or so many times as fast. What the machine is late by is never caught up with, so
+ * that the rig does not rush. Control thread only, but for {@link #nowNs}.
+ */
+final class VirtualPace implements Pace {
+
+  /** A machine that was held up longer than this has lost that time. */
+  private static final long LATE_MAX_NS = 50_000_000L;
+
+  private final VirtualRig rig;
+  private final VirtualLedger ledger;
+  private final VirtualHands hands;
+  private final Pace real;
+  private final double speed;
+  private long realFromNs;
+  private long virtualFromNs;
+  private volatile long nowNs;
+
+  /**
+   * @param speed virtual seconds in a second, &gt; 0
+   */
+  VirtualPace(VirtualRig rig, VirtualLedger ledger, VirtualHands hands, Pace real, double speed) {
+    this.rig = rig;
+    this.ledger = ledger;
+    this.hands = hands;
+    this.real = real;
+    this.speed = speed;
+    this.realFromNs = real.nowNs();
+    this.virtualFromNs = rig.clock().nowNs();
+    this.nowNs = virtualFromNs;
+  }
+
+  @Override
+  public long nowNs() {
+    return nowNs;
+  }
+
+  @Override
+  public void until(long atNs) {
+    while (rig.clock().nowNs() - atNs < 0) {
+      hands.step(rig.clock().nowNs());
+      rig.step();
+    }
+    ledger.advance(rig.clock().nowNs());
+    nowNs = rig.clock().nowNs();
+    long dueNs = realFromNs + (long) ((nowNs - virtualFromNs) / speed);
+    if (real.nowNs() - dueNs > LATE_MAX_NS) {
+      realFromNs = real.nowNs();
+      virtualFromNs = nowNs;
+    } else {
+      real.until(dueNs);
+    }
+  }
+}

@@ -1,0 +1,166 @@
+package lodestep.panel;
+
+import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.JsonNodeFactory;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.util.Locale;
+import java.util.Optional;
+import lodestep.bench.Batch;
+import lodestep.bench.BatchJob;
+import lodestep.bench.BatchVerdict;
+import lodestep.bench.Standby;
+import lodestep.config.RigConfig;
+import lodestep.config.RigKind;
+import lodestep.dial.Verdict;
+import lodestep.port.InputLine;
+import lodestep.port.OutputLine;
+import lodestep.port.Trip;
+import lodestep.port.View;
+import lodestep.protocol.HeadFlag;
+import lodestep.protocol.HeadFrame;
+
+/** What changes from look to look, as the page gets it. SI units. Pure. */
+final class NowJson {
+
+  private static final double MILLI = 1e-3;
+  private static final double NS_PER_MS = 1e6;
+
+  private NowJson() {}
+
+  /**
+   * One look.
+   *
+   * @param atMs the server's own time, by which commands lapse
+   * @param version of the state that a command must have seen
+   * @param loopAgeMs time since the control loop last moved
+   * @param leftSeconds what the batch is expected to take still; below zero if nobody knows
+   */
+  static ObjectNode of(
+      Look look, RigConfig rig, long atMs, long version, long loopAgeMs, double leftSeconds) {
+    ObjectNode node = JsonNodeFactory.instance.objectNode();
+    node.put("run", look.run());
+    node.put("at", atMs);
+    node.put("version", version);
+    node.put("loopAgeMs", loopAgeMs);
+    node.put("virtual", rig.kind() == RigKind.VIRTUAL);
+    node.put("rig", rig.name());
+    node.put("phase", Phase.of(look).word());
+    node.put("sentence", sentence(look));
+    node.put("todo", todo(look));
+    if (leftSeconds >= 0) {
+      node.put("leftSeconds", Math.round(leftSeconds));
+    }
+    reading(node.putObject("reading"), look);
+    inputs(node.putObject("inputs"), look.view());
+    lamps(node.putArray("lamps"), look);
+    head(node.putObject("head"), look);
+    look.view().status().ifPresent(status -> energy(node, status.frame(), rig));
+    return node;
+  }
+
+  private static String sentence(Look look) {
+    if (look.failed().isPresent()) {
+      return "the program found an error in itself and lowered everything: " + look.failed().get();
+    }
+    Optional<Trip> trip = look.view().trip();
+    if (trip.isPresent()) {
+      return trip.get().cause().what();
+    }
+    if (look.job() instanceof BatchVerdict.Showing shown) {
+      return shown.name() + " " + shown.end().verdict().word() + "; take it out";
+    }
+    if (look.job() instanceof BatchJob.Done done) {
+      return over(done.batch());
+    }
+    return look.job() instanceof BatchJob job ? job.sentence() : ((Standby) look.job()).sentence();
+  }
+
+  private static String over(Batch batch) {
+    long open = batch.open();
+    return String.format(
+        Locale.ROOT,
+        "the batch '%s' is over: %d of %d accepted%s",
+        batch.name(),
+        batch.count(Verdict.ACCEPTED),
+        batch.entries().size(),
+        open > 0 ? ", " + open + " not done" : "");
+  }
+
+  /** What stands under the sentence: the rest of it, or what a person must do. */
+  private static String todo(Look look) {
+    if (look.view().trip().isPresent()) {
+      return look.view().trip().get().cause().remedy();
+    }
+    return look.job() instanceof BatchVerdict.Showing shown ? shown.end().why() : "";
+  }
+
+  private static void reading(ObjectNode node, Look look) {
+    look.gauge().value().ifPresent(value -> node.put("tesla", value.tesla()));
+    look.gauge().smallest().ifPresent(value -> node.put("smallest", value.tesla()));
+    look.gauge().largest().ifPresent(value -> node.put("largest", value.tesla()));
+    look.gauge().held().ifPresent(held -> node.put("held", held.tesla()));
+    node.put("wander", look.gauge().wander().tesla());
+    node.put("zeroed", look.zeroed());
+    node.put("says", look.gaugeSays());
+    look.gauge()
+        .ageNs(look.view().nowNs())
+        .ifPresent(age -> node.put("ageMs", Math.round(age / NS_PER_MS)));
+  }
+
+  private static void inputs(ObjectNode node, View view) {
+    node.put("lid", view.contacts().closed(InputLine.LID_A) && closed(view, InputLine.LID_B));
+    node.put("lidOpen", !closed(view, InputLine.LID_A) && !closed(view, InputLine.LID_B));
+    node.put("key", closed(view, InputLine.ARM_KEY));
+    node.put("pedal", closed(view, InputLine.START_PEDAL));
+    node.put("seat", closed(view, InputLine.WORK_SEAT));
+    node.put("stopLoop", closed(view, InputLine.STOP_LOOP));
+  }
+
+  private static boolean closed(View view, InputLine line) {
+    return view.contacts().closed(line);
+  }
+
+  private static void lamps(ArrayNode node, Look look) {
+    for (OutputLine line : OutputLine.values()) {
+      if (look.driven().isHigh(line)) {
+        node.add(line.name().toLowerCase(Locale.ROOT));
+      }
+    }
+  }
+
+  private static void head(ObjectNode node, Look look) {
+    View view = look.view();
+    node.put("open", view.link().open());
+    node.put("words", view.link().words());
+    view.status()
+        .ifPresent(
+            status -> {
+              node.put("ageMs", Math.round((view.nowNs() - status.receivedAtNs()) / NS_PER_MS));
+              node.put("chain", status.frame().has(HeadFlag.CHAIN));
+              node.put("permit", status.frame().has(HeadFlag.PERMIT));
+            });
+  }
+
+  private static void energy(ObjectNode node, HeadFrame.Status status, RigConfig rig) {
+    if (rig.hasBank()) {
+      ObjectNode bank = node.putObject("bank");
+      bank.put("volts", status.bankMilliVolts() * MILLI);
+      bank.put("most", rig.bank().voltageMax().volts());
+      bank.put("low", rig.limits().bankLow().volts());
+    }
+    if (!rig.coils().isEmpty()) {
+      ObjectNode coil = node.putObject("coil");
+      coil.put("degC", status.coilCentiDegC() / 100.0);
+      coil.put(
+          "most",
+          rig.coils().stream().mapToDouble(each -> each.temperatureMax().degC()).min().orElse(0));
+      coil.put("amps", status.coilMilliAmps() * MILLI);
+    }
+    if (rig.jig().isPresent()) {
+      ObjectNode jig = node.putObject("jig");
+      jig.put("metres", status.positionMicroMetres() * 1e-6);
+      jig.put("homed", status.has(HeadFlag.HOMED));
+    }
+    node.put("gaugeDegC", status.gaugeCentiDegC() / 100.0);
+  }
+}

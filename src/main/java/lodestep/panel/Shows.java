@@ -1,0 +1,125 @@
+package lodestep.panel;
+
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.util.HashMap;
+import java.util.Map;
+import java.util.Optional;
+import lodestep.bench.Batch;
+import lodestep.bench.BatchJob;
+import lodestep.port.MonotonicClock;
+
+/**
+ * Looks at the rig at a steady pace and shows what it sees, once for all readers. Counts the
+ * versions of the state that a command must have seen, and the age of what is said. {@link #look}
+ * belongs to one thread; what it shows is for any.
+ */
+final class Shows {
+
+  /** Everything by which a person decides: when it changes, an older decision is void. */
+  private record Key(
+      Phase phase, long batch, String magnet, long attempts, int trip, long open, String hands) {}
+
+  private final Bench bench;
+  private final MonotonicClock clock;
+  private final Newest newest;
+  private final long fromNs;
+  private final Map<Integer, Long> sinceMs = new HashMap<>();
+  private final Map<Integer, Boolean> presentBefore = new HashMap<>();
+  private Optional<Key> keyBefore = Optional.empty();
+  private Optional<ObjectNode> lastCurve = Optional.empty();
+  private long loopNs;
+  private long loopMovedAtMs;
+  private long batchNumber = -1;
+  private long batchFromMs;
+  private long batchOpenAtFirst;
+  private long versions;
+  private volatile long version;
+
+  Shows(Bench bench, MonotonicClock clock, Newest newest) {
+    this.bench = bench;
+    this.clock = clock;
+    this.newest = newest;
+    this.fromNs = clock.nowNs();
+  }
+
+  /** The server's own time in milliseconds since it began. */
+  long nowMs() {
+    return (clock.nowNs() - fromNs) / 1_000_000L;
+  }
+
+  /** The version of the state that was shown last. */
+  long version() {
+    return version;
+  }
+
+  /** Looks once, and shows it. */
+  void look() {
+    Look look = bench.look();
+    long atMs = nowMs();
+    count(look);
+    age(look, atMs);
+    if (look.view().nowNs() != loopNs) {
+      loopNs = look.view().nowNs();
+      loopMovedAtMs = atMs;
+    }
+    ObjectNode now =
+        NowJson.of(look, bench.rig(), atMs, version, atMs - loopMovedAtMs, leftSeconds(look, atMs));
+    ObjectNode seldom = BenchJson.of(look, bench.leftOpen(), sinceMs);
+    keepCurve(look, seldom);
+    newest.show(now.toString(), seldom.toString());
+  }
+
+  /** The curve of the magnet before stands until the next one is begun, or the batch is gone. */
+  private void keepCurve(Look look, ObjectNode seldom) {
+    if (seldom.get("curve") instanceof ObjectNode curve) {
+      lastCurve = Optional.of(curve);
+    } else if (!(look.job() instanceof BatchJob)) {
+      lastCurve = Optional.empty();
+    } else {
+      lastCurve.ifPresent(curve -> seldom.set("curve", curve));
+    }
+  }
+
+  private void count(Look look) {
+    Optional<BatchJob> job =
+        look.job() instanceof BatchJob batch ? Optional.of(batch) : Optional.empty();
+    Key key =
+        new Key(
+            Phase.of(look),
+            job.map(batch -> batch.batch().number()).orElse(0L),
+            job.flatMap(batch -> batch.batch().next()).map(next -> next.name()).orElse(""),
+            job.flatMap(batch -> batch.batch().next()).map(next -> next.attempts()).orElse(0L),
+            look.view().trip().map(trip -> trip.cause().code()).orElse(0),
+            job.map(batch -> batch.batch().open()).orElse(0L),
+            job.map(batch -> batch.cue().ask().name()).orElse(""));
+    if (!keyBefore.equals(Optional.of(key))) {
+      keyBefore = Optional.of(key);
+      versions++;
+      version = versions;
+    }
+  }
+
+  private void age(Look look, long atMs) {
+    for (Bench.Saying saying : look.says()) {
+      Boolean before = presentBefore.put(saying.cause().code(), saying.present());
+      if (before == null || before != saying.present()) {
+        sinceMs.put(saying.cause().code(), atMs);
+      }
+    }
+  }
+
+  /** By what this batch's magnets took so far; below zero before the first verdict. */
+  private double leftSeconds(Look look, long atMs) {
+    if (!(look.job() instanceof BatchJob job)) {
+      return -1;
+    }
+    Batch batch = job.batch();
+    if (batch.number() != batchNumber) {
+      batchNumber = batch.number();
+      batchFromMs = atMs;
+      batchOpenAtFirst = batch.open();
+    }
+    long ended = batchOpenAtFirst - batch.open();
+    return ended > 0 ? (atMs - batchFromMs) / 1000.0 / ended * batch.open() : -1;
+  }
+}

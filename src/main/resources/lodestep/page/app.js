@@ -1,0 +1,258 @@
+import { h, put } from './parts.js';
+import { loadWords, settings, sentence, span, t } from './words.js';
+import * as link from './link.js';
+import { hands } from './hands.js';
+import { now } from './now.js';
+import { batch } from './batch.js';
+import { magnets } from './magnets.js';
+import { gauge } from './gauge.js';
+import { rig } from './rig.js';
+
+const screens = { now, batch, magnets, gauge, rig };
+const by = (id) => document.getElementById(id);
+let shown = null;
+let rigSays = null;
+
+const place = () => {
+  const [name, ...rest] = location.hash.slice(1).split('/');
+  return { name: name in screens ? name : 'now', rest };
+};
+
+const TOLD_MS = 8000;
+let toldTimer = 0;
+
+function tellOnce(text) {
+  put(by('told'), text);
+  clearTimeout(toldTimer);
+  if (text) toldTimer = setTimeout(() => put(by('told'), ''), TOLD_MS);
+}
+
+// Whatever a person asks: the answer stands under the leading sentence.
+async function ask(path, body) {
+  const answer = await link.ask(path, body);
+  // What a hand did is seen at once; only what it could not do is said.
+  const quiet = answer.done && path === '/hands';
+  tellOnce(quiet ? '' : sentence(answer.sentence || t('not.sent')));
+  return answer;
+}
+
+const mayPrepare = () => link.state.session?.scope === 'prepare';
+const context = { ask, tellOnce, mayPrepare, link, rigSays: () => rigSays };
+
+function setLight() {
+  document.documentElement.dataset.light = settings.light;
+}
+
+function switches() {
+  const choice = (name, options) => h('select', {
+    'aria-label': t(`switch.${name}`),
+    onchange: (event) => {
+      settings.set(name, event.target.value);
+      setLight();
+      open();
+      foot();
+    },
+  }, options.map((each) => h('option', { value: each, selected: settings[name] === each },
+    t(`switch.${name}.${each}`))));
+  return h('div', { class: 'row switches' },
+    choice('unit', ['G', 'mT']), choice('light', ['auto', 'light', 'dark']));
+}
+
+function foot() {
+  const cautions = (rigSays?.cautions ?? []).join('\n').split(/\n\s*\n/).filter((each) => each.trim());
+  by('footer').replaceChildren(
+    h('p', {}, t('stop.is')),
+    h('details', { open: true },
+      h('summary', {}, h('strong', {}, t('cautions'))),
+      cautions.map((each) => h('p', {}, each.replace(/\n/g, ' ')))),
+    switches());
+}
+
+function navigate() {
+  by('nav').replaceChildren(...Object.keys(screens).map((name) => h('a', {
+    href: `#${name}`, 'aria-current': place().name === name ? 'page' : null,
+  }, t(`screen.${name}`))));
+}
+
+function open() {
+  const { name, rest } = place();
+  if (shown?.close) shown.close();
+  navigate();
+  const main = by('main');
+  main.replaceChildren();
+  document.title = t('title', { screen: t(`screen.${name}`) });
+  shown = screens[name](main, context, rest);
+  if (link.state.bench) shown.bench?.(link.state.bench, link.state.now);
+  if (link.state.now) shown.now?.(link.state.now);
+  buttons();
+}
+
+const lines = {
+  lead: '',
+  // A magnet's name keeps its letters, also where it begins the sentence.
+  spoken(text) {
+    const named = (link.state.bench?.batch?.magnets ?? []).some((each) => text.startsWith(each.name));
+    const whole = sentence(text);
+    return named ? text[0] + whole.slice(1) : whole;
+  },
+  show() {
+    const { now: seen, old } = link.state;
+    if (!seen) return;
+    const lead = old ? t('old') : this.spoken(seen.sentence);
+    put(by('sentence'), lead);
+    by('sentence').className = lead.length > 80 ? 'long' : '';
+    if (lead !== this.lead) {
+      this.lead = lead;
+      put(by('aloud'), lead);
+    }
+    const idle = ['idle', 'done'].includes(seen.phase) && place().name !== 'batch' ? t('todo.plan') : '';
+    put(by('todo'), old ? t('old.todo') : sentence(seen.todo) || idle);
+    put(by('left'), !old && seen.leftSeconds > 0
+      ? t('left', { span: span(seen.leftSeconds) }) : '');
+    document.body.dataset.phase = seen.phase;
+    document.body.dataset.age = old ? 'old' : 'new';
+    put(by('rig'), seen.rig);
+    by('virtual').hidden = !seen.virtual;
+  },
+};
+
+// What can be asked in this phase; nothing else is offered.
+const offers = {
+  load: ['pause', 'finish'],
+  zero: ['pause', 'finish'],
+  work: ['pause'],
+  hands: ['skip'],
+  paused: ['continue', 'finish'],
+  verdict: ['pause', 'finish'],
+  attention: ['continue'],
+  resume: ['continue'],
+};
+
+function askRow() {
+  const seen = link.state.now;
+  const what = mayPrepare() && seen ? offers[seen.phase] ?? [] : [];
+  const buttonsNow = what.map((each) => h('button', {
+    type: 'button', class: each === 'continue' ? 'first' : null, 'data-act': each,
+    onclick: () => ask('/commands', { what: each }),
+  }, t(`ask.${each}`)));
+  if (mayPrepare() && link.state.bench?.leftOpen) {
+    buttonsNow.push(h('button', {
+      type: 'button', class: 'first', 'data-act': 'resume',
+      onclick: () => ask('/commands', { what: 'resume' }),
+    }, t('ask.resume', { name: link.state.bench.leftOpen })));
+  }
+  return buttonsNow;
+}
+
+let offered = '';
+const handsRow = hands(context);
+
+function offer() {
+  const key = `${link.state.now?.phase} ${link.state.bench?.leftOpen} ${mayPrepare()}`;
+  if (key !== offered) {
+    offered = key;
+    by('ask').replaceChildren(h('div', { class: 'row' }, askRow()), handsRow.box);
+    buttons();
+  }
+  if (link.state.now) handsRow.now(link.state.now, ['now', 'batch'].includes(place().name));
+}
+
+// An old page's buttons are dead; Stop alone goes on trying.
+function buttons() {
+  for (const each of document.querySelectorAll('main button, #ask button')) {
+    const dead = link.state.old || each.dataset.dead === 'true';
+    if (each.disabled !== dead) each.disabled = dead;
+  }
+}
+
+function stopButton() {
+  const button = by('stop');
+  const says = (what) => {
+    button.replaceChildren(t('stop'), h('small', {}, t(`stop.${what}`)));
+    button.dataset.says = what;
+  };
+  says('ready');
+  const press = () => link.stop((what) => {
+    says(what);
+    put(by('aloud'), t(`stop.${what}.aloud`));
+  });
+  // At the first touch, not when the finger leaves.
+  button.addEventListener('pointerdown', press);
+  button.addEventListener('keydown', (event) => {
+    if (event.key === 'Enter' || event.key === ' ') {
+      event.preventDefault();
+      press();
+    }
+  });
+  document.addEventListener('keydown', (event) => {
+    if (event.key === 'Escape') press();
+  });
+  link.onChange((what) => {
+    const calm = link.state.now && link.state.now.phase !== 'tripped';
+    if (what === 'now' && calm && button.dataset.says === 'confirmed') says('ready');
+  });
+}
+
+function pairing(says = '') {
+  by('stop').hidden = true;
+  put(by('sentence'), t('pair'));
+  const input = h('input', {
+    id: 'code', autocomplete: 'one-time-code', autocapitalize: 'characters', spellcheck: 'false',
+    maxlength: '12', 'aria-describedby': 'pair-says',
+  });
+  const form = h('form', {
+    onsubmit: async (event) => {
+      event.preventDefault();
+      const answer = await link.pair(input.value);
+      if (answer.done) begin();
+      else put(by('pair-says'), sentence(answer.sentence));
+    },
+  },
+  h('label', { for: 'code' }, t('pair.code')), input,
+  h('p', { id: 'pair-says', role: 'status' }, says),
+  h('button', { class: 'first' }, t('pair.do')));
+  by('main').replaceChildren(h('section', { class: 'part' }, h('h2', {}, t('pair.device')),
+    h('p', {}, t('pair.how')), form));
+  input.focus();
+}
+
+async function begin() {
+  by('stop').hidden = false;
+  rigSays = await link.read('/rig');
+  foot();
+  open();
+  window.addEventListener('hashchange', () => {
+    open();
+    by('main').focus({ preventScroll: true });
+    window.scrollTo(0, 0);
+  });
+  stopButton();
+  link.onChange((what) => {
+    lines.show();
+    offer();
+    if (what === 'bench') shown.bench?.(link.state.bench, link.state.now);
+    if (what === 'now') shown.now?.(link.state.now);
+    buttons();
+  });
+  link.listen();
+}
+
+async function start() {
+  setLight();
+  await loadWords(document.documentElement.lang);
+  put(by('skip'), t('skip'));
+  put(by('virtual'), t('virtual'));
+  by('nav').setAttribute('aria-label', t('nav'));
+  put(by('sentence'), t('opening'));
+  const code = location.hash.match(/^#pair=([\w-]+)$/);
+  if (code) {
+    history.replaceState(null, '', '/');
+    const answer = await link.pair(code[1]);
+    if (!answer.done) return pairing(sentence(answer.sentence));
+  } else if (!(await link.session())) {
+    return pairing();
+  }
+  return begin();
+}
+
+start();

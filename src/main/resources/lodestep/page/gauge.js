@@ -1,0 +1,100 @@
+import { h, part, put, scale } from './parts.js';
+import { t, flux, level, sentence, settings } from './words.js';
+
+// The pitch rises by two octaves towards the band; inside it two tones sound together.
+function tone() {
+  let sound = null;
+  return {
+    on: () => sound !== null,
+    start() {
+      const audio = new AudioContext();
+      const volume = audio.createGain();
+      volume.gain.value = 0.05;
+      volume.connect(audio.destination);
+      const voices = [audio.createOscillator(), audio.createOscillator()];
+      voices.forEach((voice) => { voice.connect(volume); voice.start(); });
+      sound = { audio, volume, voices };
+    },
+    stop() {
+      if (sound) sound.audio.close();
+      sound = null;
+    },
+    say(nearness, inside) {
+      if (!sound) return;
+      const hertz = 300 * 4 ** Math.min(1, Math.max(0, nearness));
+      const at = sound.audio.currentTime;
+      sound.voices[0].frequency.setTargetAtTime(hertz, at, 0.03);
+      sound.voices[1].frequency.setTargetAtTime(inside ? hertz * 1.25 : hertz, at, 0.03);
+    },
+  };
+}
+
+const tesla = (text) => {
+  const figure = Number.parseFloat(text.replace(',', '.'));
+  if (!Number.isFinite(figure)) return undefined;
+  return Math.abs(figure) / (settings.unit === 'mT' ? 1e3 : 1e4);
+};
+
+export function gauge(main, context) {
+  const reads = h('p', { class: 'big figures', id: 'reads' });
+  const word = h('p', {});
+  const ruler = scale();
+  const least = h('dd', { class: 'figures' });
+  const most = h('dd', { class: 'figures' });
+  const held = h('dd', { class: 'figures' });
+  const wander = h('dd', { class: 'figures' });
+  const says = h('p', { class: 'soft', role: 'status' });
+  const hears = tone();
+  const target = h('input', { id: 'aim', inputmode: 'decimal', autocomplete: 'off' });
+  const tolerance = h('input', { id: 'aim-band', inputmode: 'decimal', autocomplete: 'off' });
+  const act = (name) => h('button', { type: 'button', 'data-gauge': name,
+    onclick: () => context.ask('/gauge', { act: name }) }, t(`gauge.${name}`));
+  const toneButton = h('button', { type: 'button', 'aria-pressed': 'false', onclick: () => {
+    if (hears.on()) hears.stop();
+    else hears.start();
+    toneButton.setAttribute('aria-pressed', String(hears.on()));
+  } }, t('gauge.tone'));
+  main.append(h('div', { class: 'two' },
+    part(t('gauge.live'), reads, word, ruler.box,
+      h('div', { class: 'row' }, context.mayPrepare()
+        ? ['hold', 'reset', 'zero'].map(act) : [], toneButton), says),
+    h('div', {},
+      part(t('gauge.seen'), h('dl', {},
+        h('dt', {}, t('gauge.least')), least, h('dt', {}, t('gauge.most')), most,
+        h('dt', {}, t('gauge.held')), held, h('dt', {}, t('gauge.wander')), wander)),
+      part(t('gauge.aim'), h('p', { class: 'soft' }, t('gauge.aim.is')),
+        h('label', { for: 'aim' }, t('gauge.aim.target', { unit: settings.unit })), target,
+        h('label', { for: 'aim-band' }, t('gauge.aim.band', { unit: settings.unit })), tolerance))));
+
+  return {
+    close: () => hears.stop(),
+    now(seen) {
+      const reading = seen.reading;
+      const aim = tesla(target.value);
+      const band = tesla(tolerance.value) ?? (aim ? aim * 0.02 : undefined);
+      put(reads, reading.tesla === undefined ? t('reading.none') : level(reading.tesla));
+      put(least, reading.smallest === undefined ? '' : flux(reading.smallest));
+      put(most, reading.largest === undefined ? '' : flux(reading.largest));
+      put(held, reading.held === undefined ? t('gauge.not.held') : level(reading.held));
+      put(wander, flux(reading.wander));
+      put(says, sentence(reading.says || (reading.zeroed ? '' : t('reading.unzeroed'))));
+      const size = Math.abs(reading.tesla ?? 0);
+      let said = '';
+      if (aim) {
+        const inside = Math.abs(size - aim) <= band;
+        said = inside ? t('aim.inside') : size > aim ? t('aim.above', { by: flux(size - aim) })
+          : t('aim.below', { by: flux(aim - size) });
+        hears.say(1 - Math.abs(size - aim) / Math.max(aim, size, 1e-6), inside);
+      } else {
+        hears.say(size / 0.15, false);
+      }
+      put(word, said);
+      word.className = said === t('aim.inside') ? 'good' : 'soft';
+      ruler.show({
+        tesla: reading.tesla, target: aim, tolerance: band,
+        most: Math.max(Math.abs(reading.largest ?? 0), Math.abs(reading.smallest ?? 0), 0.1),
+        words: `${reading.tesla === undefined ? t('reading.none') : level(reading.tesla)}. ${said}`,
+      });
+    },
+  };
+}

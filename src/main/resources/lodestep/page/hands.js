@@ -1,0 +1,98 @@
+import { h } from './parts.js';
+import { t } from './words.js';
+
+const WAIT_MS = 15000;
+
+// Lid, key, pedal and nest of a virtual rig, drawn: on a real one they are at the bench.
+export function hands(context) {
+  const box = h('section', { class: 'part drawn', hidden: true, 'aria-labelledby': 'drawn' });
+  const buttons = {};
+  let busy = false;
+
+  const act = (name) => context.ask('/hands', { act: name });
+
+  const until = (good) => new Promise((resolve) => {
+    const from = performance.now();
+    const look = () => {
+      if (good(context.link.state.now)) resolve(true);
+      else if (performance.now() - from > WAIT_MS) resolve(false);
+      else requestAnimationFrame(look);
+    };
+    look();
+  });
+
+  async function step(name, good) {
+    const answer = await act(name);
+    return answer.done && until(good);
+  }
+
+  // What a winder's hands do for one magnet, one after the other.
+  async function allOfIt() {
+    if (busy) return;
+    busy = true;
+    const seen = () => context.link.state.now;
+    let fine = true;
+    const ready = ['load', 'hands'];
+    if (!ready.includes(seen().phase) && seen().inputs.seat) {
+      if (fine && !seen().inputs.lidOpen) fine = await step('open-lid', (n) => n.inputs.lidOpen);
+      if (fine) fine = await step('take-out', (n) => !n.inputs.seat);
+    }
+    if (fine) fine = await until((n) => n.phase === 'load' || n.phase === 'done');
+    if (fine && seen().phase !== 'done') {
+      if (!seen().inputs.seat) {
+        if (!seen().inputs.lidOpen) fine = await step('open-lid', (n) => n.inputs.lidOpen);
+        if (fine) fine = await step('put-in', (n) => n.inputs.seat);
+      }
+      if (fine && !seen().inputs.lid) fine = await step('close-lid', (n) => n.inputs.lid);
+      if (fine && !seen().inputs.key) fine = await step('key-on', (n) => n.inputs.key);
+      if (fine) await act('pedal');
+    }
+    busy = false;
+  }
+
+  function button(name, onclick, first) {
+    buttons[name] = h('button', {
+      type: 'button', class: first ? 'first' : null, 'data-hand': name, onclick,
+    }, t(`hand.${name}`));
+    return buttons[name];
+  }
+
+  function turned(name, on, off, isOn) {
+    return button(name, () => act(isOn() ? off : on));
+  }
+
+  const inputs = () => context.link.state.now.inputs;
+
+  function build() {
+    box.replaceChildren(
+      h('h2', { id: 'drawn' }, t('hand')),
+      h('p', { class: 'soft' }, t('hand.is')),
+      h('div', { class: 'row' },
+        button('all', allOfIt, true),
+        turned('magnet', 'put-in', 'take-out', () => inputs().seat),
+        turned('lid', 'close-lid', 'open-lid', () => inputs().lid),
+        turned('key', 'key-on', 'key-off', () => inputs().key),
+        button('pedal', () => act('pedal'))));
+  }
+
+  let said = '';
+
+  function now(seen, here) {
+    const nothing = seen.phase === 'idle' || (seen.phase === 'done' && !seen.inputs.seat);
+    const wanted = here && seen.virtual && context.mayPrepare() && !nothing;
+    if (wanted && !buttons.all) build();
+    if (box.hidden === wanted) box.hidden = !wanted;
+    if (!wanted) return;
+    const key = `${seen.inputs.seat}${seen.inputs.lid}${seen.inputs.key}${seen.phase}`;
+    if (key === said) return;
+    said = key;
+    buttons.magnet.textContent = t(seen.inputs.seat ? 'hand.take-out' : 'hand.put-in');
+    buttons.lid.textContent = t(seen.inputs.lid ? 'hand.open-lid' : 'hand.close-lid');
+    buttons.key.textContent = t(seen.inputs.key ? 'hand.key-off' : 'hand.key-on');
+    const may = ['load', 'verdict', 'zero'].includes(seen.phase);
+    buttons.all.dataset.dead = String(!may);
+    buttons.magnet.dataset.dead = String(!seen.inputs.lidOpen);
+  }
+
+  return { box, now };
+}

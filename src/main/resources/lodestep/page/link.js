@@ -1,0 +1,137 @@
+// The line to the rig: the stream of what happens, and what a person asks.
+const OLD_MS = 400;
+const LOOK_MS = 50;
+const AGAIN_MS = 2000;
+
+export const state = { now: null, bench: null, heardAt: -1e9, old: true, session: null };
+const listeners = [];
+let source = null;
+let opened = 0;
+
+export const onChange = (listener) => listeners.push(listener);
+const tell = (what) => listeners.forEach((listener) => listener(what));
+
+export async function session() {
+  const answer = await fetch('/api/v1/session');
+  if (answer.status === 401) return null;
+  if (!answer.ok) throw new Error((await answer.json()).sentence);
+  state.session = await answer.json();
+  return state.session;
+}
+
+export async function pair(code) {
+  const answer = await fetch('/api/v1/pair', {
+    method: 'POST', headers: { 'Content-Type': 'application/json' }, body: JSON.stringify({ code }),
+  });
+  const said = await answer.json();
+  if (answer.ok) state.session = said;
+  return { done: answer.ok, sentence: said.sentence ?? '' };
+}
+
+export function listen() {
+  if (source) source.close();
+  opened = performance.now();
+  source = new EventSource('/api/v1/events');
+  source.addEventListener('now', (event) => {
+    const now = JSON.parse(event.data);
+    if (state.now && state.now.run !== now.run) {
+      // Another run of the program: this page may not be the one that it serves.
+      location.reload();
+      return;
+    }
+    state.now = now;
+    state.heardAt = performance.now();
+    setOld(false);
+    tell('now');
+  });
+  source.addEventListener('bench', (event) => {
+    state.bench = JSON.parse(event.data);
+    tell('bench');
+  });
+}
+
+function setOld(old) {
+  if (state.old !== old) {
+    state.old = old;
+    tell('age');
+  }
+}
+
+// What has not been heard of for so long is old, and so is a loop that stands still.
+setInterval(() => {
+  const age = performance.now() - state.heardAt;
+  setOld(age > OLD_MS || (state.now !== null && state.now.loopAgeMs > OLD_MS));
+  const since = performance.now() - Math.max(opened, state.heardAt);
+  if (source && since > AGAIN_MS) again();
+}, LOOK_MS);
+
+// A stream that was refused may want another token; one that broke is opened anew.
+async function again() {
+  opened = performance.now();
+  try {
+    if (await session()) listen();
+    else location.reload();
+  } catch { /* the rig is gone; it is asked again */ }
+}
+
+const serverNow = () => Math.round(state.now.at + performance.now() - state.heardAt);
+
+function newKey() {
+  const bytes = crypto.getRandomValues(new Uint8Array(16));
+  return [...bytes].map((byte) => byte.toString(16).padStart(2, '0')).join('');
+}
+
+async function post(path, body, signal) {
+  return fetch(`/api/v1${path}`, {
+    method: 'POST',
+    headers: { 'Content-Type': 'application/json', 'X-Lodestep-Proof': state.session.proof },
+    body: JSON.stringify(body),
+    signal,
+  });
+}
+
+// A command: it lapses, is carried out once, and only on the state that was seen.
+export async function ask(path, body) {
+  if (state.old) return { done: false, sentence: '' };
+  try {
+    const answer = await post(path, {
+      ...body, key: newKey(), saw: state.now.version, by: serverNow() + 3000,
+    });
+    const said = await answer.json();
+    return { done: answer.ok && said.done !== false, sentence: said.sentence ?? '' };
+  } catch {
+    return { done: false, sentence: '' };
+  }
+}
+
+export async function check(body) {
+  const answer = await post('/plans/check', body);
+  const said = await answer.json();
+  return answer.ok ? said : { errors: [said.sentence], doubts: [], rows: [] };
+}
+
+export async function read(path) {
+  const answer = await fetch(`/api/v1${path}`);
+  if (!answer.ok) throw new Error((await answer.json()).sentence);
+  return answer.json();
+}
+
+// Stop goes out at once and again until it is confirmed, whatever else this page thinks.
+export async function stop(says) {
+  says('asked');
+  for (let attempt = 0; attempt < 8; attempt++) {
+    const patience = new AbortController();
+    const timer = setTimeout(() => patience.abort(), 700);
+    try {
+      const answer = await post('/stop', {}, patience.signal);
+      if (answer.ok) {
+        says('confirmed');
+        return true;
+      }
+    } catch { /* asked again */ } finally {
+      clearTimeout(timer);
+    }
+  }
+  says('unheard');
+  return false;
+}
