@@ -142,10 +142,10 @@ final class PageBench implements Bench {
     Job job =
         BatchJob.begin(
             work.batch(), LedgerStart.later(parts.program()).prologue(), Optional.empty());
-    parts.hands().ifPresent(hands -> hands.stock(work.pieces()));
     if (!parts.scan().begin(job)) {
       return Answer.no("the rig has not taken up what was asked before; ask again");
     }
+    parts.hands().ifPresent(hands -> hands.stock(work.pieces()));
     leftOpen = Optional.empty();
     return Answer.yes("the batch begins");
   }

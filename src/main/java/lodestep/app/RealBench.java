@@ -129,6 +129,11 @@ final class RealBench {
   }
 
   /** Asks for a stop, and for the end of the run once the rig has let go. Any thread. */
+  /** Lowers the lines from outside the loop, where it hangs. Any thread. */
+  void closeLines() {
+    ports.lines().close();
+  }
+
   void askStop() {
     runner.askStop();
   }

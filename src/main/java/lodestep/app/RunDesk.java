@@ -11,7 +11,6 @@ record RunDesk(Wiring wiring, Outside outside) {
 
   void serve(Program.Serve order, Consumer<String> say) {
     Served served = Served.start(wiring, order, outside);
-    Shutdown shutdown = Shutdown.standingBy(served.bench()::askStop, () -> {}, System.err::println);
     try {
       tell(order, served, say);
       served.awaitEnd();
@@ -19,7 +18,6 @@ record RunDesk(Wiring wiring, Outside outside) {
       Thread.currentThread().interrupt();
     } finally {
       served.close();
-      shutdown.close();
     }
     served
         .bench()

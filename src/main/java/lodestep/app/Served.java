@@ -47,8 +47,11 @@ public final class Served implements AutoCloseable {
   private final Access access;
   private final PanelServer server;
 
-  private Served(RealBench bench, Access access, PanelServer server) {
+  private final Shutdown shutdown;
+
+  private Served(RealBench bench, Shutdown shutdown, Access access, PanelServer server) {
     this.bench = bench;
+    this.shutdown = shutdown;
     this.access = access;
     this.server = server;
   }
@@ -71,17 +74,24 @@ public final class Served implements AutoCloseable {
               + "' is a head alone and drives nothing; work by hand"
               + " with: lodestep hand");
     }
+    Access access = new Access(PageKey.of(order.ledgerFile()), wall, monotonic);
     Starting starting = new Starting(wiring, order, outside, monotonic, wall);
     Begun begun = starting.begin();
-    Thread control = new Thread(begun.bench()::run, "control");
+    RealBench bench = begun.bench();
+    Shutdown shutdown = Shutdown.standingBy(bench::askStop, bench::closeLines, System.err::println);
+    Thread control = new Thread(bench::run, "control");
     control.start();
     try {
-      Access access = new Access(PageKey.of(order.ledgerFile()), wall, monotonic);
       PanelServer server = PanelServer.start(begun.page(), access, monotonic, place(order));
-      return new Served(begun.bench(), access, server);
+      return new Served(bench, shutdown, access, server);
     } catch (IOException refused) {
-      end(begun.bench());
+      end(bench);
+      shutdown.close();
       throw new Refusal(String.valueOf(refused.getMessage()));
+    } catch (RuntimeException failed) {
+      end(bench);
+      shutdown.close();
+      throw failed;
     }
   }
 
@@ -147,6 +157,7 @@ public final class Served implements AutoCloseable {
   public void close() {
     server.close();
     end(bench);
+    shutdown.close();
   }
 
   private static void end(RealBench bench) {

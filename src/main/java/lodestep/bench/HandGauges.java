@@ -1,5 +1,6 @@
 package lodestep.bench;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import lodestep.config.NestConfig;
@@ -60,6 +61,17 @@ public record HandGauges(List<HandGaugeRelated> relations) {
         relation.to().microTesla(),
         found.magnets(),
         found.source());
+  }
+
+  /** The gauges of which a relation is on record, as they were first written. */
+  public List<String> names() {
+    List<String> names = new ArrayList<>();
+    for (HandGaugeRelated entry : relations) {
+      if (names.stream().noneMatch(entry.gauge()::equalsIgnoreCase)) {
+        names.add(entry.gauge());
+      }
+    }
+    return names;
   }
 
   /** A relation that was found. */

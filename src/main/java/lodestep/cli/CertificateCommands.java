@@ -6,6 +6,7 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.BiFunction;
 import lodestep.bench.HandGauges;
 import lodestep.ledger.EventCodec;
 import lodestep.ledger.LedgerEntry;
@@ -47,28 +48,36 @@ final class CertificateCommands {
         description = "levels as this hand gauge reads them, by its relation on record")
     private @Nullable String gauge;
 
+    boolean isSaid() {
+      return gauge != null;
+    }
+
+    /** The gauge asked for, with its relation to each magnet's nest; empty for the rig's own. */
+    Optional<ByHandGauge> of(Things things, List<Certificate.Level> levels) {
+      return Optional.ofNullable(gauge).map(asked -> by(asked.strip(), things, levels));
+    }
+
     /**
-     * The gauge with its relation to each magnet's nest; empty for the rig's own.
+     * A gauge, as it is spelled on record, with its relation to each magnet's nest.
      *
      * @throws IllegalArgumentException with one sentence, if a relation is not on record
      */
-    Optional<ByHandGauge> of(Things things, List<Certificate.Level> levels) {
-      String asked = gauge;
-      if (asked == null) {
-        return Optional.empty();
-      }
-      HandGauges known = HandGauges.of(things.gaugeRecord(), Long.MAX_VALUE);
-      return Optional.of(
-          new ByHandGauge(
-              asked.strip(),
-              levels.stream()
-                  .map(
-                      level ->
-                          known.relation(
-                              asked.strip(),
-                              level.history().identity(),
-                              level.standOffMicroMetres()))
-                  .toList()));
+    static ByHandGauge by(String asked, Things things, List<Certificate.Level> levels) {
+      HandGauges known = known(things);
+      String gauge =
+          known.names().stream().filter(asked::equalsIgnoreCase).findFirst().orElse(asked);
+      return new ByHandGauge(
+          gauge,
+          levels.stream()
+              .map(
+                  level ->
+                      known.relation(
+                          gauge, level.history().identity(), level.standOffMicroMetres()))
+              .toList());
+    }
+
+    static HandGauges known(Things things) {
+      return HandGauges.of(things.gaugeRecord(), Long.MAX_VALUE);
     }
   }
 
@@ -120,7 +129,7 @@ final class CertificateCommands {
 
     @Override
     public Integer call() {
-      if ((name == null) == (again == null)) {
+      if ((name == null) == (again == null) || (again != null && toldBy.isSaid())) {
         throw new Refusal("name a pickup, a set or a magnet; or say --again NUMBER alone");
       }
       if (again != null) {
@@ -128,7 +137,8 @@ final class CertificateCommands {
         print(record.read(desk, things -> printed(things, number)));
       } else if (name != null) {
         String asked = name;
-        Certificate certificate = record.read(desk, things -> certificate(things, asked));
+        Certificate certificate =
+            record.read(desk, things -> certificate(things, asked, toldBy::of));
         ChainEnd issued =
             desk.program()
                 .papers()
@@ -163,10 +173,32 @@ final class CertificateCommands {
                               + " --what certificate"));
       LedgerEntry entry = EventCodec.decode(stored);
       CertificateIssued then = (CertificateIssued) entry.event();
-      Certificate certificate = certificate(things.asOf(number), then.of());
-      boolean alike = certificate.entry().contentSha256().equals(then.contentSha256());
+      List<Certificate> all = told(things.asOf(number), then.of());
+      Optional<Certificate> alike =
+          all.stream()
+              .filter(each -> each.entry().contentSha256().equals(then.contentSha256()))
+              .findFirst();
       return new Printed(
-          certificate, stored.end(), entry.wall(), Optional.of(new Certificate.Again(alike)));
+          alike.orElse(all.get(0)),
+          stored.end(),
+          entry.wall(),
+          Optional.of(new Certificate.Again(alike.isPresent())));
+    }
+
+    /** What a certificate can have said: by the rig's own gauge, or by one of the hand gauges. */
+    private List<Certificate> told(Things things, String name) {
+      List<Certificate> all = new ArrayList<>();
+      all.add(certificate(things, name, (then, levels) -> Optional.empty()));
+      for (String gauge : ToldBy.known(things).names()) {
+        try {
+          all.add(
+              certificate(
+                  things, name, (then, levels) -> Optional.of(ToldBy.by(gauge, then, levels))));
+        } catch (IllegalArgumentException notOfThisKind) {
+          // Then it was not told by this gauge either.
+        }
+      }
+      return all;
     }
 
     private void print(Printed printed) {
@@ -210,7 +242,10 @@ final class CertificateCommands {
       return lines;
     }
 
-    private Certificate certificate(Things things, String name) {
+    private Certificate certificate(
+        Things things,
+        String name,
+        BiFunction<Things, List<Certificate.Level>, Optional<ByHandGauge>> by) {
       Thing thing = RecordOf.found(things, name);
       List<Certificate.Level> levels = things.levels(magnets(thing));
       Optional<Pickup> pickup = pickup(thing);
@@ -226,7 +261,7 @@ final class CertificateCommands {
           levels,
           pickup,
           things.gauge(levels, pickup),
-          toldBy.of(things, levels));
+          by.apply(things, levels));
     }
   }
 

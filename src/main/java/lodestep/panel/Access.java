@@ -41,7 +41,7 @@ public final class Access {
   private static final String SIGNS = "23456789ABCDEFGHJKLMNPQRSTUVWXYZ";
 
   private static final int CODE_SIGNS = 8;
-  private static final long HOLDS_SECONDS = 30L * 24 * 3600;
+  private static final long HOLDS_SECONDS = 365L * 24 * 3600;
   private static final int TRIES_MAX = 5;
   private static final long TRIES_NS = 60_000_000_000L;
   private static final String ALGORITHM = "HmacSHA256";

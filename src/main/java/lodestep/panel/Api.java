@@ -23,7 +23,9 @@ final class Api {
 
   static final String ROOT = "/api/v1";
 
-  private static final int COOKIE_SECONDS = 30 * 24 * 3600;
+  /** Longer than a token holds: with a lapsed one a page can still stop. */
+  private static final int COOKIE_SECONDS = 400 * 24 * 3600;
+
   private static final String JSON = "application/json";
 
   private final Bench bench;

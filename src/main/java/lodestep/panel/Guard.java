@@ -37,6 +37,13 @@ final class Guard {
 
   private final Access access;
   private final Rate rate;
+
+  /** A page is a score of files, and several pages on one machine open together. */
+  private static final int PAGES_BURST = 240;
+
+  private static final int PAGES_PER_SECOND = 40;
+
+  private final Rate pages;
   private final Semaphore atOnce = new Semaphore(AT_ONCE_MAX);
 
   /** Whoever is not paired yet cannot take the others' places. */
@@ -50,6 +57,7 @@ final class Guard {
   Guard(Access access, MonotonicClock clock, Set<String> names) {
     this.access = access;
     this.rate = new Rate(clock);
+    this.pages = new Rate(clock, PAGES_BURST, PAGES_PER_SECOND);
     this.names = Set.copyOf(names);
   }
 
@@ -86,8 +94,12 @@ final class Guard {
   private Allowed judge(Route route, Context context) {
     requireHost(context);
     requireOrigin(context, !route.method().equals(HandlerType.GET));
-    if (route.kind() == Route.Kind.PAGE || route.kind() == Route.Kind.PAIR) {
-      requireRate("address " + context.ip());
+    if (route.kind() == Route.Kind.PAGE) {
+      requireRate(pages, context.ip());
+      return new Allowed(Optional.empty());
+    }
+    if (route.kind() == Route.Kind.PAIR) {
+      requireRate(rate, "address " + context.ip());
       return new Allowed(Optional.empty());
     }
     String token = context.cookie(cookie(context));
@@ -97,7 +109,7 @@ final class Guard {
       return new Allowed(Optional.of(pass));
     }
     Access.Pass pass = require(access.pass(token));
-    requireRate(pass.id());
+    requireRate(rate, pass.id());
     if (route.kind() != Route.Kind.READ) {
       requireProof(pass, context);
       if (pass.scope() != Access.Scope.PREPARE) {
@@ -152,7 +164,7 @@ final class Guard {
     }
   }
 
-  private void requireRate(String device) {
+  private static void requireRate(Rate rate, String device) {
     if (!rate.take(device)) {
       throw new Refused(429, "too many", "too much is asked at once; wait a moment");
     }

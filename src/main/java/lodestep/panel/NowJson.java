@@ -24,6 +24,7 @@ final class NowJson {
 
   private static final double MILLI = 1e-3;
   private static final double NS_PER_MS = 1e6;
+  private static final long READING_NS_MAX = 300_000_000L;
 
   private NowJson() {}
 
@@ -95,7 +96,10 @@ final class NowJson {
   }
 
   private static void reading(ObjectNode node, Look look) {
-    look.gauge().value().ifPresent(value -> node.put("tesla", value.tesla()));
+    look.gauge()
+        .value()
+        .filter(value -> isFresh(look))
+        .ifPresent(value -> node.put("tesla", value.tesla()));
     look.gauge().smallest().ifPresent(value -> node.put("smallest", value.tesla()));
     look.gauge().largest().ifPresent(value -> node.put("largest", value.tesla()));
     look.gauge().held().ifPresent(held -> node.put("held", held.tesla()));
@@ -105,6 +109,11 @@ final class NowJson {
     look.gauge()
         .ageNs(look.view().nowNs())
         .ifPresent(age -> node.put("ageMs", Math.round(age / NS_PER_MS)));
+  }
+
+  /** What the gauge has not said for so long is no reading of now. */
+  private static boolean isFresh(Look look) {
+    return look.gauge().ageNs(look.view().nowNs()).filter(age -> age <= READING_NS_MAX).isPresent();
   }
 
   private static void inputs(ObjectNode node, View view) {

@@ -29,7 +29,8 @@ import org.tinylog.Logger;
  * it looks up, and what is asked goes through the loop's own bounded mailbox. Any thread.
  *
  * <p>Threads: each open page holds one ({@link Newest#READERS_MAX}), a dozen work, and the rest is
- * for stops alone.
+ * for stops. Whoever is on the network and asks for files that it does not read can hold that rest
+ * for ten seconds: the stop device at the bench is the one that nobody can block.
  */
 public final class PanelServer implements AutoCloseable {
 

@@ -18,17 +18,25 @@ final class Rate {
   private record Left(double count, long atNs) {}
 
   private final MonotonicClock clock;
+  private final int burst;
+  private final int perSecond;
   private final Map<String, Left> devices = new LinkedHashMap<>(16, 0.75f, true);
 
   Rate(MonotonicClock clock) {
+    this(clock, BURST, PER_SECOND);
+  }
+
+  Rate(MonotonicClock clock, int burst, int perSecond) {
     this.clock = clock;
+    this.burst = burst;
+    this.perSecond = perSecond;
   }
 
   /** Whether this device may make one more request now. */
   synchronized boolean take(String device) {
     long nowNs = clock.nowNs();
-    Left before = devices.getOrDefault(device, new Left(BURST, nowNs));
-    double count = Math.min(BURST, before.count() + (nowNs - before.atNs()) * 1e-9 * PER_SECOND);
+    Left before = devices.getOrDefault(device, new Left(burst, nowNs));
+    double count = Math.min(burst, before.count() + (nowNs - before.atNs()) * 1e-9 * perSecond);
     boolean may = count >= 1;
     devices.put(device, new Left(may ? count - 1 : count, nowNs));
     if (devices.size() > DEVICES_MAX) {

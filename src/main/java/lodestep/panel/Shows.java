@@ -27,6 +27,7 @@ final class Shows {
   private final Map<Integer, Boolean> presentBefore = new HashMap<>();
   private Optional<Key> keyBefore = Optional.empty();
   private Optional<ObjectNode> lastCurve = Optional.empty();
+  private long curveOfBatch;
   private long loopNs;
   private long loopMovedAtMs;
   private long batchNumber = -1;
@@ -71,9 +72,11 @@ final class Shows {
 
   /** The curve of the magnet before stands until the next one is begun, or the batch is gone. */
   private void keepCurve(Look look, ObjectNode seldom) {
+    long batch = look.job() instanceof BatchJob job ? job.batch().number() : 0;
     if (seldom.get("curve") instanceof ObjectNode curve) {
       lastCurve = Optional.of(curve);
-    } else if (!(look.job() instanceof BatchJob)) {
+      curveOfBatch = batch;
+    } else if (batch == 0 || batch != curveOfBatch) {
       lastCurve = Optional.empty();
     } else {
       lastCurve.ifPresent(curve -> seldom.set("curve", curve));

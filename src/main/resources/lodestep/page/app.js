@@ -184,6 +184,10 @@ function stopButton() {
       press();
     }
   });
+  // What presses for a person, as a switch or a screen reader, sends a click alone.
+  button.addEventListener('click', (event) => {
+    if (event.detail === 0) press();
+  });
   document.addEventListener('keydown', (event) => {
     if (event.key === 'Escape') press();
   });
@@ -218,7 +222,8 @@ function pairing(says = '') {
 
 async function begin() {
   by('stop').hidden = false;
-  rigSays = await link.read('/rig');
+  stopButton();
+  rigSays = await link.until(() => link.read('/rig'));
   foot();
   open();
   window.addEventListener('hashchange', () => {
@@ -226,12 +231,12 @@ async function begin() {
     by('main').focus({ preventScroll: true });
     window.scrollTo(0, 0);
   });
-  stopButton();
   link.onChange((what) => {
     lines.show();
     offer();
     if (what === 'bench') shown.bench?.(link.state.bench, link.state.now);
     if (what === 'now') shown.now?.(link.state.now);
+    if (what === 'age') shown.age?.(link.state.old);
     buttons();
   });
   link.listen();
@@ -249,7 +254,7 @@ async function start() {
     history.replaceState(null, '', '/');
     const answer = await link.pair(code[1]);
     if (!answer.done) return pairing(sentence(answer.sentence));
-  } else if (!(await link.session())) {
+  } else if (!(await link.until(link.session))) {
     return pairing();
   }
   return begin();

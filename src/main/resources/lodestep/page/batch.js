@@ -54,7 +54,7 @@ function stepped(id, label, value, step, unit, onchange) {
     oninput: () => onchange(input.value) });
   const by = (sign) => {
     const figure = Number.parseFloat(input.value) || 0;
-    const rest = unit || (input.value.match(/[a-zA-Z%µ ]+$/) ?? [''])[0].trim();
+    const rest = (input.value.match(/[a-zA-Z%µ ]+$/) ?? [''])[0].trim() || unit;
     const next = Math.max(step, Math.round((figure + sign * step) * 10) / 10);
     input.value = rest ? `${next} ${rest}` : `${next}`;
     onchange(input.value);
@@ -110,6 +110,8 @@ function planner(context) {
     const row = plan.rows[at];
     const shapes = [...new Set(rig.nests.map((each) => each.shape))];
     const shape = row.shape.startsWith('bar') ? 'bar' : row.shape;
+    const nests = nestsFor(shape);
+    if (nests.length > 1 && !nests.some(([name]) => name === row.nest)) row.nest = nests[0][0];
     const text = (id, label, field, hint) => h('div', {},
       h('label', { for: id }, label),
       h('input', { id, value: row[field], placeholder: hint, autocomplete: 'off',
@@ -124,9 +126,8 @@ function planner(context) {
       choice('shape', t('plan.shape'), shapes.map((each) => [each, t(`shape.${each}`)]), shape,
         (value) => { set('shape', value); set('nest', ''); drawRow(); }),
       text('plan-size', t('plan.size'), 'size', t(`size.${shape}`)),
-      nestsFor(shape).length > 1
-        ? choice('nest', t('plan.nest'), nestsFor(shape), row.nest || nestsFor(shape)[0][0],
-          (value) => set('nest', value)) : '',
+      nests.length > 1
+        ? choice('nest', t('plan.nest'), nests, row.nest, (value) => set('nest', value)) : '',
       choice('pole', t('plan.pole'), [['north', t('pole.north')], ['south', t('pole.south')]],
         row.poleUp, (value) => set('poleUp', value)),
       h('div', { class: 'row' },
@@ -156,8 +157,8 @@ function planner(context) {
       plans.map((each, index) => h('button', { type: 'button', 'data-recent': index, onclick: () => {
         plan = structuredClone(each);
         at = 0;
-        drawRow();
         changed();
+        drawRow();
       } }, t('plan.again', { name: each.name, n: each.rows.length })))));
   }
 

@@ -19,8 +19,13 @@ function tone() {
       if (sound) sound.audio.close();
       sound = null;
     },
+    // Nothing that is heard may stand for a reading that is not there.
+    mute() {
+      if (sound) sound.volume.gain.value = 0;
+    },
     say(nearness, inside) {
       if (!sound) return;
+      sound.volume.gain.value = 0.05;
       const hertz = 300 * 4 ** Math.min(1, Math.max(0, nearness));
       const at = sound.audio.currentTime;
       sound.voices[0].frequency.setTargetAtTime(hertz, at, 0.03);
@@ -68,6 +73,9 @@ export function gauge(main, context) {
 
   return {
     close: () => hears.stop(),
+    age(old) {
+      if (old) hears.mute();
+    },
     now(seen) {
       const reading = seen.reading;
       const aim = tesla(target.value);
@@ -80,7 +88,9 @@ export function gauge(main, context) {
       put(says, sentence(reading.says || (reading.zeroed ? '' : t('reading.unzeroed'))));
       const size = Math.abs(reading.tesla ?? 0);
       let said = '';
-      if (aim) {
+      if (reading.tesla === undefined) {
+        hears.mute();
+      } else if (aim) {
         const inside = Math.abs(size - aim) <= band;
         said = inside ? t('aim.inside') : size > aim ? t('aim.above', { by: flux(size - aim) })
           : t('aim.below', { by: flux(aim - size) });

@@ -4,15 +4,45 @@ const LOOK_MS = 50;
 const AGAIN_MS = 2000;
 
 export const state = { now: null, bench: null, heardAt: -1e9, old: true, session: null };
+const PATIENCE_MS = 5000;
+const STOPS_MAX = 120;
+const STOPS_UNHEARD = 5;
+const STOP_PAUSE_MS = 250;
 const listeners = [];
+const others = new Set();
 let source = null;
+let asking = false;
 let opened = 0;
 
 export const onChange = (listener) => listeners.push(listener);
 const tell = (what) => listeners.forEach((listener) => listener(what));
 
+const pause = (ms) => new Promise((done) => { setTimeout(done, ms); });
+
+// Whatever is asked has an end, and gives way to Stop: a browser has few lines to one machine.
+async function get(path) {
+  const patience = new AbortController();
+  const timer = setTimeout(() => patience.abort(), PATIENCE_MS);
+  others.add(patience);
+  try {
+    return await fetch(`/api/v1${path}`, { signal: patience.signal });
+  } finally {
+    clearTimeout(timer);
+    others.delete(patience);
+  }
+}
+
+// Asked until it is answered.
+export async function until(read) {
+  for (;;) {
+    try {
+      return await read();
+    } catch { await pause(1000); }
+  }
+}
+
 export async function session() {
-  const answer = await fetch('/api/v1/session');
+  const answer = await get('/session');
   if (answer.status === 401) return null;
   if (!answer.ok) throw new Error((await answer.json()).sentence);
   state.session = await answer.json();
@@ -62,17 +92,28 @@ setInterval(() => {
   const age = performance.now() - state.heardAt;
   setOld(age > OLD_MS || (state.now !== null && state.now.loopAgeMs > OLD_MS));
   const since = performance.now() - Math.max(opened, state.heardAt);
-  if (source && since > AGAIN_MS) again();
+  if (source && since > AGAIN_MS && !document.hidden) again();
 }, LOOK_MS);
 
 // A stream that was refused may want another token; one that broke is opened anew.
 async function again() {
+  if (asking) return;
+  asking = true;
   opened = performance.now();
   try {
     if (await session()) listen();
     else location.reload();
-  } catch { /* the rig is gone; it is asked again */ }
+  } catch { /* the rig is gone; it is asked again */ } finally {
+    asking = false;
+  }
 }
+
+// A page that nobody sees takes no line from one that somebody does.
+document.addEventListener('visibilitychange', () => {
+  if (!source) return;
+  if (document.hidden) source.close();
+  else listen();
+});
 
 const serverNow = () => Math.round(state.now.at + performance.now() - state.heardAt);
 
@@ -111,7 +152,7 @@ export async function check(body) {
 }
 
 export async function read(path) {
-  const answer = await fetch(`/api/v1${path}`);
+  const answer = await get(path);
   if (!answer.ok) throw new Error((await answer.json()).sentence);
   return answer.json();
 }
@@ -119,19 +160,25 @@ export async function read(path) {
 // Stop goes out at once and again until it is confirmed, whatever else this page thinks.
 export async function stop(says) {
   says('asked');
-  for (let attempt = 0; attempt < 8; attempt++) {
+  let confirmed = false;
+  for (let attempt = 1; attempt <= STOPS_MAX && !confirmed; attempt++) {
+    if (attempt === 2) alone();
+    if (attempt === STOPS_UNHEARD) says('unheard');
     const patience = new AbortController();
     const timer = setTimeout(() => patience.abort(), 700);
     try {
-      const answer = await post('/stop', {}, patience.signal);
-      if (answer.ok) {
-        says('confirmed');
-        return true;
-      }
+      confirmed = (await post('/stop', {}, patience.signal)).ok;
     } catch { /* asked again */ } finally {
       clearTimeout(timer);
     }
+    if (!confirmed) await pause(STOP_PAUSE_MS);
   }
-  says('unheard');
-  return false;
+  if (confirmed) says('confirmed');
+  return confirmed;
+}
+
+// All lines are Stop's; the stream is opened anew when nothing was heard for a while.
+function alone() {
+  others.forEach((each) => each.abort());
+  if (source) source.close();
 }

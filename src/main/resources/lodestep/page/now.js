@@ -94,13 +94,17 @@ export function now(main) {
   let magnet = null;
   let latest = null;
 
+  const lockAge = (who, since) => t('lock.by', {
+    by: who, age: span(Math.max(0, ((latest?.at ?? 0) - since) / 1000)),
+  });
+
   function lockLine(each) {
     const state = each.latched ? 'lock.latched' : each.present ? 'lock.present' : 'lock.quiet';
     return h('li', {},
       h('span', { class: each.present || each.latched ? 'bad' : 'good' }, t(state)), ' ',
       h('strong', {}, each.what),
-      h('div', { class: 'soft' },
-        t('lock.by', { by: each.by, age: span(Math.max(0, ((latest?.at ?? 0) - each.sinceMs) / 1000)) })),
+      h('div', { class: 'soft', 'data-since': each.sinceMs, 'data-by': each.by },
+        lockAge(each.by, each.sinceMs)),
       each.present || each.latched ? h('div', {}, t('lock.do', { remedy: each.remedy })) : null);
   }
 
@@ -133,17 +137,27 @@ export function now(main) {
           h('ol', { class: 'plain' }, quiet.map(lockLine))));
     },
     now(seen) {
+      const second = Math.floor(seen.at / 1000);
+      if (!latest || second !== Math.floor(latest.at / 1000)) {
+        latest = seen;
+        locks.querySelectorAll('[data-since]').forEach((each) => {
+          put(each, lockAge(each.dataset.by, Number(each.dataset.since)));
+        });
+      }
       const { tesla, zeroed } = seen.reading;
       put(reads, tesla === undefined ? t('reading.none') : level(tesla));
-      const nest = curve ?? magnet;
+      // Of the magnet before, only while its verdict is shown.
+      const mine = curve && (!magnet || curve.name === magnet.name || seen.phase === 'verdict')
+        ? curve : null;
+      const nest = mine ?? magnet;
       put(where, (nest
         ? t('reading.where', { nest: nest.nest, pole: t(`pole.${nest.pole ?? 'north'}`) })
         : t('reading.seat')) + (zeroed ? '' : ` ${t('reading.unzeroed')}`));
       const view = {
         tesla,
-        full: curve?.fullTesla,
-        target: curve?.targetTesla ?? (magnet?.targetTesla ? Math.abs(magnet.targetTesla) : undefined),
-        tolerance: curve?.toleranceTesla ?? magnet?.toleranceTesla,
+        full: mine?.fullTesla,
+        target: mine?.targetTesla ?? (magnet?.targetTesla ? Math.abs(magnet.targetTesla) : undefined),
+        tolerance: mine?.toleranceTesla ?? magnet?.toleranceTesla,
       };
       view.words = tesla === undefined ? t('reading.none')
         : view.target ? t('scale.words', { level: level(tesla), target: flux(view.target),

@@ -271,11 +271,16 @@ class GaugeCommandsTest {
         .contains("as told by the rig's own gauge")
         .contains("swift was asked for as 415.0 ± 12.0 G by shelf gauge");
     assertThat(hands)
-        .contains("as told by Shelf gauge", "415.0 ± 12.0", "hand = (1.")
+        .contains("as told by shelf gauge", "415.0 ± 12.0", "hand = (1.")
         .doesNotContain("was asked for as");
     double ratio = level(hands) / level(rigs);
     assertThat(ratio).isCloseTo(1.1, within(0.01));
-    assertThat(OutsideReader.text(labels)).contains("by Shelf gauge");
+    assertThat(OutsideReader.text(labels)).contains("by shelf gauge");
+    String number = byHand.out().replaceAll("(?s)^Certificate (\\d+) .*", "$1");
+    Path again = folder.resolve("again.pdf");
+    Ended once = CommandRun.on(ledger, "certificate", "--again", number, "--pdf", again.toString());
+    assertThat(once.out()).contains("word for word");
+    assertThat(OutsideReader.text(again)).contains("415.0 ± 12.0", "word for word");
     isRefused(other, "how 'moon gauge' relates to the rod nest", "lodestep gauge relation");
   }
 

@@ -288,4 +288,30 @@ class PageInBrowserTest {
       leave();
     }
   }
+
+  /** A slip of the unit spoils a magnet, and a switch or a screen reader sends a click alone. */
+  @Test
+  void keepsTheUnitThatWasTypedAndStopsAtABareClick() {
+    browser.screen(1024, 768, false);
+    try (Served served = ServedRig.at(folder.resolve("unit.ledger"), SLOW)) {
+      browser.go(ServedRig.pairing(served));
+      browser.awaitPhase("idle");
+      browser.tap("nav a[href='#batch']");
+      browser.type("#plan-target", "60 mT");
+      browser.tap("#plan-target + button");
+      browser.type("#plan-tolerance", "2 %");
+      browser.tap("#plan-tolerance + button");
+      assertThat(browser.script("return document.querySelector('#plan-target').value"))
+          .isEqualTo("70 mT");
+      assertThat(browser.script("return document.querySelector('#plan-tolerance').value"))
+          .isEqualTo("3 %");
+
+      plan(browser, 1);
+      browser.tap("[data-hand='all']");
+      browser.awaitPhase("work");
+      browser.script("document.querySelector('#stop').click()");
+      browser.awaitPhase("tripped");
+      leave();
+    }
+  }
 }
