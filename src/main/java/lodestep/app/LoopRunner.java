@@ -1,6 +1,7 @@
 package lodestep.app;
 
 import java.util.Optional;
+import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.function.Predicate;
 import lodestep.scan.ScanCycle;
 import lodestep.scan.Snapshot;
@@ -30,6 +31,7 @@ final class LoopRunner implements Runnable {
   private final Pace pace;
   private final long periodNs;
   private final Ending ending;
+  private final AtomicBoolean stopHandedOver = new AtomicBoolean();
   private volatile boolean stopAsked;
   private volatile Optional<Throwable> failure = Optional.empty();
 
@@ -40,10 +42,22 @@ final class LoopRunner implements Runnable {
     this.ending = ending;
   }
 
-  /** Asks for a stop and for the end after it. Any thread. */
+  /**
+   * Asks for the end, and for a stop before it unless the rig rests: nobody has stopped what was
+   * not at work. Any thread.
+   */
   void askStop() {
     stopAsked = true;
-    scan.askStop();
+    stopWhatWorks();
+  }
+
+  /** Once; also of what was begun while the end was asked for. */
+  private void stopWhatWorks() {
+    Snapshot snapshot = scan.snapshot();
+    boolean rests = snapshot.job().rests() && ending.atRest().test(snapshot);
+    if (!rests && stopHandedOver.compareAndSet(false, true)) {
+      scan.askStop();
+    }
   }
 
   /** Whether {@link #askStop} was called. Any thread. */
@@ -86,6 +100,9 @@ final class LoopRunner implements Runnable {
       long nowNs = pace.nowNs();
       if (stopAsked && endByNs.isEmpty()) {
         endByNs = Optional.of(nowNs + LET_GO_WAIT_NS);
+      }
+      if (stopAsked) {
+        stopWhatWorks();
       }
       scan.run(nowNs);
       if (mayEnd(endByNs, nowNs)) {

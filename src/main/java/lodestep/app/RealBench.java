@@ -128,12 +128,12 @@ final class RealBench {
     return scan.offer(command);
   }
 
-  /** Asks for a stop, and for the end of the run once the rig has let go. Any thread. */
   /** Lowers the lines from outside the loop, where it hangs. Any thread. */
   void closeLines() {
     ports.lines().close();
   }
 
+  /** Asks for a stop, and for the end of the run once the rig has let go. Any thread. */
   void askStop() {
     runner.askStop();
   }
