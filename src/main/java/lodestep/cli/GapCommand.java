@@ -154,7 +154,8 @@ final class GapCommand extends Asked {
             curve("at its far face", gaps, rows.stream().map(Row::far).toList())));
   }
 
-  private static Plot.Curve curve(String name, List<Double> gaps, List<FieldStrength> fields) {
+  /** Fields by the gap, drawn in kA/m. */
+  static Plot.Curve curve(String name, List<Double> gaps, List<FieldStrength> fields) {
     return new Plot.Curve(
         name, gaps, fields.stream().map(field -> field.amperesPerMetre() * 1e-3).toList());
   }

@@ -19,6 +19,7 @@ import lodestep.ledger.MagnetHistory.Happening;
 import lodestep.ledger.MagnetHistory.What;
 import lodestep.paper.LotReport;
 import lodestep.paper.Ordered;
+import lodestep.paper.Things;
 import lodestep.paper.Things.Thing;
 import lodestep.port.Plot;
 import lodestep.quantity.FluxDensity;
@@ -124,8 +125,8 @@ final class HistoryCommand extends Asked {
 
   private void ofThing() {
     LotReport lot = record.read(desk, things -> things.lot(name));
-    Optional<Ordered> order = record.read(desk, things -> things.order(name));
-    if (order.isPresent() && record.read(desk, things -> things.find(name)).isEmpty()) {
+    Optional<Ordered> order = record.read(desk, this::orderAlone);
+    if (order.isPresent()) {
       ofOrder(order.get());
       return;
     }
@@ -160,6 +161,11 @@ final class HistoryCommand extends Asked {
       desk.print(StockCommands.Show.words(lot, Lots.of(record.rig(desk))));
     }
     ofMagnets(histories, true);
+  }
+
+  /** The order of this name, if nothing that is made is called so. */
+  private Optional<Ordered> orderAlone(Things things) {
+    return things.find(name).isPresent() ? Optional.empty() : things.order(name);
   }
 
   private void ofOrder(Ordered order) {

@@ -218,13 +218,8 @@ final class JawsCommand extends Asked {
         "gap between face and jaw, mm",
         "field in the magnet, kA/m",
         List.of(
-            curve("at its near face", gaps, rows.stream().map(Row::near).toList()),
-            curve("least", gaps, rows.stream().map(Row::least).toList())));
-  }
-
-  private static Plot.Curve curve(String name, List<Double> gaps, List<FieldStrength> fields) {
-    return new Plot.Curve(
-        name, gaps, fields.stream().map(field -> field.amperesPerMetre() * 1e-3).toList());
+            GapCommand.curve("at its near face", gaps, rows.stream().map(Row::near).toList()),
+            GapCommand.curve("least", gaps, rows.stream().map(Row::least).toList())));
   }
 
   private static Table table(List<Row> rows) {

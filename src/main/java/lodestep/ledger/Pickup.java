@@ -7,7 +7,6 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
 import lodestep.port.LedgerArchive;
-import lodestep.port.LedgerEvent;
 import lodestep.port.StockEvent.PickupBuilt;
 import lodestep.port.StockEvent.PoleTopRead;
 import lodestep.port.StockEvent.ReturnJudged;
@@ -47,9 +46,9 @@ public record Pickup(
 
   /** All there are, in the order they were built; errors are the archive's. */
   public static List<Pickup> all(LedgerArchive archive) {
-    List<LedgerEntry> built = entries(archive, PickupBuilt.class);
-    List<LedgerEntry> read = entries(archive, PoleTopRead.class);
-    List<LedgerEntry> judged = entries(archive, ReturnJudged.class);
+    List<LedgerEntry> built = LedgerEntry.all(archive, PickupBuilt.class);
+    List<LedgerEntry> read = LedgerEntry.all(archive, PoleTopRead.class);
+    List<LedgerEntry> judged = LedgerEntry.all(archive, ReturnJudged.class);
     List<Pickup> pickups = new ArrayList<>();
     for (LedgerEntry entry : built) {
       pickups.add(
@@ -87,13 +86,6 @@ public record Pickup(
   /** The number that the next round has. */
   public long nextRound() {
     return rounds.stream().mapToLong(Round::round).max().orElse(0) + 1;
-  }
-
-  private static List<LedgerEntry> entries(
-      LedgerArchive archive, Class<? extends LedgerEvent> kind) {
-    List<LedgerEntry> entries = new ArrayList<>();
-    archive.forEachOfKind(EventCodec.kind(kind), stored -> entries.add(EventCodec.decode(stored)));
-    return entries;
   }
 
   private static List<Round> rounds(long pickup, List<LedgerEntry> read) {

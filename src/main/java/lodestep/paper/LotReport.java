@@ -19,7 +19,6 @@ import lodestep.magnet.AlloyBook;
 import lodestep.magnet.FaceModel;
 import lodestep.magnet.Shape;
 import lodestep.port.LedgerArchive;
-import lodestep.port.LedgerEvent;
 import lodestep.port.LedgerEvent.MagnetNamed;
 import lodestep.port.LedgerEvent.ReadingTaken;
 import lodestep.port.LedgerEvent.VerdictGiven;
@@ -184,14 +183,14 @@ public record LotReport(
 
     LotReport report() {
       Corrections corrections = Corrections.of(archive);
-      for (LedgerEntry entry : all(MagnetNamed.class)) {
+      for (LedgerEntry entry : LedgerEntry.all(archive, MagnetNamed.class)) {
         MagnetNamed now = corrections.now(entry.number(), (MagnetNamed) entry.event());
         if (now.lot().equalsIgnoreCase(lot)) {
           magnets.put(entry.number(), now);
         }
       }
       List<LotReceived> received =
-          all(LotReceived.class).stream()
+          LedgerEntry.all(archive, LotReceived.class).stream()
               .map(entry -> (LotReceived) entry.event())
               .filter(each -> each.lot().equalsIgnoreCase(lot))
               .toList();
@@ -199,21 +198,14 @@ public record LotReport(
           lot, List.copyOf(magnets.keySet()), received, counts(received), charged());
     }
 
-    private List<LedgerEntry> all(Class<? extends LedgerEvent> kind) {
-      List<LedgerEntry> entries = new ArrayList<>();
-      archive.forEachOfKind(
-          EventCodec.kind(kind), stored -> entries.add(EventCodec.decode(stored)));
-      return entries;
-    }
-
     private Counts counts(List<LotReceived> received) {
       Set<Long> scrapped = new HashSet<>();
-      all(MagnetScrapped.class)
+      LedgerEntry.all(archive, MagnetScrapped.class)
           .forEach(entry -> scrapped.add(((MagnetScrapped) entry.event()).magnet()));
       Set<Long> assembled = new HashSet<>();
       Pickup.all(archive).forEach(pickup -> assembled.addAll(pickup.built().magnets()));
       Map<Long, String> verdicts = new LinkedHashMap<>();
-      for (LedgerEntry entry : all(VerdictGiven.class)) {
+      for (LedgerEntry entry : LedgerEntry.all(archive, VerdictGiven.class)) {
         VerdictGiven verdict = (VerdictGiven) entry.event();
         verdicts.put(verdict.magnet(), verdict.verdict());
       }

@@ -7,7 +7,6 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
-import lodestep.ledger.EventCodec;
 import lodestep.ledger.LedgerEntry;
 import lodestep.ledger.Pickup;
 import lodestep.port.LedgerArchive;
@@ -51,7 +50,7 @@ public record Ordered(
   /** All orders that anything names, in the order in which they came up; errors: the archive's. */
   public static List<Ordered> all(LedgerArchive archive) {
     Map<String, Building> orders = new LinkedHashMap<>();
-    for (LedgerEntry entry : entries(archive, OrderTaken.class)) {
+    for (LedgerEntry entry : LedgerEntry.all(archive, OrderTaken.class)) {
       OrderTaken event = (OrderTaken) entry.event();
       of(orders, event.name()).taken =
           Optional.of(new Dated<>(entry.number(), entry.wall(), event));
@@ -61,25 +60,18 @@ public record Ordered(
         of(orders, pickup.built().order()).pickups.add(pickup);
       }
     }
-    for (LedgerEntry entry : entries(archive, CertificateIssued.class)) {
+    for (LedgerEntry entry : LedgerEntry.all(archive, CertificateIssued.class)) {
       long pickup = ((CertificateIssued) entry.event()).pickup();
       orders.values().stream()
           .filter(order -> order.pickups.stream().anyMatch(one -> one.number() == pickup))
           .forEach(order -> order.certificates.add(entry.number()));
     }
-    for (LedgerEntry entry : entries(archive, OrderHandedOver.class)) {
+    for (LedgerEntry entry : LedgerEntry.all(archive, OrderHandedOver.class)) {
       OrderHandedOver event = (OrderHandedOver) entry.event();
       of(orders, event.name()).handedOver =
           Optional.of(new Dated<>(entry.number(), entry.wall(), event));
     }
     return orders.values().stream().map(Building::done).toList();
-  }
-
-  private static List<LedgerEntry> entries(
-      LedgerArchive archive, Class<? extends LedgerEvent> kind) {
-    List<LedgerEntry> entries = new ArrayList<>();
-    archive.forEachOfKind(EventCodec.kind(kind), stored -> entries.add(EventCodec.decode(stored)));
-    return entries;
   }
 
   private static Building of(Map<String, Building> orders, String name) {
