@@ -29,7 +29,6 @@ import lodestep.config.NestConfig;
 import lodestep.config.RigConfig;
 import lodestep.config.RigKind;
 import lodestep.dial.PoleUp;
-import lodestep.dial.Task;
 import lodestep.ledger.Chain;
 import lodestep.ledger.GaugeRecord;
 import lodestep.ledger.LedgerBinding;
@@ -221,7 +220,7 @@ final class HeadDesk {
             row.alloy().name(),
             row.shape(),
             row.poleUp() == PoleUp.NORTH,
-            !(row.task() instanceof Task.ToLevel),
+            !row.task().charges(),
             run.seed() * 31 + row.alloy().name().hashCode(),
             run.seed() * 31 + row.nameOf(1).hashCode(),
             row.nest().name(),

@@ -91,7 +91,8 @@ record PageWork(RigConfig rig, Path ledgerFile, GaugeCalibration gauge, long see
                         level.target().magnitude().inGauss(),
                         100 * level.target().magnitude().tesla() / row.fullCharge().tesla()),
             down -> about,
-            none -> about);
+            none -> about,
+            charge -> about);
   }
 
   private PlanReading read(PlanForm form) {

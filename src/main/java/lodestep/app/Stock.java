@@ -11,7 +11,6 @@ import lodestep.bench.PlanRow;
 import lodestep.config.RigConfig;
 import lodestep.dial.FieldSource;
 import lodestep.dial.PoleUp;
-import lodestep.dial.Task;
 import lodestep.ledger.MagnetHistory;
 import lodestep.port.ActEvent;
 import lodestep.port.LedgerArchive;
@@ -58,7 +57,7 @@ record Stock(long seed, LedgerArchive archive, Instant wall) {
         row.shape(),
         row.poleUp() == PoleUp.NORTH,
         // What is only to come down, or to lose all, was charged before.
-        !(row.task() instanceof Task.ToLevel),
+        !row.task().charges(),
         seed * 31 + lotName.toLowerCase(Locale.ROOT).hashCode(),
         seed * 31 + entry.name().hashCode(),
         row.nest().name(),

@@ -21,7 +21,8 @@ record Asked(
     return task.match(
         level -> new Asked(level.target().microTesla(), 0, 0, level.tolerance().microTesla(), 0, 0),
         Asked::down,
-        none -> new Asked(0, 0, 0, 0, 0, none.limit().microTesla()));
+        none -> new Asked(0, 0, 0, 0, 0, none.limit().microTesla()),
+        full -> new Asked(0, 0, 0, 0, 0, 0));
   }
 
   private static Asked down(Task.DownBy down) {

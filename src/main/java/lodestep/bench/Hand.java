@@ -67,7 +67,8 @@ public record Hand(
         .match(
             level -> Math.signum(level.target().tesla()),
             down -> sign(progress.asFound().map(SettledReading::value)),
-            none -> sign(progress.last().map(SettledReading::value)));
+            none -> sign(progress.last().map(SettledReading::value)),
+            full -> (double) work.row().poleUp().sign());
   }
 
   private static double sign(Optional<FluxDensity> value) {

@@ -33,6 +33,9 @@ final class HandNext {
   /** Less than this either way is no pole. */
   private static final double NO_POLE_TESLA = 5e-4;
 
+  /** Less than this part of the expected full charge, a rough figure, is no charge. */
+  private static final double TOOK_FRACTION = 0.4;
+
   private HandNext() {}
 
   /** What follows from the newest reading. */
@@ -73,7 +76,7 @@ final class HandNext {
           hand,
           said(hand) + ": it took the charge the wrong way round; turn it over between the jaws.");
     }
-    if (judgement(hand) == Judgement.BELOW) {
+    if (!took(hand)) {
       return charge(
           hand,
           said(hand)
@@ -89,8 +92,18 @@ final class HandNext {
     return taken(hand, tookCharge(hand), view);
   }
 
+  /** Whether its charge did anything worth going on with. */
+  private static boolean took(Hand hand) {
+    return hand.target().isEmpty()
+        ? hand.along() >= TOOK_FRACTION * hand.work().expectedFull().tesla()
+        : judgement(hand) != Judgement.BELOW;
+  }
+
   /** After the last charge, with no other to be asked for. */
   static Next taken(Hand hand, String news, View view) {
+    if (hand.target().isEmpty()) {
+      return accepted(hand, "charged");
+    }
     if (judgement(hand) == Judgement.ACCEPT) {
       return accepted(hand, "inside the tolerance by its charge alone");
     }

@@ -39,19 +39,20 @@ public record HandWork(
    * The level its reading is held against.
    *
    * @param asFound its first settled reading, signed
-   * @return empty when it reads too little to come down as far as asked
+   * @return empty of a full charge, and when it reads too little to come down as far as asked
    */
   Optional<Target> target(FluxDensity asFound) {
     return row.task()
         .match(
             level -> Optional.of(Target.of(level)),
             down -> down.from(asFound).map(Target::of),
-            none -> Optional.of(new Target(new FluxDensity(0), none.limit())));
+            none -> Optional.of(new Target(new FluxDensity(0), none.limit())),
+            full -> Optional.empty());
   }
 
   /** Whether it is charged first. */
   boolean charged() {
-    return row.task() instanceof Task.ToLevel;
+    return row.task().charges();
   }
 
   /**

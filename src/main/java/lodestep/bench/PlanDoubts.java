@@ -63,7 +63,8 @@ public final class PlanDoubts {
                     .or(() -> coarse(prepared, level, fields))
                     .or(() -> soft(prepared, level)),
             down -> Optional.empty(),
-            none -> Optional.empty());
+            none -> Optional.empty(),
+            full -> unsaturated(prepared, now));
   }
 
   /** The current in a shorted winding works against the pulse. */
@@ -85,6 +86,7 @@ public final class PlanDoubts {
   /** A jig's field is reckoned on its axis, where a ring has its hole. */
   private static Optional<String> beside(Prepared prepared, RigConfig rig) {
     if (!(prepared.row().shape() instanceof Shape.Ring ring)
+        || prepared.row().task() instanceof Task.FullCharge
         || rig.sources().knockDown() != KnockDownBy.JIG) {
       return Optional.empty();
     }

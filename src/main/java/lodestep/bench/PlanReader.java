@@ -28,9 +28,10 @@ import lodestep.port.Bytes;
  *   <li>{@code nest}: may be empty when only one of the rig's fits the shape
  *   <li>{@code pole up}: {@code north} or {@code south}, the face that looks at the strings
  *   <li>{@code target}: {@code 640 G}, {@code 64 mT}, {@code down 30 G}, {@code down 15 %}, {@code
- *       demagnetise}
+ *       demagnetise} or {@code full charge}
  *   <li>{@code tolerance}: half width of the band, {@code 9 G} or {@code 1.5 %}; when demagnetising
- *       the largest reading that counts as uncharged, {@link Task.Demagnetise#UNCHARGED} if empty
+ *       the largest reading that counts as uncharged, {@link Task.Demagnetise#UNCHARGED} if empty;
+ *       of a full charge empty
  *   <li>{@code told by}: the hand gauge by which target and tolerance are told, whose relation to
  *       the nest must be on record; the nest itself if empty
  *   <li>{@code count}: how many, 1 if empty

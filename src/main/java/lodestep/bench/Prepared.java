@@ -13,7 +13,6 @@ import lodestep.dial.CoilDrive;
 import lodestep.dial.FieldSource;
 import lodestep.dial.JigDrive;
 import lodestep.dial.SwitchedDrive;
-import lodestep.dial.Task;
 import lodestep.magnet.CurveFamily;
 import lodestep.magnet.KnockDownCurve;
 import lodestep.quantity.FieldStrength;
@@ -95,7 +94,7 @@ public record Prepared(
 
   /** Whether a person charges it before it is put in. */
   public boolean chargedBeforeSeated() {
-    return again.isEmpty() && charge.isEmpty() && row.task() instanceof Task.ToLevel;
+    return again.isEmpty() && charge.isEmpty() && row.task().charges();
   }
 
   private static FieldSource coil(PlanRow row, RigConfig rig) {

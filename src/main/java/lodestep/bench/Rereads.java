@@ -114,14 +114,18 @@ public final class Rereads {
       double gain = sharedGain.orElse(0.0) * value.tesla();
       double noise = Math.sqrt(Math.max(0, counted * counted - gain * gain));
       Optional<Double> perKelvin = alloy.known(Figure.REMANENCE_PER_KELVIN).map(Alloy.Known::value);
+      // Only a full charge is accepted without a tolerance.
+      boolean full = verdict.toleranceMicroTesla() == 0;
       return new Accepted(
           number,
           value,
           new FluxDensity(noise),
           sharedGain.isPresent(),
           Temperature.ofDegC(read.gaugeCentiDegC() * 1e-2),
-          FluxDensity.ofMicroTesla(verdict.targetMicroTesla()),
-          FluxDensity.ofMicroTesla(verdict.toleranceMicroTesla()),
+          full ? value : FluxDensity.ofMicroTesla(verdict.targetMicroTesla()),
+          full
+              ? new FluxDensity(Task.FullCharge.MOVED_FRACTION * value.magnitude().tesla())
+              : FluxDensity.ofMicroTesla(verdict.toleranceMicroTesla()),
           since,
           takes,
           perKelvin.orElse(0.0),
@@ -240,6 +244,12 @@ public final class Rereads {
 
   /** How it was charged is all that matters of its task: the comparison is with its verdict. */
   private static Task task(MagnetNamed identity) {
+    return identity.task().equals(Task.FULL_CHARGE_WORD)
+        ? new Task.FullCharge()
+        : ofLevel(identity);
+  }
+
+  private static Task ofLevel(MagnetNamed identity) {
     return identity.task().equals("level")
         ? new Task.ToLevel(
             FluxDensity.ofMicroTesla(identity.targetMicroTesla()),

@@ -71,7 +71,8 @@ final class RowLimits {
   /** A jig's opposing magnet drives one way, and no demagnetising row says which way it stands. */
   private Optional<Refusal> wrongWay() {
     if (rules.rig().sources().knockDown() != KnockDownBy.JIG
-        || row.task() instanceof Task.Demagnetise) {
+        || row.task() instanceof Task.Demagnetise
+        || row.task() instanceof Task.FullCharge) {
       return Optional.empty();
     }
     PoleUp knocked =
@@ -135,13 +136,17 @@ final class RowLimits {
 
   /** What has no level has none to keep, and no source goes beyond its own field. */
   private Optional<Refusal> survived() {
-    if (row.keep().survives().isEmpty() || !(row.task() instanceof Task.Demagnetise)) {
+    if (row.keep().survives().isEmpty()) {
       return Optional.empty();
     }
-    return Optional.of(
-        new Refusal(
-            PlanColumn.SURVIVES,
-            "a magnet that is demagnetised has no level to keep; leave it empty"));
+    return row.task()
+        .<Optional<String>>match(
+            level -> Optional.empty(),
+            down -> Optional.empty(),
+            none -> Optional.of("a magnet that is demagnetised has no level to keep"),
+            full ->
+                Optional.of("what makes a level survive is a knock-down, and none is asked for"))
+        .map(why -> new Refusal(PlanColumn.SURVIVES, why + "; leave it empty"));
   }
 
   private List<Refusal> unreached() {
@@ -158,7 +163,8 @@ final class RowLimits {
                     down.tolerance()
                         .match(
                             fixed -> telling(fixed.halfWidth(), NONE), part -> Optional.empty())),
-            none -> telling(none.limit(), NONE).stream().toList());
+            none -> telling(none.limit(), NONE).stream().toList(),
+            full -> seen().stream().toList());
   }
 
   private static List<Refusal> both(Optional<Refusal> one, Optional<Refusal> other) {
@@ -171,6 +177,15 @@ final class RowLimits {
     if (known && size.tesla() > full.tesla() * FULL_CHARGE_MARGIN) {
       return Optional.of(new Refusal(PlanColumn.TARGET, moreThanItTakes(size, full)));
     }
+    return beyond(size);
+  }
+
+  /** A full charge of an alloy that nobody knows shows only when it is read. */
+  private Optional<Refusal> seen() {
+    return UnknownAlloy.is(row.alloy()) ? Optional.empty() : beyond(row.fullCharge());
+  }
+
+  private Optional<Refusal> beyond(FluxDensity size) {
     FluxDensity range = rules.rig().gauge().range();
     return size.compareTo(range) > 0
         ? Optional.of(

@@ -8,6 +8,7 @@ import lodestep.config.JigConfig;
 import lodestep.config.RigConfig;
 import lodestep.dial.RigMemory;
 import lodestep.dial.RigNow;
+import lodestep.dial.Task;
 import lodestep.ledger.MagnetHistory;
 import lodestep.magnet.FluxSource;
 import lodestep.magnet.HardMagnet;
@@ -70,7 +71,7 @@ public record Safekeeping(
         history.standingVerdict().filter(verdict -> verdict.verdict().equals("accepted"));
     if (accepted.isEmpty()
         || history.identity().batch() == 0
-        || history.identity().task().equals("demagnetise")) {
+        || history.identity().task().equals(Task.DEMAGNETISE_WORD)) {
       return Optional.empty();
     }
     PlanRow row = Rereads.row(history.identity(), rig);

@@ -20,6 +20,9 @@ final class TaskReader {
   /** Empty if something was wrong, which the cells have then noted. */
   static Optional<Asked> read(RowCells cells) {
     Optional<Wanted> wanted = cells.read(PlanColumn.TARGET, Wanted::read);
+    if (wanted.isPresent() && wanted.get() instanceof Wanted.Full) {
+      return full(cells);
+    }
     boolean nothing = wanted.isPresent() && wanted.get() instanceof Wanted.Nothing;
     // What has no flux has no pole: the column may stay empty there.
     Optional<PoleUp> pole =
@@ -38,6 +41,17 @@ final class TaskReader {
     }
     return task(wanted.get(), pole.get(), tolerance.get(), cells)
         .map(task -> new Asked(pole.get(), task));
+  }
+
+  private static Optional<Asked> full(RowCells cells) {
+    Optional<PoleUp> pole = cells.read(PlanColumn.POLE_UP, TaskReader::pole);
+    if (!cells.text(PlanColumn.TOLERANCE).isEmpty()) {
+      cells.refuse(
+          PlanColumn.TOLERANCE,
+          "a full charge has no tolerance: it is what the magnet takes; leave it empty");
+      return Optional.empty();
+    }
+    return pole.map(up -> new Asked(up, new Task.FullCharge()));
   }
 
   private static Optional<Task> task(

@@ -25,11 +25,16 @@ sealed interface Wanted {
   /** No flux at all. */
   record Nothing() implements Wanted {}
 
+  /** As much as it takes. */
+  record Full() implements Wanted {}
+
+  String FULL_WORDS = "full charge";
+
   List<String> NOTHING_WORDS = List.of("demagnetise", "demagnetize");
 
   /**
-   * Reads {@code 640 G}, {@code -64 mT}, {@code down 30 G}, {@code down 15 %} or {@code
-   * demagnetise}.
+   * Reads {@code 640 G}, {@code -64 mT}, {@code down 30 G}, {@code down 15 %}, {@code demagnetise}
+   * or {@code full charge}.
    *
    * @param text stripped, without line breaks
    * @throws IllegalArgumentException with one sentence that says what is wrong and what to write
@@ -38,6 +43,9 @@ sealed interface Wanted {
     String plain = text.toLowerCase(Locale.ROOT);
     if (NOTHING_WORDS.contains(plain)) {
       return new Nothing();
+    }
+    if (plain.replaceAll("\\s+", " ").equals(FULL_WORDS)) {
+      return new Full();
     }
     if (plain.matches("up\\b.*")) {
       throw new IllegalArgumentException(
@@ -54,8 +62,8 @@ sealed interface Wanted {
           "'"
               + text
               + "' is no target"
-              + Nearest.hint(plain, List.of("demagnetise"))
-              + "; write a level such as 640 G, or down 30 G, down 15 %, or demagnetise");
+              + Nearest.hint(plain, List.of("demagnetise", FULL_WORDS))
+              + "; write a level such as 640 G, or down 30 G, down 15 %, demagnetise, full charge");
     }
     return level(text);
   }

@@ -125,7 +125,8 @@ public final class Commands implements Runnable, IVersionProvider {
 
   private static CommandLine lot(Desk desk) {
     CommandLine lot = new CommandLine(new StockCommands.OfLots(desk));
-    List.of(new StockCommands.In(desk), new StockCommands.Show(desk)).forEach(lot::addSubcommand);
+    List.of(new StockCommands.In(desk), new LotSampleCommand(desk), new StockCommands.Show(desk))
+        .forEach(lot::addSubcommand);
     return lot;
   }
 

@@ -43,7 +43,8 @@ final class OneMagnet {
   @Option(
       names = "--target",
       paramLabel = "TARGET",
-      description = "\"430 G\", \"43 mT\", \"down 30 G\", \"down 15 %%\", demagnetise")
+      description =
+          "\"430 G\", \"43 mT\", \"down 30 G\", \"down 15 %%\", demagnetise, \"full" + " charge\"")
   private @Nullable String target;
 
   @Option(
@@ -100,7 +101,8 @@ final class OneMagnet {
   String planText(Program program, Path ledger) {
     return "name,alloy,shape,size,nest,pole up,target,tolerance,read after,survives,winding,"
         + "read at,counts,told by\n"
-        + List.of(
+        + row(
+            List.of(
                 name == null ? program.namesOnRecord(ledger).free(NAME) : name,
                 given(alloy),
                 shape,
@@ -114,11 +116,12 @@ final class OneMagnet {
                 given(winding),
                 given(readAt),
                 given(counts),
-                given(toldBy))
-            .stream()
-            .map(OneMagnet::quoted)
-            .collect(Collectors.joining(","))
-        + "\n";
+                given(toldBy)));
+  }
+
+  /** A row of a plan with these cells. */
+  static String row(List<String> cells) {
+    return cells.stream().map(OneMagnet::quoted).collect(Collectors.joining(",")) + "\n";
   }
 
   /** What is wrong with the plan, said of the options that made it. */

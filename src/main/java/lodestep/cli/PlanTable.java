@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import lodestep.bench.Plan;
 import lodestep.bench.PlanRow;
+import lodestep.dial.Task;
 
 /** A plan as it was understood, for people to check before anything is charged. Pure. */
 public final class PlanTable {
@@ -55,8 +56,7 @@ public final class PlanTable {
   }
 
   private static List<String> cells(PlanRow row) {
-    String pole =
-        row.task().match(level -> true, down -> true, none -> false) ? row.poleUp().word() : "-";
+    String pole = row.task() instanceof Task.Demagnetise ? "-" : row.poleUp().word();
     return List.of(
         String.valueOf(row.line()),
         row.name(),

@@ -31,7 +31,8 @@ record SoundBand(double lowTesla, double highTesla) {
             down.from(asFound)
                 .map(level -> of(level.target(), level.tolerance()))
                 .orElseGet(() -> new SoundBand(0, 0)),
-        none -> new SoundBand(-none.limit().tesla(), none.limit().tesla()));
+        none -> new SoundBand(-none.limit().tesla(), none.limit().tesla()),
+        full -> new SoundBand(0, 0));
   }
 
   /**

@@ -204,10 +204,13 @@ final class StockCommands {
       LotReport.Counts counts = report.counts();
       lines.add(
           said(
-              "Not yet worked on %d, not accepted %d, accepted %d, in pickups %d, scrapped %d",
+              "Not yet worked on %d, uncharged %d, fully charged %d, dialed %d, not accepted %d, in"
+                  + " pickups %d, scrapped %d",
               counts.untouched(),
+              counts.uncharged(),
               counts.charged(),
               counts.dialed(),
+              counts.refused(),
               counts.assembled(),
               counts.scrapped()));
       for (LotReport.Charged charged : report.charged()) {

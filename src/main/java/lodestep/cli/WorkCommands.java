@@ -185,11 +185,11 @@ final class WorkCommands {
                                 2 * new FluxDensity(level.uncertainty().value()).gauss())));
   }
 
-  private static PrintWriter told(Desk desk, RunOptions options) {
+  static PrintWriter told(Desk desk, RunOptions options) {
     return options.json() ? desk.err() : desk.out();
   }
 
-  private static Program.Outcome run(
+  static Program.Outcome run(
       Desk desk, RunOptions options, Program.Run run, Program.Watcher watcher) {
     PrintWriter told = told(desk, options);
     if (run.rig().kind() == RigKind.VIRTUAL) {
@@ -234,7 +234,7 @@ final class WorkCommands {
     told.flush();
   }
 
-  private static int code(Program.Outcome outcome) {
+  static int code(Program.Outcome outcome) {
     Batch batch = outcome.batch();
     if (outcome.tripped() && batch.open() > 0) {
       return Desk.TRIPPED;

@@ -8,8 +8,10 @@ import lodestep.quantity.FluxDensity;
 /**
  * What an attempt's last reading is judged against. Any thread, immutable.
  *
- * @param target signed; zero when demagnetising, or while a relative task has no level yet
- * @param tolerance half width, or the largest reading that counts as uncharged
+ * @param target signed; zero when demagnetising, of a full charge, or while a relative task has no
+ *     level yet
+ * @param tolerance half width, or the largest reading that counts as uncharged; zero of a full
+ *     charge
  * @param guard by how much the tolerance is narrowed on each side
  */
 record Band(FluxDensity target, FluxDensity tolerance, FluxDensity guard) {
@@ -25,7 +27,8 @@ record Band(FluxDensity target, FluxDensity tolerance, FluxDensity guard) {
         .match(
             level -> ofLevel(level, dial),
             down -> asFound(dial).flatMap(down::from).map(l -> ofLevel(l, dial)).orElse(NONE),
-            none -> uncharged(none, dial));
+            none -> uncharged(none, dial),
+            full -> NONE);
   }
 
   /** What a relative task starts from: the first reading ever of this magnet. */

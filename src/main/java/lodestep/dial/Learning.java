@@ -11,9 +11,6 @@ import lodestep.quantity.FluxDensity;
 /** What a settled reading adds to an attempt, given the pulse before it. */
 final class Learning {
 
-  /** A charge stronger by half must move the reading by less than this part (IEC 60404-5). */
-  private static final double FULL_CHARGE_FRACTION = 0.01;
-
   /** What reads less as found may have had any past, and tells little. */
   private static final double CHARGED_PART = 0.5;
 
@@ -74,7 +71,7 @@ final class Learning {
         && !dial.memory().chargeProven(kind)) {
       double first = read.firstCharge().get().value().tesla();
       double change = Math.abs(reading.value().tesla() - first);
-      if (change <= FULL_CHARGE_FRACTION * Math.abs(reading.value().tesla())) {
+      if (change <= Task.FullCharge.MOVED_FRACTION * Math.abs(reading.value().tesla())) {
         return dial.with(fresh).with(dial.memory().withChargeProven(kind, Math.abs(level)));
       }
       return dial.with(fresh);

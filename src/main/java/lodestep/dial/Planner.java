@@ -95,7 +95,8 @@ record Planner(Work work, Zero zero, RigNow now) {
         .<Move>match(
             level -> toLevel(level, progress, reading, true),
             down -> downBy(down, progress, reading),
-            none -> new Demagnetising(work, now).next(none, progress, reading));
+            none -> new Demagnetising(work, now).next(none, progress, reading),
+            full -> fullCharge(progress, reading));
   }
 
   private Move downBy(Task.DownBy down, Progress progress, SettledReading reading) {
@@ -127,6 +128,28 @@ record Planner(Work work, Zero zero, RigNow now) {
       }
     }
     return approach(task, progress, reading, mayCharge);
+  }
+
+  private Move fullCharge(Progress progress, SettledReading reading) {
+    if (progress.counts().charges() == 0) {
+      return firstCharge();
+    }
+    Optional<Move> unfinished =
+        progress.rested() ? Optional.empty() : afterCharge(progress, reading);
+    return unfinished.orElseGet(() -> charged(progress, reading));
+  }
+
+  /** Charged as hard as the rig can: full, if it can tell; what it reads is what was asked for. */
+  private Move charged(Progress progress, SettledReading reading) {
+    boolean proven = now.memory().chargeProven(work.kind());
+    if (!proven && progress.counts().charges() > 1) {
+      return refuse(
+          "full charge not proven: the second charge moved it from %s to %s, more than %s",
+          progress.firstCharge().orElse(reading).value().inGauss(),
+          reading.value().inGauss(),
+          Percent.words(Task.FullCharge.MOVED_FRACTION));
+    }
+    return accepted(progress.rested() ? "charged, and read after its rest" : "charged", progress);
   }
 
   /** The second charge, or a refusal; empty when the magnet took a full charge. */

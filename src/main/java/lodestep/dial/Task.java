@@ -77,34 +77,68 @@ public sealed interface Task {
     }
   }
 
-  /** As it stands in records: "level", "down-by" or "demagnetise". */
+  /**
+   * Charge it as hard as the rig can, prove that it is full, and say what it reads: for stock that
+   * comes in, and for a magnet that is to be as strong as it gets.
+   */
+  record FullCharge() implements Task {
+
+    /** A stronger charge moves a full magnet by less than this part (IEC 60404-5, from memory). */
+    public static final double MOVED_FRACTION = 0.01;
+  }
+
+  /** As it stands in records: "level", "down-by", "demagnetise" or "full-charge". */
   default String word() {
-    return match(level -> "level", down -> "down-by", none -> "demagnetise");
+    return match(
+        level -> "level", down -> "down-by", none -> DEMAGNETISE_WORD, full -> FULL_CHARGE_WORD);
+  }
+
+  /** Nothing left, as it stands in records. */
+  String DEMAGNETISE_WORD = "demagnetise";
+
+  /** A full charge, as it stands in records. */
+  String FULL_CHARGE_WORD = "full-charge";
+
+  /** Whether an attempt begins with a charge. */
+  default boolean charges() {
+    return match(level -> true, down -> false, none -> false, full -> true);
   }
 
   /** The target in words, gauss first and signed: {@code -430.0 G}, {@code down 12 %}. */
   default String targetWords() {
-    return match(level -> level.target().inGauss(), down -> down.drop().words(), none -> word());
+    return match(
+        level -> level.target().inGauss(),
+        down -> down.drop().words(),
+        none -> word(),
+        full -> "full charge");
   }
 
-  /** Half width of the band in words: {@code 8.0 G}, or {@code 2 %} where the level is to come. */
+  /**
+   * Half width of the band in words: {@code 8.0 G}, or {@code 2 %} where the level is to come, or
+   * by which a stronger charge may move a full one.
+   */
   default String toleranceWords() {
     return match(
         level -> level.tolerance().inGauss(),
         down -> down.tolerance().words(),
-        none -> none.limit().inGauss());
+        none -> none.limit().inGauss(),
+        full -> Percent.words(FullCharge.MOVED_FRACTION));
   }
 
   /** One arm for each kind. */
   default <R> R match(
       Function<ToLevel, R> toLevel,
       Function<DownBy, R> downBy,
-      Function<Demagnetise, R> demagnetise) {
+      Function<Demagnetise, R> demagnetise,
+      Function<FullCharge, R> fullCharge) {
     if (this instanceof ToLevel level) {
       return toLevel.apply(level);
     }
     if (this instanceof DownBy down) {
       return downBy.apply(down);
+    }
+    if (this instanceof FullCharge full) {
+      return fullCharge.apply(full);
     }
     return demagnetise.apply((Demagnetise) this);
   }

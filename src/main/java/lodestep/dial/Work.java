@@ -114,7 +114,7 @@ public record Work(
    * nothing on this rig charges.
    */
   public boolean chargedBeforeSeated() {
-    return again.isEmpty() && charge.isEmpty() && task instanceof Task.ToLevel;
+    return again.isEmpty() && charge.isEmpty() && task.charges();
   }
 
   /** A charge that a person makes: as strong as the jaws are. */

@@ -98,7 +98,10 @@ public record MagnetNames(List<Named> magnets) {
     return found.isEmpty() ? new Search.Unknown(nearest(wanted)) : new Search.Found(found);
   }
 
-  /** This name, or "name-2", "name-3" and so on: the first that no magnet on record has. */
+  /**
+   * This name, or "name-2", "name-3" and so on: the first that no magnet on record has, nor has it
+   * as the first of several, "name.1".
+   */
   public String free(String wanted) {
     String free = wanted;
     for (int next = 2; isTaken(free); next++) {
@@ -108,7 +111,10 @@ public record MagnetNames(List<Named> magnets) {
   }
 
   private boolean isTaken(String name) {
-    return magnets.stream().anyMatch(named -> named.name().equalsIgnoreCase(name));
+    return magnets.stream()
+        .anyMatch(
+            named ->
+                named.name().equalsIgnoreCase(name) || named.name().equalsIgnoreCase(name + ".1"));
   }
 
   private List<Long> numbers(Predicate<Named> wanted) {

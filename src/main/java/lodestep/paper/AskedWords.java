@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.stream.Collectors;
 import lodestep.dial.Percent;
+import lodestep.dial.Task;
 import lodestep.port.LedgerEvent.MagnetNamed;
 import lodestep.quantity.FluxDensity;
 import lodestep.quantity.Length;
@@ -37,7 +38,9 @@ public final class AskedWords {
     return switch (named.task()) {
       case "level" -> "target " + gauss(named.targetMicroTesla()) + tolerance(named);
       case "down-by" -> "target down " + drop(named) + tolerance(named);
-      case "demagnetise" -> "target demagnetise, within " + gauss(named.unchargedMicroTesla());
+      case Task.DEMAGNETISE_WORD ->
+          "target demagnetise, within " + gauss(named.unchargedMicroTesla());
+      case Task.FULL_CHARGE_WORD -> "target full charge";
       // A task of a later program.
       default -> "target " + named.task();
     };

@@ -242,7 +242,7 @@ public record Certificate(
   private String asked(int at, Level level) {
     VerdictGiven verdict = level.verdict();
     if (verdict.targetMicroTesla() == 0) {
-      return "uncharged";
+      return verdict.toleranceMicroTesla() == 0 ? "full charge" : "uncharged";
     }
     return by.map(hand -> hand.asked(at, level))
         .orElseGet(

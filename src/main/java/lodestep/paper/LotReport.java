@@ -2,6 +2,7 @@ package lodestep.paper;
 
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.EnumMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
@@ -9,7 +10,9 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.Function;
 import lodestep.dial.RecordedShape;
+import lodestep.dial.Task;
 import lodestep.ledger.Corrections;
 import lodestep.ledger.EventCodec;
 import lodestep.ledger.LedgerEntry;
@@ -58,13 +61,39 @@ public record LotReport(
    *
    * @param came in, as was said; 0 if nobody said it
    * @param untouched of those, not yet worked on
-   * @param charged worked on and without a verdict that accepts them
-   * @param dialed accepted
+   * @param uncharged accepted as demagnetised
+   * @param charged accepted as fully charged
+   * @param dialed accepted at a level
+   * @param refused worked on and not accepted
    * @param assembled in a pickup
    * @param scrapped never to be used
    */
   public record Counts(
-      long came, long untouched, long charged, long dialed, long assembled, long scrapped) {}
+      long came,
+      long untouched,
+      long uncharged,
+      long charged,
+      long dialed,
+      long refused,
+      long assembled,
+      long scrapped) {
+
+    /** All of it that was ever worked on, or put somewhere. */
+    long touched() {
+      return uncharged + charged + dialed + refused + assembled + scrapped;
+    }
+  }
+
+  /** Where a magnet is. */
+  private enum Place {
+    UNCHARGED,
+    CHARGED,
+    DIALED,
+    REFUSED,
+    ASSEMBLED,
+    SCRAPPED,
+    UNTOUCHED
+  }
 
   /**
    * Magnets of one kind in one nest, fully charged.
@@ -146,9 +175,7 @@ public record LotReport(
 
   /** Whether anything is on record of it. */
   public boolean isKnown() {
-    return !received.isEmpty()
-        || counts.charged + counts.dialed + counts.assembled > 0
-        || counts.scrapped > 0;
+    return !received.isEmpty() || counts.touched() > 0;
   }
 
   /** The lots on record, in the order they came up. */
@@ -209,22 +236,55 @@ public record LotReport(
         VerdictGiven verdict = (VerdictGiven) entry.event();
         verdicts.put(verdict.magnet(), verdict.verdict());
       }
-      long[] places = new long[4];
-      for (long magnet : magnets.keySet()) {
-        if (scrapped.contains(magnet)) {
-          places[3]++;
-        } else if (assembled.contains(magnet)) {
-          places[2]++;
-        } else if (ACCEPTED.equals(verdicts.get(magnet))) {
-          places[1]++;
-        } else if (verdicts.containsKey(magnet)) {
-          places[0]++;
-        }
+      Map<Place, Long> places = new EnumMap<>(Place.class);
+      magnets.forEach(
+          (magnet, named) -> {
+            Place place =
+                scrapped.contains(magnet)
+                    ? Place.SCRAPPED
+                    : assembled.contains(magnet)
+                        ? Place.ASSEMBLED
+                        : place(named, Optional.ofNullable(verdicts.get(magnet)));
+            places.merge(place, 1L, Long::sum);
+          });
+      return counts(received.stream().mapToLong(LotReceived::quantity).sum(), places);
+    }
+
+    private static Place place(MagnetNamed named, Optional<String> verdict) {
+      if (verdict.isEmpty()) {
+        return Place.UNTOUCHED;
       }
-      long came = received.stream().mapToLong(LotReceived::quantity).sum();
-      long touched = places[0] + places[1] + places[2] + places[3];
+      if (!verdict.get().equals(ACCEPTED)) {
+        return Place.REFUSED;
+      }
+      return switch (named.task()) {
+        case Task.DEMAGNETISE_WORD -> Place.UNCHARGED;
+        case Task.FULL_CHARGE_WORD -> Place.CHARGED;
+        default -> Place.DIALED;
+      };
+    }
+
+    private static Counts counts(long came, Map<Place, Long> places) {
+      Function<Place, Long> of = place -> places.getOrDefault(place, 0L);
+      Counts counts =
+          new Counts(
+              came,
+              0,
+              of.apply(Place.UNCHARGED),
+              of.apply(Place.CHARGED),
+              of.apply(Place.DIALED),
+              of.apply(Place.REFUSED),
+              of.apply(Place.ASSEMBLED),
+              of.apply(Place.SCRAPPED));
       return new Counts(
-          came, Math.max(0, came - touched), places[0], places[1], places[2], places[3]);
+          came,
+          Math.max(0, came - counts.touched()),
+          counts.uncharged,
+          counts.charged,
+          counts.dialed,
+          counts.refused,
+          counts.assembled,
+          counts.scrapped);
     }
 
     /** The newest full reading of each magnet. */

@@ -165,7 +165,7 @@ public sealed interface LedgerEvent
    * @param sizesMicroMetres rod: diameter, length; ring: outside and inside diameter, length; bar:
    *     length, width, thickness
    * @param poleUp "north" or "south": the face that will look at the strings, read by the gauge
-   * @param task "level", "down-by", "demagnetise"
+   * @param task "level", "down-by", "demagnetise", "full-charge"
    * @param targetMicroTesla of "level", signed as the gauge reads it
    * @param dropMicroTesla of "down-by", when asked in flux
    * @param dropPartsPerMillion of "down-by", when asked in parts of what it reads
@@ -332,7 +332,7 @@ public sealed interface LedgerEvent
    * @param fieldMicroTesla the last settled reading, signed
    * @param uncertaintyNanoTesla its standard uncertainty
    * @param targetMicroTesla signed; what it was judged against, also after "down-by"; 0 when
-   *     demagnetising, or when no reading gave a relative task its level
+   *     demagnetising, of a full charge, or when no reading gave a relative task its level
    * @param toleranceMicroTesla half width, or the largest reading that counts as uncharged
    * @param guardNanoTesla by how much the tolerance was narrowed on each side for the judgement
    * @param charges charging pulses of this attempt; likewise the other two

@@ -14,7 +14,6 @@ import lodestep.bench.Prepared;
 import lodestep.dial.PlannerMode;
 import lodestep.dial.PoleUp;
 import lodestep.dial.RigMemory;
-import lodestep.dial.Task;
 import lodestep.ledger.EventCodec;
 import lodestep.port.LedgerArchive;
 import lodestep.port.LedgerEvent;
@@ -52,7 +51,7 @@ final class Stock {
             row.alloy().name(),
             row.shape(),
             row.poleUp() == PoleUp.NORTH,
-            !(row.task() instanceof Task.ToLevel),
+            !row.task().charges(),
             random.nextLong(),
             random.nextLong(),
             row.nest().name(),

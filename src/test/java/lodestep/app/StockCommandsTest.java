@@ -104,6 +104,34 @@ class StockCommandsTest {
     assertThat(on("pickup", "build", "Knot", "--magnet", "wren-1").code()).isZero();
   }
 
+  /** A batch of its own: charged, proven full, read; the rest of the lot is still untouched. */
+  @Test
+  void samplesALotByChargingSomeOfItInFull() throws IOException {
+    on("lot", "in", "K-33", "--quantity", "60", "--alloy", "alnico 3");
+
+    Ended sampled =
+        on("lot", "sample", "k-33", "--count", "3", "--size", "4.6 x 15.5 mm", "--seed", "4");
+
+    assertThat(sampled.code()).as(sampled.err()).isZero();
+    assertThat(sampled.out())
+        .contains("full charge", "3 accepted", "Not yet worked on 57", "3 of rod 4.60 x 15.50 mm")
+        .contains("Said to be alnico 3");
+    assertThat(on("history", "K-33 sample.1").out()).contains("full charge", "charged");
+    JsonNode lot = on("lot", "show", "K-33", "--json").json();
+    assertThat(lot.get("counts").get("charged").asLong()).isEqualTo(3);
+    assertThat(lot.get("charged").get(0).get("magnets").asLong()).isEqualTo(3);
+
+    Ended again = on("lot", "sample", "K-33", "--count", "1", "--size", "4.6 x 15.5 mm");
+
+    assertThat(again.out()).contains("K-33 sample-2");
+    assertThat(
+            on("certificate", "K-33 sample-2", "--pdf", folder.resolve("c.pdf").toString()).code())
+        .isZero();
+    assertThat(on("lot", "sample", "K-34", "--size", "4.6 x 15.5 mm").err())
+        .contains("nothing says that a lot 'K-34' came in", "K-33", "lot in")
+        .hasLineCount(1);
+  }
+
   /** RFC 4180: lines end in CRLF, every record has as many fields, quotes are doubled. */
   @Test
   void writesAHistoryAsCsvAfterRfc4180() throws IOException {

@@ -177,17 +177,11 @@ class HandJobTest {
   }
 
   @Test
-  void asksAgainWhenTheChargeWentTheWrongWayRound() {
+  void asksAgainWhenTheChargeWentTheWrongWayRoundOrWasTooWeak() {
     begun(0);
     go(-600);
-
     assertThat(job.cue().ask()).isEqualTo(HandAsk.CHARGE_NORTH);
     assertThat(job.sentence()).contains("the wrong way round");
-  }
-
-  @Test
-  void asksAgainWhenTheChargeWasTooWeak() {
-    begun(0);
     go(200);
 
     assertThat(job.cue().ask()).isEqualTo(HandAsk.CHARGE_NORTH);
@@ -229,6 +223,23 @@ class HandJobTest {
   }
 
   @Test
+  void endsWithTheChargeWhereAFullOneIsAsked() {
+    job = job(new Task.FullCharge());
+    begun(0);
+    go(90);
+    assertThat(job.sentence()).contains("did not take the charge");
+    go(640);
+    go(645);
+
+    assertThat(verdict().verdict() + ": " + verdict().why()).isEqualTo("accepted: charged");
+    assertThat(verdict().charges()).isEqualTo(3);
+  }
+
+  private LedgerEvent.VerdictGiven verdict() {
+    return (LedgerEvent.VerdictGiven) events.get(events.size() - 1);
+  }
+
+  @Test
   void saysThatAFullChargeIsNotProvenWhenThereIsNothingStronger() {
     begun(0);
     go(640);
@@ -242,8 +253,7 @@ class HandJobTest {
     approached(403);
     approached(403);
     assertThat(job.sentence()).contains("accepted", "full charge not proven");
-    LedgerEvent.VerdictGiven verdict = (LedgerEvent.VerdictGiven) events.get(events.size() - 1);
-    assertThat(verdict.why()).endsWith("; full charge not proven");
+    assertThat(verdict().why()).endsWith("; full charge not proven");
   }
 
   @Test
@@ -290,7 +300,7 @@ class HandJobTest {
     approached(403);
 
     assertThat(((HandJob.Done) job).verdict()).isEqualTo(Verdict.ACCEPTED);
-    LedgerEvent.VerdictGiven verdict = (LedgerEvent.VerdictGiven) events.get(events.size() - 1);
+    LedgerEvent.VerdictGiven verdict = verdict();
     assertThat(verdict.fieldMicroTesla()).isBetween(40_000L, 40_300L);
     assertThat(verdict.knockDowns()).isEqualTo(2);
     assertThat(verdict.charges()).isEqualTo(2);

@@ -183,6 +183,12 @@ class PlanReaderTest {
         .isEqualTo(new Task.Demagnetise(FluxDensity.parse("4 G")));
   }
 
+  @ParameterizedTest
+  @ValueSource(strings = {"full charge", "Full  Charge"})
+  void takesAFullChargeWithItsPoleAndNoTolerance(String target) {
+    assertThat(rodWith("south", target, "").task()).isEqualTo(new Task.FullCharge());
+  }
+
   @Test
   void readsTheSizesOfARing() {
     Shape ring = ShapeWords.read("Ring").sized("1.75 cm x 7.2 x 9.4mm");

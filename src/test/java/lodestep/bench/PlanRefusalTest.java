@@ -243,7 +243,8 @@ class PlanRefusalTest {
     "down 30 G, 1.9 G, tighter than this gauge can tell at 0 G",
     "down 30 G, 30 G, as large as the way down 30.0 G",
     "demagnetise, 1.9 G, tighter than this gauge can tell at 0 G",
-    "demagnetise, 2 %, a part of nothing"
+    "demagnetise, 2 %, a part of nothing",
+    "full charge, 9 G, a full charge has no tolerance"
   })
   void refusesToleranceThatDoesNotGoWithItsTarget(String target, String tolerance, String why) {
     String row = GOOD.replace("620 G,9 G", target + "," + tolerance);

@@ -122,6 +122,42 @@ class PlannerChargesTest {
     assertThat(((Move.Fire) attempt.next()).purpose()).isEqualTo(Purpose.KNOCK_DOWN);
   }
 
+  /**
+   * A full charge is what is asked: it is charged as any other, and then there is no more to do.
+   */
+  @Test
+  void acceptsAFullChargeAsSoonAsItIsProven() {
+    Attempt first = full(attempt().reads(0.002).went(0, 0.002));
+    assertFires(first.next(), Purpose.CHARGE, MOST * 2 / 3, true);
+    assertFires(full(chargedOnce(0.095)).next(), Purpose.CHARGE, MOST, true);
+
+    assertEnds(full(chargedTwice(0.0999, 0.1)).proven().next(), Verdict.ACCEPTED, "charged");
+    assertEnds(full(chargedOnce(0.1)).proven().next(), Verdict.ACCEPTED, "charged");
+  }
+
+  @Test
+  void refusesAFullChargeThatTheSecondMovedOrThatWasNotTaken() {
+    assertEnds(
+        full(chargedTwice(0.098, 0.1)).next(),
+        Verdict.REFUSED,
+        "full charge not proven: the second charge moved it from 980.0 G to 1000.0 G, more than"
+            + " 1 %");
+    assertEnds(full(chargedOnce(0.0399)).next(), Verdict.REFUSED, "did not take the charge");
+  }
+
+  @Test
+  void saysThatAFullChargeIsNotProvenWhereNoSecondIsToBeHad() {
+    Attempt attempt = full(chargedOnce(0.1));
+    attempt.charge = Optional.of(Attempt.onSupply(32.0, 16.0, 8.0));
+
+    assertEnds(attempt.next(), Verdict.ACCEPTED, "charged; full charge not proven");
+  }
+
+  private static Attempt full(Attempt attempt) {
+    attempt.task = new Task.FullCharge();
+    return attempt;
+  }
+
   @Test
   void refusesAMagnetThatTookNoCharge() {
     assertEnds(

@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
 import java.util.Optional;
+import java.util.stream.Stream;
 import lodestep.quantity.FieldStrength;
 import lodestep.quantity.FluxDensity;
 import org.junit.jupiter.api.Test;
@@ -115,6 +116,11 @@ class TaskTest {
     assertThat(part.targetWords() + ", " + part.toleranceWords()).isEqualTo("down 12 %, 2 %");
     assertThat(none.word() + ", " + none.targetWords() + ", " + none.toleranceWords())
         .isEqualTo("demagnetise, demagnetise, 5.0 G");
+    Task full = new Task.FullCharge();
+    assertThat(full.word() + ", " + full.targetWords() + ", " + full.toleranceWords())
+        .isEqualTo("full-charge, full charge, 1 %");
+    assertThat(Stream.of(level, by, none, full).map(Task::charges))
+        .containsExactly(true, false, false, true);
   }
 
   @Test
