@@ -7,11 +7,13 @@ import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.ThreadLocalRandom;
 import lodestep.bench.BatchJob;
+import lodestep.bench.Guided;
 import lodestep.bench.LedgerStart;
 import lodestep.cli.Cautions;
 import lodestep.cli.Refusal;
 import lodestep.config.RigConfig;
 import lodestep.config.RigFile;
+import lodestep.dial.Zero;
 import lodestep.interlock.Condition;
 import lodestep.interlock.InterlockSaying;
 import lodestep.interlock.Permissive;
@@ -64,10 +66,7 @@ final class PageBench implements Bench {
   @Override
   public Look look() {
     Snapshot snapshot = parts.scan().snapshot();
-    Optional<Double> zero =
-        snapshot.job() instanceof BatchJob job
-            ? job.batch().zero().map(taken -> taken.gauge().counts())
-            : Optional.empty();
+    Optional<Double> zero = zero(snapshot.job()).map(taken -> taken.gauge().counts());
     return new Look(
         run,
         snapshot.view(),
@@ -79,6 +78,14 @@ final class PageBench implements Bench {
         parts.gauge().says(),
         parts.gauge().zeroed(),
         snapshot.failure().map(String::valueOf));
+  }
+
+  /** The one that the work under way goes by. */
+  private static Optional<Zero> zero(Job job) {
+    if (job instanceof Guided guided) {
+      return guided.zero();
+    }
+    return job instanceof BatchJob batch ? batch.batch().zero() : Optional.empty();
   }
 
   private static Saying saying(InterlockSaying says) {
@@ -114,7 +121,7 @@ final class PageBench implements Bench {
   public Answer begin(PlanForm form) {
     synchronized (beginning) {
       if (!parts.scan().snapshot().job().rests()) {
-        return Answer.no("a batch is under way; end it first");
+        return Answer.no("other work is under way; end it first");
       }
       try {
         return begun(parts.work().batch(form));
@@ -177,7 +184,7 @@ final class PageBench implements Bench {
     Snapshot snapshot = parts.scan().snapshot();
     boolean ours = snapshot.job().rests();
     if (act == GaugeAct.ZERO && !ours) {
-      return Answer.no("the batch takes its own zero");
+      return Answer.no("the work under way takes its own zero");
     }
     boolean empty = !snapshot.view().contacts().closed(InputLine.WORK_SEAT);
     return parts.gauge().act(act, empty, snapshot.nowNs());

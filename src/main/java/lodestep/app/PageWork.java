@@ -2,6 +2,7 @@ package lodestep.app;
 
 import java.nio.file.Path;
 import java.time.Instant;
+import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
@@ -13,6 +14,7 @@ import lodestep.bench.Continuation;
 import lodestep.bench.Entry;
 import lodestep.bench.HandGauges;
 import lodestep.bench.Lots;
+import lodestep.bench.Matching;
 import lodestep.bench.Plan;
 import lodestep.bench.PlanDoubts;
 import lodestep.bench.PlanError;
@@ -22,12 +24,16 @@ import lodestep.cli.Refusal;
 import lodestep.config.RigConfig;
 import lodestep.config.RigKind;
 import lodestep.dial.PlannerMode;
+import lodestep.ledger.AcceptedMagnet;
+import lodestep.ledger.EventCodec;
 import lodestep.ledger.GaugeRecord;
+import lodestep.ledger.LedgerEntry;
 import lodestep.magnet.Alloy;
 import lodestep.measure.GaugeCalibration;
 import lodestep.panel.Bench;
 import lodestep.panel.PlanForm;
 import lodestep.port.LedgerArchive;
+import lodestep.port.LedgerEvent;
 import lodestep.port.LedgerException;
 import lodestep.sim.StockPiece;
 import lodestep.sim.VirtualOperator;
@@ -128,6 +134,31 @@ record PageWork(RigConfig rig, Path ledgerFile, GaugeCalibration gauge, long see
           List<Entry> entries = going.entries(Entry.planned(plan.rows(), rig));
           Batch batch = batch(plan, going.number(), entries, gauge).with(LearnedBefore.of(archive));
           return new Work(batch, pieces(batch, archive, going.virtualSeed().orElse(seed)));
+        });
+  }
+
+  /** Accepted magnets of this batch at the positions of its plan, noted ones left out. */
+  Matching match(long number) {
+    return reading(
+        archive -> {
+          List<LedgerEntry> begun = new ArrayList<>();
+          archive.forEach(number, number, stored -> begun.add(EventCodec.decode(stored)));
+          LedgerEvent.BatchStarted started =
+              begun.stream()
+                  .map(LedgerEntry::event)
+                  .filter(LedgerEvent.BatchStarted.class::isInstance)
+                  .map(LedgerEvent.BatchStarted.class::cast)
+                  .findFirst()
+                  .orElseThrow(() -> new Refusal("entry " + number + " began no batch"));
+          HandGauges known = HandGauges.of(GaugeRecord.of(archive), number);
+          Plan plan =
+              Wiring.understood(
+                  Wiring.reader(rig, known, gauge).read(started.name(), started.planText()));
+          return Matching.of(
+              plan.rows(),
+              AcceptedMagnet.of(archive).stream()
+                  .filter(one -> one.identity().batch() == number && one.noted().isEmpty())
+                  .toList());
         });
   }
 

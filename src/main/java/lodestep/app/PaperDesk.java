@@ -67,8 +67,8 @@ final class PaperDesk implements PaperWork {
             run.built(),
             run.round(),
             run.stage(),
-            run.seat(),
-            run.spacer(),
+            run.seat().seat(),
+            run.seat().spacer(),
             program.calibration(),
             run.rig().limits());
     VirtualPickup virtual =

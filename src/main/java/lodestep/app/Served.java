@@ -57,7 +57,7 @@ public final class Served implements AutoCloseable {
   }
 
   /** What a start makes before the page is there. */
-  private record Begun(RealBench bench, PageBench page) {}
+  private record Begun(RealBench bench, PageBench page, PageShelf shelf) {}
 
   /**
    * Begins to run and to serve.
@@ -82,7 +82,8 @@ public final class Served implements AutoCloseable {
     Thread control = new Thread(bench::run, "control");
     control.start();
     try {
-      PanelServer server = PanelServer.start(begun.page(), access, monotonic, place(order));
+      PanelServer server =
+          PanelServer.start(begun.page(), begun.shelf(), access, monotonic, place(order));
       return new Served(bench, shutdown, access, server);
     } catch (IOException refused) {
       end(bench);
@@ -273,12 +274,9 @@ public final class Served implements AutoCloseable {
       hands.ifPresent(at -> at.workFor(() -> bench.snapshot().job()));
       Path ledgerFile = order.ledgerFile();
       PageWork work = new PageWork(order.rig(), ledgerFile, by.calibration(), order.seed(), from);
-      PageBench page =
-          new PageBench(
-              new PageBench.Parts(
-                  order.rig(), ledgerFile, bench.scan(), gauge, hands, program, work),
-              leftOpen);
-      return new Begun(bench, page);
+      PageBench.Parts parts =
+          new PageBench.Parts(order.rig(), ledgerFile, bench.scan(), gauge, hands, program, work);
+      return new Begun(bench, new PageBench(parts, leftOpen), new PageShelf(parts));
     }
   }
 }

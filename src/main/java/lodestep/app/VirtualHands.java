@@ -7,6 +7,7 @@ import java.util.concurrent.ArrayBlockingQueue;
 import java.util.concurrent.BlockingQueue;
 import java.util.function.Supplier;
 import lodestep.bench.BatchJob;
+import lodestep.bench.PoleJob;
 import lodestep.bench.Standby;
 import lodestep.panel.HandAct;
 import lodestep.port.HandAsk;
@@ -36,6 +37,7 @@ final class VirtualHands {
   private Supplier<Job> job = () -> new Standby(Optional.empty());
   private volatile Map<String, VirtualOperator.Piece> pieces = Map.of();
   private Map<String, VirtualOperator.Piece> mountedFor = Map.of();
+  private volatile Optional<VirtualPickup.Laid> pickup = Optional.empty();
   private Optional<Long> pedalUpAtNs = Optional.empty();
 
   /**
@@ -57,6 +59,11 @@ final class VirtualHands {
     pieces = Map.copyOf(made);
   }
 
+  /** The pickup that lies beside the bench. */
+  void bring(VirtualPickup.Laid laid) {
+    pickup = Optional.of(laid);
+  }
+
   /** Does this as soon as the rig moves on; false when more waits than hands can do. */
   boolean offer(HandAct act) {
     return acts.offer(act);
@@ -72,6 +79,7 @@ final class VirtualHands {
       mountedFor = pieces;
       mountNext();
     }
+    mountSeat();
     if (!acts.isEmpty()) {
       HandAct act = acts.poll();
       if (act != null) {
@@ -138,11 +146,29 @@ final class VirtualHands {
   /** The nest of the magnet that is next is put on when the old one is empty. */
   private void mountNext() {
     nextPiece()
+        .filter(next -> !(job.get() instanceof PoleJob))
         .filter(next -> !next.nest().equals(plant.nestName()))
         .ifPresent(next -> plant.mount(next.nest()));
   }
 
+  /** What holds the pickup is put at the gauge as soon as nothing lies there. */
+  private void mountSeat() {
+    if (job.get() instanceof PoleJob poles && !poles.over() && controls.seated().isEmpty()) {
+      pickup
+          .map(VirtualPickup.Laid::seat)
+          .filter(seat -> !seat.name().equals(plant.nestName()))
+          .ifPresent(plant::mount);
+    }
+  }
+
   private Optional<VirtualOperator.Piece> nextPiece() {
+    if (job.get() instanceof PoleJob poles) {
+      int next = poles.poles().read().size();
+      return pickup
+          .map(VirtualPickup.Laid::poles)
+          .filter(all -> !poles.over() && next < all.size())
+          .map(all -> all.get(next));
+    }
     return job.get() instanceof BatchJob batch
         ? batch.batch().next().map(entry -> pieces.get(entry.name()))
         : Optional.empty();

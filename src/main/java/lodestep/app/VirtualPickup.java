@@ -3,6 +3,7 @@ package lodestep.app;
 import java.util.ArrayList;
 import java.util.List;
 import lodestep.app.remote.HandOrder;
+import lodestep.bench.Lots;
 import lodestep.cli.PaperWork;
 import lodestep.cli.Refusal;
 import lodestep.config.NestConfig;
@@ -12,6 +13,7 @@ import lodestep.magnet.Shape;
 import lodestep.paper.ReturnCase;
 import lodestep.quantity.FluxDensity;
 import lodestep.sim.StockPiece;
+import lodestep.sim.VirtualOperator;
 
 /**
  * A pickup for the virtual rig: the hand lays one pole after the other over the gauge, and each is
@@ -20,6 +22,22 @@ import lodestep.sim.StockPiece;
  */
 record VirtualPickup(RigConfig rig, HandOrder order) {
 
+  /** At the rig that runs: what holds it at the gauge, and each pole's magnet. */
+  record Laid(NestConfig seat, List<VirtualOperator.Piece> poles) {
+    Laid {
+      poles = List.copyOf(poles);
+    }
+  }
+
+  /** The same for a rig that runs; its seat has a name of its own, so that a nest is put back. */
+  static Laid laid(PaperWork.PoleRun run) {
+    VirtualPickup made = of(run);
+    NestConfig nest = nest(run);
+    return new Laid(
+        new NestConfig("pickup at the gauge", nest.shape(), run.seat().spacer(), nest.coil()),
+        StockPiece.made(made.order().pieces(), Lots.of(run.rig())));
+  }
+
   private static final String ALLOY = "alnico 5";
   private static final FluxDensity LEVEL = FluxDensity.ofGauss(390);
 
@@ -27,7 +45,7 @@ record VirtualPickup(RigConfig rig, HandOrder order) {
   static VirtualPickup of(PaperWork.PoleRun run) {
     NestConfig nest = nest(run);
     RigConfig rig =
-        run.rig().with(new NestConfig(nest.name(), nest.shape(), run.spacer(), nest.coil()));
+        run.rig().with(new NestConfig(nest.name(), nest.shape(), run.seat().spacer(), nest.coil()));
     List<StockPiece> pieces = new ArrayList<>();
     long height = 0;
     for (int pole = 0; pole < run.built().poles(); pole++) {

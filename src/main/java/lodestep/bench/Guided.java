@@ -20,6 +20,12 @@ public interface Guided extends Job {
   /** Whether it has ended. */
   boolean over();
 
+  /** Another job may follow one that has ended: it drives nothing. */
+  @Override
+  default boolean rests() {
+    return over();
+  }
+
   /** Whether what is asked now may be left out. */
   boolean mayLeaveOut();
 }

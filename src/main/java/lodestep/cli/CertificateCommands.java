@@ -6,20 +6,12 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.function.BiFunction;
-import lodestep.bench.HandGauges;
-import lodestep.ledger.EventCodec;
-import lodestep.ledger.LedgerEntry;
-import lodestep.ledger.Pickup;
-import lodestep.paper.ByHandGauge;
 import lodestep.paper.Certificate;
-import lodestep.paper.LabelsFor;
+import lodestep.paper.Papers;
+import lodestep.paper.Papers.Printed;
 import lodestep.paper.Things;
-import lodestep.paper.Things.Thing;
 import lodestep.port.ChainEnd;
 import lodestep.port.Stickers;
-import lodestep.port.StockEvent.CertificateIssued;
-import lodestep.port.StoredEvent;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -30,15 +22,6 @@ import picocli.CommandLine.Parameters;
 final class CertificateCommands {
 
   private CertificateCommands() {}
-
-  private static List<Long> magnets(Thing thing) {
-    if (thing instanceof Thing.OfPickup of) {
-      return of.pickup().built().magnets();
-    }
-    return thing instanceof Thing.OfSet set
-        ? set.magnets()
-        : List.of(((Thing.OfMagnet) thing).magnet());
-  }
 
   /** By whose gauge levels are told. Filled by the command line. */
   static final class ToldBy {
@@ -52,37 +35,9 @@ final class CertificateCommands {
       return gauge != null;
     }
 
-    /** The gauge asked for, with its relation to each magnet's nest; empty for the rig's own. */
-    Optional<ByHandGauge> of(Things things, List<Certificate.Level> levels) {
-      return Optional.ofNullable(gauge).map(asked -> by(asked.strip(), things, levels));
+    Papers.ToldBy by() {
+      return gauge == null ? Papers.ToldBy.RIG : Papers.ToldBy.hand(gauge.strip());
     }
-
-    /**
-     * A gauge, as it is spelled on record, with its relation to each magnet's nest.
-     *
-     * @throws IllegalArgumentException with one sentence, if a relation is not on record
-     */
-    static ByHandGauge by(String asked, Things things, List<Certificate.Level> levels) {
-      HandGauges known = known(things);
-      String gauge =
-          known.names().stream().filter(asked::equalsIgnoreCase).findFirst().orElse(asked);
-      return new ByHandGauge(
-          gauge,
-          levels.stream()
-              .map(
-                  level ->
-                      known.relation(
-                          gauge, level.history().identity(), level.standOffMicroMetres()))
-              .toList());
-    }
-
-    static HandGauges known(Things things) {
-      return HandGauges.of(things.gaugeRecord(), Long.MAX_VALUE);
-    }
-  }
-
-  private static Optional<Pickup> pickup(Thing thing) {
-    return thing instanceof Thing.OfPickup of ? Optional.of(of.pickup()) : Optional.empty();
   }
 
   @Command(
@@ -138,7 +93,12 @@ final class CertificateCommands {
       } else if (name != null) {
         String asked = name;
         Certificate certificate =
-            record.read(desk, things -> certificate(things, asked, toldBy::of));
+            record.read(
+                desk,
+                things ->
+                    record
+                        .papers(desk)
+                        .certificate(things, Papers.found(things, asked), toldBy.by()));
         ChainEnd issued =
             desk.program()
                 .papers()
@@ -153,62 +113,23 @@ final class CertificateCommands {
       return Desk.DONE;
     }
 
-    private record Printed(
-        Certificate certificate,
-        ChainEnd issued,
-        Instant wall,
-        Optional<Certificate.Again> again) {}
-
     private Printed printed(Things things, long number) {
-      StoredEvent stored =
-          things
-              .entry(number)
-              .filter(entry -> EventCodec.decode(entry).event() instanceof CertificateIssued)
-              .orElseThrow(
-                  () ->
-                      new Refusal(
-                          "--again: entry "
-                              + number
-                              + " is no certificate; they are found with: lodestep history rig"
-                              + " --what certificate"));
-      LedgerEntry entry = EventCodec.decode(stored);
-      CertificateIssued then = (CertificateIssued) entry.event();
-      List<Certificate> all = told(things.asOf(number), then.of());
-      Optional<Certificate> alike =
-          all.stream()
-              .filter(each -> each.entry().contentSha256().equals(then.contentSha256()))
-              .findFirst();
-      return new Printed(
-          alike.orElse(all.get(0)),
-          stored.end(),
-          entry.wall(),
-          Optional.of(new Certificate.Again(alike.isPresent())));
-    }
-
-    /** What a certificate can have said: by the rig's own gauge, or by one of the hand gauges. */
-    private List<Certificate> told(Things things, String name) {
-      List<Certificate> all = new ArrayList<>();
-      all.add(certificate(things, name, (then, levels) -> Optional.empty()));
-      for (String gauge : ToldBy.known(things).names()) {
-        try {
-          all.add(
-              certificate(
-                  things, name, (then, levels) -> Optional.of(ToldBy.by(gauge, then, levels))));
-        } catch (IllegalArgumentException notOfThisKind) {
-          // Then it was not told by this gauge either.
-        }
+      try {
+        return record.papers(desk).again(things, number);
+      } catch (IllegalArgumentException wrong) {
+        throw new Refusal(
+            "--again: "
+                + wrong.getMessage()
+                + "; they are found with: lodestep history rig --what certificate");
       }
-      return all;
     }
 
     private void print(Printed printed) {
       Certificate certificate = printed.certificate();
       ChainEnd issued = printed.issued();
       Path file =
-          pdf == null ? Path.of(fileName("certificate", certificate.subject().name())) : pdf;
-      desk.program()
-          .papers()
-          .write(certificate.sheet(issued, printed.wall(), printed.again()), file);
+          pdf == null ? Path.of(Papers.fileName("certificate", certificate.subject().name())) : pdf;
+      desk.program().papers().write(printed.sheet(), file);
       if (json) {
         ObjectNode node = Json.object();
         node.put("certificate", issued.number());
@@ -241,28 +162,6 @@ final class CertificateCommands {
       printed.again().ifPresent(once -> lines.add("Printed again, " + once.words()));
       return lines;
     }
-
-    private Certificate certificate(
-        Things things,
-        String name,
-        BiFunction<Things, List<Certificate.Level>, Optional<ByHandGauge>> by) {
-      Thing thing = RecordOf.found(things, name);
-      List<Certificate.Level> levels = things.levels(magnets(thing));
-      Optional<Pickup> pickup = pickup(thing);
-      boolean read = pickup.stream().flatMap(one -> one.rounds().stream()).findAny().isPresent();
-      if (levels.isEmpty() && !read) {
-        throw new Refusal(
-            "nothing was read of "
-                + thing.name()
-                + " yet; read its pole tops: lodestep pickup read");
-      }
-      return new Certificate(
-          record.subject(desk, thing),
-          levels,
-          pickup,
-          things.gauge(levels, pickup),
-          by.apply(things, levels));
-    }
   }
 
   @Command(
@@ -293,32 +192,11 @@ final class CertificateCommands {
 
     @Override
     public Integer call() {
-      Stickers stickers = record.read(desk, this::stickers);
+      Stickers stickers =
+          record.read(desk, things -> record.papers(desk).labels(things, names, toldBy.by()));
       desk.program().papers().write(stickers, pdf);
       desk.print(List.of(stickers.all().size() + " labels: " + pdf));
       return Desk.DONE;
     }
-
-    private Stickers stickers(Things things) {
-      Stickers all = new Stickers(Optional.empty(), List.of());
-      for (String name : names) {
-        Thing thing = RecordOf.found(things, name);
-        all =
-            all.with(
-                thing instanceof Thing.OfPickup of
-                    ? LabelsFor.baseplate(of.pickup(), record.rig(desk).kind())
-                    : trays(things, things.levels(magnets(thing))));
-      }
-      return all;
-    }
-
-    private Stickers trays(Things things, List<Certificate.Level> levels) {
-      return LabelsFor.trays(levels, toldBy.of(things, levels), record.rig(desk).kind());
-    }
-  }
-
-  /** A name that every file system takes. */
-  static String fileName(String what, String name) {
-    return what + "-" + name.strip().replaceAll("[^\\p{L}\\p{N}._-]+", "-") + ".pdf";
   }
 }

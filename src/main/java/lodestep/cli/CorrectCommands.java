@@ -5,11 +5,11 @@ import java.util.List;
 import lodestep.bench.Lots;
 import lodestep.ledger.Corrections;
 import lodestep.ledger.MagnetHistory;
+import lodestep.paper.Papers;
 import lodestep.paper.Things;
 import lodestep.paper.Things.Thing;
 import lodestep.port.LedgerEvent;
 import lodestep.port.StockEvent.MagnetCorrected;
-import lodestep.port.StockEvent.MagnetScrapped;
 import lodestep.port.StockEvent.MagnetsExchanged;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
@@ -23,7 +23,7 @@ final class CorrectCommands {
   private CorrectCommands() {}
 
   private static Thing.OfMagnet magnet(Things things, String name) {
-    Thing thing = things.magnet(name).orElseThrow(() -> RecordOf.unknown(things, name));
+    Thing thing = things.magnet(name).orElseThrow(() -> Papers.unknown(things, name));
     return (Thing.OfMagnet) thing;
   }
 
@@ -53,7 +53,7 @@ final class CorrectCommands {
       StockCommands.keep(
           desk,
           record,
-          new MagnetScrapped(magnet.magnet(), StockCommands.line("--why", why)),
+          GaugeCommands.understood(() -> StockCommands.ENTERED.scrapped(magnet.magnet(), why)),
           magnet.name() + " is scrapped");
       return Desk.DONE;
     }
@@ -120,7 +120,7 @@ final class CorrectCommands {
             "say one thing to correct: --exchanged-with, --name, --set, --lot or --alloy");
       }
       long magnet = magnet(things, name).magnet();
-      String reason = StockCommands.line("--why", why);
+      String reason = StockCommands.ENTERED.line("why", why);
       if (other != null) {
         long second = magnet(things, other).magnet();
         if (second == magnet) {
@@ -130,13 +130,13 @@ final class CorrectCommands {
       }
       String[] one = asked.get(0);
       if (one[0].equals("alloy")) {
-        StockCommands.requireAlloy("--alloy", Lots.of(record.rig(desk)), one[1]);
+        StockCommands.ENTERED.requireAlloy(Lots.of(record.rig(desk)), one[1]);
       }
       if (one[0].equals("name") && things.magnet(one[1]).isPresent()) {
         throw new Refusal("--name: there is a magnet '" + one[1] + "' on record already");
       }
       MagnetHistory history =
-          things.history(magnet).orElseThrow(() -> RecordOf.unknown(things, name));
+          things.history(magnet).orElseThrow(() -> Papers.unknown(things, name));
       String was = Corrections.field(history.identity(), one[0]);
       if (was.equals(one[1])) {
         throw new Refusal("its " + one[0] + " is '" + was + "' on record already");

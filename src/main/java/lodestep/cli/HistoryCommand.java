@@ -19,6 +19,7 @@ import lodestep.ledger.MagnetHistory.Happening;
 import lodestep.ledger.MagnetHistory.What;
 import lodestep.paper.LotReport;
 import lodestep.paper.Ordered;
+import lodestep.paper.Papers;
 import lodestep.paper.Things;
 import lodestep.paper.Things.Thing;
 import lodestep.port.Plot;
@@ -139,7 +140,7 @@ final class HistoryCommand extends Asked {
                     .orElseGet(
                         () -> {
                           if (!lot.isKnown()) {
-                            throw RecordOf.unknown(things, name);
+                            throw Papers.unknown(things, name);
                           }
                           return new Thing.OfSet(lot.lot(), lot.magnets());
                         }));

@@ -16,7 +16,7 @@ import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVPrinter;
 
 /** Histories as CSV after RFC 4180, a row for everything that happened, units in the heading. */
-final class HistoryCsv {
+public final class HistoryCsv {
 
   private static final List<String> HEADING =
       List.of(
@@ -38,6 +38,11 @@ final class HistoryCsv {
   private static final int HOW = 6;
 
   private HistoryCsv() {}
+
+  /** That of one magnet. */
+  public static String of(MagnetHistory history) {
+    return of(List.of(history));
+  }
 
   static String of(List<MagnetHistory> histories) {
     StringWriter text = new StringWriter();

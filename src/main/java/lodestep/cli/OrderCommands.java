@@ -5,16 +5,13 @@ import static lodestep.cli.MagnetCommands.said;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.time.Instant;
-import java.time.LocalDate;
-import java.time.format.DateTimeParseException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Collectors;
+import lodestep.paper.Entered;
 import lodestep.paper.Ordered;
-import lodestep.paper.Things;
 import lodestep.port.StockEvent.OrderHandedOver;
 import lodestep.port.StockEvent.OrderTaken;
-import lodestep.quantity.Nearest;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.HelpCommand;
@@ -75,24 +72,11 @@ final class OrderCommands {
 
     @Override
     public Integer call() {
-      StockCommands.keep(
-          desk,
-          record,
-          new OrderTaken(
-              named(name),
-              StockCommands.line("--customer", customer),
-              StockCommands.line("--wanted", wanted),
-              day(due)),
-          "Order " + named(name) + " is on record");
+      OrderTaken taken =
+          GaugeCommands.understood(
+              () -> StockCommands.ENTERED.order(new OrderTaken(name, customer, wanted, due)));
+      StockCommands.keep(desk, record, taken, "Order " + taken.name() + " is on record");
       return Desk.DONE;
-    }
-
-    private static String day(String due) {
-      try {
-        return due.isBlank() ? "" : LocalDate.parse(due.strip()).toString();
-      } catch (DateTimeParseException wrong) {
-        throw new Refusal("--due: a day is written like 2026-05-01, not '" + due + "'");
-      }
     }
   }
 
@@ -118,19 +102,10 @@ final class OrderCommands {
 
     @Override
     public Integer call() {
-      Ordered order = record.read(desk, things -> found(things, name));
-      if (order.pickups().isEmpty()) {
-        throw new Refusal(
-            "nothing was built for order '"
-                + order.name()
-                + "' yet: lodestep pickup build NAME --order "
-                + NoteCommand.quoted(order.name()));
-      }
-      StockCommands.keep(
-          desk,
-          record,
-          new OrderHandedOver(order.name(), StockCommands.line("--said", words)),
-          "Order " + order.name() + " is handed over");
+      OrderHandedOver out =
+          record.read(
+              desk, things -> StockCommands.ENTERED.handedOver(Entered.found(things, name), words));
+      StockCommands.keep(desk, record, out, "Order " + out.name() + " is handed over");
       return Desk.DONE;
     }
   }
@@ -160,7 +135,8 @@ final class OrderCommands {
       String asked = name;
       List<Ordered> orders =
           record.read(
-              desk, things -> asked == null ? things.orders() : List.of(found(things, asked)));
+              desk,
+              things -> asked == null ? things.orders() : List.of(Entered.found(things, asked)));
       if (json) {
         ArrayNode all = Json.array();
         orders.forEach(order -> all.add(document(order)));
@@ -252,26 +228,5 @@ final class OrderCommands {
     order.certificates().forEach(certificates::add);
     order.handedOver().ifPresent(out -> node.set("handedOver", Json.ofRecord(out.event())));
     return node;
-  }
-
-  private static Ordered found(Things things, String name) {
-    return things
-        .order(name)
-        .orElseThrow(
-            () -> {
-              List<String> names = things.orders().stream().map(Ordered::name).toList();
-              return new Refusal(
-                  names.isEmpty()
-                      ? "no order is on record yet: lodestep order in --help"
-                      : "no order '" + name + "' is on record" + Nearest.hint(name, names));
-            });
-  }
-
-  private static String named(String name) {
-    String plain = StockCommands.line("ORDER", name);
-    if (plain.isEmpty() || plain.length() > PickupCommands.NAME_MAX) {
-      throw new Refusal("an order's name has 1 to " + PickupCommands.NAME_MAX + " letters");
-    }
-    return plain;
   }
 }

@@ -3,6 +3,7 @@ package lodestep.cli;
 import java.nio.file.Path;
 import java.util.List;
 import lodestep.bench.PoleJob;
+import lodestep.bench.PoleSeat;
 import lodestep.config.RigConfig;
 import lodestep.paper.ReturnCase;
 import lodestep.port.ChainEnd;
@@ -10,7 +11,6 @@ import lodestep.port.LedgerEvent;
 import lodestep.port.Sheet;
 import lodestep.port.Stickers;
 import lodestep.port.StockEvent.PickupBuilt;
-import lodestep.quantity.Length;
 
 /**
  * What the commands on things with names need of the program: the record kept, pickups read, paper
@@ -40,6 +40,7 @@ public interface PaperWork {
    *
    * @param pickup its number; 0 when it is named by this work
    * @param built what names it
+   * @param seat how it is held at the gauge
    * @param magnets of it that are on record, for the virtual rig, in the order of the strings
    * @param seed of a virtual rig
    * @param sinceAmperesPerMetre on a virtual rig, an opposing field that the pickup has seen since
@@ -52,8 +53,7 @@ public interface PaperWork {
       PickupBuilt built,
       long round,
       String stage,
-      String seat,
-      Length spacer,
+      PoleSeat seat,
       List<ReturnCase.Magnet> magnets,
       long seed,
       double sinceAmperesPerMetre) {

@@ -4,9 +4,11 @@ import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import lodestep.ledger.MagnetNames;
 import lodestep.ledger.Pickup;
 import lodestep.paper.Certificate;
+import lodestep.paper.Entered;
 import lodestep.paper.Things;
 import lodestep.paper.Things.Thing;
 import lodestep.port.ChainEnd;
@@ -20,11 +22,6 @@ import picocli.CommandLine.Parameters;
 
 /** Finished pickups. */
 final class PickupCommands {
-
-  /** As many strings as any instrument of the trade has, twice over; common practice, no source. */
-  static final int POLES_MAX = 24;
-
-  static final int NAME_MAX = 40;
 
   private PickupCommands() {}
 
@@ -121,11 +118,6 @@ final class PickupCommands {
     }
 
     private PickupBuilt built(Things things) {
-      String plain = named(name);
-      if (things.pickup(plain).isPresent()) {
-        throw new Refusal(
-            "there is a pickup '" + plain + "' on record already; give this one another name");
-      }
       List<Long> numbers = new ArrayList<>();
       if (set != null) {
         Thing thing = RecordOf.found(things, set);
@@ -145,38 +137,10 @@ final class PickupCommands {
         throw new Refusal(
             "say which magnets it has: --set SET, or --magnet MAGNET for each of them");
       }
-      if (numbers.stream().distinct().count() < numbers.size()) {
-        throw new Refusal("a magnet is named twice; each is in one place only");
-      }
-      requireFree(things, numbers);
-      things.levels(numbers);
-      return new PickupBuilt(
-          plain, order.strip(), poles(numbers.size()), numbers, winding.strip(), words.strip());
-    }
-
-    private static void requireFree(Things things, List<Long> numbers) {
-      for (Pickup other : things.pickups()) {
-        for (long number : numbers) {
-          if (other.built().magnets().contains(number)) {
-            throw new Refusal(
-                "magnet " + number + " is in the pickup " + other.built().name() + " already");
-          }
-        }
-      }
-    }
-
-    private int poles(int count) {
-      int asked = poles == null ? count : poles;
-      if (asked < count || asked > POLES_MAX || (asked != count && count != 1)) {
-        throw new Refusal(
-            "--poles: "
-                + asked
-                + " poles do not go with "
-                + count(count, "magnet")
-                + "; a pickup has as many poles as magnets, or one bar and up to "
-                + POLES_MAX);
-      }
-      return asked;
+      return StockCommands.ENTERED.pickup(
+          things,
+          new PickupBuilt(name, order, numbers.size(), numbers, winding, words),
+          Optional.ofNullable(poles));
     }
   }
 
@@ -277,13 +241,7 @@ final class PickupCommands {
 
   /** A name that can stand on a baseplate and in a record. */
   static String named(String name) {
-    String plain = name.strip();
-    if (plain.isEmpty()
-        || plain.length() > NAME_MAX
-        || plain.chars().anyMatch(Character::isISOControl)) {
-      throw new Refusal("a pickup's name has 1 to " + NAME_MAX + " letters in one line");
-    }
-    return plain;
+    return GaugeCommands.understood(() -> Entered.name(name));
   }
 
   static String count(long count, String what) {

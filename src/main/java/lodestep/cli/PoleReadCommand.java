@@ -6,6 +6,7 @@ import java.util.Optional;
 import lodestep.bench.PoleJob;
 import lodestep.bench.PoleWork;
 import lodestep.ledger.Pickup;
+import lodestep.paper.Entered;
 import lodestep.paper.Things;
 import lodestep.port.StockEvent.PickupBuilt;
 import org.jspecify.annotations.Nullable;
@@ -103,8 +104,8 @@ final class PoleReadCommand extends Asked {
   }
 
   private PaperWork.PoleRun unknown(String plain) {
-    if (poles == null || poles < 1 || poles > PickupCommands.POLES_MAX) {
-      throw new Refusal("--poles: how many poles has it? 1 to " + PickupCommands.POLES_MAX);
+    if (poles == null || poles < 1 || poles > Entered.POLES_MAX) {
+      throw new Refusal("--poles: how many poles has it? 1 to " + Entered.POLES_MAX);
     }
     return reading.run(
         desk,

@@ -4,14 +4,14 @@ import java.io.PrintWriter;
 import java.util.List;
 import java.util.Optional;
 import lodestep.bench.PoleJob;
+import lodestep.bench.PoleSeat;
 import lodestep.config.RigConfig;
 import lodestep.config.RigKind;
 import lodestep.ledger.Pickup;
+import lodestep.paper.Entered;
 import lodestep.paper.ReturnCase;
 import lodestep.port.StockEvent.PickupBuilt;
-import lodestep.port.StockEvent.PoleTopRead;
 import lodestep.quantity.FieldStrength;
-import lodestep.quantity.Length;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
@@ -21,9 +21,6 @@ import picocli.CommandLine.Option;
  * line.
  */
 final class PoleReading {
-
-  private static final String USUAL_SEAT = "pickup seat";
-  private static final double USUAL_SPACER_MM = 2.2;
 
   @Mixin private RecordOf record = new RecordOf();
 
@@ -63,27 +60,9 @@ final class PoleReading {
       Optional<Pickup.Round> last,
       List<ReturnCase.Magnet> magnets) {
     RigConfig rig = record.rig(desk);
-    Optional<PoleTopRead> first = last.map(earlier -> earlier.poles().get(0));
-    String held =
-        seat != null ? PickupCommands.named(seat) : first.map(PoleTopRead::seat).orElse(USUAL_SEAT);
-    Length between =
-        spacer != null
-            ? length(spacer)
-            : first
-                .map(top -> Length.ofMicroMetres(top.spacerMicroMetres()))
-                .orElse(Length.ofMm(USUAL_SPACER_MM));
+    PoleSeat held = held(PoleSeat.like(last));
     return new PaperWork.PoleRun(
-        rig,
-        record.ledger(desk),
-        pickup,
-        built,
-        round,
-        stage,
-        held,
-        between,
-        magnets,
-        seed,
-        since(rig));
+        rig, record.ledger(desk), pickup, built, round, stage, held, magnets, seed, since(rig));
   }
 
   RecordOf record() {
@@ -105,12 +84,12 @@ final class PoleReading {
     return amperes;
   }
 
-  private static Length length(String text) {
-    Length length = GaugeCommands.understood(() -> Length.parse(text));
-    if (!(length.mm() >= 0.1 && length.mm() <= 20)) {
-      throw new Refusal("--spacer: " + text + " is no spacer; 0.1 to 20 mm are");
-    }
-    return length;
+  private PoleSeat held(PoleSeat last) {
+    return GaugeCommands.understood(
+        () -> {
+          PoleSeat in = seat == null ? last : last.in(Entered.name(seat));
+          return spacer == null ? in : in.over("--", spacer);
+        });
   }
 
   /** Runs it with its sentences on the screen. */

@@ -1,11 +1,10 @@
 package lodestep.cli;
 
 import java.nio.file.Path;
-import java.util.List;
 import java.util.Optional;
 import java.util.function.Function;
 import lodestep.config.RigConfig;
-import lodestep.paper.Certificate;
+import lodestep.paper.Papers;
 import lodestep.paper.Things;
 import lodestep.port.LedgerArchive;
 import org.jspecify.annotations.Nullable;
@@ -41,23 +40,12 @@ final class RecordOf {
 
   /** The thing of this name. */
   static Things.Thing found(Things things, String name) {
-    return things.find(name).orElseThrow(() -> unknown(things, name));
+    return Papers.found(things, name);
   }
 
-  static Refusal unknown(Things things, String name) {
-    List<String> nearest = things.nearest(name);
-    return new Refusal(
-        nearest.isEmpty()
-            ? "nothing is on record yet"
-            : "no pickup, set or magnet '"
-                + name
-                + "' is on record; the nearest names are "
-                + String.join(", ", nearest));
-  }
-
-  Certificate.Subject subject(Desk desk, Things.Thing thing) {
+  /** What goes on paper of this rig. */
+  Papers papers(Desk desk) {
     RigConfig rig = rig(desk);
-    return new Certificate.Subject(
-        thing.kind(), thing.name(), rig.name(), rig.kind(), desk.program().version());
+    return new Papers(rig.name(), rig.kind(), desk.program().version());
   }
 }

@@ -6,17 +6,13 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import java.util.Optional;
 import lodestep.bench.Lots;
 import lodestep.bench.PoleJob;
-import lodestep.bench.PoleWork;
 import lodestep.dial.Percent;
-import lodestep.ledger.Pickup;
-import lodestep.magnet.AlloyBook;
 import lodestep.paper.ReturnCase;
 import lodestep.paper.ReturnCheck;
 import lodestep.paper.ReturnReport;
-import lodestep.paper.Things;
+import lodestep.paper.ReturnWork;
 import lodestep.paper.Things.Thing;
 import lodestep.port.ChainEnd;
 import org.jspecify.annotations.Nullable;
@@ -67,17 +63,20 @@ final class ReturnCommand extends Asked {
     this.desk = desk;
   }
 
-  /** What is on record before it is read. */
-  private record Known(
-      Pickup pickup, List<ReturnCase.Magnet> magnets, Optional<ReturnCase.Before> before) {}
-
   @Override
   public Integer call() {
     double least =
         Percent.fraction(counts)
             .filter(part -> part > 0 && part < 1)
             .orElseThrow(() -> new Refusal("--counts: a part like \"1.5 %\", not " + counts));
-    Known known = reading.record().read(desk, this::known);
+    ReturnWork known =
+        reading
+            .record()
+            .read(
+                desk,
+                things ->
+                    ReturnWork.of(
+                        things, PickupCommands.pickup(things, PickupCommands.named(name))));
     PoleJob.Done done = read(known);
     if (!done.poles().whole()) {
       return Desk.NOT_ACCEPTED;
@@ -86,7 +85,16 @@ final class ReturnCommand extends Asked {
       return nothingBefore(known);
     }
     ReturnReport report =
-        reading.record().read(desk, things -> report(things, known, done.poles().work(), least));
+        reading
+            .record()
+            .read(
+                desk,
+                things ->
+                    known.report(
+                        things,
+                        done.poles().work().round(),
+                        least,
+                        Lots.of(reading.record().rig(desk))));
     ChainEnd judged =
         desk.program()
             .papers()
@@ -101,30 +109,7 @@ final class ReturnCommand extends Asked {
         : Desk.NOT_ACCEPTED;
   }
 
-  private Known known(Things things) {
-    Pickup pickup = PickupCommands.pickup(things, PickupCommands.named(name));
-    List<ReturnCase.Magnet> magnets = things.magnets(pickup);
-    Optional<ReturnCase.Before> before =
-        pickup
-            .delivered()
-            .<ReturnCase.Before>map(ReturnCase.Before.Tops::new)
-            .or(
-                () ->
-                    magnets.isEmpty()
-                        ? Optional.empty()
-                        : Optional.of(new ReturnCase.Before.Loose()));
-    return new Known(pickup, magnets, before);
-  }
-
-  private PoleJob.Done read(Known known) {
-    Optional<Pickup.Round> last =
-        known
-            .before()
-            .flatMap(
-                before ->
-                    before instanceof ReturnCase.Before.Tops tops
-                        ? Optional.of(tops.round())
-                        : Optional.empty());
+  private PoleJob.Done read(ReturnWork known) {
     return PoleReading.read(
         desk,
         reading.run(
@@ -132,17 +117,14 @@ final class ReturnCommand extends Asked {
             known.pickup().number(),
             known.pickup().built(),
             known.pickup().nextRound(),
-            known.before().isEmpty() ? PoleWork.AS_FOUND : PoleWork.AS_RETURNED,
-            last,
+            known.stage(),
+            known.round(),
             known.magnets()),
         json ? desk.err() : desk.out());
   }
 
-  private int nothingBefore(Known known) {
-    String sentence =
-        "Cannot tell: nothing was read of "
-            + known.pickup().built().name()
-            + " before. What it reads now is on record as found.";
+  private int nothingBefore(ReturnWork known) {
+    String sentence = known.nothingBefore();
     if (json) {
       ObjectNode node = Json.object();
       node.put("pickup", known.pickup().number());
@@ -155,49 +137,14 @@ final class ReturnCommand extends Asked {
     return Desk.NOT_ACCEPTED;
   }
 
-  private ReturnReport report(Things things, Known known, PoleWork work, double least) {
-    Pickup now = PickupCommands.pickup(things, String.valueOf(known.pickup().number()));
-    Pickup.Round round =
-        now.rounds().stream()
-            .filter(each -> each.round() == work.round())
-            .findFirst()
-            .orElseThrow(() -> new Refusal("the readings are not on record; read it again"));
-    ReturnCase.Before before = known.before().orElseThrow();
-    long earlier =
-        before instanceof ReturnCase.Before.Tops tops
-            ? tops.round().poles().get(0).calibration()
-            : things.levels(now.built().magnets()).stream()
-                .flatMap(level -> level.history().readings().stream())
-                .mapToLong(reading -> reading.calibration())
-                .max()
-                .orElse(0);
-    ReturnCase of =
-        new ReturnCase(
-            now,
-            known.magnets(),
-            before,
-            round,
-            new ReturnCase.Gauges(
-                things.calibration(earlier),
-                things.calibration(round.poles().get(0).calibration())),
-            least);
-    AlloyBook book = Lots.of(reading.record().rig(desk));
-    ReturnCheck check = of.check(book);
-    ReturnCheck.Result result = check.result();
-    Optional<String> taken =
-        result.verdict() == ReturnCheck.Verdict.LOST
-            ? of.whatTakes(result.decided().change(), book)
-            : Optional.empty();
-    return new ReturnReport(of, check, result, taken);
-  }
-
-  private void tell(ReturnReport report, ChainEnd judged, Known known) {
+  private void tell(ReturnReport report, ChainEnd judged, ReturnWork known) {
     if (pdf != null) {
       desk.program()
           .papers()
           .write(
               report.sheet(
-                  judged, reading.record().subject(desk, new Thing.OfPickup(known.pickup()))),
+                  judged,
+                  reading.record().papers(desk).subject(new Thing.OfPickup(known.pickup()))),
               pdf);
     }
     if (json) {

@@ -9,6 +9,7 @@ import java.util.List;
 import lodestep.bench.Lots;
 import lodestep.magnet.AlloyBook;
 import lodestep.paper.AskedWords;
+import lodestep.paper.Entered;
 import lodestep.paper.LotReport;
 import lodestep.paper.Things;
 import lodestep.port.ChainEnd;
@@ -25,8 +26,8 @@ import picocli.CommandLine.Parameters;
 /** Lots of stock, and what their magnets read. */
 final class StockCommands {
 
-  private static final int QUANTITY_MAX = 1_000_000;
-  private static final int WORDS_MAX = 200;
+  /** What is entered by options. */
+  static final Entered ENTERED = new Entered("--");
 
   private StockCommands() {}
 
@@ -81,44 +82,13 @@ final class StockCommands {
 
     @Override
     public Integer call() {
-      if (quantity < 1 || quantity > QUANTITY_MAX) {
-        throw new Refusal("--quantity: 1 to " + QUANTITY_MAX + " magnets, not " + quantity);
-      }
       AlloyBook book = Lots.of(record.rig(desk));
-      requireAlloy("--alloy", book, alloy);
-      keep(
-          desk,
-          record,
-          new LotReceived(
-              PickupCommands.named(lot),
-              line("--supplier", supplier),
-              alloy.strip(),
-              quantity,
-              line("--said", words)),
-          "Lot " + lot.strip() + " is on record");
+      LotReceived in =
+          GaugeCommands.understood(
+              () -> ENTERED.lot(new LotReceived(lot, supplier, alloy, quantity, words), book));
+      keep(desk, record, in, "Lot " + in.lot() + " is on record");
       return Desk.DONE;
     }
-  }
-
-  static void requireAlloy(String option, AlloyBook book, String alloy) {
-    if (book.find(alloy).isEmpty()) {
-      List<String> known = book.alloys().stream().map(each -> each.name()).toList();
-      throw new Refusal(
-          option
-              + ": no alloy '"
-              + alloy
-              + "'"
-              + Nearest.hint(alloy, known)
-              + "; all of them: lodestep magnet alloys");
-    }
-  }
-
-  static String line(String option, String words) {
-    String plain = words.strip();
-    if (plain.length() > WORDS_MAX || plain.chars().anyMatch(Character::isISOControl)) {
-      throw new Refusal(option + ": one line of " + WORDS_MAX + " letters at most");
-    }
-    return plain;
   }
 
   static void keep(Desk desk, RecordOf record, LedgerEvent event, String sentence) {

@@ -69,16 +69,25 @@ public interface Bench {
   /** The cautions, as every command shows them. */
   List<String> cautions();
 
-  /** What became of something asked. */
-  record Answer(boolean done, String sentence) {
+  /**
+   * What became of something asked.
+   *
+   * @param entry that it made in the record; 0 if none
+   */
+  record Answer(boolean done, String sentence, long entry) {
     /** It was done, or handed over. */
     public static Answer yes(String sentence) {
-      return new Answer(true, sentence);
+      return new Answer(true, sentence, 0);
+    }
+
+    /** It is on record as this entry. */
+    public static Answer kept(String sentence, long entry) {
+      return new Answer(true, sentence, entry);
     }
 
     /** It was not, and why. */
     public static Answer no(String sentence) {
-      return new Answer(false, sentence);
+      return new Answer(false, sentence, 0);
     }
   }
 

@@ -12,6 +12,7 @@ import lodestep.bench.Batch;
 import lodestep.bench.BatchJob;
 import lodestep.bench.Entry;
 import lodestep.bench.PlanRow;
+import lodestep.bench.PoleJob;
 import lodestep.config.NestConfig;
 import lodestep.dial.Dial;
 import lodestep.dial.DialState;
@@ -39,6 +40,9 @@ final class BenchJson {
     look.view().trip().ifPresent(trip -> trip(node.putObject("trip"), trip));
     interlocks(node.putArray("interlocks"), look.says(), sinceMs);
     look.unmet().forEach(node.putArray("unmet")::add);
+    if (look.job() instanceof PoleJob poles) {
+      PickupJson.reading(node.putObject("poles"), poles);
+    }
     if (look.job() instanceof BatchJob job) {
       batch(node.putObject("batch"), job);
       dial(job).ifPresent(dial -> curve(node.putObject("curve"), job, dial));

@@ -62,6 +62,7 @@ final class MagnetJson {
       row.put("words", happening.what().match(new Words()));
       if (happening.what() instanceof What.Reading reading) {
         row.put("tesla", FluxDensity.ofMicroTesla(reading.event().fieldMicroTesla()).tesla());
+        row.put("u", reading.event().uncertaintyNanoTesla() * 1e-9);
       }
     }
     return node;
@@ -120,7 +121,15 @@ final class MagnetJson {
 
     @Override
     public String corrected(StockEvent event) {
-      return "what was written of it was corrected";
+      if (event instanceof StockEvent.MagnetScrapped scrapped) {
+        return "scrapped: " + scrapped.why();
+      }
+      if (event instanceof StockEvent.MagnetWound) {
+        return "sits in a winding";
+      }
+      return event instanceof StockEvent.TargetTold told
+          ? "target told by " + told.gauge()
+          : "what was written of it was corrected";
     }
 
     @Override

@@ -8,6 +8,7 @@ import java.util.Optional;
 import lodestep.bench.Batch;
 import lodestep.bench.BatchJob;
 import lodestep.bench.BatchVerdict;
+import lodestep.bench.Guided;
 import lodestep.bench.Standby;
 import lodestep.config.RigConfig;
 import lodestep.config.RigKind;
@@ -52,6 +53,9 @@ final class NowJson {
       node.put("leftSeconds", Math.round(leftSeconds));
     }
     reading(node.putObject("reading"), look);
+    if (look.job() instanceof Guided guided) {
+      node.put("ask", guided.cue().ask().name().toLowerCase(Locale.ROOT));
+    }
     inputs(node.putObject("inputs"), look.view());
     lamps(node.putArray("lamps"), look);
     head(node.putObject("head"), look);
@@ -73,7 +77,20 @@ final class NowJson {
     if (look.job() instanceof BatchJob.Done done) {
       return over(done.batch());
     }
+    if (look.job() instanceof Guided guided) {
+      return byTouch(guided.sentence());
+    }
     return look.job() instanceof BatchJob job ? job.sentence() : ((Standby) look.job()).sentence();
+  }
+
+  /** A guided job asks for a key that no page has: there the button that says so is pressed. */
+  private static String byTouch(String sentence) {
+    return sentence
+        .replace(", and press Enter: the gauge takes its zero.", ". Then the gauge takes its zero.")
+        .replace(
+            ", then press Enter: the gauge takes its zero.", ". Then the gauge takes its zero.")
+        .replace(", and press Enter.", ".")
+        .replace(" Then press Enter.", "");
   }
 
   private static String over(Batch batch) {

@@ -58,12 +58,22 @@ record Order(JsonNode json) {
     return value.asText().strip();
   }
 
-  private long whole(String field) {
+  /** A whole number. */
+  long whole(String field) {
     JsonNode value = json.get(field);
     if (value == null || !value.isIntegralNumber() || !value.canConvertToLong()) {
       throw bad(field + " must be a whole number");
     }
     return value.longValue();
+  }
+
+  /** A count as a person types it; 0 if it is left out. */
+  long count(String field) {
+    String written = text(field);
+    if (!written.matches("[0-9]{0,9}")) {
+      throw new IllegalArgumentException(field + ": a whole number, not '" + written + "'");
+    }
+    return written.isEmpty() ? 0 : Long.parseLong(written);
   }
 
   /** The key by which it is carried out once. */

@@ -82,11 +82,12 @@ public final class PanelServer implements AutoCloseable {
    * @throws java.io.IOException when the port is taken or the address is not this machine's; its
    *     message is a sentence for a person
    */
-  public static PanelServer start(Bench bench, Access access, MonotonicClock clock, Place place)
+  public static PanelServer start(
+      Bench bench, Shelf shelf, Access access, MonotonicClock clock, Place place)
       throws IOException {
     Newest newest = new Newest();
     Shows shows = new Shows(bench, clock, newest);
-    Api api = new Api(bench, access, shows, newest);
+    Api api = new Api(bench, shelf, access, shows, newest);
     Guard guard = new Guard(access, clock, names(place));
     List<Route> routes = new ArrayList<>(api.routes());
     PageFile.ALL.forEach(file -> routes.add(route(file)));

@@ -3,6 +3,7 @@ package lodestep.panel;
 import java.util.Locale;
 import lodestep.bench.BatchJob;
 import lodestep.bench.BatchVerdict;
+import lodestep.bench.Guided;
 import lodestep.bench.Standby;
 import lodestep.port.HandAsk;
 
@@ -26,6 +27,10 @@ enum Phase {
   WORK,
   /** Hands are asked for in the middle of it. */
   HANDS,
+  /** Guided readings: a person is asked to do something, and to say so. */
+  GUIDED,
+  /** Guided readings: hands off while the gauge is read. */
+  READING,
   /** A verdict is shown. */
   VERDICT,
   /** A person must look. */
@@ -46,6 +51,10 @@ enum Phase {
     }
     if (look.job() instanceof Standby) {
       return IDLE;
+    }
+    if (look.job() instanceof Guided guided) {
+      Phase goes = guided.cue().ask() == HandAsk.WAIT ? READING : GUIDED;
+      return guided.over() ? DONE : goes;
     }
     return look.job() instanceof BatchJob job ? of(job) : WORK;
   }

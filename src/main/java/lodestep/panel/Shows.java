@@ -6,6 +6,8 @@ import java.util.Map;
 import java.util.Optional;
 import lodestep.bench.Batch;
 import lodestep.bench.BatchJob;
+import lodestep.bench.Guided;
+import lodestep.port.Job;
 import lodestep.port.MonotonicClock;
 
 /**
@@ -94,12 +96,17 @@ final class Shows {
             job.flatMap(batch -> batch.batch().next()).map(next -> next.attempts()).orElse(0L),
             look.view().trip().map(trip -> trip.cause().code()).orElse(0),
             job.map(batch -> batch.batch().open()).orElse(0L),
-            job.map(batch -> batch.cue().ask().name()).orElse(""));
+            job.map(batch -> batch.cue().ask().name()).orElseGet(() -> guided(look.job())));
     if (!keyBefore.equals(Optional.of(key))) {
       keyBefore = Optional.of(key);
       versions++;
       version = versions;
     }
+  }
+
+  /** What guided work asks for: each new sentence is another state. */
+  private static String guided(Job job) {
+    return job instanceof Guided guided ? guided.cue().ask() + guided.sentence() : "";
   }
 
   private void age(Look look, long atMs) {

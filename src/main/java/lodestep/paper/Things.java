@@ -4,6 +4,7 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.Comparator;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
@@ -186,6 +187,23 @@ public final class Things {
       }
     }
     return nearest;
+  }
+
+  /** The names of all sets, in the order in which they came up. */
+  public List<String> sets() {
+    Set<String> names = new LinkedHashSet<>();
+    archive.forEachOfKind(
+        EventCodec.kind(MagnetNamed.class),
+        stored -> {
+          MagnetNamed named = (MagnetNamed) EventCodec.decode(stored).event();
+          String set = corrections.now(stored.number(), named).set();
+          if (!set.isEmpty()) {
+            // A set that was made again is the newest.
+            names.remove(set);
+            names.add(set);
+          }
+        });
+    return List.copyOf(names);
   }
 
   /** Magnets of the newest batch that has this set, as they are read now. */

@@ -51,6 +51,7 @@ public final class ScanCycle implements AutoCloseable {
   private final InterlockSettings settings;
   private final Mailbox mailbox = new Mailbox();
   private final LatenessHistogram histogram = new LatenessHistogram();
+  private final Notes notes = new Notes();
 
   private Job job;
   private InterlockState interlocks;
@@ -79,7 +80,7 @@ public final class ScanCycle implements AutoCloseable {
     this.job = job;
     this.published =
         new Snapshot(
-            nothingRead(ports),
+            ports.nothingRead(),
             driven,
             readBack,
             Permissive.of(atPowerOn.row()),
@@ -87,24 +88,6 @@ public final class ScanCycle implements AutoCloseable {
             job,
             times,
             failure);
-  }
-
-  private static View nothingRead(ScanPorts ports) {
-    return new View(
-        0,
-        Instant.EPOCH,
-        new Contacts(0, 0),
-        List.of(),
-        Optional.empty(),
-        new LinkState(false, 0, "no scan has run yet"),
-        Outputs.ALL_LOW,
-        Outputs.ALL_LOW,
-        false,
-        Optional.empty(),
-        ports.ledger().nextNumber(),
-        ports.ledger().state(),
-        List.of(),
-        Optional.empty());
   }
 
   /** Asks for a stop: read first in the next scan, past everything queued. Any thread. */
@@ -128,6 +111,11 @@ public final class ScanCycle implements AutoCloseable {
    */
   public boolean begin(Job next) {
     return published.job().rests() && mailbox.offer(next);
+  }
+
+  /** Where people put entries beside the job. Any thread. */
+  public Notes notes() {
+    return notes;
   }
 
   /** What the last scan came to. Any thread. */
@@ -196,6 +184,7 @@ public final class ScanCycle implements AutoCloseable {
     apply(wanted, judged, view);
     noteHead(nowNs, wall);
     noteProof(nowNs, wall);
+    notes.append(ports.ledger(), nowNs, wall);
     tell(wanted, judged, lateNs);
     publish(view, judged);
     // Only now, so that nobody is told "yes" by a job at rest that has just been followed.

@@ -140,7 +140,15 @@ public final class Plant {
    * @throws IllegalStateException while the coil carries current
    */
   public void mount(String nestName) {
-    NestConfig other = config.nest(nestName);
+    mount(config.nest(nestName));
+  }
+
+  /**
+   * The same with a nest that is none of the rig's own, as what holds a pickup at the gauge.
+   *
+   * @throws IllegalStateException while the coil carries current
+   */
+  public void mount(NestConfig other) {
     CoilConfig otherCoil = HeatLump.around(other, config);
     circuit.connect(otherCoil);
     restingCoilsKelvin.put(coil.name(), coilKelvin);

@@ -10,6 +10,10 @@ import java.io.InputStreamReader;
 import java.io.OutputStream;
 import java.net.InetAddress;
 import java.net.Socket;
+import java.net.URI;
+import java.net.http.HttpClient;
+import java.net.http.HttpRequest;
+import java.net.http.HttpResponse;
 import java.nio.charset.StandardCharsets;
 import java.util.LinkedHashMap;
 import java.util.Locale;
@@ -76,6 +80,25 @@ final class PageDevice {
 
   Said get(String path) throws IOException {
     return send("GET", path, usual(), "");
+  }
+
+  /** A file, byte by byte, with what the server says of it. */
+  HttpResponse<byte[]> file(String path) throws IOException, InterruptedException {
+    return HttpClient.newHttpClient()
+        .send(
+            HttpRequest.newBuilder(URI.create("http://127.0.0.1:" + port + path))
+                .header("Cookie", token)
+                .build(),
+            HttpResponse.BodyHandlers.ofByteArray());
+  }
+
+  /** A command as the page makes it, asked again while the rig moves on under it. */
+  JsonNode act(String path, ObjectNode body) throws IOException {
+    Said said = post(path, fresh(body));
+    while (said.status() == 409) {
+      said = post(path, fresh(body));
+    }
+    return said.json();
   }
 
   /** What the page shows now. */

@@ -1,5 +1,7 @@
 package lodestep.app;
 
+import java.io.IOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Optional;
 import lodestep.cli.Program;
@@ -19,6 +21,28 @@ final class ServedRig {
         wiring,
         new Program.Serve(wiring.rig(Optional.empty()), ledger, 1, port, false, speed),
         Outside.unattended());
+  }
+
+  /** A record with one set of two magnets, and a pickup built of it whose pole tops were read. */
+  static void record(Path ledger, Path folder) throws IOException {
+    Path plan = folder.resolve("dunlin.csv");
+    Files.writeString(
+        plan,
+        """
+        name,set,alloy,shape,size,nest,pole up,target,tolerance,count,lot
+        dunlin-1,dunlin,alnico 5,rod,4.7 x 17.2 mm,,north,520 G,12 G,1,M-7
+        dunlin-2,dunlin,alnico 5,rod,4.7 x 17.2 mm,,south,480 G,12 G,1,M-7
+        """);
+    done(ledger, "batch", plan.toString());
+    done(ledger, "pickup", "build", "Dunlin 3", "--set", "dunlin", "--order", "Hollis 7");
+    done(ledger, "pickup", "read", "Dunlin 3");
+  }
+
+  private static void done(Path ledger, String... command) {
+    CommandRun.Ended ended = CommandRun.on(ledger, command);
+    if (ended.code() != 0) {
+      throw new IllegalStateException(String.join(" ", command) + ": " + ended);
+    }
   }
 
   /** The address that pairs a device which may prepare work. */

@@ -74,11 +74,11 @@ record Picture(String root) {
           entry("dial", Set.of("device", "magnet", "measure", "port")),
           entry("scan", Set.of("interlock", "port")),
           entry("bench", Set.of("dial", "port", "ledger")),
-          entry("paper", Set.of("dial", "magnet", "measure", "port", "ledger")),
+          entry("paper", Set.of("bench", "dial", "magnet", "measure", "port", "ledger")),
           entry("adapter", ADAPTERS_USE),
           entry("sim", ADAPTERS_USE),
           entry("soak", Set.of("sim", "bench", "scan")),
-          entry("panel", Set.of("bench", "port", "ledger")),
+          entry("panel", Set.of("bench", "paper", "port", "ledger")),
           entry("cli", Set.of("bench", "paper", "voice", "port", "ledger")));
 
   /** The one package that may import everything. */

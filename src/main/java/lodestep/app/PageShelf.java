@@ -1,0 +1,161 @@
+package lodestep.app;
+
+import java.util.Optional;
+import java.util.function.Function;
+import lodestep.adapter.paper.SheetPdf;
+import lodestep.adapter.paper.StickersPdf;
+import lodestep.bench.LedgerStart;
+import lodestep.bench.Lots;
+import lodestep.bench.Matching;
+import lodestep.bench.PoleJob;
+import lodestep.bench.PoleSeat;
+import lodestep.bench.PoleWork;
+import lodestep.cli.HistoryCsv;
+import lodestep.cli.PaperWork;
+import lodestep.cli.Refusal;
+import lodestep.config.RigConfig;
+import lodestep.config.RigKind;
+import lodestep.ledger.MagnetHistory;
+import lodestep.ledger.Pickup;
+import lodestep.magnet.AlloyBook;
+import lodestep.panel.Bench;
+import lodestep.panel.Shelf;
+import lodestep.paper.Entered;
+import lodestep.paper.Papers;
+import lodestep.paper.ReturnWork;
+import lodestep.paper.Things;
+import lodestep.port.LedgerEvent;
+import lodestep.port.LedgerException;
+import lodestep.port.Sheet;
+import lodestep.port.Stickers;
+import lodestep.scan.Note;
+
+/** What is on record beside a rig that runs. Any thread. */
+final class PageShelf implements Shelf {
+
+  /** A disk takes milliseconds; the page waits this long before it says that it does not know. */
+  private static final long DURABLE_MS = 4_000;
+
+  private final PageBench.Parts parts;
+  private final PageRecord record;
+
+  PageShelf(PageBench.Parts parts) {
+    this.parts = parts;
+    this.record = new PageRecord(parts.ledgerFile());
+  }
+
+  private RigConfig rig() {
+    return parts.rig();
+  }
+
+  @Override
+  public <T> T read(Function<Things, T> reading) {
+    try {
+      return record
+          .read(archive -> reading.apply(new Things(archive)))
+          .orElseThrow(() -> new IllegalArgumentException("nothing is on record yet"));
+    } catch (Refusal refused) {
+      throw new IllegalArgumentException(refused.getMessage(), refused);
+    }
+  }
+
+  @Override
+  public long keep(LedgerEvent event) {
+    Note note =
+        parts
+            .scan()
+            .notes()
+            .offer(event)
+            .orElseThrow(() -> new LedgerException("too much waits to be written; ask again"));
+    return note.await(DURABLE_MS);
+  }
+
+  @Override
+  public Bench.Answer readPoles(PoleOrder order) {
+    if (rig().kind() == RigKind.REAL && order.virtualAmperesPerMetre() > 0) {
+      throw new IllegalArgumentException("a field that is only thought of is of a virtual rig");
+    }
+    PaperWork.PoleRun run = read(things -> run(things, order));
+    LedgerStart.Program program = parts.program();
+    PoleWork work =
+        new PoleWork(
+            run.pickup(),
+            run.built(),
+            run.round(),
+            run.stage(),
+            run.seat().seat(),
+            run.seat().spacer(),
+            program.calibration(),
+            rig().limits());
+    try {
+      Optional<VirtualPickup.Laid> laid = parts.hands().map(hands -> VirtualPickup.laid(run));
+      PoleJob job = PoleJob.begin(work, LedgerStart.later(program).prologue());
+      if (!parts.scan().begin(job)) {
+        return Bench.Answer.no("other work is under way; end it first");
+      }
+      laid.ifPresent(pickup -> parts.hands().get().bring(pickup));
+    } catch (Refusal refused) {
+      return Bench.Answer.no(String.valueOf(refused.getMessage()));
+    }
+    return Bench.Answer.yes("the reading of its pole tops begins");
+  }
+
+  private PaperWork.PoleRun run(Things things, PoleOrder order) {
+    Pickup pickup =
+        things.pickups().stream()
+            .filter(one -> one.number() == order.pickup())
+            .findFirst()
+            .orElseThrow(() -> new IllegalArgumentException("no such pickup is on record"));
+    ReturnWork known = ReturnWork.of(things, pickup);
+    Optional<Pickup.Round> newest = pickup.rounds().stream().reduce((older, newer) -> newer);
+    String first = newest.isEmpty() ? PoleWork.AS_BUILT : PoleWork.AS_FOUND;
+    PoleSeat seat = PoleSeat.like(order.back() ? known.round() : newest);
+    seat = order.seat().isPresent() ? seat.in(Entered.name(order.seat().get())) : seat;
+    seat = order.spacer().isPresent() ? seat.over("", order.spacer().get()) : seat;
+    return new PaperWork.PoleRun(
+        rig(),
+        parts.ledgerFile(),
+        pickup.number(),
+        pickup.built(),
+        pickup.nextRound(),
+        order.back() ? known.stage() : first,
+        seat,
+        known.magnets(),
+        parts.work().seed(),
+        order.virtualAmperesPerMetre());
+  }
+
+  @Override
+  public Matching match(long batch) {
+    try {
+      return parts.work().match(batch);
+    } catch (Refusal refused) {
+      throw new IllegalArgumentException(refused.getMessage(), refused);
+    }
+  }
+
+  @Override
+  public Papers papers() {
+    return new Papers(rig().name(), rig().kind(), parts.program().version());
+  }
+
+  @Override
+  public AlloyBook book() {
+    return Lots.of(rig());
+  }
+
+  @Override
+  public byte[] pdf(Sheet sheet) {
+    return SheetPdf.of(sheet);
+  }
+
+  @Override
+  public byte[] pdf(Stickers stickers) {
+    return StickersPdf.of(stickers);
+  }
+
+  @Override
+  public String csv(MagnetHistory history) {
+    return HistoryCsv.of(history);
+  }
+}

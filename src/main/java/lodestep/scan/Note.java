@@ -1,0 +1,65 @@
+package lodestep.scan;
+
+import java.util.Optional;
+import java.util.concurrent.CompletableFuture;
+import java.util.concurrent.ExecutionException;
+import java.util.concurrent.TimeUnit;
+import java.util.concurrent.TimeoutException;
+import lodestep.port.LedgerEvent;
+import lodestep.port.LedgerException;
+
+/**
+ * An entry that a person puts on record while the rig runs: the control loop appends it, so that
+ * one alone writes, and says when it is durable. Any thread.
+ */
+public final class Note {
+
+  private final LedgerEvent event;
+  private final CompletableFuture<Long> durable = new CompletableFuture<>();
+  private long number;
+
+  Note(LedgerEvent event) {
+    this.event = event;
+  }
+
+  LedgerEvent event() {
+    return event;
+  }
+
+  /** Control thread only. */
+  void appended(long as) {
+    number = as;
+  }
+
+  /**
+   * Says what became of it as soon as the ledger has said so. Control thread only; never blocks.
+   *
+   * @return whether it is over
+   */
+  boolean settled(long durableTo, Optional<String> fault) {
+    if (durableTo >= number) {
+      return durable.complete(number);
+    }
+    return fault.isPresent() && durable.completeExceptionally(new LedgerException(fault.get()));
+  }
+
+  /**
+   * Waits until the entry is safe on disk; never called by the control thread.
+   *
+   * @return its number
+   * @throws LedgerException when it cannot be written, or was not in that time
+   */
+  public long await(long milliseconds) {
+    try {
+      return durable.get(milliseconds, TimeUnit.MILLISECONDS);
+    } catch (ExecutionException failed) {
+      throw new LedgerException(String.valueOf(failed.getCause().getMessage()));
+    } catch (TimeoutException late) {
+      throw new LedgerException(
+          "the rig has not said that it is on record; look whether it is before asking again");
+    } catch (InterruptedException ended) {
+      Thread.currentThread().interrupt();
+      throw new LedgerException("the program is ending; look whether it is on record");
+    }
+  }
+}

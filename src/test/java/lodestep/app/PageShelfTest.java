@@ -1,0 +1,247 @@
+package lodestep.app;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.net.http.HttpResponse;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.function.Predicate;
+import lodestep.adapter.paper.OutsideReader;
+import lodestep.adapter.serial.Polling;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/**
+ * Goal: what is put on record from the page stands there as if by command, beside a rig that runs,
+ * and what is handed over on paper says what the record says. The paper is read by another program.
+ */
+class PageShelfTest {
+
+  private static final double QUICK = 20;
+
+  private final Path folder;
+  private final Path ledger;
+  private Served served;
+  private PageDevice page;
+
+  PageShelfTest(@TempDir Path folder) {
+    this.folder = folder;
+    this.ledger = folder.resolve("shelf.ledger");
+  }
+
+  @BeforeEach
+  void serve() throws IOException {
+    ServedRig.record(ledger, folder);
+    served = ServedRig.at(ledger, QUICK);
+    page = PageDevice.paired(served.port(), served.access().prepareCode());
+    await("idle");
+  }
+
+  @AfterEach
+  void close() {
+    served.close();
+    assertThat(CommandRun.on(ledger, "prove").code()).as("the record is whole").isZero();
+  }
+
+  private JsonNode get(String path) throws IOException {
+    return page.get("/api/v1" + path).json();
+  }
+
+  private JsonNode act(String path, ObjectNode body) throws IOException {
+    return page.act("/api/v1" + path, body);
+  }
+
+  private static ObjectNode object() {
+    return PageDevice.object();
+  }
+
+  private void await(String phase) {
+    await("the phase " + phase, now -> now.path("phase").asText().equals(phase));
+  }
+
+  private void await(String what, Predicate<JsonNode> good) {
+    Polling.until(
+        what,
+        () -> {
+          try {
+            return good.test(page.now());
+          } catch (IOException gone) {
+            throw new UncheckedIOException(gone);
+          }
+        });
+  }
+
+  private void hand(String act, boolean seated) throws IOException {
+    act("/hands", object().put("act", act));
+    await(act, now -> now.path("inputs").path("seat").asBoolean() == seated);
+  }
+
+  private long pickup() throws IOException {
+    return get("/things?find=dunlin%203").path("pickups").get(0).path("pickup").asLong();
+  }
+
+  private String text(HttpResponse<byte[]> paper) throws IOException, InterruptedException {
+    assertThat(paper.statusCode()).isEqualTo(200);
+    assertThat(paper.headers().firstValue("Content-Type")).contains("application/pdf");
+    Path file = Files.write(folder.resolve("paper.pdf"), paper.body());
+    return OutsideReader.text(file);
+  }
+
+  /** As a person does it: away, zero, and each pole top over the gauge. */
+  private void readPoles() throws IOException {
+    await("guided");
+    act("/commands", object().put("what", "continue"));
+    for (int pole = 1; pole <= 2; pole++) {
+      String asked = "the top of pole " + pole + " of 2";
+      await(asked, now -> now.path("sentence").asText().contains(asked));
+      assertThat(page.now().path("sentence").asText()).doesNotContain("Enter");
+      if (pole > 1) {
+        hand("take-out", false);
+      }
+      hand("put-in", true);
+      act("/commands", object().put("what", "continue"));
+    }
+    await("done");
+  }
+
+  private JsonNode judged(ObjectNode order) throws IOException {
+    long pickup = pickup();
+    JsonNode begun = act("/readings", order.put("pickup", pickup).put("as", "returned"));
+    assertThat(begun.path("done").asBoolean()).as(begun.toString()).isTrue();
+    readPoles();
+    JsonNode said = act("/returns", object().put("pickup", pickup));
+    assertThat(said.path("done").asBoolean()).as(said.toString()).isTrue();
+    return get("/returns/" + said.path("entry").asLong());
+  }
+
+  @Test
+  void findsAnUnchangedPickupUnchangedAndPrintsTheReport()
+      throws IOException, InterruptedException {
+    JsonNode same = judged(object());
+
+    assertThat(same.path("verdict").asText()).isEqualTo("unchanged");
+    assertThat(same.path("against").asText()).isEqualTo("tops");
+    assertThat(same.path("probability").asDouble()).isGreaterThan(0.95);
+    assertThat(same.path("poles")).hasSize(2);
+    String paper =
+        text(page.file("/api/v1/returns/" + same.path("entry").asLong() + "/pdf"))
+            .replaceAll("\\s+", " ");
+    assertThat(paper).contains("VIRTUAL", "Return check of Dunlin 3", "as strong today");
+    assertThat(CommandRun.on(ledger, "pickup", "show", "Dunlin 3").out())
+        .contains("Return check of", "Unchanged, odds");
+  }
+
+  @Test
+  void tellsThatAStrayFieldHasTakenPartOfIt() throws IOException {
+    JsonNode weak = judged(object().put("virtualField", "33 kA/m"));
+
+    assertThat(weak.path("verdict").asText()).isEqualTo("lost");
+    assertThat(weak.path("mean").path("change").asDouble()).isNegative();
+    assertThat(weak.path("taken").asText()).contains("against its magnets");
+    assertThat(weak.path("customer").asText().split("(?<=\\.) ")).hasSize(2);
+  }
+
+  @Test
+  void makesOutACertificateThatIsOnRecordAndSaysVirtualAcross()
+      throws IOException, InterruptedException {
+    JsonNode said = act("/certificates", object().put("of", "dunlin"));
+    long entry = said.path("entry").asLong();
+    HttpResponse<byte[]> paper = page.file("/api/v1/certificates/" + entry + "/pdf");
+
+    assertThat(paper.headers().firstValue("Content-Disposition").orElse(""))
+        .startsWith("attachment; filename=\"certificate-dunlin.pdf\"");
+    assertThat(text(paper)).contains("VIRTUAL", "Certificate of set dunlin", "entry " + entry);
+    assertThat(get("/sets?name=dunlin").path("certificates").get(0).path("entry").asLong())
+        .isEqualTo(entry);
+    assertThat(text(page.file("/api/v1/labels/pdf?of=Dunlin%203"))).contains("VIRTUAL", "Hollis 7");
+    assertThat(page.get("/api/v1/certificates/1/pdf").status()).isEqualTo(404);
+  }
+
+  @Test
+  void takesStockAndOrdersAndRefusesWhatTheCommandsRefuse() throws IOException {
+    ObjectNode lot = object().put("lot", "M-7").put("quantity", "40").put("alloy", "alnico 5");
+    assertThat(act("/lots", lot).path("done").asBoolean()).isTrue();
+    JsonNode stock = get("/lots?name=M-7");
+    assertThat(stock.path("counts").path("assembled").asInt()).isEqualTo(2);
+    assertThat(stock.path("counts").path("untouched").asInt()).isEqualTo(38);
+    assertThat(CommandRun.on(ledger, "lot", "show", "M-7").out()).contains("40 magnets came in");
+
+    assertThat(act("/lots", lot.put("alloy", "alnicko 5")).path("sentence").asText())
+        .startsWith("alloy: no alloy 'alnicko 5'");
+    assertThat(act("/lots", lot.put("quantity", "many")).path("done").asBoolean()).isFalse();
+    ObjectNode order = object().put("name", "Hollis 8").put("wanted", "one pickup");
+    assertThat(act("/orders", order.put("due", "May")).path("sentence").asText())
+        .startsWith("due: a day is written like");
+    assertThat(act("/orders", order.put("due", "2031-05-01")).path("done").asBoolean()).isTrue();
+    assertThat(act("/handovers", object().put("name", "Hollis 8")).path("sentence").asText())
+        .contains("nothing was built for order");
+    assertThat(act("/handovers", object().put("name", "Hollis 7")).path("done").asBoolean())
+        .isTrue();
+    assertThat(get("/orders?name=Hollis%207").path("state").asText()).isEqualTo("handed over");
+  }
+
+  @Test
+  void takesAnEntryWhileABatchIsAtWorkAndReadsNothingBesideIt() throws IOException {
+    ObjectNode row = object();
+    row.put("name", "wren").put("alloy", "alnico 5").put("shape", "rod");
+    row.put("size", "4.7 x 17.2 mm").put("poleUp", "north").put("target", "520 G");
+    row.put("tolerance", "12 G").put("count", "1").put("set", "wrens");
+    ObjectNode plan = object().put("name", "wren");
+    ArrayNode rows = plan.putArray("rows");
+    rows.add(row);
+    assertThat(act("/batches", plan).path("done").asBoolean()).isTrue();
+    await("load");
+    hand("put-in", true);
+    act("/hands", object().put("act", "close-lid"));
+    act("/hands", object().put("act", "key-on"));
+    act("/hands", object().put("act", "pedal"));
+    await("work");
+
+    JsonNode kept =
+        act(
+            "/lots",
+            object().put("lot", "N-2").put("quantity", "10").put("alloy", "alnico 2"));
+    JsonNode refused =
+        act("/readings", object().put("pickup", pickup()).put("as", "returned"));
+
+    assertThat(kept.path("entry").asLong()).isPositive();
+    assertThat(refused.path("sentence").asText()).contains("other work is under way");
+    await("verdict");
+    JsonNode bench = get("/bench").path("batch");
+    assertThat(bench.path("accepted").asInt()).isEqualTo(1);
+    JsonNode match = get("/batches/" + bench.path("number").asLong() + "/match");
+    assertThat(match.path("complete").asBoolean()).isTrue();
+    assertThat(match.path("sets").get(0).path("places").get(0).path("name").asText())
+        .startsWith("wren");
+    long magnet = bench.path("magnets").get(0).path("magnet").asLong();
+    assertThat(act("/scraps", object().put("magnet", magnet)).path("sentence").asText())
+        .startsWith("why: ");
+    assertThat(
+            act("/scraps", object().put("magnet", magnet).put("why", "chipped"))
+                .path("done")
+                .asBoolean())
+        .isTrue();
+    assertThat(get("/magnets/" + magnet).toString()).contains("scrapped: chipped");
+  }
+
+  @Test
+  void hidesNothingAndInventsNothingInAHistoryAsCsv() throws IOException, InterruptedException {
+    JsonNode magnet = get("/things?find=dunlin-1").path("magnets").get(0);
+    HttpResponse<byte[]> csv =
+        page.file("/api/v1/magnets/" + magnet.path("magnet").asLong() + "/csv");
+
+    Path file = folder.resolve("history.csv");
+    CommandRun.on(ledger, "history", "dunlin-1", "--csv", file.toString());
+    assertThat(new String(csv.body(), StandardCharsets.UTF_8)).isEqualTo(Files.readString(file));
+    assertThat(csv.headers().firstValue("Content-Disposition").orElse(""))
+        .contains("history-dunlin-1.csv");
+  }
+}
