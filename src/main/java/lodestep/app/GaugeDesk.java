@@ -223,7 +223,7 @@ final class GaugeDesk implements GaugeWork {
   }
 
   /** Whether the reference was read last by another calibration than is in use now. */
-  private static boolean calibratedSince(
+  static boolean calibratedSince(
       LedgerArchive archive, ReferenceConfig reference, GaugeCalibration now) {
     List<GaugeRecord.Entry<GaugeEvent.ReferenceRead>> readings =
         GaugeRecord.of(archive).readingsOf(reference.name(), reference.nest());

@@ -88,7 +88,7 @@ final class PageShelf implements Shelf {
             program.calibration(),
             rig().limits());
     try {
-      Optional<VirtualPickup.Laid> laid = parts.hands().map(hands -> VirtualPickup.laid(run));
+      Optional<VirtualHands.Laid> laid = parts.hands().map(hands -> VirtualPickup.laid(run));
       PoleJob job = PoleJob.begin(work, LedgerStart.later(program).prologue());
       if (!parts.scan().begin(job)) {
         return Bench.Answer.no("other work is under way; end it first");

@@ -57,7 +57,7 @@ public final class Served implements AutoCloseable {
   }
 
   /** What a start makes before the page is there. */
-  private record Begun(RealBench bench, PageBench page, PageShelf shelf) {}
+  private record Begun(RealBench bench, PageBench page, PageBench.Parts parts) {}
 
   /**
    * Begins to run and to serve.
@@ -83,7 +83,13 @@ public final class Served implements AutoCloseable {
     control.start();
     try {
       PanelServer server =
-          PanelServer.start(begun.page(), begun.shelf(), access, monotonic, place(order));
+          PanelServer.start(
+              begun.page(),
+              new PageShelf(begun.parts()),
+              new PageGauge(begun.parts()),
+              access,
+              monotonic,
+              place(order));
       return new Served(bench, shutdown, access, server);
     } catch (IOException refused) {
       end(bench);
@@ -276,7 +282,7 @@ public final class Served implements AutoCloseable {
       PageWork work = new PageWork(order.rig(), ledgerFile, by.calibration(), order.seed(), from);
       PageBench.Parts parts =
           new PageBench.Parts(order.rig(), ledgerFile, bench.scan(), gauge, hands, program, work);
-      return new Begun(bench, new PageBench(parts, leftOpen), new PageShelf(parts));
+      return new Begun(bench, new PageBench(parts, leftOpen), parts);
     }
   }
 }

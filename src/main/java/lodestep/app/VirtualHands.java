@@ -1,5 +1,6 @@
 package lodestep.app;
 
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.SplittableRandom;
@@ -7,8 +8,11 @@ import java.util.concurrent.ArrayBlockingQueue;
 import java.util.concurrent.BlockingQueue;
 import java.util.function.Supplier;
 import lodestep.bench.BatchJob;
+import lodestep.bench.Guided;
 import lodestep.bench.PoleJob;
+import lodestep.bench.SeriesJob;
 import lodestep.bench.Standby;
+import lodestep.config.NestConfig;
 import lodestep.panel.HandAct;
 import lodestep.port.HandAsk;
 import lodestep.port.HandCue;
@@ -37,7 +41,7 @@ final class VirtualHands {
   private Supplier<Job> job = () -> new Standby(Optional.empty());
   private volatile Map<String, VirtualOperator.Piece> pieces = Map.of();
   private Map<String, VirtualOperator.Piece> mountedFor = Map.of();
-  private volatile Optional<VirtualPickup.Laid> pickup = Optional.empty();
+  private volatile Optional<Laid> laid = Optional.empty();
   private Optional<Long> pedalUpAtNs = Optional.empty();
 
   /**
@@ -59,9 +63,21 @@ final class VirtualHands {
     pieces = Map.copyOf(made);
   }
 
-  /** The pickup that lies beside the bench. */
-  void bring(VirtualPickup.Laid laid) {
-    pickup = Optional.of(laid);
+  /**
+   * What lies beside the bench for guided readings.
+   *
+   * @param seat what holds it at the gauge
+   * @param order what is laid there, one after the other
+   */
+  record Laid(NestConfig seat, List<VirtualOperator.Piece> order) {
+    Laid {
+      order = List.copyOf(order);
+    }
+  }
+
+  /** Lays this beside the bench, in the place of what lay there. */
+  void bring(Laid brought) {
+    laid = Optional.of(brought);
   }
 
   /** Does this as soon as the rig moves on; false when more waits than hands can do. */
@@ -146,32 +162,38 @@ final class VirtualHands {
   /** The nest of the magnet that is next is put on when the old one is empty. */
   private void mountNext() {
     nextPiece()
-        .filter(next -> !(job.get() instanceof PoleJob))
+        .filter(next -> !(job.get() instanceof Guided))
         .filter(next -> !next.nest().equals(plant.nestName()))
         .ifPresent(next -> plant.mount(next.nest()));
   }
 
-  /** What holds the pickup is put at the gauge as soon as nothing lies there. */
+  /** What is to hold it is put at the gauge as soon as nothing lies there. */
   private void mountSeat() {
-    if (job.get() instanceof PoleJob poles && !poles.over() && controls.seated().isEmpty()) {
-      pickup
-          .map(VirtualPickup.Laid::seat)
+    if (job.get() instanceof Guided guided && !guided.over() && controls.seated().isEmpty()) {
+      laid.map(Laid::seat)
           .filter(seat -> !seat.name().equals(plant.nestName()))
           .ifPresent(plant::mount);
     }
   }
 
   private Optional<VirtualOperator.Piece> nextPiece() {
-    if (job.get() instanceof PoleJob poles) {
-      int next = poles.poles().read().size();
-      return pickup
-          .map(VirtualPickup.Laid::poles)
-          .filter(all -> !poles.over() && next < all.size())
+    if (job.get() instanceof Guided guided) {
+      int next = taken(guided);
+      return laid.map(Laid::order)
+          .filter(all -> !guided.over() && next < all.size())
           .map(all -> all.get(next));
     }
     return job.get() instanceof BatchJob batch
         ? batch.batch().next().map(entry -> pieces.get(entry.name()))
         : Optional.empty();
+  }
+
+  /** How many have been read so far; a reference magnet is the same each time. */
+  private static int taken(Guided job) {
+    if (job instanceof PoleJob poles) {
+      return poles.poles().read().size();
+    }
+    return job instanceof SeriesJob series ? series.series().taken().size() : 0;
   }
 
   private void chargeIfAsked(VirtualOperator.Piece piece) {

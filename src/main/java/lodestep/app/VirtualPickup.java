@@ -13,7 +13,6 @@ import lodestep.magnet.Shape;
 import lodestep.paper.ReturnCase;
 import lodestep.quantity.FluxDensity;
 import lodestep.sim.StockPiece;
-import lodestep.sim.VirtualOperator;
 
 /**
  * A pickup for the virtual rig: the hand lays one pole after the other over the gauge, and each is
@@ -22,18 +21,11 @@ import lodestep.sim.VirtualOperator;
  */
 record VirtualPickup(RigConfig rig, HandOrder order) {
 
-  /** At the rig that runs: what holds it at the gauge, and each pole's magnet. */
-  record Laid(NestConfig seat, List<VirtualOperator.Piece> poles) {
-    Laid {
-      poles = List.copyOf(poles);
-    }
-  }
-
   /** The same for a rig that runs; its seat has a name of its own, so that a nest is put back. */
-  static Laid laid(PaperWork.PoleRun run) {
+  static VirtualHands.Laid laid(PaperWork.PoleRun run) {
     VirtualPickup made = of(run);
     NestConfig nest = nest(run);
-    return new Laid(
+    return new VirtualHands.Laid(
         new NestConfig("pickup at the gauge", nest.shape(), run.seat().spacer(), nest.coil()),
         StockPiece.made(made.order().pieces(), Lots.of(run.rig())));
   }

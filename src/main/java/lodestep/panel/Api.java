@@ -27,12 +27,14 @@ final class Api {
   private final Newest newest;
   private final Commands commands;
   private final ShelfApi shelf;
+  private final GaugeApi gauge;
 
-  Api(Bench bench, Shelf shelf, Access access, Shows shows, Newest newest) {
+  Api(Bench bench, Shelf shelf, GaugeShelf gauge, Access access, Shows shows, Newest newest) {
     this.bench = bench;
     this.access = access;
     this.commands = new Commands(shows, new Once());
     this.shelf = new ShelfApi(shelf, bench, commands);
+    this.gauge = new GaugeApi(gauge, bench, commands);
     this.newest = newest;
   }
 
@@ -55,6 +57,7 @@ final class Api {
         commands.route(
             "/gauge", order -> bench.gauge(order.oneOf("act", Bench.GaugeAct::valueOf))));
     routes.addAll(shelf.routes());
+    routes.addAll(gauge.routes());
     return routes;
   }
 

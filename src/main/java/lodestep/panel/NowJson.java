@@ -55,6 +55,7 @@ final class NowJson {
     reading(node.putObject("reading"), look);
     if (look.job() instanceof Guided guided) {
       node.put("ask", guided.cue().ask().name().toLowerCase(Locale.ROOT));
+      node.put("mayLeaveOut", guided.mayLeaveOut());
     }
     inputs(node.putObject("inputs"), look.view());
     lamps(node.putArray("lamps"), look);
@@ -90,6 +91,9 @@ final class NowJson {
         .replace(
             ", then press Enter: the gauge takes its zero.", ". Then the gauge takes its zero.")
         .replace(", and press Enter.", ".")
+        .replace(
+            " and press Enter for a reading as left; or type n and Enter to leave it so.",
+            ", and take a reading as left; or leave it so.")
         .replace(" Then press Enter.", "");
   }
 

@@ -83,11 +83,16 @@ public final class PanelServer implements AutoCloseable {
    *     message is a sentence for a person
    */
   public static PanelServer start(
-      Bench bench, Shelf shelf, Access access, MonotonicClock clock, Place place)
+      Bench bench,
+      Shelf shelf,
+      GaugeShelf gauge,
+      Access access,
+      MonotonicClock clock,
+      Place place)
       throws IOException {
     Newest newest = new Newest();
     Shows shows = new Shows(bench, clock, newest);
-    Api api = new Api(bench, shelf, access, shows, newest);
+    Api api = new Api(bench, shelf, gauge, access, shows, newest);
     Guard guard = new Guard(access, clock, names(place));
     List<Route> routes = new ArrayList<>(api.routes());
     PageFile.ALL.forEach(file -> routes.add(route(file)));

@@ -1,0 +1,133 @@
+package lodestep.app;
+
+import java.util.List;
+import java.util.Optional;
+import java.util.function.Supplier;
+import lodestep.bench.CheckJob;
+import lodestep.bench.CheckWork;
+import lodestep.bench.Guided;
+import lodestep.bench.GuidedStudy;
+import lodestep.bench.LedgerStart;
+import lodestep.bench.Lots;
+import lodestep.bench.SeriesJob;
+import lodestep.cli.Refusal;
+import lodestep.config.NestConfig;
+import lodestep.config.ReferenceConfig;
+import lodestep.config.RigConfig;
+import lodestep.ledger.GaugeRecord;
+import lodestep.ledger.StudyRecord;
+import lodestep.panel.Bench;
+import lodestep.panel.GaugeShelf;
+import lodestep.quantity.Nearest;
+import lodestep.sim.StockPiece;
+
+/** The gauge beside a rig that runs: its record, and guided readings in the rig's own loop. */
+final class PageGauge implements GaugeShelf {
+
+  private final PageBench.Parts parts;
+  private final PageRecord record;
+
+  PageGauge(PageBench.Parts parts) {
+    this.parts = parts;
+    this.record = new PageRecord(parts.ledgerFile());
+  }
+
+  private RigConfig rig() {
+    return parts.rig();
+  }
+
+  @Override
+  public GaugeRecord record() {
+    return record.read(GaugeRecord::of).orElse(GaugeRecord.NONE);
+  }
+
+  @Override
+  public StudyRecord studies() {
+    return record.read(StudyRecord::of).orElse(StudyRecord.NONE);
+  }
+
+  @Override
+  public String calibration() {
+    return parts.program().calibrationSource();
+  }
+
+  @Override
+  public Bench.Answer check(String name) {
+    ReferenceConfig reference = reference(name);
+    LedgerStart.Program program = parts.program();
+    boolean mended =
+        record
+            .read(
+                archive ->
+                    GaugeDesk.calibratedSince(archive, reference, program.calibration()))
+            .orElse(false);
+    CheckJob job =
+        CheckJob.begin(
+            CheckWork.of(rig(), reference, program.calibration(), record()),
+            LedgerStart.later(program).prologue(),
+            mended);
+    return begun(
+        job,
+        rig().nest(reference.nest()),
+        () -> VirtualReference.order(rig(), reference, parts.work().seed()).pieces(),
+        "the check by " + reference.name() + " begins");
+  }
+
+  private ReferenceConfig reference(String name) {
+    List<ReferenceConfig> all = rig().gauge().references();
+    return all.stream()
+        .filter(one -> one.name().equalsIgnoreCase(name.strip()))
+        .findFirst()
+        .orElseThrow(
+            () ->
+                new IllegalArgumentException(
+                    "this rig names no reference magnet '"
+                        + name.strip()
+                        + "'"
+                        + Nearest.hint(name, all.stream().map(ReferenceConfig::name).toList())));
+  }
+
+  @Override
+  public Bench.Answer study(Placement order) {
+    NestConfig nest =
+        rig().nests().stream()
+            .filter(one -> one.name().equalsIgnoreCase(order.nest()))
+            .findFirst()
+            .orElseThrow(
+                () -> new IllegalArgumentException("this rig has no nest '" + order.nest() + "'"));
+    GuidedStudy study =
+        new GuidedStudy(false, List.of(order.magnet()), List.of(""), order.times());
+    LedgerStart.Program program = parts.program();
+    SeriesJob job =
+        SeriesJob.begin(
+            study.work(
+                rig(), nest, program.calibration(), study.started(nest, order.tolerance())),
+            LedgerStart.later(program).prologue());
+    return begun(
+        job,
+        nest,
+        () -> VirtualStudy.order(study, nest, 0, parts.work().seed()).pieces(),
+        "the study of " + order.times() + " seatings begins");
+  }
+
+  /** On a virtual rig the magnets are laid beside the bench; one of a name is the same one. */
+  private Bench.Answer begun(
+      Guided job, NestConfig nest, Supplier<List<StockPiece>> pieces, String sentence) {
+    try {
+      Optional<VirtualHands.Laid> laid =
+          parts
+              .hands()
+              .map(
+                  hands ->
+                      new VirtualHands.Laid(
+                          nest, StockPiece.made(pieces.get(), Lots.of(rig()))));
+      if (!parts.scan().begin(job)) {
+        return Bench.Answer.no("other work is under way; end it first");
+      }
+      laid.ifPresent(brought -> parts.hands().orElseThrow().bring(brought));
+      return Bench.Answer.yes(sentence);
+    } catch (Refusal refused) {
+      return Bench.Answer.no(String.valueOf(refused.getMessage()));
+    }
+  }
+}

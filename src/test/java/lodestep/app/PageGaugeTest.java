@@ -1,0 +1,164 @@
+package lodestep.app;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.function.Predicate;
+import lodestep.adapter.serial.Polling;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/**
+ * Goal: the gauge is checked and studied from the page by the same guided work as by command, in
+ * the loop of the rig that runs.
+ */
+class PageGaugeTest {
+
+  private static final double QUICK = 20;
+  private static final String RECORD = "/api/v1/gauge/record";
+
+  private final Path ledger;
+  private Served served;
+  private PageDevice page;
+
+  PageGaugeTest(@TempDir Path folder) {
+    this.ledger = folder.resolve("gauge.ledger");
+  }
+
+  @BeforeEach
+  void serve() throws IOException {
+    served = ServedRig.at(ledger, QUICK);
+    page = PageDevice.paired(served.port(), served.access().prepareCode());
+    await("idle", now -> phase(now).equals("idle"));
+  }
+
+  @AfterEach
+  void close() {
+    served.close();
+    assertThat(CommandRun.on(ledger, "prove").code()).as("the record is whole").isZero();
+  }
+
+  private static String phase(JsonNode now) {
+    return now.path("phase").asText();
+  }
+
+  private void await(String what, Predicate<JsonNode> good) {
+    Polling.until(
+        what,
+        () -> {
+          try {
+            return good.test(page.now());
+          } catch (IOException gone) {
+            throw new UncheckedIOException(gone);
+          }
+        });
+  }
+
+  private JsonNode act(String path, ObjectNode body) throws IOException {
+    return page.act("/api/v1" + path, body);
+  }
+
+  private static ObjectNode object() {
+    return PageDevice.object();
+  }
+
+  private JsonNode reference() throws IOException {
+    return page.get(RECORD).json().path("references").get(0);
+  }
+
+  private void seated(String act, boolean in) throws IOException {
+    act("/hands", object().put("act", act));
+    await(act, now -> now.path("inputs").path("seat").asBoolean() == in);
+  }
+
+  private void done() throws IOException {
+    act("/commands", object().put("what", "continue"));
+  }
+
+  /** Zero over the empty nest, the reference laid in, read and judged. */
+  @Test
+  void checksTheGaugeByAReference() throws IOException {
+    JsonNode before = reference();
+    assertThat(before.has("inControl")).isFalse();
+
+    JsonNode begun =
+        act("/gauge/checks", object().put("reference", before.path("name").asText()));
+    assertThat(begun.path("done").asBoolean()).as(begun.toString()).isTrue();
+    await("the zero is asked for", now -> now.path("ask").asText().equals("leave_empty"));
+    done();
+    await("the reference is asked for", now -> now.path("ask").asText().equals("seat"));
+    assertThat(page.now().path("sentence").asText()).contains("Put the reference");
+    seated("put-in", true);
+    done();
+    await("it is judged", now -> phase(now).equals("done"));
+
+    JsonNode after = reference();
+    assertThat(after.path("inControl").asBoolean()).as(after.toString()).isTrue();
+    assertThat(after.path("readings")).hasSize(1);
+    double certificate = after.path("tesla").asDouble();
+    assertThat(after.path("readings").get(0).path("tesla").asDouble())
+        .isCloseTo(certificate, within(0.01 * Math.abs(certificate)));
+    assertThat(page.now().path("sentence").asText()).isEqualTo("The gauge is in control.");
+    JsonNode chart = CommandRun.on(ledger, "gauge", "chart", "--json").json();
+    assertThat(chart.path("readings")).hasSize(1);
+  }
+
+  @Test
+  void studiesWhatOneSeatingIsWorth() throws IOException {
+    JsonNode begun =
+        act(
+            "/gauge/studies",
+            object().put("nest", "rod nest").put("magnet", "plain rod").put("times", "5")
+                .put("tolerance", "12 G"));
+    assertThat(begun.path("done").asBoolean()).as(begun.toString()).isTrue();
+    await("the zero is asked for", now -> now.path("ask").asText().equals("leave_empty"));
+    done();
+    for (int time = 1; time <= 5; time++) {
+      String of = time + " of 5";
+      if (time > 1) {
+        await("it is to be taken out", now -> now.path("ask").asText().equals("take_out"));
+        seated("take-out", false);
+      }
+      await(of, now -> now.path("sentence").asText().contains(of)
+          && now.path("ask").asText().equals("seat"));
+      seated("put-in", true);
+      done();
+    }
+    await("it is over", now -> phase(now).equals("done"));
+
+    JsonNode found = page.get(RECORD).json().path("seatings").get(0);
+    assertThat(found.path("nest").asText()).isEqualTo("rod nest");
+    assertThat(found.path("readings").asInt()).isEqualTo(5);
+    assertThat(found.path("fraction").asDouble()).isBetween(0.0, 0.01);
+    assertThat(found.path("fractionAtMost").asDouble())
+        .isGreaterThan(found.path("fraction").asDouble());
+    assertThat(found.path("verdict").asText()).isNotEmpty();
+    String entry = found.path("entry").asText();
+    assertThat(CommandRun.on(ledger, "gauge", "study", "--entry", entry).out())
+        .contains("One seating moves the reading");
+  }
+
+  @Test
+  void saysWhatCannotBeStudiedOrChecked() throws IOException {
+    for (ObjectNode order :
+        List.of(
+            object().put("nest", "no such nest"),
+            object().put("nest", "rod nest").put("times", "2"),
+            object().put("nest", "rod nest").put("tolerance", "wide"))) {
+      JsonNode said = act("/gauge/studies", order);
+      assertThat(said.path("done").asBoolean()).isFalse();
+      assertThat(said.path("sentence").asText()).isNotEmpty();
+    }
+    assertThat(act("/gauge/checks", object().put("reference", "none")).path("sentence").asText())
+        .contains("names no reference magnet 'none'");
+    assertThat(phase(page.now())).isEqualTo("idle");
+  }
+}
