@@ -91,6 +91,10 @@ final class ThingsJson {
       things.history(magnet).ifPresent(history -> magnet(magnets.addObject(), history));
     }
     certificates(node.putArray("certificates"), things, thing.name());
+    ArrayNode pickups = node.putArray("pickups");
+    things.pickups().stream()
+        .filter(pickup -> !Collections.disjoint(pickup.built().magnets(), Papers.magnets(thing)))
+        .forEach(pickup -> named(pickups.addObject(), pickup));
     return node;
   }
 

@@ -31,7 +31,7 @@ function tellOnce(text) {
 async function ask(path, body) {
   const answer = await link.ask(path, body);
   // What a hand did is seen at once; only what it could not do is said.
-  const quiet = answer.done && path === '/hands';
+  const quiet = answer.done && (path === '/hands' || body.what === 'continue');
   tellOnce(quiet ? '' : sentence(answer.sentence || t('not.sent')));
   return answer;
 }
@@ -49,8 +49,8 @@ function switches() {
     onchange: (event) => {
       settings.set(name, event.target.value);
       setLight();
+      // What is typed is kept beside the screens; the switch itself stays, and the keyboard with it.
       open();
-      foot();
     },
   }, options.map((each) => h('option', { value: each, selected: settings[name] === each },
     t(`switch.${name}.${each}`))));
@@ -105,8 +105,9 @@ const lines = {
       this.lead = lead;
       put(by('aloud'), lead);
     }
-    const idle = ['idle', 'done'].includes(seen.phase) && place().name !== 'batch' ? t('todo.plan') : '';
-    put(by('todo'), old ? t('old.todo') : sentence(seen.todo) || idle);
+    const read = seen.phase === 'done' && place().name !== 'magnets' && link.state.bench?.poles;
+    const idle = !read && ['idle', 'done'].includes(seen.phase) && place().name === 'now' ? t('todo.plan') : '';
+    put(by('todo'), old ? t('old.todo') : sentence(seen.todo) || (read ? t('todo.read', { name: read.name }) : idle));
     put(by('left'), !old && seen.leftSeconds > 0
       ? t('left', { span: span(seen.leftSeconds) }) : '');
     document.body.dataset.phase = seen.phase;
@@ -118,6 +119,8 @@ const lines = {
 
 // What can be asked in this phase; nothing else is offered.
 const offers = {
+  guided: ['did', 'enough'],
+  reading: ['enough'],
   load: ['pause', 'finish'],
   zero: ['pause', 'finish'],
   work: ['pause'],
@@ -128,12 +131,15 @@ const offers = {
   resume: ['continue'],
 };
 
+// What is said of guided readings in other words than of a batch.
+const commands = { did: 'continue', enough: 'finish' };
+
 function askRow() {
   const seen = link.state.now;
   const what = mayPrepare() && seen ? offers[seen.phase] ?? [] : [];
   const buttonsNow = what.map((each) => h('button', {
-    type: 'button', class: each === 'continue' ? 'first' : null, 'data-act': each,
-    onclick: () => ask('/commands', { what: each }),
+    type: 'button', class: ['continue', 'did'].includes(each) ? 'first' : null, 'data-act': each,
+    onclick: () => ask('/commands', { what: commands[each] ?? each }),
   }, t(`ask.${each}`)));
   if (mayPrepare() && link.state.bench?.leftOpen) {
     buttonsNow.push(h('button', {
@@ -154,7 +160,8 @@ function offer() {
     by('ask').replaceChildren(h('div', { class: 'row' }, askRow()), handsRow.box);
     buttons();
   }
-  if (link.state.now) handsRow.now(link.state.now, ['now', 'batch'].includes(place().name));
+  const guided = ['guided', 'reading'].includes(link.state.now?.phase);
+  if (link.state.now) handsRow.now(link.state.now, guided || ['now', 'batch'].includes(place().name));
 }
 
 // An old page's buttons are dead; Stop alone goes on trying.

@@ -50,6 +50,21 @@ export function hands(context) {
     busy = false;
   }
 
+  // The same where readings are guided: what is asked is done, and said.
+  async function asIsAsked() {
+    if (busy) return;
+    busy = true;
+    const seen = () => context.link.state.now;
+    let fine = true;
+    if (!seen().inputs.lidOpen) fine = await step('open-lid', (n) => n.inputs.lidOpen);
+    if (fine && seen().inputs.seat && seen().ask !== 'look') fine = await step('take-out', (n) => !n.inputs.seat);
+    if (fine && seen().ask === 'seat') fine = await step('put-in', (n) => n.inputs.seat);
+    if (fine) await context.ask('/commands', { what: 'continue' });
+    busy = false;
+  }
+
+  const guided = () => ['guided', 'reading'].includes(context.link.state.now.phase);
+
   function button(name, onclick, first) {
     buttons[name] = h('button', {
       type: 'button', class: first ? 'first' : null, 'data-hand': name, onclick,
@@ -68,7 +83,7 @@ export function hands(context) {
       h('h2', { id: 'drawn' }, t('hand')),
       h('p', { class: 'soft' }, t('hand.is')),
       h('div', { class: 'row' },
-        button('all', allOfIt, true),
+        button('all', () => (guided() ? asIsAsked() : allOfIt()), true),
         turned('magnet', 'put-in', 'take-out', () => inputs().seat),
         turned('lid', 'close-lid', 'open-lid', () => inputs().lid),
         turned('key', 'key-on', 'key-off', () => inputs().key),
@@ -86,10 +101,14 @@ export function hands(context) {
     const key = `${seen.inputs.seat}${seen.inputs.lid}${seen.inputs.key}${seen.phase}`;
     if (key === said) return;
     said = key;
-    buttons.magnet.textContent = t(seen.inputs.seat ? 'hand.take-out' : 'hand.put-in');
+    const of = guided() ? '.pickup' : '';
+    buttons.all.textContent = t(`hand.all${of}`);
+    buttons.magnet.textContent = t((seen.inputs.seat ? 'hand.take-out' : 'hand.put-in') + of);
     buttons.lid.textContent = t(seen.inputs.lid ? 'hand.open-lid' : 'hand.close-lid');
     buttons.key.textContent = t(seen.inputs.key ? 'hand.key-off' : 'hand.key-on');
-    const may = ['load', 'verdict', 'zero'].includes(seen.phase);
+    buttons.key.hidden = guided();
+    buttons.pedal.hidden = guided();
+    const may = ['load', 'verdict', 'zero', 'guided'].includes(seen.phase);
     buttons.all.dataset.dead = String(!may);
     buttons.magnet.dataset.dead = String(!seen.inputs.lidOpen);
   }

@@ -139,7 +139,7 @@ export async function ask(path, body) {
       ...body, key: newKey(), saw: state.now.version, by: serverNow() + 3000,
     });
     const said = await answer.json();
-    return { done: answer.ok && said.done !== false, sentence: said.sentence ?? '' };
+    return { done: answer.ok && said.done !== false, sentence: said.sentence ?? '', entry: said.entry };
   } catch {
     return { done: false, sentence: '' };
   }

@@ -121,6 +121,21 @@ final class Browser implements AutoCloseable {
     element.sendKeys(text);
   }
 
+  /** Chooses one of a list, as the browser's own list tells the page. */
+  void choose(String css, String value) {
+    WebElement list = awaitShown(css);
+    script(
+        "arguments[0].focus(); arguments[0].value = arguments[1];"
+            + " arguments[0].dispatchEvent(new Event('change', {bubbles: true}))",
+        list,
+        value);
+  }
+
+  /** What stands in a field. */
+  String value(String css) {
+    return String.valueOf(awaitShown(css).getDomProperty("value"));
+  }
+
   void press(CharSequence keys) {
     new Actions(driver).sendKeys(keys).perform();
   }
@@ -235,6 +250,19 @@ final class Browser implements AutoCloseable {
     } catch (IOException damaged) {
       throw new UncheckedIOException(damaged);
     }
+  }
+
+  /** What is pressed and not large enough for gloves; links inside text are no buttons. */
+  String tooSmall() {
+    return String.valueOf(
+        script(
+            "return [...document.querySelectorAll('button, a.button, nav a, .choice span, select, summary,"
+                + " input:not([type=radio])')]"
+                + ".filter(e => e.offsetParent !== null || e.id === 'stop')"
+                + ".filter(e => { const b = e.getBoundingClientRect();"
+                + " const least = e.id === 'stop' ? 96 : 48;"
+                + " return b.width < least || b.height < least - 0.5; })"
+                + ".map(e => e.outerHTML.slice(0, 80)).join('; ')"));
   }
 
   /** Keeps a picture of what is shown now, from its top. */

@@ -248,24 +248,11 @@ class PageInBrowserTest {
       assertThat(browser.script("return document.scrollingElement.scrollWidth <= innerWidth"))
           .as("nothing beyond the right edge of " + screen + " " + kept)
           .isEqualTo(true);
-      assertThat(tooSmall()).as("for gloves, " + screen + " " + kept).isEmpty();
+      assertThat(browser.tooSmall()).as("for gloves, " + screen + " " + kept).isEmpty();
       if (!kept.isEmpty()) {
         browser.picture(kept + "-" + screen);
       }
     }
-  }
-
-  /** What is pressed and not large enough for gloves; links inside text are no buttons. */
-  private String tooSmall() {
-    return String.valueOf(
-        browser.script(
-            "return [...document.querySelectorAll('button, nav a, .choice span, select, summary,"
-                + " input:not([type=radio])')]"
-                + ".filter(e => e.offsetParent !== null || e.id === 'stop')"
-                + ".filter(e => { const b = e.getBoundingClientRect();"
-                + " const least = e.id === 'stop' ? 96 : 48;"
-                + " return b.width < least || b.height < least - 0.5; })"
-                + ".map(e => e.outerHTML.slice(0, 80)).join('; ')"));
   }
 
   @Test
@@ -289,6 +276,29 @@ class PageInBrowserTest {
     }
   }
 
+  @Test
+  void keepsAPlanThatIsBeingTypedThroughEachSwitchAndALookElsewhere() {
+    browser.screen(1024, 768, false);
+    try (Served served = ServedRig.at(folder.resolve("draft.ledger"), SLOW)) {
+      browser.go(ServedRig.pairing(served));
+      browser.awaitPhase("idle");
+      browser.tap("nav a[href='#batch']");
+      browser.type("#plan-name", "siskin");
+      browser.type("#plan-target", "430 G");
+      browser.choose("[aria-label='Unit of flux density']", "mT");
+      browser.choose("[aria-label='Light or dark']", "dark");
+      assertThat(browser.focused()).as("the switch keeps the keyboard").contains("dark");
+      assertThat(browser.value("#plan-name")).isEqualTo("siskin");
+      browser.tap("nav a[href='#rig']");
+      browser.awaitText("main", "Ledger");
+      browser.tap("nav a[href='#batch']");
+      assertThat(browser.value("#plan-name")).isEqualTo("siskin");
+      assertThat(browser.value("#plan-target")).isEqualTo("430 G");
+      browser.script("localStorage.clear()");
+      leave();
+    }
+  }
+
   /** A slip of the unit spoils a magnet, and a switch or a screen reader sends a click alone. */
   @Test
   void keepsTheUnitThatWasTypedAndStopsAtABareClick() {
@@ -301,10 +311,8 @@ class PageInBrowserTest {
       browser.tap("#plan-target + button");
       browser.type("#plan-tolerance", "2 %");
       browser.tap("#plan-tolerance + button");
-      assertThat(browser.script("return document.querySelector('#plan-target').value"))
-          .isEqualTo("70 mT");
-      assertThat(browser.script("return document.querySelector('#plan-tolerance').value"))
-          .isEqualTo("3 %");
+      assertThat(browser.value("#plan-target")).isEqualTo("70 mT");
+      assertThat(browser.value("#plan-tolerance")).isEqualTo("3 %");
 
       plan(browser, 1);
       browser.tap("[data-hand='all']");

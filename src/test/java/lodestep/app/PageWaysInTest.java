@@ -25,7 +25,19 @@ import org.junit.jupiter.api.io.TempDir;
 class PageWaysInTest {
 
   private static final List<String> COMMANDS =
-      List.of("/api/v1/batches", "/api/v1/commands", "/api/v1/hands", "/api/v1/gauge");
+      List.of(
+          "/api/v1/batches",
+          "/api/v1/commands",
+          "/api/v1/hands",
+          "/api/v1/gauge",
+          "/api/v1/lots",
+          "/api/v1/orders",
+          "/api/v1/handovers",
+          "/api/v1/pickups",
+          "/api/v1/scraps",
+          "/api/v1/certificates",
+          "/api/v1/readings",
+          "/api/v1/returns");
 
   private Served served;
   private PageDevice prepares;
@@ -67,7 +79,7 @@ class PageWaysInTest {
     return served.waysIn().stream()
         .filter(way -> !way.startsWith("BEFORE "))
         .map(way -> way.split(" ", 2))
-        .map(parts -> new Way(parts[0], parts[1].replace("{magnet}", "1")))
+        .map(parts -> new Way(parts[0], parts[1].replaceAll("\\{[a-z]+}", "1")))
         .toList();
   }
 
@@ -77,6 +89,8 @@ class PageWaysInTest {
       case "/api/v1/commands" -> body.put("what", "pause");
       case "/api/v1/hands" -> body.put("act", "key-off");
       case "/api/v1/gauge" -> body.put("act", "reset");
+      case "/api/v1/scraps" -> body.put("magnet", 1);
+      case "/api/v1/readings", "/api/v1/returns" -> body.put("pickup", 1);
       case "/api/v1/pair" -> body.put("code", "AAAA-AAAA");
       default -> body;
     };
@@ -90,7 +104,7 @@ class PageWaysInTest {
 
   @Test
   void knowsEveryWayIn() {
-    assertThat(ways()).hasSizeGreaterThan(25);
+    assertThat(ways()).hasSizeGreaterThan(45);
     assertThat(ways()).allMatch(way -> List.of("GET", "POST").contains(way.method()));
     assertThat(ways().stream().filter(Way::commands)).hasSameSizeAs(COMMANDS);
     assertThat(ways().stream().filter(Way::acts).map(Way::path))

@@ -1,0 +1,201 @@
+package lodestep.app;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.Base64;
+import java.util.List;
+import lodestep.adapter.paper.OutsideReader;
+import org.junit.jupiter.api.AfterAll;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.TestInstance;
+import org.junit.jupiter.api.io.TempDir;
+
+/**
+ * Goal: a pickup that comes back, stock that comes in and paper that is handed over are done on the
+ * page by touch. Method: Debian's Chromium on a virtual rig in this process whose record was made
+ * by commands; the paper is read by another program. A picture of every screen is kept under {@code
+ * target/screens}.
+ */
+@TestInstance(TestInstance.Lifecycle.PER_CLASS)
+class PageShelfInBrowserTest {
+
+  private static final double QUICK = 8;
+
+  @SuppressWarnings("NullAway.Init")
+  private Path folder;
+
+  @SuppressWarnings("NullAway.Init")
+  private Path made;
+
+  @SuppressWarnings("NullAway.Init")
+  private Served served;
+
+  private Browser browser;
+  private int records;
+  private boolean refused;
+
+  @BeforeAll
+  void openBrowser(@TempDir Path profile, @TempDir Path work) throws IOException {
+    folder = work;
+    made = folder.resolve("made.ledger");
+    ServedRig.record(made, folder);
+    browser = Browser.open(profile);
+  }
+
+  @AfterAll
+  void closeBrowser() {
+    browser.close();
+  }
+
+  @BeforeEach
+  void open() throws IOException {
+    records++;
+    refused = false;
+    Path ledger = Files.copy(made, folder.resolve("shelf-" + records + ".ledger"));
+    served = ServedRig.at(ledger, QUICK);
+    browser.screen(1280, 800, false);
+    browser.go(ServedRig.pairing(served));
+    browser.awaitPhase("idle");
+  }
+
+  @AfterEach
+  void leave() {
+    List<String> errors = browser.errors();
+    browser.go("about:blank");
+    served.close();
+    // A browser counts an answer that refuses as an error of its own.
+    assertThat(errors).allMatch(error -> refused && error.contains("status of 422"));
+  }
+
+  private void find(String words, String kind) {
+    browser.tap("nav a[href='#magnets']");
+    browser.type("#find", words);
+    browser.tap("[data-looked='" + words + "'] [data-kind='" + kind + "'] li a");
+  }
+
+  /** Nobody is shut out, nothing lies beyond the edge, and it is kept to be looked at. */
+  private void looksRight(String name) throws IOException {
+    browser.picture(name);
+    assertThat(browser.barriers()).as("axe on " + name).isEmpty();
+    for (int width : List.of(320, 390)) {
+      browser.screen(width, 700, true);
+      assertThat(browser.script("return document.scrollingElement.scrollWidth <= innerWidth"))
+          .as("nothing beyond the right edge of " + name + " at " + width)
+          .isEqualTo(true);
+      assertThat(browser.tooSmall()).as("for gloves, " + name + " at " + width).isEmpty();
+      browser.picture(name + "-" + width);
+    }
+    browser.screen(1280, 800, false);
+  }
+
+  /** The paper behind a link, as the browser gets it. */
+  private Path paper(String link, String name) throws IOException {
+    String coded =
+        String.valueOf(
+            browser.script(
+                "const x = new XMLHttpRequest(); x.open('GET', arguments[0].href, false);"
+                    + " x.overrideMimeType('text/plain; charset=x-user-defined'); x.send();"
+                    + " return btoa([...x.responseText].map(c => String.fromCharCode("
+                    + "c.charCodeAt(0) & 255)).join(''))",
+                browser.awaitShown(link)));
+    return Files.write(folder.resolve(name), Base64.getDecoder().decode(coded));
+  }
+
+  @Test
+  void checksAPickupThatCameBackStepByStep() throws IOException, InterruptedException {
+    find("dunlin", "pickups");
+    browser.awaitText("main", "held against its own pole tops");
+    looksRight("pickup");
+    browser.type("#read-field", "33 kA/m");
+    browser.tap("[data-act='return']");
+    browser.awaitPhase("guided");
+    browser.awaitText("#sentence", "an arm's length away");
+    browser.picture("return-empty");
+    browser.tap("[data-hand='all']");
+    browser.awaitText("#sentence", "the top of pole 1 of 2");
+    browser.tap("[data-hand='all']");
+    browser.awaitText("#sentence", "the top of pole 2 of 2");
+    browser.awaitText("main", "± ");
+    looksRight("return-reading");
+    browser.tap("[data-hand='all']");
+    browser.awaitText("main", "All its pole tops are read");
+    browser.tap("[data-act='judge']");
+    browser.awaitText("main", "For the customer");
+    browser.awaitText("main", "lost");
+    looksRight("return");
+    Path report = paper("a[href$='/pdf']", "return.pdf");
+    assertThat(OutsideReader.text(report)).contains("VIRTUAL", "Return check of Dunlin 3");
+  }
+
+  @Test
+  void goesOnWithAReadingThatWasLeftAndEndsOne() {
+    find("dunlin", "pickups");
+    browser.tap("[data-act='return']");
+    browser.awaitPhase("guided");
+    browser.tap("[data-hand='all']");
+    browser.awaitText("#sentence", "the top of pole 1 of 2");
+    browser.tap("nav a[href='#rig']");
+    browser.awaitText("main", "Ledger");
+    find("dunlin", "pickups");
+    browser.awaitText("main", "Reading Dunlin 3");
+    browser.tap("[data-act='enough']");
+    browser.awaitPhase("done");
+    browser.awaitShown("[data-act='return']");
+  }
+
+  @Test
+  void makesOutACertificateThatIsSaved() throws IOException, InterruptedException {
+    find("dunlin", "sets");
+    browser.awaitText("main", "Set dunlin");
+    browser.tap("[data-act='certificate']");
+    browser.awaitText("main", "Certificate ");
+    looksRight("set");
+    Path certificate = paper("main li a[href$='/pdf']", "certificate.pdf");
+    assertThat(Files.readAllBytes(certificate)).startsWith(new byte[] {'%', 'P', 'D', 'F', '-'});
+    assertThat(OutsideReader.text(certificate)).contains("VIRTUAL", "Certificate of set dunlin");
+    Path labels = paper("a[href*='/labels/pdf']", "labels.pdf");
+    assertThat(OutsideReader.text(labels)).contains("VIRTUAL", "dunlin-1");
+  }
+
+  @Test
+  void takesStockInAndKeepsWhatIsTypedThroughASwitch() throws IOException {
+    browser.tap("nav a[href='#magnets']");
+    browser.tap("a[href='#magnets/stock']");
+    browser.type("#lot-name", "M-7");
+    browser.type("#lot-supplier", "Orford Castings");
+    looksRight("stock");
+    browser.choose("footer select", "mT");
+    assertThat(browser.value("#lot-name")).isEqualTo("M-7");
+    browser.choose("footer select", "G");
+    refused = true;
+    browser.choose("#lot-alloy", "alnico 5");
+    browser.type("#lot-quantity", "many");
+    browser.tap("[data-act='lot-in']");
+    browser.awaitText("#told", "a whole number");
+    browser.type("#lot-quantity", "40");
+    browser.tap("[data-act='lot-in']");
+    browser.awaitText("main", "40 magnets came in");
+    browser.awaitText("main", "Reads most like");
+    looksRight("lot");
+  }
+
+  @Test
+  void findsWhateverHasAName() throws IOException {
+    browser.tap("nav a[href='#magnets']");
+    browser.awaitText("main", "6 found");
+    looksRight("magnets-and-pickups");
+    find("hollis", "orders");
+    browser.awaitText("main", "Order Hollis 7");
+    browser.awaitText("main", "built");
+    looksRight("order");
+    find("dunlin-1", "magnets");
+    browser.awaitText("main", "All that is on record");
+    looksRight("magnet-record");
+  }
+}
