@@ -89,7 +89,7 @@ export function planner(context) {
       h('input', { id, value: row[field], placeholder: hint, autocomplete: 'off',
         oninput: (event) => set(field, event.target.value) }));
     rowsBox.replaceChildren(
-      draft.plan.rows.length > 1 ? choice('row', t('draft.plan.rows'),
+      draft.plan.rows.length > 1 ? choice('row', t('plan.rows'),
         draft.plan.rows.map((each, index) => [String(index), each.name || t('plan.row', { n: index + 1 })]),
         String(draft.at), (index) => { draft.at = Number(index); drawRow(); }) : '',
       text('plan-name', t('plan.name'), 'name', ''),
@@ -111,7 +111,7 @@ export function planner(context) {
         text('plan-set', t('plan.set'), 'set', t('plan.may')),
         text('plan-lot', t('plan.lot'), 'lot', t('plan.may'))),
       h('div', { class: 'row' },
-        h('button', { type: 'button', onclick: () => {
+        h('button', { type: 'button', 'data-act': 'add-row', onclick: () => {
           draft.plan.rows.push({ ...draft.plan.rows[draft.at], name: `${draft.plan.rows[draft.at].name}-${draft.plan.rows.length + 1}` });
           draft.at = draft.plan.rows.length - 1;
           drawRow();

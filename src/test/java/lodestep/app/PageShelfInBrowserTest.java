@@ -198,4 +198,46 @@ class PageShelfInBrowserTest {
     browser.awaitText("main", "All that is on record");
     looksRight("magnet-record");
   }
+
+  /** The second magnet cannot come to what is asked of it: no such magnet reads so much. */
+  private void workABatchWithOneThatIsRefused() {
+    browser.tap("nav a[href='#batch']");
+    browser.tap(".choice:has([value='alnico 5'])");
+    browser.type("#plan-name", "reed");
+    browser.type("#plan-size", "4.7 x 17.2 mm");
+    browser.type("#plan-target", "520 G");
+    browser.type("#plan-tolerance", "12 G");
+    browser.type("#plan-set", "reeds");
+    browser.tap("[data-act='add-row']");
+    browser.type("#plan-name", "sedge");
+    browser.type("#plan-target", "845 G");
+    browser.tap("[data-act='begin']");
+    browser.awaitPhase("load");
+    for (String name : List.of("reed", "sedge")) {
+      browser.tap("[data-hand='all']");
+      browser.awaitText("#sentence", name + ("reed".equals(name) ? " accepted" : " refused"));
+    }
+    browser.tap("[data-hand='lid']");
+    browser.tap("[data-hand='magnet']");
+    browser.awaitPhase("done");
+  }
+
+  @Test
+  void putsAcceptedMagnetsToTheirPositionsAndSaysWhatToDoWithARefusedOne() throws IOException {
+    workABatchWithOneThatIsRefused();
+    browser.awaitText("main", "Sets of this batch");
+    browser.awaitText("main", "1 of 2 filled as they are");
+    browser.awaitText("main", "What to do:");
+    browser.awaitShown("a[href='/api/v1/labels/pdf?of=reeds']");
+    looksRight("batch-over");
+    browser.tap("[data-again='sedge']");
+    assertThat(browser.value("#plan-name")).isEqualTo("sedge-again");
+    assertThat(browser.value("#plan-target")).isEqualTo("845 G");
+    browser.tap("[data-scrap='sedge'] summary");
+    browser.type("[data-scrap='sedge'] input", "weak");
+    browser.tap("[data-act='scrap']");
+    browser.awaitText("main", "Sedge is scrapped, entry");
+    find("sedge", "magnets");
+    browser.awaitText("main", "Scrapped: weak");
+  }
 }

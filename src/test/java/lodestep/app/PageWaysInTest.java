@@ -70,7 +70,7 @@ class PageWaysInTest {
     }
 
     boolean commands() {
-      return COMMANDS.contains(path);
+      return method.equals("POST") && COMMANDS.contains(path);
     }
   }
 
