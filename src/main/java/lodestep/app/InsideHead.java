@@ -48,7 +48,8 @@ public final class InsideHead implements HeadSource {
       FaultPlan broken) {
     this.rig = new VirtualRig(config, order.nest(), order.seed(), broken);
     this.wall = new VirtualWallClock(rig.clock(), wallStart);
-    this.hand = order.hand(rig, Lots.of(config), () -> cue, () -> continues++);
+    this.hand =
+        order.hand(rig, Lots.of(config), Lots.element(config), () -> cue, () -> continues++);
     this.watched = watched;
     this.beganNs = rig.clock().nowNs();
     this.watchedFromNs = watched.map(Pace::nowNs).orElse(0L);

@@ -1,6 +1,7 @@
 package lodestep.app;
 
 import java.nio.file.Path;
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.HexFormat;
 import java.util.List;
@@ -28,6 +29,7 @@ import lodestep.port.Contacts;
 import lodestep.port.InputLine;
 import lodestep.port.Job;
 import lodestep.port.OutputLine;
+import lodestep.scan.CycleTimes;
 import lodestep.scan.ScanCycle;
 import lodestep.scan.Snapshot;
 
@@ -251,7 +253,15 @@ final class PageBench implements Bench {
         new Fact(
             "scans",
             snapshot.times().scans() + " run, " + snapshot.times().overruns() + " of them late"));
+    Instant wall = snapshot.view().wall();
+    record.read(archive -> PageFacts.of(archive, wall)).ifPresent(facts::addAll);
     return facts;
+  }
+
+  @Override
+  public Punctual punctual() {
+    CycleTimes times = parts.scan().snapshot().times();
+    return new Punctual(times.scans(), times.overruns(), times.worstLateNs() * 1e-9);
   }
 
   @Override

@@ -57,9 +57,7 @@ final class PageGauge implements GaugeShelf {
     LedgerStart.Program program = parts.program();
     boolean mended =
         record
-            .read(
-                archive ->
-                    GaugeDesk.calibratedSince(archive, reference, program.calibration()))
+            .read(archive -> GaugeDesk.calibratedSince(archive, reference, program.calibration()))
             .orElse(false);
     CheckJob job =
         CheckJob.begin(
@@ -95,13 +93,11 @@ final class PageGauge implements GaugeShelf {
             .findFirst()
             .orElseThrow(
                 () -> new IllegalArgumentException("this rig has no nest '" + order.nest() + "'"));
-    GuidedStudy study =
-        new GuidedStudy(false, List.of(order.magnet()), List.of(""), order.times());
+    GuidedStudy study = new GuidedStudy(false, List.of(order.magnet()), List.of(""), order.times());
     LedgerStart.Program program = parts.program();
     SeriesJob job =
         SeriesJob.begin(
-            study.work(
-                rig(), nest, program.calibration(), study.started(nest, order.tolerance())),
+            study.work(rig(), nest, program.calibration(), study.started(nest, order.tolerance())),
             LedgerStart.later(program).prologue());
     return begun(
         job,
@@ -120,7 +116,8 @@ final class PageGauge implements GaugeShelf {
               .map(
                   hands ->
                       new VirtualHands.Laid(
-                          nest, StockPiece.made(pieces.get(), Lots.of(rig()))));
+                          nest,
+                          StockPiece.made(pieces.get(), Lots.of(rig()), Lots.element(rig()))));
       if (!parts.scan().begin(job)) {
         return Bench.Answer.no("other work is under way; end it first");
       }

@@ -182,7 +182,8 @@ record PageWork(RigConfig rig, Path ledgerFile, GaugeCalibration gauge, long see
       return Map.of();
     }
     Stock stock = new Stock(stockSeed, archive, from);
-    List<VirtualOperator.Piece> made = StockPiece.made(stock.pieces(batch), Lots.of(rig));
+    List<VirtualOperator.Piece> made =
+        StockPiece.made(stock.pieces(batch), Lots.of(rig), Lots.element(rig));
     List<Entry> open = batch.entries().stream().filter(entry -> !entry.done()).toList();
     Map<String, VirtualOperator.Piece> byName = new HashMap<>();
     for (int i = 0; i < made.size(); i++) {

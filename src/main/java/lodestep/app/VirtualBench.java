@@ -92,7 +92,7 @@ public final class VirtualBench implements RunningBatch {
     this.operator =
         new VirtualOperator(
             rig,
-            StockPiece.made(stock.pieces(batch), Lots.of(setup.rig())),
+            StockPiece.made(stock.pieces(batch), Lots.of(setup.rig()), Lots.element(setup.rig())),
             scan::offer,
             () -> cue(scan),
             stock.operatorSeed(batch));

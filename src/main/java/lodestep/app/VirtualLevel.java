@@ -37,7 +37,8 @@ record VirtualLevel(
    * @param sinceAperM an opposing field that it has seen since; 0 for none
    */
   Optional<StockPiece> piece(RigConfig rig, String nest, double sinceAperM) {
-    Optional<FaceModel> kind = Lots.of(rig).find(alloy).map(known -> FaceModel.of(known, shape));
+    Optional<FaceModel> kind =
+        Lots.of(rig).find(alloy).map(known -> FaceModel.of(known, shape).seenBy(Lots.element(rig)));
     if (kind.isEmpty() || reads(kind.get(), nest, 0) < Math.abs(level.tesla())) {
       return Optional.empty();
     }

@@ -27,7 +27,7 @@ record VirtualPickup(RigConfig rig, HandOrder order) {
     NestConfig nest = nest(run);
     return new VirtualHands.Laid(
         new NestConfig("pickup at the gauge", nest.shape(), run.seat().spacer(), nest.coil()),
-        StockPiece.made(made.order().pieces(), Lots.of(run.rig())));
+        StockPiece.made(made.order().pieces(), Lots.of(run.rig()), Lots.element(run.rig())));
   }
 
   private static final String ALLOY = "alnico 5";

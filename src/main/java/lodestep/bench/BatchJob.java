@@ -380,7 +380,7 @@ public sealed interface BatchJob extends Job
 
     @Override
     public JobStep step(View view) {
-      return Steps.to(this, Outputs.ALL_LOW, Steps.asked(view));
+      return Steps.to(this, Steps.resting(view), Steps.asked(view));
     }
 
     @Override

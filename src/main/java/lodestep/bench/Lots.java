@@ -10,7 +10,9 @@ import lodestep.magnet.Alloy;
 import lodestep.magnet.AlloyBook;
 import lodestep.magnet.Figure;
 import lodestep.magnet.FigureSource;
+import lodestep.magnet.HallElement;
 import lodestep.magnet.Hysteresis;
+import lodestep.magnet.LoopCurve;
 
 /** The alloys a rig knows: those of published figures, and the lots that its file tells of. */
 public final class Lots {
@@ -36,6 +38,20 @@ public final class Lots {
     return rig.lots().isEmpty() ? standard : new AlloyBook(all);
   }
 
+  /** The figures of the loop that follows a lot's curve best. */
+  private static Map<Figure, Double> ofCurve(LotConfig lot) {
+    List<LoopCurve.Point> points =
+        lot.curve().stream()
+            .map(point -> new LoopCurve.Point(point.net(), point.induction()))
+            .toList();
+    return new LoopCurve(points).identified().figures();
+  }
+
+  /** The element of this rig's gauge. */
+  public static HallElement element(RigConfig rig) {
+    return HallElement.of(rig.gauge().element());
+  }
+
   private static Alloy alloy(LotConfig lot, AlloyBook standard) {
     Alloy like =
         standard
@@ -57,6 +73,18 @@ public final class Lots {
                 Figure figure = Figure.values()[LotConfig.KEYS.indexOf(key)];
                 measured.put(figure, figure.read(value));
               });
+      if (!lot.curve().isEmpty()) {
+        ofCurve(lot)
+            .forEach(
+                (figure, value) -> {
+                  if (measured.put(figure, value) != null) {
+                    throw new IllegalArgumentException(
+                        "its curve already says its "
+                            + figure.words()
+                            + "; leave one of the two out");
+                  }
+                });
+      }
       FigureSource source = new FigureSource(FigureSource.Kind.MEASURED, lot.measured());
       Alloy alloy = like.lot(lot.name(), measured, source);
       // A loop that nothing can have is refused here, not in the middle of a plan.

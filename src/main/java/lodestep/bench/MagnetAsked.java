@@ -59,13 +59,31 @@ public final class MagnetAsked {
    * How far one of the rig's nests goes with a magnet.
    *
    * @param source in words, for example "slot coil"
-   * @param most strongest field it gives there; empty when nothing charges there but a hand
+   * @param most strongest field it gives there, its mean over the magnet; empty when nothing
+   *     charges there but a hand
    */
   public record Reach(NestConfig nest, String source, Optional<FieldStrength> most) {
 
-    /** Whether it saturates such a magnet. */
+    /** A coil's figure is its mean over the work; the ends see at least this part of it. */
+    private static final double LEAST_OF_MEAN = 0.83;
+
+    /** Whether its mean over such a magnet saturates it. */
     public boolean saturates(FaceModel kind) {
-      return most.filter(field -> field.compareTo(kind.saturating()) >= 0).isPresent();
+      return saturates(kind, 1);
+    }
+
+    /**
+     * Whether it saturates its ends as well: by the least part of the mean that close coils of
+     * usual sizes give anywhere on the work's axis (rods 0.87 and more, slots around bars 0.83 and
+     * more; sums over loops of our own).
+     */
+    public boolean saturatesThroughout(FaceModel kind) {
+      return saturates(kind, LEAST_OF_MEAN);
+    }
+
+    private boolean saturates(FaceModel kind, double part) {
+      double needed = kind.saturating().amperesPerMetre();
+      return most.filter(field -> part * field.amperesPerMetre() >= needed).isPresent();
     }
   }
 

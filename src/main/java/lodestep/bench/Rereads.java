@@ -230,7 +230,7 @@ public final class Rereads {
         Math.toIntExact(identity.row()),
         identity.name(),
         Optional.of(identity.set()).filter(set -> !set.isEmpty()),
-        FaceModel.of(alloy, shape),
+        FaceModel.of(alloy, shape).seenBy(Lots.element(rig)),
         nest,
         pole,
         task(identity),

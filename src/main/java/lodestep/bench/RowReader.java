@@ -18,11 +18,12 @@ final class RowReader {
 
   private final PlanRules rules;
   private final NamesTaken names;
-  private final FaceModels kinds = new FaceModels();
+  private final FaceModels kinds;
 
   RowReader(PlanRules rules, NamesTaken names) {
     this.rules = rules;
     this.names = names;
+    this.kinds = new FaceModels(Lots.element(rules.rig()));
   }
 
   /** What a magnet is, and where it is worked. */

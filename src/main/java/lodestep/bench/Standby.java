@@ -9,7 +9,6 @@ import lodestep.measure.GaugeCalibration;
 import lodestep.port.Job;
 import lodestep.port.JobStep;
 import lodestep.port.LedgerEvent;
-import lodestep.port.OutputLine;
 import lodestep.port.Outputs;
 import lodestep.port.View;
 
@@ -45,7 +44,7 @@ public record Standby(Optional<BatchJob> first) implements Job {
 
   @Override
   public JobStep step(View view) {
-    Outputs wanted = view.trip().isPresent() ? Outputs.high(OutputLine.BUZZER) : Outputs.ALL_LOW;
+    Outputs wanted = Steps.resting(view);
     List<LedgerEvent> events = new ArrayList<>();
     if (first.isPresent() && first.get() instanceof Recalling recalling) {
       JobStep step = recalling.step(view);

@@ -8,6 +8,7 @@ import lodestep.port.Command;
 import lodestep.port.Job;
 import lodestep.port.JobStep;
 import lodestep.port.LedgerEvent;
+import lodestep.port.OutputLine;
 import lodestep.port.Outputs;
 import lodestep.port.View;
 
@@ -30,6 +31,11 @@ final class Steps {
       events.add(new LedgerEvent.PersonAsked(command.name().toLowerCase(Locale.ROOT)));
     }
     return events;
+  }
+
+  /** Of a rig that rests: nothing is driven but the buzzer while a trip stands. */
+  static Outputs resting(View view) {
+    return view.trip().isPresent() ? Outputs.high(OutputLine.BUZZER) : Outputs.ALL_LOW;
   }
 
   /** Whether to wait, after what was asked in this view. */

@@ -45,7 +45,16 @@ final class CoilCommand extends Asked {
   /** The rig trips on more than 2 per cent of the wrong sign. */
   private static final double UNDOES = 0.02;
 
+  private static final String RANGE =
+      "Of a coil of air with close, even turns, and of a usual magnet: the magnet's own flux and the"
+          + " leads' inductance are left out, a wire is taken a tenth thicker with its enamel, and"
+          + " harder lots need some per cent more. Capacitor, switch and diode need ratings above"
+          + " these figures: the bank's voltage, the highest current, the action.";
+
   private static final int COLUMNS = MagnetCommands.COLUMNS;
+
+  /** A coil larger than this is none for a pickup's magnet. */
+  private static final Length DISTANCE_MAX = Length.ofMm(100);
 
   private static final Energy ENERGY_MAX = new Energy(BankConfig.JOULES_CAP);
   private static final Voltage VOLTAGE_MAX = new Voltage(BankConfig.VOLTS_CAP);
@@ -139,6 +148,7 @@ final class CoilCommand extends Asked {
     ObjectNode node = Json.array().addObject();
     node.put("alloy", kind.alloy().name());
     node.put("shape", kind.shape().words());
+    node.put("validity", RANGE);
     facts.forEach(fact -> node.put(fact.key(), fact.value()));
     refused.ifPresent(why -> node.put("windingRefused", why));
     return node;
@@ -151,8 +161,7 @@ final class CoilCommand extends Asked {
   }
 
   private static PickupCoil.Pulse pulse(BankSizing.Answer.Sized sized) {
-    return new PickupCoil.Pulse(
-        sized.pulse(), sized.field().amperesPerMetre() / sized.pulse().peakAmps());
+    return new PickupCoil.Pulse(sized.pulse(), sized.coil().middleFieldPerAmp());
   }
 
   private static List<Fact> ofWinding(PickupCoil.Induced induced) {
@@ -201,8 +210,9 @@ final class CoilCommand extends Asked {
 
   private static Length distance(String option, String text) {
     Length read = KindOptions.said(option, () -> Length.parse(text));
-    if (read.metres() < 0) {
-      throw new Refusal(option + ": a distance is not below zero, as " + text + " is");
+    if (read.metres() < 0 || read.compareTo(DISTANCE_MAX) > 0) {
+      throw new Refusal(
+          option + ": it is 0 to " + DISTANCE_MAX.written() + " around a magnet, not " + text);
     }
     return read;
   }
@@ -217,6 +227,8 @@ final class CoilCommand extends Asked {
                     "%-42s " + fact.format(), fact.words(), fact.value() * fact.scale())));
     lines.add("");
     lines.addAll(Wrapped.lines("", warnings(sized), COLUMNS));
+    lines.add("");
+    lines.addAll(Wrapped.lines("", RANGE, COLUMNS));
     refused.ifPresent(
         why -> {
           lines.add("");
@@ -243,8 +255,20 @@ final class CoilCommand extends Asked {
             sized.field().amperesPerMetre(),
             1e-3,
             "%8.1f kA/m"),
+        new Fact(
+            "length of the winding",
+            "lengthMetres",
+            coil.winding().lengthMetres(),
+            1e3,
+            "%8.1f mm"),
+        new Fact(
+            "depth of the winding", "depthMetres", coil.winding().depthMetres(), 1e3, "%8.1f mm"),
+        new Fact("layers", "layers", coil.layers(), 1, "%8.0f"),
+        new Fact("turns of each", "turnsOfALayer", coil.turnsOfALayer(), 1, "%8.0f"),
         new Fact("turns", "turns", coil.winding().turns(), 1, "%8.0f"),
         new Fact("wire, bare copper", "wireMetres", coil.wire().diameterMetres(), 1e3, "%8.2f mm"),
+        new Fact(
+            "wire with its enamel", "overEnamelMetres", coil.overEnamelMetres(), 1e3, "%8.2f mm"),
         new Fact("length of wire", "wireLengthMetres", coil.wire().lengthMetres(), 1, "%8.1f m"),
         new Fact("resistance at 20 °C", "ohms", coil.ohmsAt(Temperature.ofDegC(20)), 1, "%8.3f Ω"),
         new Fact("resistance at 70 °C", "warmOhms", coil.ohmsAt(WARMEST), 1, "%8.3f Ω"),

@@ -5,6 +5,7 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import lodestep.bench.Lots;
 import lodestep.config.JigConfig;
 import lodestep.config.RigConfig;
 import lodestep.dial.GapCurve;
@@ -65,7 +66,7 @@ final class GapCommand extends Asked {
             .orElseThrow(
                 () -> new Refusal("--rig: this rig has no jig; name one whose file has a [jig]"));
     List<Row> rows = rows(kind, standOff, jig);
-    FluxDensity stray = stray(kind, standOff, jig);
+    FluxDensity stray = stray(kind, standOff, jig, Lots.element(rig));
     Plot plot = plot(kind, rows);
     MagnetCommands.drawn(desk, plot, file);
     if (json) {
@@ -136,10 +137,10 @@ final class GapCommand extends Asked {
     return new FieldStrength(-signed.amperesPerMetre());
   }
 
-  private static FluxDensity stray(FaceModel kind, Length standOff, JigConfig jig) {
+  private static FluxDensity stray(
+      FaceModel kind, Length standOff, JigConfig jig, HallElement element) {
     Length parked = jig.gap(jig.screw().park(), kind.shape().height());
-    return new Approach(GapCurve.magnet(jig), parked, kind.shape())
-        .strayAt(new HallElement(0), standOff);
+    return new Approach(GapCurve.magnet(jig), parked, kind.shape()).strayAt(element, standOff);
   }
 
   private static Plot plot(FaceModel kind, List<Row> rows) {
@@ -167,7 +168,7 @@ final class GapCommand extends Asked {
             Table.Column.ofNumbers("near face"),
             Table.Column.ofNumbers("mean"),
             Table.Column.ofNumbers("far face"),
-            Table.Column.ofNumbers("of a full charge left")),
+            Table.Column.ofNumbers("left of a full charge")),
         rows.stream()
             .map(
                 row ->
@@ -176,7 +177,9 @@ final class GapCommand extends Asked {
                         row.near().written(),
                         row.mean().written(),
                         row.far().written(),
-                        row.left().inGauss()))
+                        row.left().tesla() < 0
+                            ? row.left().inGauss() + ", turned over"
+                            : row.left().inGauss()))
             .toList());
   }
 }

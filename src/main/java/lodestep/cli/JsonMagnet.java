@@ -37,6 +37,7 @@ final class JsonMagnet {
       each.put("source", reach.source());
       reach.most().ifPresent(most -> each.put("mostAmperesPerMetre", most.amperesPerMetre()));
       each.put("saturates", reach.saturates(kind));
+      each.put("saturatesThroughout", reach.saturatesThroughout(kind));
     }
     return node;
   }

@@ -66,8 +66,9 @@ final class KindOptions {
   FaceModel kind(RigConfig rig, String alloyAsked) {
     AlloyBook book = Lots.of(rig);
     return FaceModel.of(
-        said("--alloy", () -> MagnetAsked.alloy(book, alloyAsked)),
-        said("--size", () -> MagnetAsked.shape(shape, size)));
+            said("--alloy", () -> MagnetAsked.alloy(book, alloyAsked)),
+            said("--size", () -> MagnetAsked.shape(shape, size)))
+        .seenBy(Lots.element(rig));
   }
 
   /** As said, or of the first nest that takes the shape. */

@@ -36,6 +36,7 @@ public final class ReferenceRig {
         new GaugeConfig(
             500_000.0,
             new FluxDensity(0.26),
+            Length.ofMm(0),
             List.of(reference("house rod", 385, ROD_NEST), reference("house bar", -265, BAR_NEST))),
         Limits.standard(),
         Map.of());

@@ -17,6 +17,7 @@ final class RigReader {
   private static final int SCHEMA = 1;
   private static final int NAME_LENGTH_MAX = 40;
   private static final double STAND_OFF_MM_MAX = 20.0;
+  private static final double ELEMENT_MM_MAX = 5.0;
 
   /** What fits into a head's hello, see PROTOCOL.md. */
   private static final Pattern SERIAL_NUMBER = Pattern.compile("[!-~]{1,16}");
@@ -97,10 +98,16 @@ final class RigReader {
       for (String key : LotConfig.KEYS) {
         section.numberIfThere(key, "1.23").ifPresent(figure -> figures.put(key, figure));
       }
+      List<LotConfig.Point> curve =
+          section.mayHave("curve")
+              ? section
+                  .quantities("curve", "[\"-48.7 kA/m, 377 mT\"]", LotConfig.Point::parse)
+                  .orElse(List.of())
+              : List.of();
       if (section.end()) {
         lots.add(
             new LotConfig(
-                name.orElseThrow(), alloy.orElseThrow(), figures, measured.orElseThrow()));
+                name.orElseThrow(), alloy.orElseThrow(), figures, curve, measured.orElseThrow()));
       }
     }
     return lots;
@@ -284,10 +291,26 @@ final class RigReader {
     if (range.isPresent() && !(range.get().tesla() > 0)) {
       section.refuse("range", "'range' must be greater than zero");
     }
+    Optional<Length> element = element(section);
     if (!section.end()) {
       return Optional.empty();
     }
-    return Optional.of(new GaugeConfig(counts.orElseThrow(), range.orElseThrow()));
+    return Optional.of(
+        new GaugeConfig(
+            counts.orElseThrow(), range.orElseThrow(), element.orElseThrow(), List.of()));
+  }
+
+  /** A point, where the file does not say how large it is. */
+  private static Optional<Length> element(Section section) {
+    if (!section.mayHave("element")) {
+      return Optional.of(Length.ofMm(0));
+    }
+    Optional<Length> side = section.quantity("element", "0.3 mm", Length::parse);
+    if (side.isPresent() && !(side.get().mm() > 0 && side.get().mm() <= ELEMENT_MM_MAX)) {
+      section.refuse("element", "'element' must be above 0 and at most " + ELEMENT_MM_MAX + " mm");
+      return Optional.empty();
+    }
+    return side;
   }
 
   private Map<String, Integer> pins(Optional<RigKind> kind, PinNames names) {

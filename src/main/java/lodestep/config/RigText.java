@@ -27,8 +27,11 @@ final class RigText {
         List.of(
             "gauge",
             said(
-                "%.0f counts per tesla, clips at %.0f mT",
-                rig.gauge().countsPerTesla(), rig.gauge().range().tesla() * 1e3)));
+                    "%.0f counts per tesla, clips at %.0f mT",
+                    rig.gauge().countsPerTesla(), rig.gauge().range().tesla() * 1e3)
+                + (rig.gauge().element().metres() == 0
+                    ? ""
+                    : said(", element of %.2f mm", rig.gauge().element().mm()))));
     List<String> blocks = new ArrayList<>();
     blocks.add(table(facts));
     if (!rig.coils().isEmpty()) {
@@ -128,6 +131,10 @@ final class RigText {
               .sorted(Comparator.comparing(figure -> LotConfig.KEYS.indexOf(figure.getKey())))
               .map(figure -> said("%s %s", figure.getKey(), figure.getValue()))
               .collect(Collectors.joining(", "));
+      if (!lot.curve().isEmpty()) {
+        String curve = said("a curve of %d points", lot.curve().size());
+        figures = figures.isEmpty() ? curve : curve + ", " + figures;
+      }
       rows.add(List.of(lot.name(), lot.alloy(), lot.measured(), figures));
     }
     return table(rows);

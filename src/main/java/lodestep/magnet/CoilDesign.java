@@ -53,6 +53,26 @@ public record CoilDesign(Winding winding, CoilWire wire) {
                 room.withTurns(turns), new CoilWire(copperMetres, turns * room.turnMetres())));
   }
 
+  /** Diameter of the wire with its enamel, in metres. */
+  public double overEnamelMetres() {
+    return OVER_ENAMEL * wire.diameterMetres();
+  }
+
+  /** Layers, one over the other. */
+  public double layers() {
+    return Math.floor(winding.depthMetres() / overEnamelMetres());
+  }
+
+  /** Turns side by side in each of them. */
+  public double turnsOfALayer() {
+    return winding.turns() / layers();
+  }
+
+  /** For one ampere, the field in A/m in the very middle: there it is strongest on the axis. */
+  public double middleFieldPerAmp() {
+    return winding.perAmpere().at(Place.onAxis(0)).zTesla() / Mu0.TESLA_PER_AMPERE_PER_METRE;
+  }
+
   /** Resistance in ohms at this temperature of the winding, without leads. */
   public double ohmsAt(Temperature copper) {
     return wire.ohmsAt(copper);

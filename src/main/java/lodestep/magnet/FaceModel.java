@@ -20,7 +20,7 @@ import org.hipparchus.analysis.solvers.BrentSolver;
  * is near the faces and what is deep inside go through zero at different pulses there, and which of
  * them is ahead depends on more than the mean. Readings are off by up to 4 per cent of the full
  * charge there; {@link FaceField#holds} says where that begins, and {@link Keeping} what a pulse
- * leaves all the way down.
+ * leaves all the way down. What is read is the mean over the gauge's {@link HallElement}.
  */
 public final class FaceModel {
 
@@ -41,21 +41,24 @@ public final class FaceModel {
   private final MagnetModel model;
   private final double[] meanTesla;
   private final List<ResolvedMagnet.Resolved> resolved;
+  private final HallElement element;
 
   private FaceModel(
       Alloy alloy,
       Shape shape,
       MagnetModel model,
       double[] meanTesla,
-      List<ResolvedMagnet.Resolved> resolved) {
+      List<ResolvedMagnet.Resolved> resolved,
+      HallElement element) {
     this.alloy = alloy;
     this.shape = shape;
     this.model = model;
     this.meanTesla = meanTesla;
     this.resolved = List.copyOf(resolved);
+    this.element = element;
   }
 
-  /** Works out a nominal magnet of this kind. */
+  /** Works out a nominal magnet of this kind, read at a point. */
   public static FaceModel of(Alloy alloy, Shape shape) {
     Hysteresis loop = Hysteresis.of(alloy);
     double coercivity = alloy.coercivityJ().amperesPerMetre();
@@ -69,7 +72,13 @@ public final class FaceModel {
             .mapToDouble(peak -> leftTesla(model, charged, peak))
             .takeWhile(mean -> mean >= LEAST_PART * model.polarisationTesla(charged))
             .toArray();
-    return new FaceModel(alloy, shape, model, means, left.subList(0, means.length));
+    return new FaceModel(
+        alloy, shape, model, means, left.subList(0, means.length), HallElement.POINT);
+  }
+
+  /** The same kind read by a gauge of this element. */
+  public FaceModel seenBy(HallElement other) {
+    return new FaceModel(alloy, shape, model, meanTesla, resolved, other);
   }
 
   private static double leftTesla(MagnetModel model, MagnetState charged, FieldStrength peak) {
@@ -110,9 +119,14 @@ public final class FaceModel {
     return model;
   }
 
-  /** Applied field that saturates it: the alloy's net field and what the shape takes. */
+  /**
+   * Applied field that saturates it: the alloy's net field and what the shape takes. Near
+   * saturation the magnet's susceptibility is small, and the shape takes what the textbook says of
+   * an even magnetisation, not the lesser part of one that stands charged by itself.
+   */
   public FieldStrength saturating() {
-    return model.saturatingApplied(alloy.saturatingField());
+    return new MagnetModel(model.loop(), shape.demagnetisingFactor())
+        .saturatingApplied(alloy.saturatingField());
   }
 
   /**
@@ -132,7 +146,7 @@ public final class FaceModel {
    */
   public FluxDensity chargedOnAxis(Length standOff) {
     double z = 0.5 * shape.height().metres() + standOff.metres();
-    return new FluxDensity(resolved.get(0).at(Place.onAxis(z)).zTesla());
+    return new FluxDensity(element.reads(resolved.get(0), Place.onAxis(z)));
   }
 
   /**
@@ -141,7 +155,12 @@ public final class FaceModel {
    * @param standOff from the pole face to the gauge's element, &ge; 0
    */
   public FaceField at(Length standOff) {
-    return at(shape.readAt(standOff), shape.faceFieldPerPolarisation(standOff));
+    Place place = shape.readAt(standOff);
+    return at(
+        place,
+        element.isPoint()
+            ? shape.faceFieldPerPolarisation(standOff)
+            : element.reads(shape.perTesla(), place));
   }
 
   /**
@@ -155,7 +174,7 @@ public final class FaceModel {
       return at(standOff);
     }
     Place place = shape.readAt(standOff).moved(alongMetres, 0, 0);
-    return at(place, shape.perTesla().at(place).zTesla());
+    return at(place, element.reads(shape.perTesla(), place));
   }
 
   private FaceField at(Place place, double even) {
@@ -164,7 +183,7 @@ public final class FaceModel {
     double fullTesla = meanTesla[0];
     for (int i = 0; i < parts.length; i++) {
       parts[i] = meanTesla[i] / fullTesla;
-      ratios[i] = resolved.get(i).at(place).zTesla() / (meanTesla[i] * even);
+      ratios[i] = element.reads(resolved.get(i), place) / (meanTesla[i] * even);
     }
     return new FaceField(fullTesla, even, parts, ratios);
   }
@@ -174,7 +193,8 @@ public final class FaceModel {
   public boolean equals(Object other) {
     return other instanceof FaceModel model
         && alloy.equals(model.alloy)
-        && shape.equals(model.shape);
+        && shape.equals(model.shape)
+        && element.equals(model.element);
   }
 
   @Override
@@ -188,6 +208,6 @@ public final class FaceModel {
   }
 
   private double reads(FluxSource source, Length standOff) {
-    return source.at(shape.readAt(standOff)).zTesla();
+    return element.reads(source, shape.readAt(standOff));
   }
 }

@@ -1,5 +1,6 @@
 package lodestep.magnet;
 
+import lodestep.quantity.Length;
 import org.hipparchus.analysis.integration.gauss.GaussIntegrator;
 import org.hipparchus.analysis.integration.gauss.GaussIntegratorFactory;
 
@@ -14,6 +15,9 @@ public record HallElement(double sideMetres) {
   /** Points of the Gauss rule along a side; three follow a field of the fifth power exactly. */
   private static final int POINTS = 3;
 
+  /** One that reads at a point. */
+  public static final HallElement POINT = new HallElement(0);
+
   /**
    * @throws IllegalArgumentException if the side is negative or no number
    */
@@ -25,9 +29,19 @@ public record HallElement(double sideMetres) {
     }
   }
 
+  /** One of this side; a point if it is 0. */
+  public static HallElement of(Length side) {
+    return new HallElement(side.metres());
+  }
+
+  /** Whether it reads at a point. */
+  public boolean isPoint() {
+    return sideMetres == 0;
+  }
+
   /** What it reads with its centre at a place, in tesla. */
   public double reads(FluxSource source, Place centre) {
-    if (sideMetres == 0) {
+    if (isPoint()) {
       return source.at(centre).zTesla();
     }
     GaussIntegrator rule =

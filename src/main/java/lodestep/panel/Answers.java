@@ -37,6 +37,11 @@ final class Answers {
     context.contentType(JSON).result(json);
   }
 
+  /** A text of this type. */
+  static void text(Context context, String type, String text) {
+    context.contentType(type).result(text);
+  }
+
   /** A file to be kept, under this name. */
   static void file(Context context, String name, String type, byte[] bytes) {
     context

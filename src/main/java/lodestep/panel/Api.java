@@ -28,6 +28,7 @@ final class Api {
   private final Commands commands;
   private final ShelfApi shelf;
   private final GaugeApi gauge;
+  private final Metrics metrics;
 
   Api(Bench bench, Shelf shelf, GaugeShelf gauge, Access access, Shows shows, Newest newest) {
     this.bench = bench;
@@ -35,6 +36,7 @@ final class Api {
     this.commands = new Commands(shows, new Once());
     this.shelf = new ShelfApi(shelf, bench, commands);
     this.gauge = new GaugeApi(gauge, bench, commands);
+    this.metrics = new Metrics(bench);
     this.newest = newest;
   }
 
@@ -56,6 +58,8 @@ final class Api {
     routes.add(
         commands.route(
             "/gauge", order -> bench.gauge(order.oneOf("act", Bench.GaugeAct::valueOf))));
+    routes.add(
+        get("/metrics", (context, who) -> Answers.text(context, Metrics.TYPE, metrics.text())));
     routes.addAll(shelf.routes());
     routes.addAll(gauge.routes());
     return routes;

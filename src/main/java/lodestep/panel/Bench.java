@@ -66,6 +66,17 @@ public interface Bench {
   /** What stands on record of rig and ledger, in pairs of a word and a sentence. */
   List<Fact> facts();
 
+  /** How punctual the control loop has been since it began. */
+  Punctual punctual();
+
+  /**
+   * How punctual the control loop has been.
+   *
+   * @param overruns scans that came late by more than a scan
+   * @param worstLateSeconds the latest of all
+   */
+  record Punctual(long scans, long overruns, double worstLateSeconds) {}
+
   /** The cautions, as every command shows them. */
   List<String> cautions();
 

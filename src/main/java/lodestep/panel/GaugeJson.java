@@ -13,18 +13,20 @@ import lodestep.config.ReferenceConfig;
 import lodestep.config.RigConfig;
 import lodestep.ledger.GaugeRecord;
 import lodestep.ledger.StudyRecord;
+import lodestep.measure.CrossedStudy.Scatter;
 import lodestep.measure.EwmaChart;
 import lodestep.measure.GaugeControl;
 import lodestep.measure.HandGaugeRelation;
 import lodestep.measure.IndividualsChart;
 import lodestep.measure.PlacementStudy;
-import lodestep.measure.CrossedStudy.Scatter;
 import lodestep.measure.StandardUncertainty;
 import lodestep.port.GaugeEvent.HandGaugeRelated;
 import lodestep.port.GaugeEvent.ReferenceRead;
 import lodestep.quantity.FluxDensity;
 
-/** What is on record of the gauge: checks with their chart, studies, hand gauges. SI units. Pure. */
+/**
+ * What is on record of the gauge: checks with their chart, studies, hand gauges. SI units. Pure.
+ */
 final class GaugeJson {
 
   private GaugeJson() {}
@@ -49,8 +51,7 @@ final class GaugeJson {
     return node;
   }
 
-  private static void reference(
-      ObjectNode node, ReferenceConfig reference, GaugeRecord record) {
+  private static void reference(ObjectNode node, ReferenceConfig reference, GaugeRecord record) {
     node.put("name", reference.name());
     node.put("nest", reference.nest());
     node.put("date", reference.date());
@@ -70,9 +71,7 @@ final class GaugeJson {
             StandardUncertainty.known(reference.standardUncertainty().tesla()),
             CheckWork.points(record, reference.name(), reference.nest()));
     readings(
-        node.putArray("readings"),
-        record.readingsOf(reference.name(), reference.nest()),
-        control);
+        node.putArray("readings"), record.readingsOf(reference.name(), reference.nest()), control);
     control.chart().ifPresent(chart -> limits(node.putObject("chart"), chart));
   }
 

@@ -8,7 +8,9 @@ import java.util.Optional;
 import lodestep.bench.Batch;
 import lodestep.bench.BatchJob;
 import lodestep.bench.BatchVerdict;
+import lodestep.bench.CheckJob;
 import lodestep.bench.Guided;
+import lodestep.bench.PoleJob;
 import lodestep.bench.Standby;
 import lodestep.config.RigConfig;
 import lodestep.config.RigKind;
@@ -56,12 +58,21 @@ final class NowJson {
     if (look.job() instanceof Guided guided) {
       node.put("ask", guided.cue().ask().name().toLowerCase(Locale.ROOT));
       node.put("mayLeaveOut", guided.mayLeaveOut());
+      node.put("guides", guides(guided));
     }
     inputs(node.putObject("inputs"), look.view());
     lamps(node.putArray("lamps"), look);
     head(node.putObject("head"), look);
     look.view().status().ifPresent(status -> energy(node, status.frame(), rig));
     return node;
+  }
+
+  /** Which work a person is guided in: a word that the page has its own for. */
+  private static String guides(Guided job) {
+    if (job instanceof CheckJob) {
+      return "check";
+    }
+    return job instanceof PoleJob ? "poles" : "study";
   }
 
   private static String sentence(Look look) {

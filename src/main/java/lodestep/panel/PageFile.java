@@ -37,6 +37,7 @@ record PageFile(String path, String type, String resource) {
           own("pickups.js", SCRIPT),
           own("stock.js", SCRIPT),
           own("gauge.js", SCRIPT),
+          own("checks.js", SCRIPT),
           own("rig.js", SCRIPT),
           own("words.en.json", "application/json"),
           own("icon.svg", "image/svg+xml"),

@@ -83,12 +83,7 @@ public final class PanelServer implements AutoCloseable {
    *     message is a sentence for a person
    */
   public static PanelServer start(
-      Bench bench,
-      Shelf shelf,
-      GaugeShelf gauge,
-      Access access,
-      MonotonicClock clock,
-      Place place)
+      Bench bench, Shelf shelf, GaugeShelf gauge, Access access, MonotonicClock clock, Place place)
       throws IOException {
     Newest newest = new Newest();
     Shows shows = new Shows(bench, clock, newest);

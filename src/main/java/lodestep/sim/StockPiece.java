@@ -6,6 +6,7 @@ import lodestep.magnet.Alloy;
 import lodestep.magnet.AlloyBook;
 import lodestep.magnet.FaceModel;
 import lodestep.magnet.FaceModels;
+import lodestep.magnet.HallElement;
 import lodestep.magnet.Shape;
 import lodestep.magnet.UnknownAlloy;
 
@@ -63,10 +64,13 @@ public record StockPiece(
   /**
    * Makes the magnets, in this order, and works each kind out once.
    *
+   * @param book of the alloys
+   * @param element of the gauge that reads them
    * @throws IllegalArgumentException if the book has no such alloy
    */
-  public static List<VirtualOperator.Piece> made(List<StockPiece> pieces, AlloyBook book) {
-    FaceModels kinds = new FaceModels();
+  public static List<VirtualOperator.Piece> made(
+      List<StockPiece> pieces, AlloyBook book, HallElement element) {
+    FaceModels kinds = new FaceModels(element);
     return pieces.stream()
         .map(piece -> piece.made(kinds.of(piece.known(book), piece.shape)))
         .toList();

@@ -132,11 +132,12 @@ const offers = {
 };
 
 // What is said of guided readings in other words than of a batch.
-const commands = { did: 'continue', enough: 'finish' };
+const commands = { did: 'continue', enough: 'finish', 'skip.out': 'skip' };
 
 function askRow() {
   const seen = link.state.now;
-  const what = mayPrepare() && seen ? offers[seen.phase] ?? [] : [];
+  const what = mayPrepare() && seen ? [...offers[seen.phase] ?? []] : [];
+  if (mayPrepare() && seen?.mayLeaveOut) what.splice(1, 0, 'skip.out');
   const buttonsNow = what.map((each) => h('button', {
     type: 'button', class: ['continue', 'did'].includes(each) ? 'first' : null, 'data-act': each,
     onclick: () => ask('/commands', { what: commands[each] ?? each }),
@@ -154,7 +155,7 @@ let offered = '';
 const handsRow = hands(context);
 
 function offer() {
-  const key = `${link.state.now?.phase} ${link.state.bench?.leftOpen} ${mayPrepare()}`;
+  const key = `${link.state.now?.phase} ${link.state.now?.mayLeaveOut} ${link.state.bench?.leftOpen} ${mayPrepare()}`;
   if (key !== offered) {
     offered = key;
     by('ask').replaceChildren(h('div', { class: 'row' }, askRow()), handsRow.box);

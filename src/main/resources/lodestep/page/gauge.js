@@ -1,5 +1,6 @@
 import { h, part, put, scale } from './parts.js';
 import { t, flux, level, sentence, settings } from './words.js';
+import { checks } from './checks.js';
 
 // The pitch rises by two octaves towards the band; inside it two tones sound together.
 function tone() {
@@ -70,6 +71,8 @@ export function gauge(main, context) {
       part(t('gauge.aim'), h('p', { class: 'soft' }, t('gauge.aim.is')),
         h('label', { for: 'aim' }, t('gauge.aim.target', { unit: settings.unit })), target,
         h('label', { for: 'aim-band' }, t('gauge.aim.band', { unit: settings.unit })), tolerance))));
+  const known = checks(context);
+  main.append(known.box);
 
   return {
     close: () => hears.stop(),
@@ -77,6 +80,7 @@ export function gauge(main, context) {
       if (old) hears.mute();
     },
     now(seen) {
+      known.draw();
       const reading = seen.reading;
       const aim = tesla(target.value);
       const band = tesla(tolerance.value) ?? (aim ? aim * 0.02 : undefined);

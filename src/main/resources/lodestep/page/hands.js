@@ -101,8 +101,8 @@ export function hands(context) {
     const key = `${seen.inputs.seat}${seen.inputs.lid}${seen.inputs.key}${seen.phase}`;
     if (key === said) return;
     said = key;
-    const of = guided() ? '.pickup' : '';
-    buttons.all.textContent = t(`hand.all${of}`);
+    const of = guided() ? `.${seen.guides}` : '';
+    buttons.all.textContent = t(guided() ? 'hand.all.asked' : 'hand.all');
     buttons.magnet.textContent = t((seen.inputs.seat ? 'hand.take-out' : 'hand.put-in') + of);
     buttons.lid.textContent = t(seen.inputs.lid ? 'hand.open-lid' : 'hand.close-lid');
     buttons.key.textContent = t(seen.inputs.key ? 'hand.key-off' : 'hand.key-on');

@@ -7,6 +7,7 @@ import java.util.function.Consumer;
 import lodestep.app.remote.RemoteRig;
 import lodestep.bench.Batch;
 import lodestep.magnet.AlloyBook;
+import lodestep.magnet.HallElement;
 import lodestep.port.Command;
 import lodestep.port.HandAsk;
 import lodestep.port.HandCue;
@@ -57,7 +58,7 @@ sealed interface Behind extends AutoCloseable {
       VirtualOperator operator =
           new VirtualOperator(
               rig,
-              StockPiece.made(stock.pieces(batch), AlloyBook.standard()),
+              StockPiece.made(stock.pieces(batch), AlloyBook.standard(), HallElement.POINT),
               words::add,
               cued::get,
               stock.operatorSeed(batch));

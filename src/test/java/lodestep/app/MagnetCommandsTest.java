@@ -162,7 +162,8 @@ class MagnetCommandsTest {
     assertThat(asked("coil", bar).err()).contains("charge it between jaws");
     List<String> ceramic = List.of("--alloy", "ceramic 5", "--size", "4.6 x 15.5 mm");
     assertThat(asked("coil", ceramic).err()).contains("--alloy: ceramic 5 needs a field of");
-    assertThat(asked("coil", six, "--overhang", "-3 mm").err()).contains("--overhang: a distance");
+    assertThat(asked("coil", six, "--overhang", "-3 mm").err())
+        .contains("--overhang: it is 0 to 100.00 mm");
   }
 
   @Test
@@ -210,6 +211,18 @@ class MagnetCommandsTest {
 
     String whole = asked("alloys", List.of("heron yard 7"), "--rig", rig.toString()).out();
     assertThat(whole).contains("0.66", "measured: ten rods, 12 May", "10.7");
+
+    String curve =
+        "curve = [\"0 kA/m, 0.66 T\", \"-8 kA/m, 602 mT\", \"-16 kA/m, 525 mT\","
+            + " \"-24 kA/m, 416 mT\", \"-30 kA/m, 291 mT\", \"-35 kA/m, 118 mT\"]";
+    Files.writeString(rig, RIG_TEXT + lot.replace("remanence_tesla = 0.66", curve));
+    assertThat(asked("alloys", List.of("heron yard 7"), "--rig", rig.toString()).out())
+        .contains("measured: ten rods, 12 May")
+        .containsPattern("Br T +0\\.6[56]");
+    assertThat(CommandRun.run("rig", rig.toString()).out()).contains("a curve of 6 points");
+    Files.writeString(rig, RIG_TEXT + lot + curve + "\n");
+    assertThat(CommandRun.run("rig", rig.toString()).err())
+        .contains("its curve already says its remanence");
 
     Files.writeString(rig, RIG_TEXT + lot.replace("0.66", "66"));
     CommandRun.Ended wrong = CommandRun.run("rig", rig.toString());

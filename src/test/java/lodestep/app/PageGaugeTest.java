@@ -70,8 +70,20 @@ class PageGaugeTest {
     return PageDevice.object();
   }
 
-  private JsonNode reference() throws IOException {
-    return page.get(RECORD).json().path("references").get(0);
+  private JsonNode record() {
+    try {
+      return page.get(RECORD).json();
+    } catch (IOException gone) {
+      throw new UncheckedIOException(gone);
+    }
+  }
+
+  private JsonNode reference() {
+    return record().path("references").get(0);
+  }
+
+  private JsonNode seatings() {
+    return record().path("seatings");
   }
 
   private void seated(String act, boolean in) throws IOException {
@@ -89,8 +101,7 @@ class PageGaugeTest {
     JsonNode before = reference();
     assertThat(before.has("inControl")).isFalse();
 
-    JsonNode begun =
-        act("/gauge/checks", object().put("reference", before.path("name").asText()));
+    JsonNode begun = act("/gauge/checks", object().put("reference", before.path("name").asText()));
     assertThat(begun.path("done").asBoolean()).as(begun.toString()).isTrue();
     await("the zero is asked for", now -> now.path("ask").asText().equals("leave_empty"));
     done();
@@ -100,6 +111,7 @@ class PageGaugeTest {
     done();
     await("it is judged", now -> phase(now).equals("done"));
 
+    Polling.until("it is safe on disk", () -> !reference().path("readings").isEmpty());
     JsonNode after = reference();
     assertThat(after.path("inControl").asBoolean()).as(after.toString()).isTrue();
     assertThat(after.path("readings")).hasSize(1);
@@ -116,7 +128,10 @@ class PageGaugeTest {
     JsonNode begun =
         act(
             "/gauge/studies",
-            object().put("nest", "rod nest").put("magnet", "plain rod").put("times", "5")
+            object()
+                .put("nest", "rod nest")
+                .put("magnet", "plain rod")
+                .put("times", "5")
                 .put("tolerance", "12 G"));
     assertThat(begun.path("done").asBoolean()).as(begun.toString()).isTrue();
     await("the zero is asked for", now -> now.path("ask").asText().equals("leave_empty"));
@@ -127,14 +142,18 @@ class PageGaugeTest {
         await("it is to be taken out", now -> now.path("ask").asText().equals("take_out"));
         seated("take-out", false);
       }
-      await(of, now -> now.path("sentence").asText().contains(of)
-          && now.path("ask").asText().equals("seat"));
+      await(
+          of,
+          now ->
+              now.path("sentence").asText().contains(of)
+                  && now.path("ask").asText().equals("seat"));
       seated("put-in", true);
       done();
     }
     await("it is over", now -> phase(now).equals("done"));
 
-    JsonNode found = page.get(RECORD).json().path("seatings").get(0);
+    Polling.until("it is safe on disk", () -> !seatings().isEmpty());
+    JsonNode found = seatings().get(0);
     assertThat(found.path("nest").asText()).isEqualTo("rod nest");
     assertThat(found.path("readings").asInt()).isEqualTo(5);
     assertThat(found.path("fraction").asDouble()).isBetween(0.0, 0.01);
@@ -144,6 +163,39 @@ class PageGaugeTest {
     String entry = found.path("entry").asText();
     assertThat(CommandRun.on(ledger, "gauge", "study", "--entry", entry).out())
         .contains("One seating moves the reading");
+  }
+
+  /**
+   * Prometheus' text form: a line of help and of type, and a figure that grows as scans are run.
+   */
+  @Test
+  void tellsItsFiguresToWhoeverKeepsThem() throws IOException {
+    double first = metric("lodestep_scans_total");
+    Polling.until("the loop runs on", () -> metric("lodestep_scans_total") > first);
+
+    String text = page.get("/api/v1/metrics").body();
+    assertThat(text)
+        .contains("# TYPE lodestep_scans_total counter", "lodestep_phase{phase=\"idle\"} 1.0")
+        .contains(
+            "# TYPE lodestep_bank_volts gauge",
+            "lodestep_coil_temperature_celsius",
+            "lodestep_reading_tesla");
+    assertThat(metric("lodestep_record_durable_entry")).isPositive();
+    assertThat(metric("lodestep_tripped")).isZero();
+  }
+
+  private double metric(String name) {
+    try {
+      return page.get("/api/v1/metrics")
+          .body()
+          .lines()
+          .filter(line -> line.startsWith(name + " "))
+          .mapToDouble(line -> Double.parseDouble(line.substring(name.length() + 1)))
+          .findFirst()
+          .orElseThrow();
+    } catch (IOException gone) {
+      throw new UncheckedIOException(gone);
+    }
   }
 
   @Test

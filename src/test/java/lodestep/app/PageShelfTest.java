@@ -206,11 +206,8 @@ class PageShelfTest {
     await("work");
 
     JsonNode kept =
-        act(
-            "/lots",
-            object().put("lot", "N-2").put("quantity", "10").put("alloy", "alnico 2"));
-    JsonNode refused =
-        act("/readings", object().put("pickup", pickup()).put("as", "returned"));
+        act("/lots", object().put("lot", "N-2").put("quantity", "10").put("alloy", "alnico 2"));
+    JsonNode refused = act("/readings", object().put("pickup", pickup()).put("as", "returned"));
 
     assertThat(kept.path("entry").asLong()).isPositive();
     assertThat(refused.path("sentence").asText()).contains("other work is under way");

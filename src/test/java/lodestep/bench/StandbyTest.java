@@ -8,6 +8,8 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import lodestep.dial.PlannerMode;
+import lodestep.dial.RigMemory;
 import lodestep.measure.GaugeCalibration;
 import lodestep.port.ActEvent;
 import lodestep.port.Command;
@@ -118,5 +120,26 @@ class StandbyTest {
 
     assertThat(step.wanted()).isEqualTo(Outputs.high(OutputLine.BUZZER));
     assertThat(events).containsExactly(new LedgerEvent.PersonAsked("pause"));
+  }
+
+  /** A batch that is over leaves a rig that goes on to be watched. */
+  @Test
+  void soundsTheBuzzerOfATripAfterABatchAsWell() {
+    Batch over =
+        new Batch(
+            "over",
+            "",
+            "",
+            7,
+            List.of(),
+            PlannerMode.CURVE,
+            RigMemory.none(),
+            Optional.empty(),
+            GAUGE,
+            2);
+    assertThat(step(new BatchJob.Done(over)).wanted()).isEqualTo(Outputs.ALL_LOW);
+    trip = Optional.of(new Trip(TripCause.LID_OPENED, "", 1));
+
+    assertThat(step(new BatchJob.Done(over)).wanted()).isEqualTo(Outputs.high(OutputLine.BUZZER));
   }
 }

@@ -15,6 +15,7 @@ import lodestep.magnet.AlloyBook;
 import lodestep.magnet.CurveFamily;
 import lodestep.magnet.FaceModel;
 import lodestep.magnet.FaceModels;
+import lodestep.magnet.HallElement;
 import lodestep.magnet.Neutral;
 import lodestep.magnet.Shape;
 import lodestep.measure.GaugeCalibration;
@@ -125,7 +126,7 @@ class PlannerLoopTest {
     }
   }
 
-  private static final FaceModels KINDS = new FaceModels();
+  private static final FaceModels KINDS = new FaceModels(HallElement.POINT);
   private static final Shape ROD = new Shape.Rod(Length.ofMm(4.9), Length.ofMm(16.5));
   private static final Shape BAR =
       new Shape.Bar(Length.ofMm(58), Length.ofMm(11.5), Length.ofMm(3.4), Shape.Axis.THROUGH_WIDTH);

@@ -112,15 +112,29 @@ class AlloyBookTest {
   }
 
   /**
-   * Remanence in tesla: the material library of a general-purpose open finite-element program
-   * (FEMM, D. C. Meeker, October 2023). A grade's name bounds its energy and not its remanence, so
-   * that tables differ by some per cent.
+   * Remanence in tesla and HcB in kA/m of MMPA's two grades, which the book has not from there,
+   * beside what was read: the material library of a general-purpose open finite-element program
+   * (FEMM, D. C. Meeker, October 2023). Two tables of one grade: the remanence of grade 5 differs
+   * most, by 3.1 per cent.
    */
   @Against(Against.Kind.READ)
   @ParameterizedTest
+  @CsvSource({"ceramic 5, 0.392, 0.032, 191.3", "ceramic 8, 0.391, 0.03, 233.6"})
+  void ceramicsAreNearThoseOfAPublicLibrary(
+      String name, double tesla, double part, double kiloAmperes) {
+    Alloy alloy = book.find(name).orElseThrow();
+
+    assertThat(alloy.remanence().tesla()).isCloseTo(tesla, within(part * tesla));
+    assertThat(alloy.coercivityB().amperesPerMetre())
+        .isCloseTo(kiloAmperes * 1e3, within(0.03 * kiloAmperes * 1e3));
+  }
+
+  /**
+   * The remanences that the book has copied from the same library: a check of the copying alone.
+   */
+  @Against(Against.Kind.COMPUTED)
+  @ParameterizedTest
   @CsvSource({
-    "ceramic 5, 0.392",
-    "ceramic 8, 0.391",
     "neodymium n35, 1.195",
     "neodymium n38, 1.247",
     "neodymium n40, 1.280",
@@ -130,13 +144,12 @@ class AlloyBookTest {
     "neodymium n50, 1.435",
     "neodymium n52, 1.464"
   })
-  void hardMaterialsHaveTheRemanenceOfAPublicLibrary(String name, double tesla) {
-    assertThat(book.find(name).orElseThrow().remanence().tesla())
-        .isCloseTo(tesla, within(0.04 * tesla));
+  void neodymiumIsCopiedRight(String name, double tesla) {
+    assertThat(book.find(name).orElseThrow().remanence().tesla()).isCloseTo(tesla, within(1e-9));
   }
 
-  /** Resistivity in µΩ cm, from the conductivities of the same library. */
-  @Against(Against.Kind.READ)
+  /** Resistivity in µΩ cm, copied from the conductivities of the same library. */
+  @Against(Against.Kind.COMPUTED)
   @ParameterizedTest
   @CsvSource({
     "alnico 2, 66.7",
@@ -151,22 +164,26 @@ class AlloyBookTest {
     "sintered alnico 8, 52.6",
     "neodymium n40, 150"
   })
-  void resistivityIsThatOfAPublicLibrary(String name, double microOhmCentimetres) {
+  void resistivityIsCopiedRight(String name, double microOhmCentimetres) {
     double known = book.find(name).orElseThrow().known(Figure.RESISTIVITY).orElseThrow().value();
     assertThat(known * 1e8).isCloseTo(microOhmCentimetres, within(0.03 * microOhmCentimetres));
   }
 
-  /** Net field that saturates, and how remanence follows temperature: a producer's table. */
+  /**
+   * Net field that saturates, and how remanence follows temperature: a producer's table. The book's
+   * own, of another table, has a quarter more for alnico 8; the open magnet follows neither to
+   * better than that.
+   */
   @Against(Against.Kind.READ)
   @ParameterizedTest
-  @CsvSource({"alnico 5, 240, -0.02", "alnico 8, 640, -0.02"})
-  void saturatesAndWarmsAsAProducerSays(String name, double kiloAmperes, double percentPerKelvin) {
+  @CsvSource({"alnico 5, 240, -0.02, 0.001", "alnico 8, 640, -0.02, 0.0051"})
+  void saturatesAndWarmsAsAProducerSays(
+      String name, double kiloAmperes, double percentPerKelvin, double off) {
     Alloy alloy = book.find(name).orElseThrow();
 
     assertThat(alloy.saturatingField().amperesPerMetre()).isCloseTo(kiloAmperes * 1e3, within(1e3));
     double known = alloy.known(Figure.REMANENCE_PER_KELVIN).orElseThrow().value();
-    // Tables differ in the third digit: this one prints two.
-    assertThat(100 * known).isCloseTo(percentPerKelvin, within(0.0051));
+    assertThat(100 * known).isCloseTo(percentPerKelvin, within(off));
   }
 
   @Test

@@ -28,6 +28,8 @@ class ChecksReportTest {
   private static final Path TESTS =
       Path.of(System.getProperty("lodestep.repository")).resolve("src/test/java/lodestep");
 
+  private static final List<String> CHECKED = List.of("magnet", "measure", "sim");
+
   /** The comment of a test, its annotations, its name. */
   private static final Pattern TEST =
       Pattern.compile(
@@ -44,7 +46,7 @@ class ChecksReportTest {
 
   private static List<Class<?>> classes() throws IOException {
     List<Class<?>> found = new ArrayList<>();
-    for (String folder : List.of("magnet", "measure", "sim")) {
+    for (String folder : CHECKED) {
       try (Stream<Path> files = Files.list(TESTS.resolve(folder))) {
         for (Path file : files.sorted().toList()) {
           String name = file.getFileName().toString().replaceFirst("\\.java$", "");
@@ -103,8 +105,8 @@ class ChecksReportTest {
   @Test
   void marksNoFigureAsMoreThanItsWordsSay() throws IOException {
     List<String> wrong = new ArrayList<>();
-    try (Stream<Path> files = Files.list(TESTS.resolve("magnet"))) {
-      for (Path file : files.sorted().toList()) {
+    try (Stream<Path> files = Files.walk(TESTS)) {
+      for (Path file : files.filter(ChecksReportTest::isChecked).sorted().toList()) {
         Matcher test = TEST.matcher(Files.readString(file));
         while (test.find()) {
           String words =
@@ -117,6 +119,11 @@ class ChecksReportTest {
     }
 
     assertThat(wrong).isEmpty();
+  }
+
+  private static boolean isChecked(Path file) {
+    return CHECKED.contains(String.valueOf(TESTS.relativize(file).getName(0)))
+        && file.toString().endsWith(".java");
   }
 
   private static boolean allowed(String words, String marks) {

@@ -9,6 +9,8 @@ import java.util.SplittableRandom;
 import lodestep.quantity.FieldStrength;
 import lodestep.quantity.Length;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 
 /**
  * Goal: the quick model reads what the resolved magnet reads, at every level and stand-off. Method:
@@ -24,6 +26,57 @@ class FaceModelTest {
 
   private static Alloy alloy(String name) {
     return AlloyBook.standard().find(name).orElseThrow();
+  }
+
+  /**
+   * Net field and what the shape takes at saturation, reckoned beforehand: 335 to 360 kA/m for a
+   * rod of alnico 5, 430 to 465 for a bar of it through its width, about 710 for a rod of alnico 8.
+   */
+  @Against(Against.Kind.COMPUTED)
+  @ParameterizedTest
+  @CsvSource({
+    "alnico 5, rod, 335, 360",
+    "alnico 5, bar through width, 430, 465",
+    "alnico 8, rod, 696, 724"
+  })
+  void saturatesByTheFieldThatItsShapeAsksFor(String name, String shape, double low, double high) {
+    Shape of =
+        shape.equals("rod")
+            ? new Shape.Rod(Length.ofMm(5), Length.ofMm(17))
+            : new Shape.Bar(
+                Length.ofMm(60), Length.ofMm(12), Length.ofMm(3), Shape.Axis.THROUGH_WIDTH);
+
+    assertThat(FaceModel.of(alloy(name), of).saturating().amperesPerMetre())
+        .isBetween(low * 1e3, high * 1e3);
+  }
+
+  /**
+   * By a textbook: across the axis the field falls by a quarter of its curvature along it times the
+   * square of the distance, so that the mean over a square of side s falls by s²/24 of that
+   * curvature.
+   */
+  @Against(Against.Kind.ANOTHER_WAY)
+  @Test
+  void readsTheMeanOverTheGaugesElement() {
+    FaceModel point = FaceModel.of(alloy("alnico 5"), SHAPES.get(0));
+    Length standOff = Length.ofMm(2);
+    double side = 0.6e-3;
+    double step = 0.1e-3;
+    double here = point.chargedField(standOff).tesla();
+    double curvature =
+        (point.chargedField(new Length(2e-3 + step)).tesla()
+                - 2 * here
+                + point.chargedField(new Length(2e-3 - step)).tesla())
+            / (step * step);
+
+    double mean = point.seenBy(new HallElement(side)).chargedField(standOff).tesla();
+
+    // The mean of x² and of y² over the square is s²/12 each; half the curvature across for each.
+    double expected = here - curvature * side * side / 24;
+    assertThat(mean).isCloseTo(expected, within(2e-4 * here));
+    assertThat(mean).isLessThan(here);
+    assertThat(point.seenBy(HallElement.POINT)).isEqualTo(point);
+    assertThat(point.seenBy(new HallElement(side))).isNotEqualTo(point);
   }
 
   @Test

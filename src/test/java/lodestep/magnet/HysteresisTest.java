@@ -4,9 +4,12 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
+import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
+import lodestep.quantity.FieldStrength;
+import lodestep.quantity.FluxDensity;
 import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
 import net.jqwik.api.constraints.DoubleRange;
@@ -19,7 +22,9 @@ class HysteresisTest {
 
   /**
    * MMPA Standard 0100-00, section II, from memory. Br and (BH)max are fitted and so come back
-   * exactly; HcB and HcJ share one free figure and are the check, at three per cent.
+   * exactly; HcB and HcJ share one free figure and are the check, at three per cent of alnico. The
+   * coercivities of ceramic and neodymium are quoted as minima, and no rig of ours moves along
+   * their loops: their figures are carried, not met.
    */
   @Against(Against.Kind.FROM_MEMORY)
   @Test
@@ -34,7 +39,6 @@ class HysteresisTest {
           .as("(BH)max of %s, fitted", alloy.name())
           .isCloseTo(alloy.energyProductJoulesPerCubicMetre(), within(1.0));
       if (!alloy.family().isDialed()) {
-        // Their coercivities are quoted as minima, and no rig of ours moves along their loops.
         continue;
       }
       assertThat(figures.coercivityBAmperesPerMetre())
@@ -74,22 +78,75 @@ class HysteresisTest {
   }
 
   /**
-   * The identification, which knows the four figures of the same points and no more; the recoil
-   * permeability is the middle of 3.3 to 3.4, implied by fits of such curves. The knee is missed
-   * most.
+   * The identification, which knows four figures read off the same points; the recoil permeability
+   * is the middle of 3.3 to 3.4, implied by fits of such curves. The knee is missed most.
    */
-  @Against(Against.Kind.READ)
+  @Against(Against.Kind.COMPUTED)
   @Test
   void loopFromFourFiguresPassesNearThePublishedPoints() {
     assertThat(worstMiss(Hysteresis.of(trial(1.2252, 51.0, 51.4, 40.0, 3.35)))).isLessThan(0.03);
   }
 
+  /**
+   * Identified from every other point: those it was not told are met within five per cent of Br.
+   */
+  @Against(Against.Kind.READ)
+  @Test
+  void loopIdentifiedFromHalfOfThePublishedPointsMeetsTheOthers() {
+    Hysteresis loop = curve(2).identified().loop();
+
+    for (int i = 1; i < ALNICO_5_POINTS.length; i += 2) {
+      assertThat(miss(loop, ALNICO_5_POINTS[i]))
+          .as("at %.1f kA/m", ALNICO_5_POINTS[i][0])
+          .isLessThan(0.05);
+    }
+  }
+
+  /** A fit of all the points by another program, beforehand. */
+  @Against(Against.Kind.COMPUTED)
+  @Test
+  void loopIdentifiedFromAllPointsIsTheOneFoundBeforehand() {
+    LoopCurve.Identified found = curve(1).identified();
+
+    assertThat(found.loop().saturationTesla()).isCloseTo(1.232, Percentage.withPercentage(1));
+    assertThat(found.loop().centreAmperesPerMetre()).isCloseTo(52.05e3, within(500.0));
+    assertThat(found.loop().widthAmperesPerMetre())
+        .isCloseTo(6.36e3, Percentage.withPercentage(10));
+    assertThat(found.worstMiss()).isLessThan(0.02);
+  }
+
+  /**
+   * What the book calls alnico 5 is another grade than those points are of, by 4.5 per cent of the
+   * remanence: it is not met by them, and a lot of which a curve is known is told by its curve.
+   */
+  @Against(Against.Kind.COMPUTED)
+  @Test
+  void theBooksAlnico5IsAStrongerGradeThanThePublishedCurve() {
+    Hysteresis shipped = Hysteresis.of(AlloyBook.standard().find("alnico 5").orElseThrow());
+
+    assertThat(worstMiss(shipped)).isBetween(0.04, 0.10);
+  }
+
+  private static LoopCurve curve(int every) {
+    List<LoopCurve.Point> points = new ArrayList<>();
+    for (int i = 0; i < ALNICO_5_POINTS.length; i += every) {
+      points.add(
+          new LoopCurve.Point(
+              new FieldStrength(ALNICO_5_POINTS[i][0] * 1e3),
+              new FluxDensity(ALNICO_5_POINTS[i][1])));
+    }
+    return new LoopCurve(points);
+  }
+
+  private static double miss(Hysteresis loop, double[] point) {
+    double net = point[0] * 1e3;
+    return Math.abs(loop.descendingTesla(net) - (point[1] - MU0 * net)) / 1.2252;
+  }
+
   private static double worstMiss(Hysteresis loop) {
     double worst = 0;
     for (double[] point : ALNICO_5_POINTS) {
-      double net = point[0] * 1e3;
-      double polarisation = point[1] - MU0 * net;
-      worst = Math.max(worst, Math.abs(loop.descendingTesla(net) - polarisation) / 1.2252);
+      worst = Math.max(worst, miss(loop, point));
     }
     return worst;
   }
@@ -154,6 +211,34 @@ class HysteresisTest {
             + loop.everettTesla(a, low + down);
 
     assertThat(weight).isGreaterThanOrEqualTo(-1e-12);
+  }
+
+  /**
+   * No free energy: round any loop that closes, the field does work and gets none. Round a minor
+   * loop from a to b and back the change of polarisation is the Everett function's either way.
+   */
+  @Against(Against.Kind.ANOTHER_WAY)
+  @Property(tries = 200)
+  void aClosedLoopGivesNoEnergy(
+      @ForAll @DoubleRange(min = -2e5, max = 2e5) double low,
+      @ForAll @DoubleRange(min = 1, max = 3e5) double span,
+      @ForAll @DoubleRange(min = 0, max = 1) double trial) {
+    List<Alloy> alloys = AlloyBook.standard().alloys();
+    Hysteresis loop = Hysteresis.of(alloys.get((int) (trial * (alloys.size() - 1))));
+    double high = low + span;
+    int steps = 2000;
+    double up = 0;
+    double down = 0;
+    // Work is the integral of H dJ, by the trapezium rule: rising from low, falling from high.
+    for (int i = 0; i < steps; i++) {
+      double from = low + span * i / steps;
+      double to = low + span * (i + 1) / steps;
+      double field = 0.5 * (from + to);
+      up += field * (loop.everettTesla(to, low) - loop.everettTesla(from, low));
+      down += field * (loop.everettTesla(from, high) - loop.everettTesla(to, high));
+    }
+
+    assertThat(up + down).isGreaterThanOrEqualTo(-1e-9 * loop.saturationTesla() * span);
   }
 
   @Test

@@ -145,6 +145,7 @@ class GaugeStudiesTest {
   }
 
   /** d₂ and d₃ as handbooks print them (ISO 7870-2 and ASTM MNL 7, from memory). */
+  @Against(Against.Kind.FROM_MEMORY)
   @ParameterizedTest
   @CsvSource({
     "2, 1.128, 0.853",

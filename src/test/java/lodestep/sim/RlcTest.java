@@ -3,6 +3,7 @@ package lodestep.sim;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
+import lodestep.magnet.Against;
 import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
 import net.jqwik.api.constraints.DoubleRange;
@@ -19,6 +20,7 @@ class RlcTest {
    * Nilsson and Riedel, Electric Circuits, example 8.11 (from memory): 0.1 µF charged to 100 V, 100
    * mH, 560 Ω; i = 0.1042 e^(−2800 t) sin 9600 t amperes.
    */
+  @Against(Against.Kind.FROM_MEMORY)
   @Test
   void followsThePublishedUnderdampedExample() {
     Rlc loop = new Rlc(560.0, 0.1, 0.1e-6);

@@ -13,6 +13,7 @@ import lodestep.magnet.Against;
 import lodestep.magnet.AlloyBook;
 import lodestep.magnet.FaceModel;
 import lodestep.magnet.FaceModels;
+import lodestep.magnet.HallElement;
 import lodestep.magnet.HardMagnet;
 import lodestep.magnet.HardMaterial;
 import lodestep.magnet.Shape;
@@ -35,7 +36,7 @@ import org.junit.jupiter.api.TestInstance;
 class TradeReadingsTest {
 
   /** Gauge's element from the pole face, the same in every row. */
-  private static final FaceModels KINDS = new FaceModels();
+  private static final FaceModels KINDS = new FaceModels(HallElement.POINT);
 
   private static final Length STAND_OFF = Length.ofMm(1.4);
 
@@ -88,8 +89,8 @@ class TradeReadingsTest {
   }
 
   /**
-   * No one stand-off meets all four closely: nearer by, our rods read too much beside our bars,
-   * since the model takes the polarisation as alike up to the pole faces.
+   * No one stand-off meets all four closely: nearer by, our rods read too much beside our bars. The
+   * trade's figures are of no one gauge.
    */
   @Against(Against.Kind.COMMON_PRACTICE)
   @Test

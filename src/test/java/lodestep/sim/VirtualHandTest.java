@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.util.List;
 import lodestep.config.ReferenceRig;
 import lodestep.magnet.AlloyBook;
+import lodestep.magnet.HallElement;
 import lodestep.magnet.Shape;
 import lodestep.port.HandAsk;
 import lodestep.port.HandCue;
@@ -27,7 +28,8 @@ class VirtualHandTest {
               List.of(
                   new StockPiece(
                       "alnico 2", ROD, false, false, 1, 2, ReferenceRig.ROD_NEST, List.of())),
-              AlloyBook.standard()),
+              AlloyBook.standard(),
+              HallElement.POINT),
           new VirtualHand.Bench(List.of(420e3), Length.ofMm(18), List.of()),
           () -> cue,
           () -> saidDone++,

@@ -3,6 +3,7 @@ package lodestep.app.remote;
 import java.util.Optional;
 import lodestep.bench.Lots;
 import lodestep.magnet.AlloyBook;
+import lodestep.magnet.HallElement;
 import lodestep.port.HandAsk;
 import lodestep.port.HandCue;
 import lodestep.sim.StockPiece;
@@ -25,15 +26,18 @@ final class AtTheRig {
    */
   AtTheRig(RigOrder order, VirtualRig rig, Runnable goOn) {
     AlloyBook book = Lots.of(order.rig());
+    HallElement element = Lots.element(order.rig());
     this.operator =
         new VirtualOperator(
             rig,
-            StockPiece.made(order.pieces(), book),
+            StockPiece.made(order.pieces(), book, element),
             command -> goOn.run(),
             () -> cue,
             order.operatorSeed());
     this.hand =
-        order.hand().stream().findFirst().map(given -> given.hand(rig, book, () -> cue, goOn));
+        order.hand().stream()
+            .findFirst()
+            .map(given -> given.hand(rig, book, element, () -> cue, goOn));
   }
 
   void step(long nowNs) {

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Supplier;
 import lodestep.magnet.AlloyBook;
+import lodestep.magnet.HallElement;
 import lodestep.port.HandCue;
 import lodestep.quantity.Length;
 import lodestep.sim.LaidMagnet;
@@ -91,12 +92,14 @@ public record HandOrder(
    * The hand beside this rig.
    *
    * @param book of the rig's alloys
+   * @param element of the rig's gauge
    * @param cues what is asked of it now
    * @param goOn where it says that a thing is done
    */
-  public VirtualHand hand(VirtualRig rig, AlloyBook book, Supplier<HandCue> cues, Runnable goOn) {
+  public VirtualHand hand(
+      VirtualRig rig, AlloyBook book, HallElement element, Supplier<HandCue> cues, Runnable goOn) {
     List<StockPiece> different = pieces.stream().distinct().toList();
-    List<VirtualOperator.Piece> made = StockPiece.made(different, book);
+    List<VirtualOperator.Piece> made = StockPiece.made(different, book, element);
     List<VirtualOperator.Piece> inOrder = new ArrayList<>();
     for (int at = 0; at < pieces.size(); at++) {
       VirtualOperator.Piece piece = made.get(different.indexOf(pieces.get(at)));
