@@ -36,6 +36,7 @@ final class AlloyTable {
       source g | from memory     | MMPA Standard 0100-00, densities.
       source p | common practice | no source: how far lots, and magnets of one lot, lie apart
                                    (standard deviations).
+      source q | common practice | no source: between the alloys beside it.
 
       name                | alnico 2 | alnico 3 | alnico 4 | alnico 5 | alnico 5-7
       family              | alnico   | alnico   | alnico   | alnico   | alnico
@@ -44,8 +45,8 @@ final class AlloyTable {
       HcB kA/m            | 45 a     | 38 a     | 57 b     | 51 a     | 59 a
       HcJ kA/m            | 46 a     | 40 a     | 60 b     | 51 a     | 59 a
       BHmax kJ/m3         | 13.5 a   | 10.7 a   | 10.5 b   | 43.8 a   | 59.7 a
-      recoil              | 5.5 i    | 6.0 i    | 4.1 b    | 3.3 i    | 3.0 i
-      Br %/K              | -0.03 t  | -0.03 t  | -0.02 b  | -0.02 t  | -0.02 t
+      recoil              | 5.5 i    | 6.0 i    | 4.1 q    | 3.3 i    | 3.0 i
+      Br %/K              | -0.03 t  | -0.03 t  | -0.02 q  | -0.02 t  | -0.02 t
       HcJ %/K             | -0.02 t  | -0.02 t  | -        | 0.01 t   | 0.01 t
       density g/cm3       | 7.1 g    | 6.9 g    | -        | 7.3 g    | 7.3 g
       resistivity uOhm cm | 66.7 f   | 58.8 f   | 75 b     | 47.6 f   | 47.6 f

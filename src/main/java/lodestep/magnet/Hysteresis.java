@@ -48,7 +48,9 @@ public record Hysteresis(
    * The loop that has the alloy's published figures.
    *
    * <p>Fitted exactly: Br, (BH)max and the recoil permeability. HcB and HcJ share one free figure,
-   * which is set so that both are missed by the same relative amount in opposite directions.
+   * which is set so that both are missed by the same relative amount in opposite directions. Where
+   * that would be more than 3 per cent, HcJ is met exactly, and HcB and (BH)max share what is left:
+   * of no alloy in the book is any figure then missed by more.
    *
    * @throws IllegalArgumentException if no loop of this form has these figures
    */

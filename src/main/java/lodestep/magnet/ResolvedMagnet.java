@@ -52,7 +52,7 @@ public final class ResolvedMagnet {
     this.loop = loop;
   }
 
-  /** A magnet of this shape and loop, in as many cells as bring the field within 2 per cent. */
+  /** A magnet of this shape and loop, in as many cells as bring the field within 3 per cent. */
   public static ResolvedMagnet of(Shape shape, Hysteresis loop) {
     return new ResolvedMagnet(cells(shape), loop);
   }

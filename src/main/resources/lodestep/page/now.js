@@ -1,4 +1,4 @@
-import { h, part, put, scale, limit, plot, axis } from './parts.js';
+import { h, part, put, scale, limit, plot, axis, nice } from './parts.js';
 import { t, flux, level, inUnit, settings, span } from './words.js';
 
 // Where a curve crosses these fields: level by field, straight between its points.
@@ -152,10 +152,11 @@ export function now(main) {
       const nest = mine ?? magnet;
       put(where, (nest
         ? t('reading.where', { nest: nest.nest, pole: t(`pole.${nest.pole ?? 'north'}`) })
-        : t('reading.seat')) + (zeroed ? '' : ` ${t('reading.unzeroed')}`));
+        : t(seen.inputs.seat ? 'reading.nest' : 'reading.seat')) + (zeroed ? '' : ` ${t('reading.unzeroed')}`));
       const view = {
         tesla,
         full: mine?.fullTesla,
+        most: mine ? undefined : nice(Math.max(0.01, Math.abs(tesla ?? 0))),
         target: mine?.targetTesla ?? (magnet?.targetTesla ? Math.abs(magnet.targetTesla) : undefined),
         tolerance: mine?.toleranceTesla ?? magnet?.toleranceTesla,
       };

@@ -57,6 +57,7 @@ class PageGaugeInBrowserTest {
   }
 
   private static void looksRight(Browser browser) throws IOException {
+    browser.screen(1280, 2200, false);
     browser.picture("gauge-record");
     assertThat(browser.barriers()).as("axe").isEmpty();
     for (int width : List.of(320, 390)) {
