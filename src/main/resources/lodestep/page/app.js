@@ -198,9 +198,16 @@ function stopButton() {
   document.addEventListener('keydown', (event) => {
     if (event.key === 'Escape') press();
   });
+  // It stays confirmed until the trip that it led to has been seen and is over.
+  let tripped = false;
   link.onChange((what) => {
-    const calm = link.state.now && link.state.now.phase !== 'tripped';
-    if (what === 'now' && calm && button.dataset.says === 'confirmed') says('ready');
+    if (what !== 'now') return;
+    if (link.state.now.phase === 'tripped') {
+      tripped = true;
+    } else if (tripped) {
+      tripped = false;
+      if (button.dataset.says === 'confirmed') says('ready');
+    }
   });
 }
 

@@ -158,7 +158,13 @@ class PageShelfTest {
 
     assertThat(paper.headers().firstValue("Content-Disposition").orElse(""))
         .startsWith("attachment; filename=\"certificate-dunlin.pdf\"");
-    assertThat(text(paper)).contains("VIRTUAL", "Certificate of set dunlin", "entry " + entry);
+    assertThat(text(paper))
+        .contains("VIRTUAL", "Certificate of set dunlin", "entry " + entry)
+        .doesNotContain("printed again");
+    Path again = folder.resolve("again.pdf");
+    CommandRun.on(
+        ledger, "certificate", "--again", Long.toString(entry), "--pdf", again.toString());
+    assertThat(OutsideReader.text(again)).contains("word for word as it was made out");
     assertThat(get("/sets?name=dunlin").path("certificates").get(0).path("entry").asLong())
         .isEqualTo(entry);
     assertThat(text(page.file("/api/v1/labels/pdf?of=Dunlin%203"))).contains("VIRTUAL", "Hollis 7");
@@ -221,7 +227,10 @@ class PageShelfTest {
     assertThat(match.path("complete").asBoolean()).isTrue();
     assertThat(match.path("sets").get(0).path("places").get(0).path("name").asText())
         .startsWith("wren");
-    long magnet = bench.path("magnets").get(0).path("magnet").asLong();
+    scrapped(bench.path("magnets").get(0).path("magnet").asLong());
+  }
+
+  private void scrapped(long magnet) throws IOException {
     assertThat(act("/scraps", object().put("magnet", magnet)).path("sentence").asText())
         .startsWith("why: ");
     assertThat(
