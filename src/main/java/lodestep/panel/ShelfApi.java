@@ -40,6 +40,7 @@ final class ShelfApi {
   private final Shelf shelf;
   private final Bench bench;
   private final ShelfActs acts;
+
   /** Certificates of this run: the file that is saved first, and again, is their first print. */
   private final Set<Long> madeOut = ConcurrentHashMap.newKeySet();
 
@@ -180,8 +181,7 @@ final class ShelfApi {
           Papers.Printed printed = shelf.read(things -> shelf.papers().again(things, entry));
           return new Printout(
               Papers.fileName("certificate", printed.certificate().subject().name()),
-              shelf.pdf(
-                  madeOut.contains(entry) ? printed.first().sheet() : printed.sheet()));
+              shelf.pdf(madeOut.contains(entry) ? printed.first().sheet() : printed.sheet()));
         });
   }
 
