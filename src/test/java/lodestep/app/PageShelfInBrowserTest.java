@@ -134,14 +134,16 @@ class PageShelfInBrowserTest {
   }
 
   @Test
-  void goesOnWithAReadingThatWasLeftAndEndsOne() {
+  void goesOnWithAReadingThatWasLeftAndEndsOne() throws IOException {
     find("dunlin", "pickups");
     browser.tap("[data-act='return']");
     browser.awaitPhase("guided");
     browser.tap("[data-hand='all']");
     browser.awaitText("#sentence", "the top of pole 1 of 2");
-    browser.tap("nav a[href='#rig']");
-    browser.awaitText("main", "Ledger");
+    browser.tap("nav a[href='#now']");
+    browser.awaitText("main", "spacer, of pole 1 of 2 of Dunlin 3");
+    browser.awaitText("#todo", "stands with Dunlin 3 under Magnets");
+    looksRight("now-reading-poles");
     find("dunlin", "pickups");
     browser.awaitText("main", "Reading Dunlin 3");
     browser.tap("[data-act='enough']");
