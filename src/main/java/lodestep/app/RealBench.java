@@ -10,6 +10,7 @@ import java.util.concurrent.TimeUnit;
 import java.util.function.Predicate;
 import lodestep.bench.Batch;
 import lodestep.bench.BatchJob;
+import lodestep.bench.Guided;
 import lodestep.bench.LedgerStart;
 import lodestep.bench.Standby;
 import lodestep.cli.Program;
@@ -159,6 +160,8 @@ final class RealBench {
     if (failure().isEmpty()) {
       boolean resting = snapshot().job().rests();
       String why = resting ? "the batch is over" : "stopped before the batch was over";
+      boolean guided = snapshot().job() instanceof Guided;
+      why = guided ? "the readings are " + (resting ? "over" : "left") : why;
       why = snapshot().job() instanceof Standby ? "ended by a person" : why;
       LedgerEvent stopped = new LedgerEvent.ProgramStopped(why);
       ports.ledger().append(new EventDraft(stopped, pace.nowNs(), ports.wall().now()));

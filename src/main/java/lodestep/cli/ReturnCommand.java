@@ -9,10 +9,12 @@ import java.util.Locale;
 import lodestep.bench.Lots;
 import lodestep.bench.PoleJob;
 import lodestep.dial.Percent;
+import lodestep.magnet.AlloyBook;
 import lodestep.paper.ReturnCase;
 import lodestep.paper.ReturnCheck;
 import lodestep.paper.ReturnReport;
 import lodestep.paper.ReturnWork;
+import lodestep.paper.Things;
 import lodestep.paper.Things.Thing;
 import lodestep.port.ChainEnd;
 import org.jspecify.annotations.Nullable;
@@ -69,14 +71,7 @@ final class ReturnCommand extends Asked {
         Percent.fraction(counts)
             .filter(part -> part > 0 && part < 1)
             .orElseThrow(() -> new Refusal("--counts: a part like \"1.5 %\", not " + counts));
-    ReturnWork known =
-        reading
-            .record()
-            .read(
-                desk,
-                things ->
-                    ReturnWork.of(
-                        things, PickupCommands.pickup(things, PickupCommands.named(name))));
+    ReturnWork known = reading.record().read(desk, this::known);
     PoleJob.Done done = read(known);
     if (!done.poles().whole()) {
       return Desk.NOT_ACCEPTED;
@@ -84,17 +79,10 @@ final class ReturnCommand extends Asked {
     if (known.before().isEmpty()) {
       return nothingBefore(known);
     }
+    long round = done.poles().work().round();
+    AlloyBook book = Lots.of(reading.record().rig(desk));
     ReturnReport report =
-        reading
-            .record()
-            .read(
-                desk,
-                things ->
-                    known.report(
-                        things,
-                        done.poles().work().round(),
-                        least,
-                        Lots.of(reading.record().rig(desk))));
+        reading.record().read(desk, things -> known.report(things, round, least, book));
     ChainEnd judged =
         desk.program()
             .papers()
@@ -107,6 +95,10 @@ final class ReturnCommand extends Asked {
     return report.result().verdict() == ReturnCheck.Verdict.UNCHANGED
         ? Desk.DONE
         : Desk.NOT_ACCEPTED;
+  }
+
+  private ReturnWork known(Things things) {
+    return ReturnWork.of(things, PickupCommands.pickup(things, PickupCommands.named(name)));
   }
 
   private PoleJob.Done read(ReturnWork known) {

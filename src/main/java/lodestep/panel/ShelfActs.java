@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Function;
+import java.util.function.LongConsumer;
 import lodestep.bench.PoleWork;
 import lodestep.ledger.MagnetHistory;
 import lodestep.ledger.Pickup;
@@ -30,8 +31,13 @@ final class ShelfActs {
   private final Shelf shelf;
   private final Bench bench;
   private final Commands commands;
+  private final LongConsumer madeOut;
 
-  ShelfActs(Shelf shelf, Bench bench, Commands commands) {
+  /**
+   * @param madeOut is told the entry of each certificate that is made out
+   */
+  ShelfActs(Shelf shelf, Bench bench, Commands commands, LongConsumer madeOut) {
+    this.madeOut = madeOut;
     this.shelf = shelf;
     this.bench = bench;
     this.commands = commands;
@@ -144,7 +150,10 @@ final class ShelfActs {
               ShelfApi.requireFew(thing);
               return shelf.papers().certificate(things, thing, Papers.ToldBy.RIG);
             });
-    return kept(made.entry(), "the certificate of " + made.subject().name() + " is made out");
+    Answer kept =
+        kept(made.entry(), "the certificate of " + made.subject().name() + " is made out");
+    madeOut.accept(kept.entry());
+    return kept;
   }
 
   private Answer readPoles(Order order) {

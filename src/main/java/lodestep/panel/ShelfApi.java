@@ -5,6 +5,8 @@ import io.javalin.http.Context;
 import java.nio.charset.StandardCharsets;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
+import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.Semaphore;
 import java.util.function.Function;
 import java.util.function.Supplier;
@@ -38,12 +40,16 @@ final class ShelfApi {
   private final Shelf shelf;
   private final Bench bench;
   private final ShelfActs acts;
+
+  /** Certificates of this run: the file that is saved first, and again, is their first print. */
+  private final Set<Long> madeOut = ConcurrentHashMap.newKeySet();
+
   private final Semaphore printing = new Semaphore(PAPERS_AT_ONCE);
 
   ShelfApi(Shelf shelf, Bench bench, Commands commands) {
     this.shelf = shelf;
     this.bench = bench;
-    this.acts = new ShelfActs(shelf, bench, commands);
+    this.acts = new ShelfActs(shelf, bench, commands, madeOut::add);
   }
 
   List<Route> routes() {
@@ -175,7 +181,7 @@ final class ShelfApi {
           Papers.Printed printed = shelf.read(things -> shelf.papers().again(things, entry));
           return new Printout(
               Papers.fileName("certificate", printed.certificate().subject().name()),
-              shelf.pdf(printed.sheet()));
+              shelf.pdf(madeOut.contains(entry) ? printed.first().sheet() : printed.sheet()));
         });
   }
 

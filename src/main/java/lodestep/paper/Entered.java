@@ -28,14 +28,18 @@ public record Entered(String sign) {
   private static final int WORDS_MAX = 200;
   private static final int QUANTITY_MAX = 1_000_000;
 
-  /** A name that can stand on a baseplate and in a record. */
+  /** A pickup's name, as it can stand on a baseplate and in a record. */
   public static String name(String written) {
+    return name("a pickup's", written);
+  }
+
+  private static String name(String of, String written) {
     String plain = written.strip();
     if (plain.isEmpty()
         || plain.length() > NAME_MAX
         || plain.chars().anyMatch(Character::isISOControl)) {
       throw new IllegalArgumentException(
-          "a pickup's name has 1 to " + NAME_MAX + " letters in one line");
+          of + " name has 1 to " + NAME_MAX + " letters in one line");
     }
     return plain;
   }
@@ -80,28 +84,17 @@ public record Entered(String sign) {
     }
     requireAlloy(book, asked.alloy());
     return new LotReceived(
-        name(asked.lot()),
+        name("a lot's", asked.lot()),
         line("supplier", asked.supplier()),
         asked.alloy().strip(),
         asked.quantity(),
         line("said", asked.said()));
   }
 
-  /** What an order is called. */
-  public static String order(String name) {
-    String plain = name.strip();
-    if (plain.isEmpty()
-        || plain.length() > NAME_MAX
-        || plain.chars().anyMatch(Character::isISOControl)) {
-      throw new IllegalArgumentException("an order's name has 1 to " + NAME_MAX + " letters");
-    }
-    return plain;
-  }
-
   /** An order that was taken. */
   public OrderTaken order(OrderTaken asked) {
     return new OrderTaken(
-        order(asked.name()),
+        name("an order's", asked.name()),
         line("customer", asked.customer()),
         said("wanted", asked.wanted(), "say what is to be made"),
         day(asked.due()));

@@ -66,6 +66,12 @@ public record Papers(String rig, RigKind kind, String version) {
   public record Printed(
       Certificate certificate, ChainEnd issued, Instant wall, Optional<Certificate.Again> again) {
 
+    /** The first print, if it says the same word for word. */
+    public Printed first() {
+      boolean alike = again.map(Certificate.Again::alike).orElse(true);
+      return alike ? new Printed(certificate, issued, wall, Optional.empty()) : this;
+    }
+
     /** The sheet. */
     public Sheet sheet() {
       return certificate.sheet(issued, wall, again);

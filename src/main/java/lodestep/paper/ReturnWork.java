@@ -139,7 +139,8 @@ public record ReturnWork(
     ReturnReport report = of(then, pickup).report(then, judged.now(), ReturnCase.COUNTS, book);
     if (!report.entry().equals(judged)) {
       throw new IllegalArgumentException(
-          "this check was judged by another smallest change, or by another version; its entry says: "
+          "this check was judged by another smallest change, or by another version; its entry"
+              + " says: "
               + judged.why());
     }
     return report;

@@ -15,7 +15,7 @@ import lodestep.port.LedgerException;
 public final class Note {
 
   private final LedgerEvent event;
-  private final CompletableFuture<Long> durable = new CompletableFuture<>();
+  private final CompletableFuture<Settled> settled = new CompletableFuture<>();
   private long number;
 
   Note(LedgerEvent event) {
@@ -31,6 +31,9 @@ public final class Note {
     number = as;
   }
 
+  /** What became of it: why it cannot be written, if it cannot. */
+  private record Settled(Optional<String> fault) {}
+
   /**
    * Says what became of it as soon as the ledger has said so. Control thread only; never blocks.
    *
@@ -38,9 +41,9 @@ public final class Note {
    */
   boolean settled(long durableTo, Optional<String> fault) {
     if (durableTo >= number) {
-      return durable.complete(number);
+      return settled.complete(new Settled(Optional.empty()));
     }
-    return fault.isPresent() && durable.completeExceptionally(new LedgerException(fault.get()));
+    return fault.isPresent() && settled.complete(new Settled(fault));
   }
 
   /**
@@ -50,16 +53,22 @@ public final class Note {
    * @throws LedgerException when it cannot be written, or was not in that time
    */
   public long await(long milliseconds) {
+    Optional<String> fault;
     try {
-      return durable.get(milliseconds, TimeUnit.MILLISECONDS);
-    } catch (ExecutionException failed) {
-      throw new LedgerException(String.valueOf(failed.getCause().getMessage()));
+      fault = settled.get(milliseconds, TimeUnit.MILLISECONDS).fault();
     } catch (TimeoutException late) {
       throw new LedgerException(
           "the rig has not said that it is on record; look whether it is before asking again");
+    } catch (ExecutionException never) {
+      throw new IllegalStateException("a note is never settled by an exception", never);
     } catch (InterruptedException ended) {
       Thread.currentThread().interrupt();
       throw new LedgerException("the program is ending; look whether it is on record");
     }
+    fault.ifPresent(
+        why -> {
+          throw new LedgerException(why);
+        });
+    return number;
   }
 }

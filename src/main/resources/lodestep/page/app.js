@@ -105,9 +105,11 @@ const lines = {
       this.lead = lead;
       put(by('aloud'), lead);
     }
-    const read = seen.phase === 'done' && place().name !== 'magnets' && link.state.bench?.poles;
-    const idle = !read && ['idle', 'done'].includes(seen.phase) && place().name === 'now' ? t('todo.plan') : '';
-    put(by('todo'), old ? t('old.todo') : sentence(seen.todo) || (read ? t('todo.read', { name: read.name }) : idle));
+    const poles = place().name !== 'magnets' && link.state.bench?.poles;
+    const read = poles && t(poles.over ? 'todo.read' : 'todo.reading', { name: poles.name });
+    const idle = !poles && ['idle', 'done'].includes(seen.phase) && place().name === 'now'
+      ? t('todo.plan') : '';
+    put(by('todo'), old ? t('old.todo') : sentence(seen.todo) || read || idle);
     put(by('left'), !old && seen.leftSeconds > 0
       ? t('left', { span: span(seen.leftSeconds) }) : '');
     document.body.dataset.phase = seen.phase;
@@ -199,9 +201,16 @@ function stopButton() {
   document.addEventListener('keydown', (event) => {
     if (event.key === 'Escape') press();
   });
+  // It stays confirmed until the trip that it led to has been seen and is over.
+  let tripped = false;
   link.onChange((what) => {
-    const calm = link.state.now && link.state.now.phase !== 'tripped';
-    if (what === 'now' && calm && button.dataset.says === 'confirmed') says('ready');
+    if (what !== 'now') return;
+    if (link.state.now.phase === 'tripped') {
+      tripped = true;
+    } else if (tripped) {
+      tripped = false;
+      if (button.dataset.says === 'confirmed') says('ready');
+    }
   });
 }
 

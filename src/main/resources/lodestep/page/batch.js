@@ -72,7 +72,8 @@ function sets(context) {
     table(t('sets.table', { set: set.set || t('sets.nameless') }),
       [t('sets.position'), t('sets.target'), t('sets.magnet'), t('sets.reads'), t('sets.off'),
         t('sets.todo')], set.places.map(place), [1, 3, 4]),
-    set.set && set.fitting ? paper(context, { of: set.set, name: set.set }) : '');
+    !set.set ? '' : set.fitting === set.positions ? paper(context, { of: set.set })
+      : h('p', {}, t('paper.not')));
 
   async function show(batch) {
     const key = `${batch.number} ${batch.accepted}`;

@@ -39,7 +39,7 @@ async function one(main, context, number) {
     readings.length > 1 ? part(t('life'), figure) : '',
     part(t('magnet.record'), table(t('magnet.record'),
       [t('record.when'), t('record.what'), t('record.level'), t('record.u')],
-      seen.happenings.map((each) => [when(each.wall), sentence(each.words),
+      seen.happenings.map((each) => [h('span', { class: 'whole' }, when(each.wall)), sentence(each.words),
         each.tesla === undefined ? '' : flux(each.tesla),
         each.u ? `\u00b1 ${flux(2 * each.u)}` : '']), [2, 3]),
     h('div', { class: 'row' }, link(`/magnets/${seen.magnet}/csv`, t('record.csv')),

@@ -93,6 +93,7 @@ export function now(main) {
   let curve = null;
   let magnet = null;
   let latest = null;
+  let poles = null;
 
   const lockAge = (who, since) => t('lock.by', {
     by: who, age: span(Math.max(0, ((latest?.at ?? 0) - since) / 1000)),
@@ -112,6 +113,7 @@ export function now(main) {
     bench(seen, at) {
       latest = at;
       curve = seen.curve ?? null;
+      poles = seen.poles && !seen.poles.over ? seen.poles : null;
       magnet = seen.batch?.magnets.find((each) => each.state === 'working' || each.state === 'next');
       curveBox.hidden = !curve;
       if (curve) {
@@ -152,7 +154,9 @@ export function now(main) {
       const nest = mine ?? magnet;
       put(where, (nest
         ? t('reading.where', { nest: nest.nest, pole: t(`pole.${nest.pole ?? 'north'}`) })
-        : t(seen.inputs.seat ? 'reading.nest' : 'reading.seat')) + (zeroed ? '' : ` ${t('reading.unzeroed')}`));
+        : poles && seen.ask !== 'leave_empty' ? t('reading.pole', { name: poles.name,
+          spacer: poles.spacer, pole: Math.min(poles.read.length + 1, poles.of), of: poles.of })
+          : t(seen.inputs.seat ? 'reading.nest' : 'reading.seat')) + (zeroed ? '' : ` ${t('reading.unzeroed')}`));
       const view = {
         tesla,
         full: mine?.fullTesla,

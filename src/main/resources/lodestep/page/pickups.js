@@ -168,7 +168,7 @@ export async function returned(main, context, entry) {
       h('h3', {}, t('return.customer')),
       h('blockquote', {}, seen.customer),
       h('div', { class: 'row' }, link(`/returns/${seen.entry}/pdf`, t('return.pdf')))),
-    part(t('return.readings', { then: day(seen.then), now: when(seen.now) }),
+    part(t('return.readings', { then: when(seen.then), now: when(seen.now) }),
       table(t('return.table'), [t('pole'), t('return.then'), t('return.now'), t('return.change'),
         t('return.u'), t('verdict.unchanged'), t('verdict.lost'), t('verdict.gained')],
       [...seen.poles.map((each) => [String(each.pole), level(each.thenTesla), level(each.nowTesla),

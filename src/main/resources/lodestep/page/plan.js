@@ -1,4 +1,4 @@
-import { h, part } from './parts.js';
+import { h, part, put } from './parts.js';
 import { t, sentence } from './words.js';
 
 const EMPTY = { name: '', set: '', alloy: '', shape: 'rod', size: '', nest: '', poleUp: 'north',
@@ -71,6 +71,8 @@ export function planner(context) {
 
   function set(field, value) {
     draft.plan.rows[draft.at][field] = value;
+    const mine = field === 'name' && rowsBox.querySelector('[name="row"]:checked + span');
+    if (mine) put(mine, value || t('plan.row', { n: draft.at + 1 }));
     changed();
   }
 

@@ -9,6 +9,7 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
+import java.util.Base64;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
@@ -256,8 +257,8 @@ final class Browser implements AutoCloseable {
   String tooSmall() {
     return String.valueOf(
         script(
-            "return [...document.querySelectorAll('button, a.button, nav a, .choice span, select, summary,"
-                + " input:not([type=radio])')]"
+            "return [...document.querySelectorAll('button, a.button, nav a, .choice span, select,"
+                + " summary, input:not([type=radio])')]"
                 + ".filter(e => e.offsetParent !== null || e.id === 'stop')"
                 + ".filter(e => { const b = e.getBoundingClientRect();"
                 + " const least = e.id === 'stop' ? 96 : 48;"
@@ -268,9 +269,26 @@ final class Browser implements AutoCloseable {
   /** Keeps a picture of what is shown now, from its top. */
   void picture(String name) throws IOException {
     script("window.scrollTo(0, 0)");
+    keep(name, driver.getScreenshotAs(OutputType.BYTES));
+  }
+
+  private static void keep(String name, byte[] picture) throws IOException {
     Path folder = Path.of(System.getProperty("lodestep.repository", "."), "target", "screens");
     Files.createDirectories(folder);
-    Files.write(folder.resolve(name + ".png"), driver.getScreenshotAs(OutputType.BYTES));
+    Files.write(folder.resolve(name + ".png"), picture);
+  }
+
+  /** Keeps a picture of the whole page, also of what lies below the screen's edge. */
+  void wholePicture(String name) throws IOException {
+    Object high = script("return document.scrollingElement.scrollHeight");
+    Object wide = script("return innerWidth");
+    Map<String, Object> clip = Map.of("x", 0, "y", 0, "width", wide, "height", high, "scale", 1);
+    Object data =
+        driver
+            .executeCdpCommand(
+                "Page.captureScreenshot", Map.of("captureBeyondViewport", true, "clip", clip))
+            .get("data");
+    keep(name, Base64.getDecoder().decode(String.valueOf(data)));
   }
 
   @Override

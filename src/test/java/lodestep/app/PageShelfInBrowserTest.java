@@ -81,7 +81,7 @@ class PageShelfInBrowserTest {
 
   /** Nobody is shut out, nothing lies beyond the edge, and it is kept to be looked at. */
   private void looksRight(String name) throws IOException {
-    browser.picture(name);
+    browser.wholePicture(name);
     assertThat(browser.barriers()).as("axe on " + name).isEmpty();
     for (int width : List.of(320, 390)) {
       browser.screen(width, 700, true);
@@ -89,7 +89,7 @@ class PageShelfInBrowserTest {
           .as("nothing beyond the right edge of " + name + " at " + width)
           .isEqualTo(true);
       assertThat(browser.tooSmall()).as("for gloves, " + name + " at " + width).isEmpty();
-      browser.picture(name + "-" + width);
+      browser.wholePicture(name + "-" + width);
     }
     browser.screen(1280, 800, false);
   }
@@ -134,14 +134,16 @@ class PageShelfInBrowserTest {
   }
 
   @Test
-  void goesOnWithAReadingThatWasLeftAndEndsOne() {
+  void goesOnWithAReadingThatWasLeftAndEndsOne() throws IOException {
     find("dunlin", "pickups");
     browser.tap("[data-act='return']");
     browser.awaitPhase("guided");
     browser.tap("[data-hand='all']");
     browser.awaitText("#sentence", "the top of pole 1 of 2");
-    browser.tap("nav a[href='#rig']");
-    browser.awaitText("main", "Ledger");
+    browser.tap("nav a[href='#now']");
+    browser.awaitText("main", "spacer, of pole 1 of 2 of Dunlin 3");
+    browser.awaitText("#todo", "stands with Dunlin 3 under Magnets");
+    looksRight("now-reading-poles");
     find("dunlin", "pickups");
     browser.awaitText("main", "Reading Dunlin 3");
     browser.tap("[data-act='enough']");
@@ -228,7 +230,7 @@ class PageShelfInBrowserTest {
     browser.awaitText("main", "Sets of this batch");
     browser.awaitText("main", "1 of 2 filled as they are");
     browser.awaitText("main", "What to do:");
-    browser.awaitShown("a[href='/api/v1/labels/pdf?of=reeds']");
+    browser.awaitText("main", "for magnets that were all accepted");
     looksRight("batch-over");
     browser.tap("[data-again='sedge']");
     assertThat(browser.value("#plan-name")).isEqualTo("sedge-again");

@@ -3,7 +3,6 @@ package lodestep.app;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import com.fasterxml.jackson.databind.JsonNode;
-import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
 import java.io.UncheckedIOException;
@@ -158,11 +157,19 @@ class PageShelfTest {
 
     assertThat(paper.headers().firstValue("Content-Disposition").orElse(""))
         .startsWith("attachment; filename=\"certificate-dunlin.pdf\"");
-    assertThat(text(paper)).contains("VIRTUAL", "Certificate of set dunlin", "entry " + entry);
+    assertThat(text(paper))
+        .contains("VIRTUAL", "Certificate of set dunlin", "entry " + entry)
+        .doesNotContain("printed again");
+    Path again = folder.resolve("again.pdf");
+    CommandRun.on(
+        ledger, "certificate", "--again", Long.toString(entry), "--pdf", again.toString());
+    assertThat(OutsideReader.text(again)).contains("word for word as it was made out");
     assertThat(get("/sets?name=dunlin").path("certificates").get(0).path("entry").asLong())
         .isEqualTo(entry);
     assertThat(text(page.file("/api/v1/labels/pdf?of=Dunlin%203"))).contains("VIRTUAL", "Hollis 7");
     assertThat(page.get("/api/v1/certificates/1/pdf").status()).isEqualTo(404);
+    PageDevice looks = PageDevice.paired(served.port(), served.access().lookCode());
+    assertThat(text(looks.file("/api/v1/certificates/" + entry + "/pdf"))).contains("VIRTUAL");
   }
 
   @Test
@@ -188,15 +195,14 @@ class PageShelfTest {
     assertThat(get("/orders?name=Hollis%207").path("state").asText()).isEqualTo("handed over");
   }
 
-  @Test
-  void takesAnEntryWhileABatchIsAtWorkAndReadsNothingBesideIt() throws IOException {
+  /** One magnet of a set of its own, in the nest and at work. */
+  private void workAWren() throws IOException {
     ObjectNode row = object();
     row.put("name", "wren").put("alloy", "alnico 5").put("shape", "rod");
     row.put("size", "4.7 x 17.2 mm").put("poleUp", "north").put("target", "520 G");
     row.put("tolerance", "12 G").put("count", "1").put("set", "wrens");
     ObjectNode plan = object().put("name", "wren");
-    ArrayNode rows = plan.putArray("rows");
-    rows.add(row);
+    plan.putArray("rows").add(row);
     assertThat(act("/batches", plan).path("done").asBoolean()).isTrue();
     await("load");
     hand("put-in", true);
@@ -204,9 +210,14 @@ class PageShelfTest {
     act("/hands", object().put("act", "key-on"));
     act("/hands", object().put("act", "pedal"));
     await("work");
+  }
 
-    JsonNode kept =
-        act("/lots", object().put("lot", "N-2").put("quantity", "10").put("alloy", "alnico 2"));
+  @Test
+  void takesAnEntryWhileABatchIsAtWorkAndReadsNothingBesideIt() throws IOException {
+    workAWren();
+
+    ObjectNode lot = object().put("lot", "N-2").put("quantity", "10").put("alloy", "alnico 2");
+    JsonNode kept = act("/lots", lot);
     JsonNode refused = act("/readings", object().put("pickup", pickup()).put("as", "returned"));
 
     assertThat(kept.path("entry").asLong()).isPositive();
@@ -218,7 +229,36 @@ class PageShelfTest {
     assertThat(match.path("complete").asBoolean()).isTrue();
     assertThat(match.path("sets").get(0).path("places").get(0).path("name").asText())
         .startsWith("wren");
-    long magnet = bench.path("magnets").get(0).path("magnet").asLong();
+    scrapped(bench.path("magnets").get(0).path("magnet").asLong());
+  }
+
+  @Test
+  void buildsAPickupOfASetOnceAndReadsItBeforeItLeaves() throws IOException {
+    workAWren();
+    await("verdict");
+    act("/hands", object().put("act", "open-lid"));
+    await("the lid", now -> now.path("inputs").path("lidOpen").asBoolean());
+    hand("take-out", false);
+    await("done");
+    ObjectNode asked = object().put("name", "Wren bar").put("of", "wrens").put("poles", "2");
+
+    long pickup = act("/pickups", asked).path("entry").asLong();
+
+    assertThat(act("/pickups", asked).path("sentence").asText()).contains("on record already");
+    assertThat(act("/pickups", asked.put("name", "another")).path("sentence").asText())
+        .contains("is in the pickup Wren bar already");
+    assertThat(get("/pickups/" + pickup).path("against").asText()).isEqualTo("loose");
+    act("/readings", object().put("pickup", pickup).put("as", "built").put("spacer", "2.6 mm"));
+    readPoles();
+    JsonNode read = get("/pickups/" + pickup);
+    assertThat(read.path("against").asText()).isEqualTo("tops");
+    assertThat(read.path("rounds").get(0).path("stage").asText()).isEqualTo("as built");
+    assertThat(read.path("spacer").asText()).isEqualTo("2.60 mm");
+    assertThat(act("/returns", object().put("pickup", pickup)).path("sentence").asText())
+        .contains("are to be read first");
+  }
+
+  private void scrapped(long magnet) throws IOException {
     assertThat(act("/scraps", object().put("magnet", magnet)).path("sentence").asText())
         .startsWith("why: ");
     assertThat(

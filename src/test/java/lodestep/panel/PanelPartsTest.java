@@ -226,4 +226,15 @@ class PanelPartsTest {
 
     assertThat(bytes).isLessThan(300_000);
   }
+
+  /** RFC 6266, 5 and RFC 8187, 3.2.3, from memory: the euro sign and a word with an umlaut. */
+  @Test
+  void tellsAFilesNameAlsoWhereAHeaderCannotHoldItsLetters() {
+    assertThat(Answers.disposition("labels-Dunlin-3.pdf"))
+        .isEqualTo(
+            "attachment; filename=\"labels-Dunlin-3.pdf\"; filename*=UTF-8''labels-Dunlin-3.pdf");
+    assertThat(Answers.disposition("\u20ac gr\u00fcn.pdf"))
+        .isEqualTo(
+            "attachment; filename=\"-gr-n.pdf\"; filename*=UTF-8''%E2%82%AC%20gr%C3%BCn.pdf");
+  }
 }
