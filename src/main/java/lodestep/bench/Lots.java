@@ -38,6 +38,30 @@ public final class Lots {
     return rig.lots().isEmpty() ? standard : new AlloyBook(all);
   }
 
+  /** What was measured, figure by figure or by a curve, which says several. */
+  private static Map<Figure, Double> measured(LotConfig lot) {
+    Map<Figure, Double> measured = new EnumMap<>(Figure.class);
+    lot.figures()
+        .forEach(
+            (key, value) -> {
+              Figure figure = Figure.values()[LotConfig.KEYS.indexOf(key)];
+              measured.put(figure, figure.read(value));
+            });
+    if (!lot.curve().isEmpty()) {
+      ofCurve(lot)
+          .forEach(
+              (figure, value) -> {
+                if (measured.put(figure, value) != null) {
+                  throw new IllegalArgumentException(
+                      "its curve already says its "
+                          + figure.words()
+                          + "; leave one of the two out");
+                }
+              });
+    }
+    return measured;
+  }
+
   /** The figures of the loop that follows a lot's curve best. */
   private static Map<Figure, Double> ofCurve(LotConfig lot) {
     List<LoopCurve.Point> points =
@@ -65,28 +89,9 @@ public final class Lots {
                             + lot.alloy()
                             + "', which is no alloy known here; known are: "
                             + String.join(", ", standard.names())));
-    Map<Figure, Double> measured = new EnumMap<>(Figure.class);
     try {
-      lot.figures()
-          .forEach(
-              (key, value) -> {
-                Figure figure = Figure.values()[LotConfig.KEYS.indexOf(key)];
-                measured.put(figure, figure.read(value));
-              });
-      if (!lot.curve().isEmpty()) {
-        ofCurve(lot)
-            .forEach(
-                (figure, value) -> {
-                  if (measured.put(figure, value) != null) {
-                    throw new IllegalArgumentException(
-                        "its curve already says its "
-                            + figure.words()
-                            + "; leave one of the two out");
-                  }
-                });
-      }
       FigureSource source = new FigureSource(FigureSource.Kind.MEASURED, lot.measured());
-      Alloy alloy = like.lot(lot.name(), measured, source);
+      Alloy alloy = like.lot(lot.name(), measured(lot), source);
       // A loop that nothing can have is refused here, not in the middle of a plan.
       Hysteresis.of(alloy);
       return alloy;

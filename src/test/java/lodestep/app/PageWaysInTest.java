@@ -30,6 +30,8 @@ class PageWaysInTest {
           "/api/v1/commands",
           "/api/v1/hands",
           "/api/v1/gauge",
+          "/api/v1/gauge/checks",
+          "/api/v1/gauge/studies",
           "/api/v1/lots",
           "/api/v1/orders",
           "/api/v1/handovers",
