@@ -119,7 +119,12 @@ public final class Commands implements Runnable, IVersionProvider {
 
   private static CommandLine voice(Desk desk) {
     CommandLine voice = new CommandLine(new VoiceCommands.OfVoice(desk));
-    List.of(new StringsCommand(desk), new VoiceCommands.OfCoil(desk)).forEach(voice::addSubcommand);
+    List.of(
+            new StringsCommand(desk),
+            new SustainCommand(desk),
+            new InsteadCommand(desk),
+            new VoiceCommands.OfCoil(desk))
+        .forEach(voice::addSubcommand);
     return voice;
   }
 
