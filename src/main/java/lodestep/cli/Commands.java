@@ -123,7 +123,12 @@ public final class Commands implements Runnable, IVersionProvider {
             new StringsCommand(desk),
             new SustainCommand(desk),
             new InsteadCommand(desk),
-            new VoiceCommands.OfCoil(desk))
+            new CoilVoiceCommand(desk),
+            new SizesCommand(desk),
+            new VoicePlanCommand(desk),
+            new ReachedCommand(desk),
+            new NotesCommands.Made(desk),
+            new NotesCommands.Notes(desk))
         .forEach(voice::addSubcommand);
     return voice;
   }

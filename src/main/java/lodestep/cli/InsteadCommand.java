@@ -75,6 +75,7 @@ final class InsteadCommand extends Asked {
       desk.print(document(own, was, by, takes, string));
     } else {
       desk.print(words(own, was, by, takes, string));
+      desk.print(asked.past(desk, by, takes));
     }
     return Desk.DONE;
   }

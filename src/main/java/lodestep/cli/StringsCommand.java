@@ -96,6 +96,7 @@ final class StringsCommand extends Asked {
       desk.print(document(pickup, dialed, rows, swept));
     } else {
       desk.print(words(pickup, dialed, rows, swept));
+      desk.print(asked.past(desk, pickup, dialed));
     }
     return Desk.DONE;
   }

@@ -87,6 +87,7 @@ final class SustainCommand extends Asked {
       desk.print(document(pickup, now, note, here, tries));
     } else {
       desk.print(words(pickup, now, note, here, tries));
+      desk.print(asked.past(desk, pickup, now));
     }
     return Desk.DONE;
   }

@@ -1,9 +1,7 @@
 package lodestep.voice;
 
-import java.util.Optional;
-import lodestep.magnet.Figure;
-import lodestep.magnet.FaceModel;
 import lodestep.magnet.Flux;
+import lodestep.magnet.FluxSource;
 import lodestep.magnet.Place;
 import lodestep.magnet.Shape;
 import lodestep.magnet.Winding;
@@ -57,22 +55,6 @@ public record CoilTurns(
     require("number of cores", count, 1, 12);
   }
 
-  /** About these magnets by themselves, where they are rods. */
-  public static Optional<CoilTurns> aboutRods(
-      double turns, Length height, Length depth, Length pitch, int count, FaceModel kind) {
-    return kind.shape() instanceof Shape.Rod rod
-        ? Optional.of(
-            new CoilTurns(
-                turns,
-                height,
-                depth,
-                pitch,
-                count,
-                rod,
-                kind.alloy().figure(Figure.RECOIL) - 1))
-        : Optional.empty();
-  }
-
   /** With nothing in it, in henries. */
   public double airHenries() {
     return winding().inductanceHenries();
@@ -90,9 +72,10 @@ public record CoilTurns(
     for (int at = 0; at < count; at++) {
       double along = (at - 0.5 * (count - 1)) * pitch.metres();
       double mean = 0;
+      FluxSource perAmpere = winding.perAmpere();
       for (int sample = 0; sample < SAMPLES; sample++) {
         double z = half * ((2 * sample + 1.0) / SAMPLES - 1);
-        Flux flux = winding.perAmpere().at(new Place(along, 0, z));
+        Flux flux = perAmpere.at(new Place(along, 0, z));
         mean += flux.zTesla() / SAMPLES;
       }
       sum += mean * mean;

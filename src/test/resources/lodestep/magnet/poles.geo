@@ -5,10 +5,10 @@ SetFactory("OpenCASCADE");
 Include "figures.pro";
 e = 1e-6;
 Box(1) = {barX - halfX, 0, -halfZ, 2 * halfX, halfY, 2 * halfZ};
-bars() = {1};
+magnets() = {1};
 If (bars == 2)
   Box(2) = {-barX - halfX, 0, -halfZ, 2 * halfX, halfY, 2 * halfZ};
-  bars() += {2};
+  magnets() += {2};
 EndIf
 steel() = {};
 For i In {0 : 2}
@@ -29,7 +29,7 @@ Box(42) = {-outer, 0, -outer, 2 * outer, outer, 2 * outer};
 Box(43) = {-outer, 0, -outer, 2 * outer, outer, 2 * outer};
 BooleanIntersection(50) = { Volume{40}; Delete; }{ Volume{42}; Delete; };
 BooleanIntersection(51) = { Volume{41}; Delete; }{ Volume{43}; Delete; };
-all() = BooleanFragments{ Volume{51}; Delete; }{ Volume{50, bars(), steel()}; Delete; };
+all() = BooleanFragments{ Volume{51}; Delete; }{ Volume{50, magnets(), steel()}; Delete; };
 magnet() = Volume In BoundingBox{barX - halfX - e, -e, -halfZ - e, barX + halfX + e, halfY + e, halfZ + e};
 If (bars == 2)
   magnet() += Volume In BoundingBox{-barX - halfX - e, -e, -halfZ - e, -barX + halfX + e, halfY + e, halfZ + e};
