@@ -98,8 +98,7 @@ final class AskedStrings {
       }
       return Optional.empty();
     }
-    Shape.Rod pole =
-        (Shape.Rod) KindOptions.said("--poles", () -> MagnetAsked.shape("rod", size));
+    Shape.Rod pole = (Shape.Rod) KindOptions.said("--poles", () -> MagnetAsked.shape("rod", size));
     PolePieces.Arranged how =
         KindOptions.said("--arranged", () -> PolePieces.Arranged.read(arranged));
     Optional<PolePieces.Keeper> steel =
@@ -110,8 +109,7 @@ final class AskedStrings {
                         "--keeper",
                         () -> {
                           Shape.Bar bar = (Shape.Bar) MagnetAsked.shape("bar", text);
-                          return new PolePieces.Keeper(
-                              bar.length(), bar.width(), bar.thickness());
+                          return new PolePieces.Keeper(bar.length(), bar.width(), bar.thickness());
                         }));
     return Optional.of(
         KindOptions.said(

@@ -62,8 +62,10 @@ final class AskedTurns {
     if (wound == null || copper == null || inside == null) {
       return Optional.empty();
     }
-    Shape.Rod room = (Shape.Rod) KindOptions.said("--winding", () -> MagnetAsked.shape("rod", copper));
-    Shape.Rod core = (Shape.Rod) KindOptions.said("--cores", () -> MagnetAsked.shape("rod", inside));
+    Shape.Rod room =
+        (Shape.Rod) KindOptions.said("--winding", () -> MagnetAsked.shape("rod", copper));
+    Shape.Rod core =
+        (Shape.Rod) KindOptions.said("--cores", () -> MagnetAsked.shape("rod", inside));
     Length apart = KindOptions.said("--pitch", () -> Length.parse(pitch));
     double susceptibility =
         material.strip().equalsIgnoreCase(STEEL)

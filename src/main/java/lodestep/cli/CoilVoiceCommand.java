@@ -52,10 +52,7 @@ final class CoilVoiceCommand extends Asked {
 
   private final Desk desk;
 
-  @Option(
-      names = "--inductance",
-      paramLabel = "INDUCTANCE",
-      description = "of the coil: \"3.4 H\"")
+  @Option(names = "--inductance", paramLabel = "INDUCTANCE", description = "of the coil: \"3.4 H\"")
   private @Nullable String inductance;
 
   @Mixin private AskedTurns turns = new AskedTurns();
@@ -104,9 +101,7 @@ final class CoilVoiceCommand extends Asked {
     Inductive inductive = inductive();
     Optional<Double> farad =
         Optional.ofNullable(capacitance)
-            .map(
-                text ->
-                    KindOptions.said("--capacitance", () -> Capacitance.parse(text)).farads());
+            .map(text -> KindOptions.said("--capacitance", () -> Capacitance.parse(text)).farads());
     if (inductive.henry().isEmpty() && farad.isEmpty()) {
       throw new Refusal(
           "inductance and capacitance are both missing, and it rings by the two: say one of them at"
@@ -194,8 +189,7 @@ final class CoilVoiceCommand extends Asked {
         : "No peak: this load damps it from the lowest notes on.";
   }
 
-  private static List<String> inPart(
-      List<CoilCircuit> coils, String missing, Inductive inductive) {
+  private static List<String> inPart(List<CoilCircuit> coils, String missing, Inductive inductive) {
     List<String> lines =
         new ArrayList<>(List.of("The " + missing + " is missing; for what it may be:", ""));
     List<List<String>> rows = new ArrayList<>();
@@ -237,7 +231,8 @@ final class CoilVoiceCommand extends Asked {
     CoilCircuit first = coils.get(0);
     return new Plot(
         coils.size() == 1
-            ? said("Coil of %.2f H and %.0f ohm with its cable and load", first.henry(), first.ohms())
+            ? said(
+                "Coil of %.2f H and %.0f ohm with its cable and load", first.henry(), first.ohms())
             : said("Coil of %.0f ohm with its cable and load", first.ohms()),
         "decades above 100 Hz",
         "beside low notes, dB",

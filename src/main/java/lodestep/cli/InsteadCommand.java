@@ -96,8 +96,7 @@ final class InsteadCommand extends Asked {
         new BrentSolver(ACCURACY_TESLA)
             .solve(
                 EVALUATIONS_MAX,
-                each ->
-                    by.field().atString(string, new FluxDensity(each), by.distance()) - wanted,
+                each -> by.field().atString(string, new FluxDensity(each), by.distance()) - wanted,
                 0.03 * full,
                 full);
     return new FluxDensity(tesla);
@@ -120,9 +119,7 @@ final class InsteadCommand extends Asked {
     List<List<String>> rows = new ArrayList<>();
     rows.add(List.of("fully charged", own.full().inGauss(), by.full().inGauss()));
     rows.add(List.of("dialed to", was.inGauss(), takes.inGauss()));
-    rows.add(
-        List.of(
-            "knocked down by", held(own, was).written(), held(by, takes).written()));
+    rows.add(List.of("knocked down by", held(own, was).written(), held(by, takes).written()));
     for (double mm : UP_MM) {
       rows.add(
           List.of(
@@ -156,8 +153,7 @@ final class InsteadCommand extends Asked {
     return pickup.field().level().keeping().peakFor(level);
   }
 
-  private static String keeps(
-      Described own, FluxDensity was, Described by, FluxDensity takes) {
+  private static String keeps(Described own, FluxDensity was, Described by, FluxDensity takes) {
     Keeping keeping = by.field().level().keeping();
     FieldStrength ours = held(own, was);
     FieldStrength theirs = held(by, takes);
@@ -172,8 +168,7 @@ final class InsteadCommand extends Asked {
 
   private static double tesla(
       Described pickup, FluxDensity level, int string, double asideMm, double upMm) {
-    Flux flux =
-        pickup.field().above(string, level).at(new Place(0, asideMm * 1e-3, upMm * 1e-3));
+    Flux flux = pickup.field().above(string, level).at(new Place(0, asideMm * 1e-3, upMm * 1e-3));
     return Math.abs(flux.zTesla());
   }
 

@@ -135,10 +135,7 @@ final class NotesCommands {
       if (certificate != null
           && things
               .entry(certificate)
-              .filter(
-                  stored ->
-                      EventCodec.decode(stored).event()
-                          instanceof CertificateIssued)
+              .filter(stored -> EventCodec.decode(stored).event() instanceof CertificateIssued)
               .isEmpty()) {
         throw new Refusal("--certificate: entry " + certificate + " is no certificate");
       }

@@ -35,8 +35,8 @@ import picocli.CommandLine.Parameters;
     description = "What a dialed set or pickup reached, and what it means to the strings.",
     footer = {
       "",
-      "The first magnet is under the lowest string. One bar is under all of them; say its",
-      "pole pieces if it has any.",
+      "The first magnet is under the lowest string. One bar is under all of them; say",
+      "its pole pieces if it has any.",
       "",
       "Example: lodestep voice reached split --distance \"2.4 mm\""
     })
@@ -70,8 +70,7 @@ final class ReachedCommand extends Asked {
     }
     AlloyBook book = Lots.of(record.rig(desk));
     Map<FaceModel, Described> known = new HashMap<>();
-    List<Described> pickups =
-        levels.stream().map(level -> described(known, book, level)).toList();
+    List<Described> pickups = levels.stream().map(level -> described(known, book, level)).toList();
     List<Row> rows = rows(levels, pickups);
     if (json) {
       desk.print(document(rows));
@@ -166,8 +165,7 @@ final class ReachedCommand extends Asked {
     lines.addAll(new Table(columns, cells).lines());
     lines.add("");
     double part = rows.stream().mapToDouble(Row::ofFull).average().orElse(1);
-    lines.addAll(
-        Wrapped.lines("", evenness(rows), MagnetCommands.COLUMNS));
+    lines.addAll(Wrapped.lines("", evenness(rows), MagnetCommands.COLUMNS));
     lines.addAll(
         Wrapped.lines(
             "",

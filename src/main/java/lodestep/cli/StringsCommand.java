@@ -208,8 +208,7 @@ final class StringsCommand extends Asked {
     List<List<String>> rows = new ArrayList<>();
     for (int at = 0; at < PARTS.length; at++) {
       List<String> cells = new ArrayList<>(List.of(swept.levels().get(at).inGauss()));
-      cells.add(
-          said("%.0f %%", 100 * swept.levels().get(at).tesla() / pickup.full().tesla()));
+      cells.add(said("%.0f %%", 100 * swept.levels().get(at).tesla() / pickup.full().tesla()));
       cells.addAll(cells(swept.pulls().get(at)));
       cells.add(said("%+.1f dB", swept.decibels(at)));
       rows.add(cells);

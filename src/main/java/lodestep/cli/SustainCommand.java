@@ -78,8 +78,7 @@ final class SustainCommand extends Asked {
     }
     for (double mm : LOWER_MM) {
       Length away = new Length(pickup.distance().metres() + mm * 1e-3);
-      tries.add(
-          new Try(said("lowered by %.1f mm", mm), now, pickup.openAt(string, now, away)));
+      tries.add(new Try(said("lowered by %.1f mm", mm), now, pickup.openAt(string, now, away)));
     }
     tries.addAll(weaker(pickup, string, here));
     String note = pickup.set().tuned().get(string).note();
@@ -144,7 +143,8 @@ final class SustainCommand extends Asked {
     }
     double henry = KindOptions.said("--inductance", () -> Inductance.parse(written)).henries();
     return Wrapped.lines(
-        "", "As it is, likewise custom: " + LevelHeard.together(part, henry) + ".",
+        "",
+        "As it is, likewise custom: " + LevelHeard.together(part, henry) + ".",
         MagnetCommands.COLUMNS);
   }
 

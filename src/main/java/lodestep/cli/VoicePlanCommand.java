@@ -29,9 +29,9 @@ import picocli.CommandLine.Parameters;
     footer = {
       "",
       "A row a position, the lowest string first, so that \"lodestep match\" and",
-      "\"lodestep pickup build\" take the same set. A reverse-wound partner is a second",
-      "set with its poles the other way: --reverse names it. Poles that change within a",
-      "set are written out: --poles-up \"north; north; south; south\".",
+      "\"lodestep pickup build\" take the same set. A reverse-wound partner is a",
+      "second set with its poles the other way: --reverse names it. Poles that change",
+      "within a set are written out: --poles-up \"north; north; south; south\".",
       "",
       "Example: lodestep voice plan split --alloy \"alnico 3\" --size \"4.6 x 15.5 mm\"",
       "             --levels \"385 G; 385 G; 400 G; 400 G\" --tolerance \"9 G\"",
@@ -105,8 +105,7 @@ final class VoicePlanCommand extends Asked {
     RigConfig rig = record.rig(desk);
     // The reader of plans has the last word, so that nothing is written that it would refuse.
     Plan plan =
-        Desk.understood(
-            desk.program().planText(set + ".csv", text, rig, record.ledger(desk)));
+        Desk.understood(desk.program().planText(set + ".csv", text, rig, record.ledger(desk)));
     PlanDoubts.of(plan, rig)
         .forEach(
             doubt -> {
@@ -158,8 +157,7 @@ final class VoicePlanCommand extends Asked {
     return text.toString();
   }
 
-  private void rows(
-      CSVPrinter printer, String of, List<FluxDensity> wanted, List<Boolean> north)
+  private void rows(CSVPrinter printer, String of, List<FluxDensity> wanted, List<Boolean> north)
       throws IOException {
     String name = of.strip();
     if (name.isEmpty()) {
@@ -187,7 +185,11 @@ final class VoicePlanCommand extends Asked {
     }
     if (written.size() != count) {
       throw new Refusal(
-          "--poles-up: " + written.size() + " poles for " + count + " levels; one word for all, or"
+          "--poles-up: "
+              + written.size()
+              + " poles for "
+              + count
+              + " levels; one word for all, or"
               + " one for each");
     }
     return written;

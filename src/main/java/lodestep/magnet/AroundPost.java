@@ -40,7 +40,8 @@ final class AroundPost {
     }
     for (int to = 0; to < rings.size(); to++) {
       for (int from = 0; from <= to; from++) {
-        double away = Math.abs(rings.get(to).centre().zMetres() - rings.get(from).centre().zMetres());
+        double away =
+            Math.abs(rings.get(to).centre().zMetres() - rings.get(from).centre().zMetres());
         double apart = to == from ? SteelPatch.Ring.OWN_DISTANCE * rings.get(to).width() : away;
         double[] values = kernel(post.radiusMetres(), apart);
         for (int m = 0; m < COMPONENTS; m++) {
@@ -72,7 +73,8 @@ final class AroundPost {
    * Sum of charge times given potential, for the charges that undo what is uneven of it around the
    * post.
    *
-   * @param byX by how far this post stands further along x than the one this was made of; likewise y
+   * @param byX by how far this post stands further along x than the one this was made of; likewise
+   *     y
    */
   double chargeTimes(List<PlacedBar> bars, double byX, double byY) {
     double[][] given = new double[COMPONENTS][rings.size()];

@@ -6,8 +6,8 @@ final class ChargedRectangle {
   private ChargedRectangle() {}
 
   /**
-   * The integral of 1/r over a rectangle in the plane z = 0 around the origin, in metres. The closed
-   * form of a sheet of constant charge; see any text on the boundary-element method.
+   * The integral of 1/r over a rectangle in the plane z = 0 around the origin, in metres. The
+   * closed form of a sheet of constant charge; see any text on the boundary-element method.
    *
    * @param halfX half its size along x, &gt; 0
    * @param halfY half its size along y, &gt; 0
@@ -45,9 +45,6 @@ final class ChargedRectangle {
   static double ofRing(double radius, double aside, double height) {
     double farthest = Math.hypot(radius + aside, height);
     double nearest = Math.hypot(radius - aside, height);
-    return 2
-        / Math.PI
-        * EllipticIntegral.cel(nearest / farthest, 1, 1, 1)
-        / farthest;
+    return 2 / Math.PI * EllipticIntegral.cel(nearest / farthest, 1, 1, 1) / farthest;
   }
 }

@@ -37,9 +37,7 @@ public record PlacedBar(
     double x = 2 * halfXMetres;
     double y = 2 * halfYMetres;
     double z = 2 * halfZMetres;
-    return upright
-        ? DemagnetisingFactor.ofPrism(x, y, z)
-        : DemagnetisingFactor.ofPrism(z, y, x);
+    return upright ? DemagnetisingFactor.ofPrism(x, y, z) : DemagnetisingFactor.ofPrism(z, y, x);
   }
 
   /** Of one tesla, in T m: its two faces' potential, whose fall is the flux density outside. */
@@ -72,8 +70,7 @@ public record PlacedBar(
     FluxSource block = new Block(halfZMetres, halfYMetres, halfXMetres).times(sign);
     return place -> {
       Flux flux =
-          block.at(
-              new Place(place.zMetres() - z0, place.yMetres() - y0, place.xMetres() - x0));
+          block.at(new Place(place.zMetres() - z0, place.yMetres() - y0, place.xMetres() - x0));
       return new Flux(flux.zTesla(), flux.yTesla(), flux.xTesla());
     };
   }

@@ -4,8 +4,8 @@ import java.util.ArrayList;
 import java.util.List;
 
 /**
- * A body of soft steel in a pickup: x along the strings, y along the row of poles, z up. Any thread,
- * immutable.
+ * A body of soft steel in a pickup: x along the strings, y along the row of poles, z up. Any
+ * thread, immutable.
  */
 public sealed interface SteelBody {
 

@@ -12,21 +12,23 @@ import java.util.stream.IntStream;
  * takes some tenths of a second to work out.
  *
  * <p>An approximation, by surface charges (boundary elements; see any text on magnetostatics). The
- * steel is taken as endlessly permeable and far from saturated: each body, or several that touch, is
- * at one potential and has no net charge. A pole piece's charge is even around it; the bars are even
- * all through. A bar that was dialed by itself and then put between steel comes back along its
- * recoil line as the steel takes up part of its own field: J(1 + &chi;(N - h)) = J<sub>alone</sub>(1
- * + &chi;N), N the bar's magnetometric demagnetising factor, h what steel and other bars give it for
- * one tesla, both as means over the bar. A bar charged in the finished pickup is stronger; that is
- * not in it.
+ * steel is taken as endlessly permeable and far from saturated: each body, or several that touch,
+ * is at one potential and has no net charge. A pole piece's charge is even around it; the bars are
+ * even all through. A bar that was dialed by itself and then put between steel comes back along its
+ * recoil line as the steel takes up part of its own field: J(1 + &chi;(N - h)) =
+ * J<sub>alone</sub>(1 + &chi;N), N the bar's magnetometric demagnetising factor, h what steel and
+ * other bars give it for one tesla, both as means over the bar. A bar charged in the finished
+ * pickup is stronger; that is not in it.
  *
  * <p>Range: flux density in the steel up to {@value #STEEL_MAX_TESLA} T, which {@link #steelTesla}
- * says; no neighbour of iron. Held against finite elements with steel of relative permeability 1000:
- * see {@code SteelCircuitTest} for how far they are apart.
+ * says; no neighbour of iron. Held against finite elements with steel of relative permeability
+ * 1000: see {@code SteelCircuitTest} for how far they are apart.
  */
 public final class SteelCircuit implements FluxSource {
 
-  /** Above this ordinary pole steel is no longer endlessly permeable; common practice, no source. */
+  /**
+   * Above this ordinary pole steel is no longer endlessly permeable; common practice, no source.
+   */
   public static final double STEEL_MAX_TESLA = 1.4;
 
   private static final int AROUND_NEAR = 24;
@@ -193,14 +195,15 @@ public final class SteelCircuit implements FluxSource {
   }
 
   /** The largest charge above any cut: what goes through there. */
-  private static double mostFlux(SteelCharges.Body body) {
-    Integer[] order =
+  private double mostFlux(SteelCharges.Body body) {
+    double lowest = outOfPlates((SteelBody.Post) body.body());
+    int[] order =
         IntStream.range(0, body.charges().length)
+            .filter(at -> height(body, at) >= lowest)
             .boxed()
-            .sorted(
-                Comparator.comparingDouble(
-                    at -> -((SteelPatch.Ring) body.patches().get(at)).centre().zMetres()))
-            .toArray(Integer[]::new);
+            .sorted(Comparator.comparingDouble(at -> -height(body, at)))
+            .mapToInt(at -> at)
+            .toArray();
     double above = 0;
     double most = 0;
     for (int at : order) {
@@ -208,5 +211,22 @@ public final class SteelCircuit implements FluxSource {
       most = Math.max(most, Math.abs(above));
     }
     return most;
+  }
+
+  private static double height(SteelCharges.Body body, int at) {
+    return ((SteelPatch.Ring) body.patches().get(at)).centre().zMetres();
+  }
+
+  /** From where a post carries by itself: inside a plate the two of them do. */
+  private double outOfPlates(SteelBody.Post post) {
+    double lowest = Double.NEGATIVE_INFINITY;
+    for (SteelCharges.Body body : bodies) {
+      if (body.body() instanceof SteelBody.Plate plate
+          && Math.abs(post.foot().xMetres() - plate.centre().xMetres()) < plate.halfXMetres()
+          && Math.abs(post.foot().yMetres() - plate.centre().yMetres()) < plate.halfYMetres()) {
+        lowest = Math.max(lowest, plate.centre().zMetres() + plate.halfZMetres());
+      }
+    }
+    return lowest;
   }
 }

@@ -17,9 +17,9 @@ import lodestep.quantity.Length;
  * D. Landau, E. M. Lifshitz, Electrodynamics of Continuous Media, chapter on magnetostatics; from
  * memory).
  *
- * <p>Range: low notes, where no eddy currents flow in the cores yet; cores as long as the winding or
- * a little longer, which do not help or hinder one another: they do by some per cent. Steel bars and
- * plates beside the winding are left out. Good for a first guess, to about a fifth.
+ * <p>Range: low notes, where no eddy currents flow in the cores yet; cores as long as the winding
+ * or a little longer, which do not help or hinder one another: they do by some per cent. Steel bars
+ * and plates beside the winding are left out. Good for a first guess, to about a fifth.
  *
  * @param turns 100 to 30,000
  * @param height of the winding, along the cores
@@ -95,7 +95,14 @@ public record CoilTurns(
   private static void require(String which, double value, double least, double most) {
     if (!(value >= least && value <= most)) {
       throw new IllegalArgumentException(
-          "a coil's " + which + " of " + value + " is none that is wound: " + least + " to " + most);
+          "a coil's "
+              + which
+              + " of "
+              + value
+              + " is none that is wound: "
+              + least
+              + " to "
+              + most);
     }
   }
 }

@@ -56,8 +56,7 @@ public final class LevelHeard {
               : "the weak magnet keeps a bright coil civil, and the strings ring long");
     }
     if (henry <= 1.2 * WARM_HENRY) {
-      return both
-          + (strong ? "balanced, a little to the bright side" : "warm, with long sustain");
+      return both + (strong ? "balanced, a little to the bright side" : "warm, with long sustain");
     }
     return both
         + (strong

@@ -112,7 +112,9 @@ public record PolePieces(
         steel -> {
           if (steel.width().compareTo(diameter) < 0) {
             throw new IllegalArgumentException(
-                "poles of " + diameter.written() + " do not go through a keeper of "
+                "poles of "
+                    + diameter.written()
+                    + " do not go through a keeper of "
                     + steel.width().written());
           }
         });
@@ -135,7 +137,11 @@ public record PolePieces(
         arranged == Arranged.UNDER ? Shape.Axis.THROUGH_THICKNESS : Shape.Axis.THROUGH_WIDTH;
     if (bar.axis() != axis) {
       throw new IllegalArgumentException(
-          "a bar " + arranged.words() + " is charged " + axis.words() + ", not "
+          "a bar "
+              + arranged.words()
+              + " is charged "
+              + axis.words()
+              + ", not "
               + bar.axis().words());
     }
     List<List<SteelBody>> touching = new ArrayList<>();
@@ -203,8 +209,12 @@ public record PolePieces(
     if (!(size.mm() >= leastMm && size.mm() <= mostMm)) {
       throw new IllegalArgumentException(
           String.format(
-              Locale.ROOT, "the %s of %s is none that is made: %s to %s mm", which,
-              size.written(), leastMm, mostMm));
+              Locale.ROOT,
+              "the %s of %s is none that is made: %s to %s mm",
+              which,
+              size.written(),
+              leastMm,
+              mostMm));
     }
   }
 }

@@ -158,8 +158,21 @@ class VoiceCommandsTest {
   void notesWhatWasMadeAndFindsItAgain() {
     Path ledger = folder.resolve("notes.db");
     String[] made = {
-      "voice", "made", "Plover 12", "--day", "2026-05-01", "--alloy", "alnico 3", "--size",
-      "4.6 x 15.5 mm", "--levels", "383.17 G; -391 G", "--tolerance", "9 G", "--liked-by", "Hollis"
+      "voice",
+      "made",
+      "Plover 12",
+      "--day",
+      "2026-05-01",
+      "--alloy",
+      "alnico 3",
+      "--size",
+      "4.6 x 15.5 mm",
+      "--levels",
+      "383.17 G; -391 G",
+      "--tolerance",
+      "9 G",
+      "--liked-by",
+      "Hollis"
     };
     assertThat(on(ledger, made).code()).isZero();
     Path out = folder.resolve("notes.csv");
@@ -182,9 +195,24 @@ class VoiceCommandsTest {
     Path plan = folder.resolve("pair.csv");
     Ended planned =
         on(
-            ledger, "voice", "plan", "pair", "--alloy", "alnico 3", "--size", "4.6 x 15.5 mm",
-            "--levels", "385 G", "--tolerance", "9 G", "--pole-up", "north", "--reverse", "pair-rw",
-            "--to", plan.toString());
+            ledger,
+            "voice",
+            "plan",
+            "pair",
+            "--alloy",
+            "alnico 3",
+            "--size",
+            "4.6 x 15.5 mm",
+            "--levels",
+            "385 G",
+            "--tolerance",
+            "9 G",
+            "--pole-up",
+            "north",
+            "--reverse",
+            "pair-rw",
+            "--to",
+            plan.toString());
     assertThat(planned.code()).as(planned.err()).isZero();
     assertThat(Files.readString(plan)).contains("pair-rw,pair-rw", "south");
     assertThat(on(ledger, "batch", plan.toString()).code()).isZero();
@@ -210,9 +238,7 @@ class VoiceCommandsTest {
             on(ledger, with(plan, "--levels", "9000 G", "--pole-up", "north")),
             on(ledger, with(plan, "--levels", "385 G", "--pole-up", "up")),
             on(ledger, with(plan, "--levels", "385 G;380 G;1 G", "--poles-up", "north;south")),
-            on(
-                ledger,
-                with(plan, "--levels", "385 G", "--pole-up", "north", "--reverse", "X")))) {
+            on(ledger, with(plan, "--levels", "385 G", "--pole-up", "north", "--reverse", "X")))) {
       assertThat(refused.code()).as(refused.out()).isEqualTo(2);
     }
   }

@@ -337,8 +337,7 @@ class FiniteElementsTest {
     return Double.parseDouble(line.substring(line.lastIndexOf(' ') + 1));
   }
 
-  static String run(Path folder, String... command)
-      throws IOException, InterruptedException {
+  static String run(Path folder, String... command) throws IOException, InterruptedException {
     Path out = folder.resolve(command[0] + ".out");
     Process process;
     try {

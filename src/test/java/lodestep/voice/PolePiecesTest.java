@@ -20,8 +20,7 @@ class PolePiecesTest {
   private static final Length STAND_OFF = Length.ofMm(1.4);
 
   private static PolePieces poles(PolePieces.Arranged arranged) {
-    return new PolePieces(
-        arranged, Length.ofMm(4.6), Length.ofMm(14), PITCH, 6, Optional.empty());
+    return new PolePieces(arranged, Length.ofMm(4.6), Length.ofMm(14), PITCH, 6, Optional.empty());
   }
 
   private static LevelField bar(Shape.Axis axis) {
@@ -67,8 +66,7 @@ class PolePiecesTest {
   void eachArrangementDrivesItsPoles() {
     LevelField across = bar(Shape.Axis.THROUGH_WIDTH);
     Length away = Length.ofMm(2.8);
-    double one =
-        field(across, PolePieces.Arranged.BETWEEN_ROWS).atString(2, across.full(), away);
+    double one = field(across, PolePieces.Arranged.BETWEEN_ROWS).atString(2, across.full(), away);
     double two = field(across, PolePieces.Arranged.EITHER_SIDE).atString(2, across.full(), away);
     LevelField upright = bar(Shape.Axis.THROUGH_THICKNESS);
     double under = field(upright, PolePieces.Arranged.UNDER).atString(2, upright.full(), away);
@@ -113,10 +111,8 @@ class PolePiecesTest {
   void stringsCrossABareBar() {
     LevelField level = bar(Shape.Axis.THROUGH_WIDTH);
     PickupField field = new PickupField(level, 6, PITCH, Optional.empty());
-    double along =
-        field.above(2, level.full()).at(new Place(6e-3, 0, 2.8e-3)).zTesla();
-    double beside =
-        field.above(2, level.full()).at(new Place(0, 6e-3, 2.8e-3)).zTesla();
+    double along = field.above(2, level.full()).at(new Place(6e-3, 0, 2.8e-3)).zTesla();
+    double beside = field.above(2, level.full()).at(new Place(0, 6e-3, 2.8e-3)).zTesla();
 
     assertThat(along).isLessThan(0.5 * beside);
   }
