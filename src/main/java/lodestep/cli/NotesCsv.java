@@ -105,9 +105,11 @@ final class NotesCsv {
             .setIgnoreHeaderCase(true)
             .setTrim(true)
             .setIgnoreEmptyLines(true)
-            .build();
+            .get();
+    // Programs for tables begin their UTF-8 with a mark.
+    String plain = text.startsWith("\ufeff") ? text.substring(1) : text;
     List<BuildNoted> notes = new ArrayList<>();
-    try (CSVParser parser = CSVParser.parse(text, format)) {
+    try (CSVParser parser = CSVParser.parse(plain, format)) {
       for (String heading : List.of("day", "name", "alloy", "shape", "size", "levels")) {
         if (!parser.getHeaderMap().containsKey(heading)) {
           throw new Refusal("the file has no column '" + heading + "'; it needs it");

@@ -189,6 +189,25 @@ class VoiceCommandsTest {
     assertThat(on(ledger, made).err()).contains("2026-05-01").hasLineCount(1);
   }
 
+  /** Of a file with one wrong row nothing is taken, and the row is named. */
+  @Test
+  void takesAFileOfNotesWholeOrNotAtAll() throws IOException {
+    Path ledger = folder.resolve("file.db");
+    Path file = folder.resolve("typed.csv");
+    String head = "\ufeffname,day,alloy,shape,size,levels\n";
+    String good = "Dunlin,2026-03-02,alnico 2,bar,57 x 11 x 3.1 mm,310 G\n";
+    Files.writeString(file, head + good + "Wren,2026-03-03,alnico 2,rod,4.6 x 15.5 mm,many\n");
+    assertThat(on(ledger, "voice", "notes", "--from", file.toString()).err())
+        .contains("row 3, levels")
+        .hasLineCount(1);
+    assertThat(on(ledger, "voice", "notes").out()).contains("Nothing is noted yet");
+    Files.writeString(file, head + good);
+    assertThat(on(ledger, "voice", "notes", "--from", file.toString()).out()).contains("1 new");
+    Files.writeString(file, "name,day\nDunlin,2026-03-02\n");
+    assertThat(on(ledger, "voice", "notes", "--from", file.toString()).err())
+        .contains("no column 'alloy'");
+  }
+
   @Test
   void aChoiceBecomesAPlanAndADialedSetTellsBack() throws IOException {
     Path ledger = folder.resolve("set.db");
