@@ -16,21 +16,21 @@ import picocli.CommandLine.Option;
 final class SizesCommand extends Asked {
 
   /** All of it common practice, no source. */
-  private static final List<Group> GROUPS =
+  private static final List<Kind> GROUPS =
       List.of(
-          new Group(
+          new Kind(
               "rods, --size",
               List.of(
                   "4.6 x 15.5 mm", "4.9 x 16.5 mm", "5.0 x 14 mm", "5.1 x 18 mm", "6.4 x 16 mm")),
-          new Group(
+          new Kind(
               "bars, --shape bar --size",
               List.of(
                   "57 x 11 x 3.1 mm", "58 x 11.5 x 3.4 mm", "60 x 10 x 4 mm", "55 x 6.4 x 3 mm")),
-          new Group("pole pieces, --poles", List.of("4.6 x 13 mm", "4.9 x 15 mm", "5.2 x 13 mm")),
-          new Group("keepers, --keeper", List.of("57 x 6 x 4 mm", "60 x 6.4 x 3.2 mm")),
-          new Group("pitch, --pitch", List.of("9.8 mm", "10.2 mm", "10.5 mm", "17 mm")),
-          new Group("scale lengths, --scale", List.of("610 mm", "640 mm", "655 mm", "865 mm")),
-          new Group(
+          new Kind("pole pieces, --poles", List.of("4.6 x 13 mm", "4.9 x 15 mm", "5.2 x 13 mm")),
+          new Kind("keepers, --keeper", List.of("57 x 6 x 4 mm", "60 x 6.4 x 3.2 mm")),
+          new Kind("pitch, --pitch", List.of("9.8 mm", "10.2 mm", "10.5 mm", "17 mm")),
+          new Kind("scale lengths, --scale", List.of("610 mm", "640 mm", "655 mm", "865 mm")),
+          new Kind(
               "strings, --strings",
               List.of(
                   StringSet.USUAL,
@@ -48,13 +48,13 @@ final class SizesCommand extends Asked {
   }
 
   /** Sizes of one kind. */
-  private record Group(String what, List<String> sizes) {}
+  private record Kind(String what, List<String> sizes) {}
 
   @Override
   public Integer call() {
     if (json) {
       ObjectNode node = Json.object();
-      for (Group group : GROUPS) {
+      for (Kind group : GROUPS) {
         ArrayNode sizes = node.putArray(group.what());
         group.sizes().forEach(sizes::add);
       }
@@ -62,7 +62,7 @@ final class SizesCommand extends Asked {
       return Desk.DONE;
     }
     List<String> lines = new ArrayList<>();
-    for (Group group : GROUPS) {
+    for (Kind group : GROUPS) {
       lines.add(group.what());
       group.sizes().forEach(size -> lines.add("  \"" + size + "\""));
     }

@@ -22,7 +22,7 @@ final class SteelCharges {
   private record Part(SteelBody body, List<SteelPatch> patches, int group, int first) {}
 
   /** A body's pieces with their charges. */
-  record Body(SteelBody body, List<SteelPatch> patches, double[] charges) {}
+  record Body(SteelBody body, List<SteelPatch> patches, List<Double> charges) {}
 
   /**
    * @param touching bodies that touch one another in one list
@@ -106,7 +106,7 @@ final class SteelCharges {
     List<Body> bodies = new ArrayList<>();
     for (Part part : parts) {
       int end = part.first() + part.patches().size();
-      double[] own = Arrays.copyOfRange(charges, part.first(), end);
+      List<Double> own = Arrays.stream(charges, part.first(), end).boxed().toList();
       bodies.add(new Body(part.body(), part.patches(), own));
     }
     return bodies;

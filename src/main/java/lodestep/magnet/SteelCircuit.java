@@ -41,7 +41,19 @@ public final class SteelCircuit implements FluxSource {
   private final double overAlone;
 
   /** Points that stand for a body's charge. */
-  private record Points(double[] x, double[] y, double[] z, double[] charge) {
+  private static final class Points {
+    private final double[] x;
+    private final double[] y;
+    private final double[] z;
+    private final double[] charge;
+
+    Points(List<Place> places, List<Double> charges) {
+      this.x = places.stream().mapToDouble(Place::xMetres).toArray();
+      this.y = places.stream().mapToDouble(Place::yMetres).toArray();
+      this.z = places.stream().mapToDouble(Place::zMetres).toArray();
+      this.charge = charges.stream().mapToDouble(each -> each).toArray();
+    }
+
     void addTo(double[] flux, Place place) {
       for (int at = 0; at < x.length; at++) {
         double dx = place.xMetres() - x[at];
@@ -137,20 +149,16 @@ public final class SteelCircuit implements FluxSource {
   private static Points points(SteelCharges.Body body, int around) {
     List<Place> places = new ArrayList<>();
     List<Double> charges = new ArrayList<>();
-    for (int at = 0; at < body.charges().length; at++) {
+    for (int at = 0; at < body.charges().size(); at++) {
       SteelPatch patch = body.patches().get(at);
       List<Place> its =
           patch instanceof SteelPatch.Ring ring ? ring.around(around) : patch.places();
       places.addAll(its);
       for (int one = 0; one < its.size(); one++) {
-        charges.add(body.charges()[at] / its.size());
+        charges.add(body.charges().get(at) / its.size());
       }
     }
-    return new Points(
-        places.stream().mapToDouble(Place::xMetres).toArray(),
-        places.stream().mapToDouble(Place::yMetres).toArray(),
-        places.stream().mapToDouble(Place::zMetres).toArray(),
-        charges.stream().mapToDouble(each -> each).toArray());
+    return new Points(places, charges);
   }
 
   /** A bar's polarisation between the steel over what it has by itself, &gt; 1 as a rule. */
@@ -198,7 +206,7 @@ public final class SteelCircuit implements FluxSource {
   private double mostFlux(SteelCharges.Body body) {
     double lowest = outOfPlates((SteelBody.Post) body.body());
     int[] order =
-        IntStream.range(0, body.charges().length)
+        IntStream.range(0, body.charges().size())
             .filter(at -> height(body, at) >= lowest)
             .boxed()
             .sorted(Comparator.comparingDouble(at -> -height(body, at)))
@@ -207,7 +215,7 @@ public final class SteelCircuit implements FluxSource {
     double above = 0;
     double most = 0;
     for (int at : order) {
-      above += body.charges()[at];
+      above += body.charges().get(at);
       most = Math.max(most, Math.abs(above));
     }
     return most;
