@@ -119,7 +119,17 @@ public final class Commands implements Runnable, IVersionProvider {
 
   private static CommandLine voice(Desk desk) {
     CommandLine voice = new CommandLine(new VoiceCommands.OfVoice(desk));
-    List.of(new StringsCommand(desk), new VoiceCommands.OfCoil(desk)).forEach(voice::addSubcommand);
+    List.of(
+            new StringsCommand(desk),
+            new SustainCommand(desk),
+            new InsteadCommand(desk),
+            new CoilVoiceCommand(desk),
+            new SizesCommand(desk),
+            new VoicePlanCommand(desk),
+            new ReachedCommand(desk),
+            new NotesCommands.Made(desk),
+            new NotesCommands.Notes(desk))
+        .forEach(voice::addSubcommand);
     return voice;
   }
 

@@ -58,6 +58,11 @@ final class KindOptions {
     return desk.program().rig(Optional.ofNullable(rigFile));
   }
 
+  /** The ledger that was named, or the rig's usual one. */
+  Path ledger(Desk desk, @Nullable Path named) {
+    return desk.ledger(named, rigFile);
+  }
+
   FaceModel kind(RigConfig rig) {
     return kind(rig, alloy);
   }

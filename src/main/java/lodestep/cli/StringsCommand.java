@@ -6,16 +6,12 @@ import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.Comparator;
+import java.util.Arrays;
 import java.util.List;
-import lodestep.config.RigConfig;
-import lodestep.magnet.FaceModel;
-import lodestep.magnet.FluxSource;
+import lodestep.cli.AskedPickup.Described;
 import lodestep.port.Plot;
 import lodestep.quantity.FluxDensity;
-import lodestep.quantity.Length;
 import lodestep.voice.LevelHeard;
-import lodestep.voice.SteelString;
 import lodestep.voice.StringPull;
 import lodestep.voice.StringSet;
 import org.jspecify.annotations.Nullable;
@@ -29,13 +25,16 @@ import picocli.CommandLine.Option;
     description = "Pull, pitch, beats and signal of the strings above a magnet, by its level.",
     footer = {
       "",
-      "Each string stands over the middle of a magnet of its own, or of the one bar.",
-      "Strings are written in the order you like: diameter in mm and note; a wound",
-      "one as over all/core.",
+      "Each string stands over the middle of a magnet of its own, of the one bare bar,",
+      "or of a pole piece of soft steel. Strings are written in the order you like:",
+      "diameter in mm and note; a wound one as over all/core.",
       "",
       "Examples: lodestep voice strings --alloy \"alnico 3\" --size \"4.6 x 15.5 mm\"",
       "          lodestep voice strings --alloy \"alnico 2\" --size \"4.6 x 15.5 mm\"",
-      "              --distance \"2.2 mm\" --strings \"0.28 E4; 0.38 B3\" --level \"310 G\""
+      "              --distance \"2.2 mm\" --strings \"0.28 E4; 0.38 B3\" --level \"310 G\"",
+      "          lodestep voice strings --alloy \"alnico 2\" --shape bar",
+      "              --size \"57 x 11 x 3.1 mm\" --poles \"4.6 x 14 mm\"",
+      "              --arranged \"between two rows\" --keeper \"57 x 6 x 4 mm\""
     })
 final class StringsCommand extends Asked {
 
@@ -43,41 +42,8 @@ final class StringsCommand extends Asked {
 
   private static final double[] PARTS = {1, 0.9, 0.8, 0.7, 0.6, 0.5, 0.4, 0.3, 0.2};
 
-  private static final String RANGE =
-      "Reckoned of a magnet by itself, evenly magnetised so that the gauge reads the level; small"
-          + " swings; strings by the densities of steel and nickel. Soft poles and neighbours are"
-          + " left out.";
-
   private final Desk desk;
-  @Mixin private KindOptions asked = new KindOptions();
-
-  @Option(
-      names = "--distance",
-      paramLabel = "DISTANCE",
-      defaultValue = "2.8 mm",
-      description = "from the pole's face to the middle of a string; 2.8 mm if left out")
-  private String distance = "";
-
-  @Option(
-      names = "--scale",
-      paramLabel = "LENGTH",
-      defaultValue = "640 mm",
-      description = "that vibrates; 640 mm if left out")
-  private String scale = "";
-
-  @Option(
-      names = "--from-bridge",
-      paramLabel = "LENGTH",
-      defaultValue = "150 mm",
-      description = "where the pole stands; 150 mm if left out")
-  private String fromBridge = "";
-
-  @Option(
-      names = "--strings",
-      paramLabel = "STRINGS",
-      defaultValue = StringSet.USUAL,
-      description = "a usual set of six if left out")
-  private String strings = "";
+  @Mixin private AskedPickup asked = new AskedPickup();
 
   @Option(
       names = "--level",
@@ -95,101 +61,99 @@ final class StringsCommand extends Asked {
     this.desk = desk;
   }
 
-  /** A string with what the magnet, fully charged, does to it, open and stopped. */
+  /** A string with what the pickup does to it at the level asked for, open and stopped. */
   private record Row(StringSet.Tuned tuned, List<StringPull> pulls) {
     StringPull pull() {
       return pulls.get(0);
     }
   }
 
+  /** The string that is pulled most, as the level falls. */
+  private record Swept(StringSet.Tuned tuned, List<FluxDensity> levels, List<StringPull> pulls) {
+    static Swept of(Described pickup) {
+      int most = pickup.most();
+      List<FluxDensity> levels =
+          Arrays.stream(PARTS).mapToObj(part -> pickup.field().level().part(part)).toList();
+      return new Swept(
+          pickup.set().tuned().get(most),
+          levels,
+          levels.stream().map(level -> pickup.open(most, level)).toList());
+    }
+
+    double decibels(int at) {
+      return pulls.get(at).decibelsBeside(pulls.get(0));
+    }
+  }
+
   @Override
   public Integer call() {
-    RigConfig rig = asked.rig(desk);
-    FaceModel kind = asked.kind(rig);
-    Length standOff = asked.standOff(rig, kind);
-    double full = kind.chargedField(standOff).tesla();
-    double part = part(full);
-    List<Row> charged = GaugeCommands.understood(() -> rows(kind, standOff, full));
-    Row most = charged.stream().min(Comparator.comparingDouble(row -> row.pull().cents())).get();
-    Plot plot = plot(kind, most, full);
-    MagnetCommands.drawn(desk, plot, file);
+    Described pickup = asked.described(desk);
+    FluxDensity dialed = AskedPickup.level(pickup, level);
+    List<Row> rows = rows(pickup, dialed);
+    Swept swept = Swept.of(pickup);
+    MagnetCommands.drawn(desk, plot(pickup, swept), file);
     if (json) {
-      desk.print(document(JsonMagnet.ofKind(kind, standOff), charged, part));
+      desk.print(document(pickup, dialed, rows, swept));
     } else {
-      desk.print(words(plot, charged, most, full, part));
+      desk.print(words(pickup, dialed, rows, swept));
+      desk.print(asked.past(desk, pickup, dialed));
     }
     return Desk.DONE;
   }
 
-  private double part(double full) {
-    String written = level;
-    if (written == null) {
-      return 1;
-    }
-    double tesla = KindOptions.said("--level", () -> FluxDensity.parse(written)).tesla();
-    if (!(Math.abs(tesla) > 0 && Math.abs(tesla) <= full)) {
-      throw new Refusal(
-          "--level: this magnet reads up to "
-              + new FluxDensity(full).inGauss()
-              + " fully charged, and more than nothing; not "
-              + written);
-    }
-    return Math.abs(tesla) / full;
-  }
-
-  private List<Row> rows(FaceModel kind, Length standOff, double full) {
-    Length length = KindOptions.said("--scale", () -> Length.parse(scale));
-    StringSet set = KindOptions.said("--strings", () -> StringSet.read(strings, length));
-    double above = KindOptions.said("--distance", () -> Length.parse(distance)).metres();
-    Length place = KindOptions.said("--from-bridge", () -> Length.parse(fromBridge));
-    FluxSource even = kind.shape().perTesla();
-    FluxSource magnet = even.times(full / even.at(kind.shape().readAt(standOff)).zTesla());
-    double face = 0.5 * kind.shape().height().metres();
+  private static List<Row> rows(Described pickup, FluxDensity dialed) {
     List<Row> rows = new ArrayList<>();
-    double aside = kind.shape().readAside();
-    for (StringSet.Tuned tuned : set.tuned()) {
-      List<StringPull> pulls = new ArrayList<>();
-      for (int fret : FRETS) {
-        SteelString stopped = tuned.string().stopped(fret);
-        double part = place.metres() / stopped.scale().metres();
-        pulls.add(StringPull.of(magnet, face, above, aside, stopped, part));
-      }
-      rows.add(new Row(tuned, pulls));
+    for (int at = 0; at < pickup.set().tuned().size(); at++) {
+      int string = at;
+      StringSet.Tuned tuned = pickup.set().tuned().get(at);
+      rows.add(
+          new Row(
+              tuned,
+              GaugeCommands.understood(
+                  () ->
+                      pickup
+                          .field()
+                          .pulls(
+                              string,
+                              dialed,
+                              pickup.distance(),
+                              tuned.string(),
+                              pickup.fromBridge(),
+                              FRETS))));
     }
     return rows;
   }
 
-  private static Plot plot(FaceModel kind, Row most, double full) {
-    List<Double> levels = new ArrayList<>();
-    List<Double> cents = new ArrayList<>();
-    for (double part : PARTS) {
-      levels.add(part * full * 1e4);
-      cents.add(most.pull().times(part).cents());
-    }
+  private static Plot plot(Described pickup, Swept swept) {
     return new Plot(
-        "String " + most.tuned().note() + " over " + kind,
+        "String " + swept.tuned().note() + " over " + pickup.kind(),
         "level, G",
         "out of tune, cents",
-        List.of(new Plot.Curve("open string", levels, cents)));
+        List.of(
+            new Plot.Curve(
+                "open string",
+                swept.levels().stream().map(level -> level.tesla() * 1e4).toList(),
+                swept.pulls().stream().map(StringPull::cents).toList())));
   }
 
-  private List<String> words(Plot plot, List<Row> charged, Row most, double full, double part) {
-    List<String> lines = new ArrayList<>();
-    lines.add(plot.title().substring(plot.title().indexOf("over")).replaceFirst("over ", ""));
+  private static List<String> words(
+      Described pickup, FluxDensity dialed, List<Row> rows, Swept swept) {
+    double part = dialed.tesla() / pickup.full().tesla();
+    List<String> lines = new ArrayList<>(List.of(pickup.kind().toString()));
     lines.add(
         said(
-            "Level %s, %.0f %% of its full charge; strings %s from its face",
-            new FluxDensity(part * full).inGauss(), 100 * part, distance));
+            "Level %s, %.0f %% of its full charge; strings %s above the pole",
+            dialed.inGauss(), 100 * part, pickup.distance().written()));
     lines.add("");
-    lines.addAll(table(charged, part).lines());
+    lines.addAll(table(rows).lines());
     lines.add("");
     lines.add("Out of tune along the neck, in cents, by the fret:");
-    lines.addAll(along(charged, part).lines());
+    lines.addAll(along(rows).lines());
     lines.add("");
-    lines.add("The string that is pulled most, " + most.tuned().note() + ", as the level falls:");
-    lines.addAll(sweep(most, full).lines());
+    lines.add("The string that is pulled most, " + swept.tuned().note() + ", as the level falls:");
+    lines.addAll(sweep(pickup, swept).lines());
     lines.add("");
-    lines.addAll(Wrapped.lines("", RANGE, MagnetCommands.COLUMNS));
+    lines.addAll(Wrapped.lines("", pickup.field().range(dialed), MagnetCommands.COLUMNS));
     lines.add("");
     lines.addAll(
         Wrapped.lines(
@@ -197,92 +161,101 @@ final class StringsCommand extends Asked {
     return lines;
   }
 
-  private static Table table(List<Row> charged, double part) {
+  private static Table table(List<Row> shown) {
     List<List<String>> rows = new ArrayList<>();
-    for (Row row : charged) {
-      StringPull pull = row.pull().times(part);
-      rows.add(
-          List.of(
-              row.tuned().note(),
-              said("%.0f N", row.tuned().string().tensionNewtons()),
-              said("%.0f G", pull.fieldTesla() * 1e4),
-              said("%.0f G/mm", pull.gradientTeslaPerMetre() * 10),
-              said("%.2f mN", pull.pullNewtons() * 1e3),
-              said("%+.2f", pull.cents()),
-              said("%.2f Hz", pull.splittingHertz())));
+    for (Row row : shown) {
+      List<String> cells = new ArrayList<>(List.of(row.tuned().note()));
+      cells.add(said("%.0f N", row.tuned().string().tensionNewtons()));
+      cells.addAll(cells(row.pull()));
+      rows.add(cells);
     }
-    return new Table(
-        List.of(
-            Table.Column.ofWords("string"),
-            Table.Column.ofNumbers("tension"),
-            Table.Column.ofNumbers("field"),
-            Table.Column.ofNumbers("gradient"),
-            Table.Column.ofNumbers("pull"),
-            Table.Column.ofNumbers("cents"),
-            Table.Column.ofNumbers("beats")),
-        rows);
+    List<Table.Column> columns = new ArrayList<>(List.of(Table.Column.ofWords("string")));
+    columns.add(Table.Column.ofNumbers("tension"));
+    columns.addAll(COLUMNS);
+    return new Table(columns, rows);
   }
 
-  private static Table along(List<Row> charged, double part) {
+  /** What is told of a string in every table of this group. */
+  static final List<Table.Column> COLUMNS =
+      List.of("field", "gradient", "pull", "cents", "beats").stream()
+          .map(Table.Column::ofNumbers)
+          .toList();
+
+  static List<String> cells(StringPull pull) {
+    return List.of(
+        said("%.0f G", pull.fieldTesla() * 1e4),
+        said("%.0f G/mm", pull.gradientTeslaPerMetre() * 10),
+        said("%.2f mN", pull.pullNewtons() * 1e3),
+        said("%+.2f", pull.cents()),
+        said("%.3f Hz", pull.splittingHertz()));
+  }
+
+  private static Table along(List<Row> shown) {
     List<Table.Column> columns = new ArrayList<>(List.of(Table.Column.ofWords("string")));
     for (int fret : FRETS) {
       columns.add(Table.Column.ofNumbers(fret == 0 ? "open" : String.valueOf(fret)));
     }
     List<List<String>> rows = new ArrayList<>();
-    for (Row row : charged) {
+    for (Row row : shown) {
       List<String> cells = new ArrayList<>(List.of(row.tuned().note()));
-      row.pulls().forEach(pull -> cells.add(said("%+.2f", pull.times(part).cents())));
+      row.pulls().forEach(pull -> cells.add(said("%+.2f", pull.cents())));
       rows.add(cells);
     }
     return new Table(columns, rows);
   }
 
-  private static Table sweep(Row most, double full) {
+  private static Table sweep(Described pickup, Swept swept) {
     List<List<String>> rows = new ArrayList<>();
-    for (double part : PARTS) {
-      StringPull pull = most.pull().times(part);
-      rows.add(
-          List.of(
-              new FluxDensity(part * full).inGauss(),
-              said("%.0f %%", 100 * part),
-              said("%.2f mN", pull.pullNewtons() * 1e3),
-              said("%+.2f", pull.cents()),
-              said("%.2f Hz", pull.splittingHertz()),
-              said("%+.1f dB", 20 * Math.log10(part))));
+    for (int at = 0; at < PARTS.length; at++) {
+      List<String> cells = new ArrayList<>(List.of(swept.levels().get(at).inGauss()));
+      cells.add(said("%.0f %%", 100 * swept.levels().get(at).tesla() / pickup.full().tesla()));
+      cells.addAll(cells(swept.pulls().get(at)));
+      cells.add(said("%+.1f dB", swept.decibels(at)));
+      rows.add(cells);
     }
-    return new Table(
-        List.of(
-            Table.Column.ofNumbers("level"),
-            Table.Column.ofNumbers("of full"),
-            Table.Column.ofNumbers("pull"),
-            Table.Column.ofNumbers("cents"),
-            Table.Column.ofNumbers("beats"),
-            Table.Column.ofNumbers("signal")),
-        rows);
+    List<Table.Column> columns = new ArrayList<>(List.of(Table.Column.ofNumbers("level")));
+    columns.add(Table.Column.ofNumbers("of full"));
+    columns.addAll(COLUMNS);
+    columns.add(Table.Column.ofNumbers("signal"));
+    return new Table(columns, rows);
   }
 
-  private static ObjectNode document(ObjectNode node, List<Row> charged, double part) {
-    node.put("partOfFullCharge", part);
-    node.put("signalDecibels", 20 * Math.log10(part));
-    node.put("validity", RANGE);
+  private static ObjectNode document(
+      Described pickup, FluxDensity dialed, List<Row> shown, Swept swept) {
+    ObjectNode node = JsonMagnet.ofKind(pickup.kind(), pickup.standOff());
+    node.put("levelTesla", dialed.tesla());
+    node.put("partOfFullCharge", dialed.tesla() / pickup.full().tesla());
+    node.put("validity", pickup.field().range(dialed));
+    pickup.field().inSteel(dialed).ifPresent(most -> node.put("steelTesla", most.tesla()));
     ArrayNode all = node.putArray("strings");
-    for (Row row : charged) {
-      StringPull pull = row.pull().times(part);
+    for (Row row : shown) {
       ObjectNode each = all.addObject();
       each.put("note", row.tuned().note());
       each.put("tensionNewtons", row.tuned().string().tensionNewtons());
-      each.put("fieldTesla", pull.fieldTesla());
-      each.put("gradientTeslaPerMetre", pull.gradientTeslaPerMetre());
-      each.put("pullNewtons", pull.pullNewtons());
-      each.put("cents", pull.cents());
-      each.put("beatsHertz", pull.splittingHertz());
+      put(each, row.pull());
       ArrayNode frets = each.putArray("frets");
       for (int at = 0; at < FRETS.length; at++) {
         ObjectNode stopped = frets.addObject();
         stopped.put("fret", FRETS[at]);
-        stopped.put("cents", row.pulls().get(at).times(part).cents());
+        stopped.put("cents", row.pulls().get(at).cents());
       }
     }
+    node.put("sweptString", swept.tuned().note());
+    ArrayNode sweep = node.putArray("sweep");
+    for (int at = 0; at < PARTS.length; at++) {
+      ObjectNode each = sweep.addObject();
+      each.put("levelTesla", swept.levels().get(at).tesla());
+      put(each, swept.pulls().get(at));
+      each.put("signalDecibels", swept.decibels(at));
+    }
     return node;
+  }
+
+  static void put(ObjectNode node, StringPull pull) {
+    node.put("fieldTesla", pull.fieldTesla());
+    node.put("gradientTeslaPerMetre", pull.gradientTeslaPerMetre());
+    node.put("pullNewtons", pull.pullNewtons());
+    node.put("cents", pull.cents());
+    node.put("beatsHertz", pull.splittingHertz());
   }
 }

@@ -87,6 +87,46 @@ public sealed interface StockEvent extends LedgerEvent {
   record OrderTaken(String name, String customer, String wanted, String due)
       implements StockEvent {}
 
+  /**
+   * A person's note of what was made, to be found again when something like it is to be chosen.
+   *
+   * @param day of the making, like 2026-05-01
+   * @param name of what was made
+   * @param position where it sits, "neck" or "bridge"; may be empty
+   * @param alloy as in plans
+   * @param shape as in plans
+   * @param size as in plans
+   * @param levelsMicroTesla in the order of the strings, the lowest first, or of the one bar; below
+   *     zero where south faces the strings
+   * @param toleranceMicroTesla half width; 0 if none was told
+   * @param inductanceMicroHenries of the coil; 0 if not known
+   * @param set as which it was dialed; may be empty
+   * @param pickup its number; 0 if none is on record
+   * @param certificate its number; 0 if none
+   * @param liked who liked it; may be empty
+   * @param said what else there is to say; may be empty
+   */
+  record BuildNoted(
+      String day,
+      String name,
+      String position,
+      String alloy,
+      String shape,
+      String size,
+      List<Long> levelsMicroTesla,
+      long toleranceMicroTesla,
+      long inductanceMicroHenries,
+      String set,
+      long pickup,
+      long certificate,
+      String liked,
+      String said)
+      implements StockEvent {
+    public BuildNoted {
+      levelsMicroTesla = List.copyOf(levelsMicroTesla);
+    }
+  }
+
   /** An order was handed over, or sent. */
   record OrderHandedOver(String name, String said) implements StockEvent {}
 

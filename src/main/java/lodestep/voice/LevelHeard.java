@@ -1,8 +1,5 @@
 package lodestep.voice;
 
-import java.util.ArrayList;
-import java.util.List;
-
 /**
  * Rules of thumb of the trade on level and inductance, in words. All of it is custom: common
  * practice, no source; nothing here is reckoned. Pure.
@@ -11,6 +8,9 @@ public final class LevelHeard {
 
   /** At about this a coil counts as a little warm. */
   static final double WARM_HENRY = 4;
+
+  private static final double NEAR_FULL = 0.9;
+  private static final double HALF_WAY = 0.65;
 
   private LevelHeard() {}
 
@@ -23,10 +23,10 @@ public final class LevelHeard {
     if (!(part >= 0 && part <= 1)) {
       throw new IllegalArgumentException("a level is a part of the full charge, 0 to 1: " + part);
     }
-    if (part > 0.9) {
+    if (part > NEAR_FULL) {
       return "near full charge: as bright as this magnet gets, and it damps the strings most";
     }
-    return part > 0.65
+    return part > HALF_WAY
         ? "a little warmer than at full charge, and the strings ring a little longer"
         : "clearly warmer and softer than at full charge, with longer sustain and less output";
   }
@@ -41,14 +41,32 @@ public final class LevelHeard {
         : "a coil of many henries: dark, and a stronger magnet does not make it bright";
   }
 
-  /** Both together in one sentence. */
+  /**
+   * Both together in one sentence: a strong pole face brightens, many henries darken.
+   *
+   * @param part of the full charge, 0 to 1
+   */
   public static String together(double part, double henry) {
-    List<String> said = new ArrayList<>(List.of(ofLevel(part), ofInductance(henry)));
-    boolean opposed = part <= 0.65 && henry < 0.8 * WARM_HENRY;
-    said.add(
-        opposed
-            ? "the two pull against each other, so that a weaker magnet keeps a bright coil civil"
-            : "more henries and less field go the same way: darker");
-    return String.join("; ", said);
+    String both = ofLevel(part) + "; " + ofInductance(henry) + "; together: ";
+    boolean strong = part > HALF_WAY;
+    if (henry < 0.8 * WARM_HENRY) {
+      return both
+          + (strong
+              ? "bright twice over, and no long sustain"
+              : "the weak magnet keeps a bright coil civil, and the strings ring long");
+    }
+    if (henry <= 1.2 * WARM_HENRY) {
+      return both + (strong ? "balanced, a little to the bright side" : "warm, with long sustain");
+    }
+    return both
+        + (strong
+            ? "the strong magnet keeps a dark coil from dullness, at the cost of sustain"
+            : "both go the same way, darker; take fewer turns if it becomes dull");
+  }
+
+  /** What a weaker pole face is said to do about notes that die too soon. */
+  public static String ofSustain() {
+    return "longer sustain, warmer, softer attack, less output; how much longer nobody has"
+        + " published";
   }
 }

@@ -39,6 +39,12 @@ class CommandHelpTest {
           PoleReadCommand.class,
           ReturnCommand.class,
           StringsCommand.class,
+          SustainCommand.class,
+          InsteadCommand.class,
+          SizesCommand.class,
+          CoilVoiceCommand.class,
+          VoicePlanCommand.class,
+          ReachedCommand.class,
           NoteCommand.class,
           RereadCommand.class,
           ExplainCommand.class);
@@ -58,6 +64,7 @@ class CommandHelpTest {
                 StockCommands.class,
                 OrderCommands.class,
                 VoiceCommands.class,
+                NotesCommands.class,
                 CorrectCommands.class)
             .flatMap(holder -> Arrays.stream(holder.getDeclaredClasses()));
     List<Command> commands =

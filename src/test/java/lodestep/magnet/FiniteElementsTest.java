@@ -326,19 +326,18 @@ class FiniteElementsTest {
     return new Found(last(folder, "moment.txt") / last(folder, "volume.txt"), face);
   }
 
-  private static void copied(Path folder, String name) throws IOException {
+  static void copied(Path folder, String name) throws IOException {
     try (InputStream in = FiniteElementsTest.class.getResourceAsStream(name)) {
       Files.copy(Objects.requireNonNull(in, name), folder.resolve(name));
     }
   }
 
-  private static double last(Path folder, String file) throws IOException {
+  static double last(Path folder, String file) throws IOException {
     String line = Files.readString(folder.resolve(file)).strip();
     return Double.parseDouble(line.substring(line.lastIndexOf(' ') + 1));
   }
 
-  private static String run(Path folder, String... command)
-      throws IOException, InterruptedException {
+  static String run(Path folder, String... command) throws IOException, InterruptedException {
     Path out = folder.resolve(command[0] + ".out");
     Process process;
     try {

@@ -83,7 +83,7 @@ class StringsAndCoilTest {
   void tellsCustomOnlyAsCustom() {
     assertThat(LevelHeard.ofLevel(0.95)).contains("bright");
     assertThat(LevelHeard.ofLevel(0.5)).contains("warmer", "sustain");
-    assertThat(LevelHeard.together(0.5, 2)).contains("against each other");
+    assertThat(LevelHeard.together(0.5, 2)).contains("civil");
     assertThat(LevelHeard.together(0.5, 6)).contains("darker");
     assertThatThrownBy(() -> LevelHeard.ofLevel(1.2)).hasMessageContaining("part");
   }

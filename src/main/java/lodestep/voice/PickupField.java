@@ -1,0 +1,181 @@
+package lodestep.voice;
+
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import lodestep.magnet.Figure;
+import lodestep.magnet.Flux;
+import lodestep.magnet.FluxSource;
+import lodestep.magnet.Place;
+import lodestep.magnet.Shape;
+import lodestep.magnet.SteelCircuit;
+import lodestep.quantity.FluxDensity;
+import lodestep.quantity.Length;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * What stands under the strings: a magnet under each, one bare bar under all, or a bar with pole
+ * pieces. One thread.
+ */
+public final class PickupField {
+
+  private final LevelField level;
+  private final int strings;
+  private final Length pitch;
+  private final Optional<PolePieces> poles;
+  private final @Nullable SteelCircuit steel;
+  private final Map<FluxDensity, FluxSource> known = new HashMap<>();
+
+  /**
+   * @param level what the magnet makes by itself
+   * @param strings how many
+   * @param pitch from string to string at the pickup
+   * @param poles pole pieces; empty where the strings look at the magnet itself
+   * @throws IllegalArgumentException with one sentence, if poles and magnet do not go together
+   */
+  public PickupField(LevelField level, int strings, Length pitch, Optional<PolePieces> poles) {
+    this.level = level;
+    this.strings = strings;
+    this.pitch = pitch;
+    this.poles = poles;
+    this.steel = poles.map(pieces -> pieces.about(bar(level), susceptibility(level))).orElse(null);
+  }
+
+  /** The same pickup with another magnet in it. */
+  public PickupField with(LevelField other) {
+    return new PickupField(other, strings, pitch, poles);
+  }
+
+  private static Shape.Bar bar(LevelField level) {
+    if (level.kind().shape() instanceof Shape.Bar bar) {
+      return bar;
+    }
+    throw new IllegalArgumentException(
+        "pole pieces go with a bar, not with a " + level.kind().shape().kind());
+  }
+
+  /** Along the recoil line, relative to the magnetic constant. */
+  private static double susceptibility(LevelField level) {
+    return level.kind().alloy().figure(Figure.RECOIL) - 1;
+  }
+
+  /** What the magnet makes by itself. */
+  public LevelField level() {
+    return level;
+  }
+
+  /**
+   * Around the top of the pole under a string: x along the string, z up, the origin the middle of
+   * the top.
+   *
+   * @param string from 0
+   * @param dialed what the magnet was dialed to by itself
+   */
+  public FluxSource above(int string, FluxDensity dialed) {
+    if (steel != null) {
+      Place top = poles.orElseThrow().top(bar(level), string);
+      double tesla = level.meanTesla(dialed);
+      FluxSource pickup = steel;
+      return place ->
+          pickup.at(place.moved(top.xMetres(), top.yMetres(), top.zMetres())).times(tesla);
+    }
+    FluxSource around = known.computeIfAbsent(dialed, any -> remembered(level.at(dialed)));
+    double top = 0.5 * level.kind().shape().height().metres();
+    if (level.kind().shape() instanceof Shape.Bar) {
+      double along = (string - 0.5 * (strings - 1)) * pitch.metres();
+      return place -> across(around, place, along, top);
+    }
+    double aside = level.kind().shape().readAside();
+    return place -> around.at(place.moved(0, aside, top));
+  }
+
+  /** Strings cross a bar: what is along the string is across the bar. */
+  private static Flux across(FluxSource bar, Place place, double along, double top) {
+    Flux flux = bar.at(new Place(place.yMetres() + along, place.xMetres(), place.zMetres() + top));
+    return new Flux(flux.yTesla(), flux.xTesla(), flux.zTesla());
+  }
+
+  /** A place asked for again, for another fret or string, costs nothing. */
+  static FluxSource remembered(FluxSource source) {
+    Map<Place, Flux> places = new HashMap<>();
+    return place -> {
+      Flux flux = places.get(place);
+      if (flux == null) {
+        flux = source.at(place);
+        places.put(place, flux);
+      }
+      return flux;
+    };
+  }
+
+  /**
+   * What the pickup does to a string, open and stopped.
+   *
+   * @param string from 0
+   * @param dialed what the magnet was dialed to by itself
+   * @param distance from the top of the pole to the middle of the string
+   * @param fromBridge where the pole stands
+   * @param frets 0 for the open string
+   * @throws IllegalArgumentException with one sentence, where the range ends
+   */
+  public List<StringPull> pulls(
+      int string,
+      FluxDensity dialed,
+      Length distance,
+      SteelString tuned,
+      Length fromBridge,
+      int... frets) {
+    FluxSource source = remembered(above(string, dialed));
+    List<StringPull> pulls = new ArrayList<>();
+    for (int fret : frets) {
+      SteelString stopped = tuned.stopped(fret);
+      double part = fromBridge.metres() / stopped.scale().metres();
+      pulls.add(StringPull.of(source, 0, distance.metres(), 0, stopped, part));
+    }
+    return pulls;
+  }
+
+  /** Flux density across a string above the middle of its pole, in tesla, without sign. */
+  public double atString(int string, FluxDensity dialed, Length distance) {
+    return Math.abs(above(string, dialed).at(Place.onAxis(distance.metres())).zTesla());
+  }
+
+  /** The largest flux density in a pole piece; empty where there is none. */
+  public Optional<FluxDensity> inSteel(FluxDensity dialed) {
+    return steel == null
+        ? Optional.empty()
+        : Optional.of(new FluxDensity(steel.steelTesla() * level.meanTesla(dialed)));
+  }
+
+  /** How far the answer holds, in words for a person. */
+  public String range(FluxDensity dialed) {
+    String common =
+        "Small swings; strings by the densities of steel and nickel. The level is what the gauge"
+            + " reads of the magnet by itself.";
+    if (steel == null) {
+      return "Reckoned of the magnet by itself with its magnetisation resolved; neighbours are left"
+          + " out. "
+          + common;
+    }
+    double tesla = inSteel(dialed).orElseThrow().tesla();
+    String two =
+        poles.orElseThrow().arranged() == PolePieces.Arranged.BETWEEN_ROWS
+            ? " What two rows of opposite pole make along the string, between them, is left out: the"
+                + " pull is told too small."
+            : "";
+    return String.format(
+        Locale.ROOT,
+        "Soft poles are an approximation: steel of endless permeability, a bar dialed by itself and"
+            + " then put between it. Finite elements differ by up to 4 per cent over the inner poles"
+            + " and 9 over the outermost. Most in a pole %.2f T%s.%s %s",
+        tesla,
+        tesla > SteelCircuit.STEEL_MAX_TESLA
+            ? ", where pole steel begins to saturate: field and pull are told too large"
+            : ", far from saturated",
+        two,
+        common);
+  }
+}
