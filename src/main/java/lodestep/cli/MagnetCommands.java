@@ -26,8 +26,8 @@ final class MagnetCommands {
 
   static final String RANGE =
       "Of a usual magnet by the figures of its alloy or lot, by itself in air at 20 °C: within 3"
-          + " per cent of a full charge of what finite elements say of rods and bars; lots lie some per"
-          + " cent apart, and a reading moves by 0.2 to 0.4 per cent for 10 µm of stand-off.";
+          + " per cent of a full charge of what finite elements say of rods and bars; lots lie some"
+          + " per cent apart, and a reading moves by 0.2 to 0.4 per cent for 10 µm of stand-off.";
 
   /** A terminal as narrow as any. */
   static final int COLUMNS = 80;

@@ -13,6 +13,7 @@ import java.util.stream.Collectors;
 import lodestep.bench.MagnetAsked;
 import lodestep.magnet.AlloyBook;
 import lodestep.paper.BuildNotes;
+import lodestep.paper.Entered;
 import lodestep.port.StockEvent.BuildNoted;
 import lodestep.quantity.FluxDensity;
 import lodestep.quantity.Inductance;
@@ -194,8 +195,8 @@ final class NotesCsv {
     said(where + "size", () -> MagnetAsked.shape(written.shape(), written.size()));
     return new BuildNoted(
         day,
-        StockCommands.line(where + "name", written.name()),
-        StockCommands.line(where + "position", written.position()),
+        line(where, "name", written.name()),
+        line(where, "position", written.position()),
         written.alloy().strip(),
         written.shape().strip(),
         written.size().strip(),
@@ -207,11 +208,11 @@ final class NotesCsv {
                 1e6
                     * said(where + "inductance", () -> Inductance.parse(written.inductance()))
                         .henries()),
-        StockCommands.line(where + "set", linked.set()),
+        line(where, "set", linked.set()),
         linked.pickup(),
         linked.certificate(),
-        StockCommands.line(where + "liked by", liked),
-        StockCommands.line(where + "said", said));
+        line(where, "liked by", liked),
+        line(where, "said", said));
   }
 
   private static String day(String where, String day) {
@@ -242,6 +243,10 @@ final class NotesCsv {
       throw new Refusal(where + "levels: more than " + LEVELS_MAX);
     }
     return levels;
+  }
+
+  private static String line(String where, String field, String words) {
+    return GaugeCommands.understood(() -> new Entered(where).line(field, words));
   }
 
   private static <Q> Q said(String what, Supplier<Q> read) {

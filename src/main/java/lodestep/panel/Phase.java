@@ -6,6 +6,7 @@ import lodestep.bench.BatchVerdict;
 import lodestep.bench.Guided;
 import lodestep.bench.Standby;
 import lodestep.port.HandAsk;
+import lodestep.port.View;
 
 /** What kind of moment it is at the rig: by it the page says what can be done. */
 enum Phase {
@@ -54,9 +55,14 @@ enum Phase {
     }
     if (look.job() instanceof Guided guided) {
       Phase goes = guided.cue().ask() == HandAsk.WAIT ? READING : GUIDED;
-      return guided.over() ? DONE : goes;
+      return guided.over() ? over(look.view()) : goes;
     }
     return look.job() instanceof BatchJob job ? of(job) : WORK;
+  }
+
+  /** It is over when it is safe on disk: whoever looks at the record then finds all of it. */
+  private static Phase over(View view) {
+    return view.ledger().durableTo() >= view.nextNumber() - 1 ? DONE : READING;
   }
 
   private static Phase of(BatchJob job) {
