@@ -116,6 +116,15 @@ final class InsteadCommand extends Asked {
                     own.set().tuned().get(string).note(),
                     was.inGauss()),
                 ""));
+    lines.addAll(table(own, was, by, takes, string).lines());
+    lines.add("");
+    lines.addAll(Wrapped.lines("", keeps(own, was, by, takes), MagnetCommands.COLUMNS));
+    lines.addAll(Wrapped.lines("", by.field().range(takes), MagnetCommands.COLUMNS));
+    return lines;
+  }
+
+  private static Table table(
+      Described own, FluxDensity was, Described by, FluxDensity takes, int string) {
     List<List<String>> rows = new ArrayList<>();
     rows.add(List.of("fully charged", own.full().inGauss(), by.full().inGauss()));
     rows.add(List.of("dialed to", was.inGauss(), takes.inGauss()));
@@ -135,18 +144,12 @@ final class InsteadCommand extends Asked {
               gauss(own, was, string, mm, up),
               gauss(by, takes, string, mm, up)));
     }
-    lines.addAll(
-        new Table(
-                List.of(
-                    Table.Column.ofWords(""),
-                    Table.Column.ofNumbers(own.kind().alloy().name()),
-                    Table.Column.ofNumbers(by.kind().alloy().name())),
-                rows)
-            .lines());
-    lines.add("");
-    lines.addAll(Wrapped.lines("", keeps(own, was, by, takes), MagnetCommands.COLUMNS));
-    lines.addAll(Wrapped.lines("", by.field().range(takes), MagnetCommands.COLUMNS));
-    return lines;
+    return new Table(
+        List.of(
+            Table.Column.ofWords(""),
+            Table.Column.ofNumbers(own.kind().alloy().name()),
+            Table.Column.ofNumbers(by.kind().alloy().name())),
+        rows);
   }
 
   private static FieldStrength held(Described pickup, FluxDensity level) {

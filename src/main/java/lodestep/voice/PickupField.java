@@ -163,14 +163,14 @@ public final class PickupField {
     double tesla = inSteel(dialed).orElseThrow().tesla();
     String two =
         poles.orElseThrow().arranged() == PolePieces.Arranged.BETWEEN_ROWS
-            ? " What two rows of opposite pole make along the string, between them, is left out: the"
-                + " pull is told too small."
+            ? " What two rows of opposite pole make along the string, between them, is left out:"
+                + " the pull is told too small."
             : "";
     return String.format(
         Locale.ROOT,
         "Soft poles are an approximation: steel of endless permeability, a bar dialed by itself and"
-            + " then put between it. Finite elements differ by up to 4 per cent over the inner poles"
-            + " and 9 over the outermost. Most in a pole %.2f T%s.%s %s",
+            + " then put between it. Finite elements differ by up to 4 per cent over the inner"
+            + " poles and 9 over the outermost. Most in a pole %.2f T%s.%s %s",
         tesla,
         tesla > SteelCircuit.STEEL_MAX_TESLA
             ? ", where pole steel begins to saturate: field and pull are told too large"

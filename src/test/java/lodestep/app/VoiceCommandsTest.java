@@ -39,7 +39,7 @@ class VoiceCommandsTest {
     "voice", "coil", "--inductance", "3.4 H", "--resistance", "6.9 kohm", "--load", "210 kohm"
   };
 
-  @TempDir private Path folder;
+  @TempDir private Path folder = Path.of("");
 
   private Ended voice(String... arguments) {
     return on(folder.resolve("none.db"), arguments);

@@ -20,7 +20,7 @@ import org.junit.jupiter.api.io.TempDir;
  * per cent:
  *
  * <table>
- * <caption>Polarisation of the bar, field 2 and 3 mm above an inner pole, above the outermost</caption>
+ * <caption>Polarisation, field 2 and 3 mm above an inner pole, above the outermost</caption>
  * <tr><td>between two rows</td><td>-3</td><td>-3</td><td>-3</td><td>-8</td></tr>
  * <tr><td>one row in a keeper</td><td>-2</td><td>+2</td><td>+3</td><td>-2</td></tr>
  * <tr><td>either side of a row in a keeper</td><td>-3</td><td>-2</td><td>-3</td><td>-2</td></tr>
