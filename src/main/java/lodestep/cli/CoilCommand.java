@@ -48,8 +48,8 @@ final class CoilCommand extends Asked {
   private static final String RANGE =
       "Of a coil of air with close, even turns, and of a usual magnet: the magnet's own flux and"
           + " the leads' inductance are left out, a wire is taken a tenth thicker with its enamel,"
-          + " and harder lots need some per cent more. Capacitor, switch and diode need ratings above"
-          + " these figures: the bank's voltage, the highest current, the action.";
+          + " and harder lots need some per cent more. Capacitor, switch and diode need ratings"
+          + " above these figures: the bank's voltage, the highest current, the action.";
 
   private static final int COLUMNS = MagnetCommands.COLUMNS;
 
