@@ -1,9 +1,11 @@
 package lodestep.cli;
 
 import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.IntStream;
 import lodestep.bench.WoundPickup;
 import lodestep.config.BankConfig;
 import lodestep.magnet.BankSizing;
@@ -14,6 +16,7 @@ import lodestep.magnet.EddyCurrents;
 import lodestep.magnet.FaceModel;
 import lodestep.magnet.Figure;
 import lodestep.magnet.PickupCoil;
+import lodestep.port.Plot;
 import lodestep.quantity.ElectricCurrent;
 import lodestep.quantity.Energy;
 import lodestep.quantity.Length;
@@ -52,6 +55,9 @@ final class CoilCommand extends Asked {
           + " above these figures: the bank's voltage, the highest current, the action.";
 
   private static final int COLUMNS = MagnetCommands.COLUMNS;
+
+  /** Of the curve that is drawn. */
+  private static final int STEPS = 120;
 
   /** A coil larger than this is none for a pickup's magnet. */
   private static final Length DISTANCE_MAX = Length.ofMm(100);
@@ -100,6 +106,9 @@ final class CoilCommand extends Asked {
               + " induce in it")
   private @Nullable String winding;
 
+  @Option(names = "--plot", paramLabel = "FILE", description = "draws the pulse: .svg or .png")
+  private @Nullable Path file;
+
   @Option(names = "--json", description = "as JSON, in SI units")
   private boolean json;
 
@@ -136,10 +145,12 @@ final class CoilCommand extends Asked {
     Optional<PickupCoil.Induced> induced = wound.map(pickup -> pickup.induced(kind, pulse(sized)));
     induced.ifPresent(there -> facts.addAll(ofWinding(there)));
     Optional<String> refused = wound.flatMap(pickup -> induced.flatMap(pickup::refusal));
+    Plot plot = plot(kind, sized.pulse());
+    MagnetCommands.drawn(desk, plot, file);
     if (json) {
       desk.print(json(kind, facts, refused));
     } else {
-      desk.print(words(kind, facts, sized, refused));
+      desk.print(words(plot, facts, sized, refused));
     }
     return Desk.DONE;
   }
@@ -217,9 +228,27 @@ final class CoilCommand extends Asked {
     return read;
   }
 
+  /** The current through the coil, to a little beyond the end of the pulse. */
+  private static Plot plot(FaceModel kind, Discharge pulse) {
+    double end = 1.2 * pulse.baseSeconds();
+    List<Double> seconds =
+        IntStream.rangeClosed(0, STEPS).mapToObj(step -> end * step / STEPS).toList();
+    return new Plot(
+        "Coil and bank for " + kind,
+        "after the switch closes, ms",
+        "current through the coil, A",
+        List.of(
+            new Plot.Curve(
+                "pulse",
+                seconds.stream().map(at -> at * 1e3).toList(),
+                seconds.stream().map(pulse::ampsAt).toList())));
+  }
+
   private static List<String> words(
-      FaceModel kind, List<Fact> facts, BankSizing.Answer.Sized sized, Optional<String> refused) {
-    List<String> lines = new ArrayList<>(List.of("Coil and bank for " + kind, ""));
+      Plot plot, List<Fact> facts, BankSizing.Answer.Sized sized, Optional<String> refused) {
+    List<String> lines = new ArrayList<>(List.of(plot.title(), ""));
+    lines.addAll(TerminalPlot.lines(plot));
+    lines.add("");
     facts.forEach(
         fact ->
             lines.add(

@@ -2,25 +2,29 @@ package lodestep.cli;
 
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Function;
+import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import lodestep.config.RigConfig;
 import lodestep.magnet.FaceModel;
 import lodestep.magnet.Figure;
 import lodestep.magnet.Keeping;
 import lodestep.magnet.SlowRelaxation;
+import lodestep.port.Plot;
 import lodestep.quantity.FieldStrength;
 import lodestep.quantity.FluxDensity;
 import lodestep.quantity.Length;
+import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 
-/** What levels a magnet can hold, how well, and another alloy in its place. */
+/** What levels a magnet can hold, and how well. */
 final class LevelCommands {
 
   private static final double YEAR_SECONDS = 365.25 * 86_400;
@@ -29,6 +33,9 @@ final class LevelCommands {
   private static final double SETTLED_SECONDS = 10;
 
   private static final double[] PARTS = {1, 0.95, 0.9, 0.85, 0.8, 0.7, 0.6, 0.5, 0.4, 0.3, 0.2};
+
+  /** Of the curves that are drawn, from a fifth of the full charge. */
+  private static final int STEPS = 100;
 
   /** From a full charge to a hundredth of a gauss. */
   private static final int HALVINGS = 18;
@@ -108,6 +115,9 @@ final class LevelCommands {
     @Mixin private KindOptions asked = new KindOptions();
     @Mixin private Befalls befalls = new Befalls();
 
+    @Option(names = "--plot", paramLabel = "FILE", description = "draws it: .svg or .png")
+    private @Nullable Path file;
+
     @Option(names = "--json", description = "as JSON, in SI units")
     private boolean json;
 
@@ -126,6 +136,8 @@ final class LevelCommands {
           Arrays.stream(PARTS)
               .mapToObj(part -> new FluxDensity(part * keeping.full().tesla()))
               .toList();
+      Plot plot = plot(kind, keeping);
+      MagnetCommands.drawn(desk, plot, file);
       if (json) {
         ObjectNode node = JsonMagnet.ofKind(kind, standOff);
         node.put("untouchedByOpposingTesla", keeping.levelAfter(befalls.opposing()).tesla());
@@ -136,6 +148,8 @@ final class LevelCommands {
       }
       List<String> lines =
           new ArrayList<>(List.of(kind + ", read " + standOff.written() + " off its face", ""));
+      lines.addAll(TerminalPlot.lines(plot));
+      lines.add("");
       lines.addAll(table(kind, keeping, levels).lines());
       lines.add("");
       lines.addAll(Wrapped.lines("", safe(kind, keeping), MagnetCommands.COLUMNS));
@@ -151,6 +165,38 @@ final class LevelCommands {
       lines.addAll(MagnetCommands.range(kind));
       desk.print(lines);
       return Desk.DONE;
+    }
+
+    /** What each takes, by the level; a swing only where it is known of the alloy. */
+    private Plot plot(FaceModel kind, Keeping keeping) {
+      double full = keeping.full().tesla();
+      List<FluxDensity> levels =
+          IntStream.rangeClosed(STEPS / 5, STEPS)
+              .mapToObj(step -> new FluxDensity(full * step / STEPS))
+              .toList();
+      List<Plot.Curve> curves = new ArrayList<>();
+      curves.add(taken("opposing", keeping, levels, level -> befalls.opposing()));
+      if (levels.stream().allMatch(level -> befalls.swing(kind, keeping, level).isPresent())) {
+        curves.add(
+            taken(
+                "swing",
+                keeping,
+                levels,
+                level -> befalls.swing(kind, keeping, level).orElseThrow()));
+      }
+      curves.add(taken("years", keeping, levels, level -> befalls.ageing()));
+      return new Plot("What is taken of a level of " + kind, "level, G", "taken, G", curves);
+    }
+
+    private static Plot.Curve taken(
+        String name,
+        Keeping keeping,
+        List<FluxDensity> levels,
+        Function<FluxDensity, FieldStrength> acts) {
+      return new Plot.Curve(
+          name,
+          levels.stream().map(FluxDensity::gauss).toList(),
+          levels.stream().map(level -> keeping.lossTo(level, acts.apply(level)).gauss()).toList());
     }
 
     private void row(ObjectNode row, FaceModel kind, Keeping keeping, FluxDensity level) {
@@ -239,123 +285,6 @@ final class LevelCommands {
         unsafe = kept ? unsafe : level.tesla();
       }
       return Optional.of(new FluxDensity(safe));
-    }
-  }
-
-  @Command(
-      name = "instead",
-      description = "One alloy in place of another: the level at which it reads alike.",
-      footer = {
-        "",
-        "Example: lodestep magnet instead --alloy \"alnico 6\" --size \"4.6 x 15.5 mm\""
-            + " --level \"480 G\" --by \"alnico 5-7\""
-      })
-  static final class OfInstead extends Asked {
-
-    private static final double[] FURTHER_MM = {1, 2, 3, 4, 6};
-
-    private final Desk desk;
-    @Mixin private KindOptions asked = new KindOptions();
-
-    @Option(
-        names = "--level",
-        paramLabel = "LEVEL",
-        required = true,
-        description = "what the magnet reads that is to be replaced")
-    private String level = "";
-
-    @Option(
-        names = "--by",
-        paramLabel = "ALLOY",
-        required = true,
-        description = "the alloy to take in its place")
-    private String other = "";
-
-    @Option(names = "--json", description = "as JSON, in SI units")
-    private boolean json;
-
-    OfInstead(Desk desk) {
-      this.desk = desk;
-    }
-
-    @Override
-    public Integer call() {
-      RigConfig rig = asked.rig(desk);
-      FaceModel kind = asked.kind(rig);
-      FaceModel by = asked.kind(rig, other);
-      Length standOff = asked.standOff(rig, kind);
-      FluxDensity wanted = KindOptions.said("--level", () -> FluxDensity.parse(level).magnitude());
-      Keeping own = Keeping.of(kind, standOff);
-      Keeping others = Keeping.of(by, standOff);
-      KindOptions.said("--level", () -> own.peakFor(wanted));
-      if (wanted.compareTo(others.full()) > 0) {
-        throw new Refusal(
-            MagnetCommands.said(
-                "--by: %s cannot read %s at %s, fully charged it reads %s; take a larger magnet or"
-                    + " a stronger alloy",
-                by, wanted.inGauss(), standOff.written(), others.full().inGauss()));
-      }
-      if (json) {
-        ObjectNode node = JsonMagnet.ofKind(by, standOff);
-        node.put("levelTesla", wanted.tesla());
-        node.put("peakAmperesPerMetre", others.peakFor(wanted).amperesPerMetre());
-        node.put("replacedAlloy", kind.alloy().name());
-        node.put("replacedPeakAmperesPerMetre", own.peakFor(wanted).amperesPerMetre());
-        desk.print(node);
-        return Desk.DONE;
-      }
-      List<String> lines =
-          new ArrayList<>(
-              List.of(
-                  by + " in place of " + kind.alloy().name(),
-                  "both dialed to " + wanted.inGauss() + ", read " + standOff.written() + " off",
-                  ""));
-      lines.addAll(table(kind, by, own, others, wanted).lines());
-      lines.add("");
-      lines.addAll(
-          Wrapped.lines("", verdict(kind, by, own, others, wanted), MagnetCommands.COLUMNS));
-      lines.addAll(MagnetCommands.range());
-      desk.print(lines);
-      return Desk.DONE;
-    }
-
-    private static Table table(
-        FaceModel kind, FaceModel by, Keeping own, Keeping others, FluxDensity wanted) {
-      List<List<String>> rows = new ArrayList<>();
-      rows.add(List.of("fully charged", own.full().inGauss(), others.full().inGauss()));
-      rows.add(List.of("this level", part(own, wanted), part(others, wanted)));
-      rows.add(
-          List.of(
-              "knocked down by", own.peakFor(wanted).written(), others.peakFor(wanted).written()));
-      for (double mm : FURTHER_MM) {
-        Length at = Length.ofMm(mm);
-        rows.add(
-            List.of(
-                "reads at " + at.written(),
-                own.readsAt(wanted, at).inGauss(),
-                others.readsAt(wanted, at).inGauss()));
-      }
-      return new Table(
-          List.of(
-              Table.Column.ofWords(""),
-              Table.Column.ofNumbers(kind.alloy().name()),
-              Table.Column.ofNumbers(by.alloy().name())),
-          rows);
-    }
-
-    private static String part(Keeping keeping, FluxDensity level) {
-      return MagnetCommands.said("%.0f %%", 100 * level.tesla() / keeping.full().tesla());
-    }
-
-    private static String verdict(
-        FaceModel kind, FaceModel by, Keeping own, Keeping others, FluxDensity wanted) {
-      FieldStrength ours = own.peakFor(wanted);
-      FieldStrength theirs = others.peakFor(wanted);
-      String steadier = ours.compareTo(theirs) > 0 ? kind.alloy().name() : by.alloy().name();
-      return MagnetCommands.said(
-          "At this level %s stands the stronger opposing field: %s is left alone by up to %s, %s"
-              + " by up to %s.",
-          steadier, kind.alloy().name(), ours.written(), by.alloy().name(), theirs.written());
     }
   }
 }

@@ -22,6 +22,8 @@ class CommandHelpTest {
   private static final List<Class<?>> ALONE =
       List.of(
           SoakCommand.class,
+          InsteadCommand.class,
+          LotSampleCommand.class,
           MatchCommand.class,
           CalibrateCommand.class,
           RiskCommand.class,

@@ -99,6 +99,39 @@ class AlloyBookTest {
         .isCloseTo(megaGaussOersted * 7957.7, within(60.0));
   }
 
+  /** Recoil permeability: the range of IEC 60404-8-1 for its class of alnico, from memory. */
+  @Against(Against.Kind.FROM_MEMORY)
+  @ParameterizedTest
+  @CsvSource({
+    "alnico 2, 5.5, 7",
+    "alnico 3, 5.5, 7",
+    "alnico 5, 2.5, 4.5",
+    "alnico 5-7, 2.5, 4.5",
+    "alnico 6, 3, 5",
+    "alnico 8, 1.5, 2.5",
+    "alnico 9, 1.5, 2.5"
+  })
+  void recoilLiesInTheStandardsRange(String name, double least, double most) {
+    assertThat(book.find(name).orElseThrow().recoilPermeability()).isBetween(least, most);
+  }
+
+  /** MMPA Standard 0100-00, from memory: density in g/cm³, and the net field that saturates. */
+  @Against(Against.Kind.FROM_MEMORY)
+  @ParameterizedTest
+  @CsvSource({
+    "alnico 2, 7.1, 160, 200",
+    "alnico 3, 6.9, 160, 200",
+    "alnico 5, 7.3, 240, 240",
+    "alnico 6, 7.4, 320, 320",
+    "alnico 8, 7.3, 640, 640"
+  })
+  void weighsAndSaturatesAsTheStandardSays(String name, double density, double low, double high) {
+    Alloy alloy = book.find(name).orElseThrow();
+
+    assertThat(alloy.figure(Figure.DENSITY) * 1e-3).isCloseTo(density, within(1e-9));
+    assertThat(alloy.saturatingField().amperesPerMetre()).isBetween(low * 1e3, high * 1e3);
+  }
+
   /** ASTM A1070-16, scope: alnico Br 0.52 to 1.35 T, HcB 38 to 175 kA/m. */
   @Against(Against.Kind.READ)
   @Test

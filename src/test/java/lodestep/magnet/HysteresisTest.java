@@ -108,6 +108,11 @@ class HysteresisTest {
     assertThat(found.loop().widthAmperesPerMetre())
         .isCloseTo(6.36e3, Percentage.withPercentage(10));
     assertThat(found.worstMiss()).isLessThan(0.02);
+    // Its largest energy product, 40.0 kJ/m³, and nine tenths of its remanence at 34.9 kA/m.
+    assertThat(LoopFigures.of(found.loop()).energyProductJoulesPerCubicMetre())
+        .isCloseTo(40.0e3, Percentage.withPercentage(3));
+    assertThat(found.loop().descendingTesla(-34.9e3) / found.loop().descendingTesla(0))
+        .isCloseTo(0.9, within(0.02));
   }
 
   /**
