@@ -34,8 +34,8 @@ final class LevelCommands {
 
   private static final double[] PARTS = {1, 0.95, 0.9, 0.85, 0.8, 0.7, 0.6, 0.5, 0.4, 0.3, 0.2};
 
-  /** Of the curves that are drawn, from a fifth of the full charge. */
-  private static final int STEPS = 100;
+  /** Of the curves that are drawn, from seven tenths of a full charge: below, little is taken. */
+  private static final int STEPS = 200;
 
   /** From a full charge to a hundredth of a gauss. */
   private static final int HALVINGS = 18;
@@ -171,7 +171,7 @@ final class LevelCommands {
     private Plot plot(FaceModel kind, Keeping keeping) {
       double full = keeping.full().tesla();
       List<FluxDensity> levels =
-          IntStream.rangeClosed(STEPS / 5, STEPS)
+          IntStream.rangeClosed(7 * STEPS / 10, STEPS)
               .mapToObj(step -> new FluxDensity(full * step / STEPS))
               .toList();
       List<Plot.Curve> curves = new ArrayList<>();
