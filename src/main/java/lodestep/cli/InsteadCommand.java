@@ -23,8 +23,8 @@ import picocli.CommandLine.Option;
     description = "One alloy in place of another: the level at which it reads alike.",
     footer = {
       "",
-      "Example: lodestep magnet instead --alloy \"alnico 6\" --size \"4.6 x 15.5 mm\""
-          + " --level \"480 G\" --by \"alnico 5-7\""
+      "Example: lodestep magnet instead --alloy \"alnico 6\" --size \"4.6 x 15.5 mm\" \\",
+      "           --level \"480 G\" --by \"alnico 5-7\""
     })
 final class InsteadCommand extends Asked {
 

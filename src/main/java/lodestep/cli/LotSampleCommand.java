@@ -25,11 +25,11 @@ import picocli.CommandLine.Parameters;
     description = "Charges some magnets of a lot in full, and says what they read like.",
     footer = {
       "",
-      "Each is charged as hard as the rig can and read; the first ones are charged twice, the",
-      "second time stronger by half, which proves that they are full. They stay on record as",
-      "magnets of the lot, fully charged, and can be dialed as any other afterwards.",
+      "Each is charged as hard as the rig can and read; the first ones are charged",
+      "twice, the second time stronger by half, which proves that they are full. They",
+      "stay on record as magnets of the lot, and can be dialed as any other later.",
       "",
-      "Example: lodestep lot sample K-31 --count 5 --size \"5.1 x 18 mm\" --pole-up south"
+      "Example: lodestep lot sample K-31 --count 5 --size \"5.1 x 18 mm\""
     })
 final class LotSampleCommand extends Asked {
 
