@@ -88,6 +88,18 @@ final class InsteadCommand extends Asked {
       desk.print(node);
       return Desk.DONE;
     }
+    desk.print(words(kind, by, own, others, wanted, standOff, plot));
+    return Desk.DONE;
+  }
+
+  private static List<String> words(
+      FaceModel kind,
+      FaceModel by,
+      Keeping own,
+      Keeping others,
+      FluxDensity wanted,
+      Length standOff,
+      Plot plot) {
     List<String> lines =
         new ArrayList<>(
             List.of(
@@ -100,8 +112,7 @@ final class InsteadCommand extends Asked {
     lines.add("");
     lines.addAll(Wrapped.lines("", verdict(kind, by, own, others, wanted), MagnetCommands.COLUMNS));
     lines.addAll(MagnetCommands.range());
-    desk.print(lines);
-    return Desk.DONE;
+    return lines;
   }
 
   /** How each falls off from its face. */

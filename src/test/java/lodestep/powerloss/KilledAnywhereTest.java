@@ -124,7 +124,7 @@ class KilledAnywhereTest {
   void losesNothingInAFewKillsAndEnds() throws IOException, InterruptedException {
     Left left = new Left();
 
-    int done = doneAwayWith(SEED, 6, 3, List.of(By.SIGKILL, By.SIGTERM), left);
+    int done = doneAwayWith(SEED, 6, 2, List.of(By.SIGKILL, By.SIGTERM), left);
 
     assertThat(done).isEqualTo(6);
     assertThat(left.rigs).as(left.toString()).isPositive();
