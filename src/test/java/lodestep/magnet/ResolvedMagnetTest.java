@@ -112,6 +112,23 @@ class ResolvedMagnetTest {
         rod ? 0.03 : 0.04);
   }
 
+  /**
+   * What nobody publishes is how an anisotropic alnico is magnetised across its axis: finite
+   * elements with a susceptibility of 0.5 in the place of 3 say 6 per cent more a millimetre off,
+   * with 8 four per cent less.
+   */
+  @Against(Against.Kind.COMPUTED)
+  @ParameterizedTest
+  @CsvSource({"0.5, 1.06", "8, 0.96"})
+  void readsByHowItIsMagnetisedAcross(double across, double expected) {
+    double usual = onAxis(MAGNET.charged(), ROD, 1);
+
+    double other =
+        onAxis(new ResolvedMagnet(new RodCells(ROD, 4, 16, across), LNG40).charged(), ROD, 1);
+
+    assertThat(other / usual).isCloseTo(expected, within(0.015));
+  }
+
   /** Half a millimetre off, as the rod grows longer by an eighth. */
   @Against(Against.Kind.COMPUTED)
   @ParameterizedTest
