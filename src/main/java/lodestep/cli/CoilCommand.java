@@ -16,6 +16,7 @@ import lodestep.magnet.EddyCurrents;
 import lodestep.magnet.FaceModel;
 import lodestep.magnet.Figure;
 import lodestep.magnet.PickupCoil;
+import lodestep.magnet.Winding;
 import lodestep.port.Plot;
 import lodestep.quantity.ElectricCurrent;
 import lodestep.quantity.Energy;
@@ -271,6 +272,38 @@ final class CoilCommand extends Asked {
 
   private static List<Fact> ofCoil(FaceModel kind, BankSizing.Answer.Sized sized) {
     CoilDesign coil = sized.coil();
+    List<Fact> facts = new ArrayList<>(ofRoom(coil.winding()));
+    facts.addAll(ofWire(kind, sized));
+    return facts;
+  }
+
+  /**
+   * What the former has to leave free, and what the whole takes up; a round one is as wide twice.
+   */
+  private static List<Fact> ofRoom(Winding room) {
+    double depth = room.depthMetres();
+    List<Fact> facts = new ArrayList<>();
+    facts.add(millimetres("bore", "boreMetres", room.boreXMetres()));
+    if (room.boreXMetres() != room.boreYMetres()) {
+      facts.add(millimetres("bore, the other way", "boreOtherMetres", room.boreYMetres()));
+    }
+    facts.add(millimetres("outside", "outsideMetres", room.boreXMetres() + 2 * depth));
+    if (room.boreXMetres() != room.boreYMetres()) {
+      facts.add(
+          millimetres(
+              "outside, the other way", "outsideOtherMetres", room.boreYMetres() + 2 * depth));
+    }
+    facts.add(millimetres("length of the winding", "lengthMetres", room.lengthMetres()));
+    facts.add(millimetres("depth of the winding", "depthMetres", depth));
+    return facts;
+  }
+
+  private static Fact millimetres(String words, String key, double metres) {
+    return new Fact(words, key, metres, 1e3, "%8.1f mm");
+  }
+
+  private static List<Fact> ofWire(FaceModel kind, BankSizing.Answer.Sized sized) {
+    CoilDesign coil = sized.coil();
     return List.of(
         new Fact(
             "field it has to give",
@@ -284,14 +317,6 @@ final class CoilCommand extends Asked {
             sized.field().amperesPerMetre(),
             1e-3,
             "%8.1f kA/m"),
-        new Fact(
-            "length of the winding",
-            "lengthMetres",
-            coil.winding().lengthMetres(),
-            1e3,
-            "%8.1f mm"),
-        new Fact(
-            "depth of the winding", "depthMetres", coil.winding().depthMetres(), 1e3, "%8.1f mm"),
         new Fact("layers", "layers", coil.layers(), 1, "%8.0f"),
         new Fact("turns of each", "turnsOfALayer", coil.turnsOfALayer(), 1, "%8.0f"),
         new Fact("turns", "turns", coil.winding().turns(), 1, "%8.0f"),
@@ -313,6 +338,12 @@ final class CoilCommand extends Asked {
         new Fact("bank", "farads", farads, 1e3, "%8.2f mF"),
         new Fact("filled to", "volts", pulse.bank().volts(), 1, "%8.1f V"),
         new Fact("energy in the bank", "joules", pulse.bankJoules(), 1, "%8.1f J"),
+        new Fact(
+            "left in the bank by the pulse, to be bled",
+            "residualVolts",
+            pulse.residualVolts(),
+            1,
+            "%8.1f V"),
         new Fact("highest current", "amps", pulse.peakAmps(), 1, "%8.1f A"),
         new Fact("reached after", "peakSeconds", pulse.peakSeconds(), 1e3, "%8.2f ms"),
         new Fact("width of the pulse", "baseSeconds", pulse.baseSeconds(), 1e3, "%8.2f ms"),

@@ -28,6 +28,12 @@ public sealed interface Winding {
   /** Of the copper, across, in metres; 0 for a single thin layer. */
   double depthMetres();
 
+  /** Width of the bore along x, in metres. */
+  double boreXMetres();
+
+  /** Width of the bore along y, in metres. */
+  double boreYMetres();
+
   /** How many turns; need not be whole. */
   double turns();
 
@@ -60,6 +66,16 @@ public sealed interface Winding {
       Sizes.requireAboveZero("a winding's length", lengthMetres);
       requireDepth(outerRadiusMetres - innerRadiusMetres);
       requireTurns(turns);
+    }
+
+    @Override
+    public double boreXMetres() {
+      return 2 * innerRadiusMetres;
+    }
+
+    @Override
+    public double boreYMetres() {
+      return 2 * innerRadiusMetres;
     }
 
     @Override

@@ -156,6 +156,11 @@ class MagnetCommandsTest {
         .isCloseTo(0.5 * coil.get("farads").doubleValue() * volts * volts, within(0.05))
         .isLessThanOrEqualTo(60);
     assertThat(asked("coil", six).out()).contains("through switch and changeover", "diode");
+    assertThat(coil.get("boreMetres").doubleValue()).isCloseTo(6.6e-3, within(1e-9));
+    assertThat(coil.get("outsideMetres").doubleValue()).isCloseTo(26.6e-3, within(1e-9));
+    assertThat(coil.get("layers").intValue() * coil.get("turnsOfALayer").intValue())
+        .isEqualTo(coil.get("turns").intValue());
+    assertThat(coil.get("residualVolts").doubleValue()).isLessThan(volts);
     List<String> bar =
         List.of("--alloy", "alnico 8", "--shape", "bar", "--size", "56 x 11 x 3.1 mm");
     assertThat(asked("coil", bar).code()).isEqualTo(1);
