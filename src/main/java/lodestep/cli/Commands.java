@@ -158,7 +158,7 @@ public final class Commands implements Runnable, IVersionProvider {
             new MagnetCommands.OfCharging(desk),
             new MagnetCommands.OfCurve(desk),
             new LevelCommands.OfLevels(desk),
-            new InsteadCommand(desk),
+            new MagnetInsteadCommand(desk),
             new CoilCommand(desk),
             new GapCommand(desk),
             new JawsCommand(desk))

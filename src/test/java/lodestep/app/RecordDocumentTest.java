@@ -70,14 +70,16 @@ class RecordDocumentTest {
         unit.lines()
             .filter(line -> line.startsWith("ExecStart=/opt/lodestep/lodestep "))
             .findFirst()
-            .orElseThrow()
-            .replace("/var/lib/lodestep/rig.ledger", ledger.toString())
-            .replace("/var/lib/lodestep/backups", folder + "/backups")
-            .replace("/media/lodestep/backups", folder + "/stick");
+            .orElseThrow();
     List<String> words = new ArrayList<>();
     Matcher word = Pattern.compile("\"([^\"]*)\"|(\\S+)").matcher(command);
     while (word.find()) {
-      words.add(word.group(1) == null ? word.group(2) : word.group(1));
+      String said = word.group(1) == null ? word.group(2) : word.group(1);
+      // After the words are told apart: the test's own folder may have a blank in its name.
+      words.add(
+          said.replace("/var/lib/lodestep/rig.ledger", ledger.toString())
+              .replace("/var/lib/lodestep/backups", folder + "/backups")
+              .replace("/media/lodestep/backups", folder + "/stick"));
     }
 
     Ended ended = run(words.subList(1, words.size()).toArray(String[]::new));

@@ -22,7 +22,7 @@ class CommandHelpTest {
   private static final List<Class<?>> ALONE =
       List.of(
           SoakCommand.class,
-          InsteadCommand.class,
+          MagnetInsteadCommand.class,
           LotSampleCommand.class,
           MatchCommand.class,
           CalibrateCommand.class,
