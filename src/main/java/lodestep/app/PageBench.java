@@ -7,6 +7,7 @@ import java.util.HexFormat;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.ThreadLocalRandom;
+import java.util.function.Supplier;
 import lodestep.bench.BatchJob;
 import lodestep.bench.Guided;
 import lodestep.bench.LedgerStart;
@@ -48,7 +49,27 @@ final class PageBench implements Bench {
       LiveGauge gauge,
       Optional<VirtualHands> hands,
       LedgerStart.Program program,
-      PageWork work) {}
+      PageWork work) {
+
+    /**
+     * Begins guided work in the rig's own loop.
+     *
+     * @param laid what lies beside a virtual rig for it; not asked for on a real one
+     * @param sentence what is said when it begins
+     */
+    Answer begin(Guided job, Supplier<VirtualHands.Laid> laid, String sentence) {
+      try {
+        Optional<VirtualHands.Laid> beside = hands.map(at -> laid.get());
+        if (!scan.begin(job)) {
+          return Answer.no("other work is under way; end it first");
+        }
+        beside.ifPresent(brought -> hands.orElseThrow().bring(brought));
+        return Answer.yes(sentence);
+      } catch (Refusal refused) {
+        return Answer.no(String.valueOf(refused.getMessage()));
+      }
+    }
+  }
 
   private final Parts parts;
   private final PageRecord record;

@@ -1,7 +1,6 @@
 package lodestep.app;
 
 import java.util.List;
-import java.util.Optional;
 import java.util.function.Supplier;
 import lodestep.bench.CheckJob;
 import lodestep.bench.CheckWork;
@@ -10,7 +9,6 @@ import lodestep.bench.GuidedStudy;
 import lodestep.bench.LedgerStart;
 import lodestep.bench.Lots;
 import lodestep.bench.SeriesJob;
-import lodestep.cli.Refusal;
 import lodestep.config.NestConfig;
 import lodestep.config.ReferenceConfig;
 import lodestep.config.RigConfig;
@@ -109,22 +107,11 @@ final class PageGauge implements GaugeShelf {
   /** On a virtual rig the magnets are laid beside the bench; one of a name is the same one. */
   private Bench.Answer begun(
       Guided job, NestConfig nest, Supplier<List<StockPiece>> pieces, String sentence) {
-    try {
-      Optional<VirtualHands.Laid> laid =
-          parts
-              .hands()
-              .map(
-                  hands ->
-                      new VirtualHands.Laid(
-                          nest,
-                          StockPiece.made(pieces.get(), Lots.of(rig()), Lots.element(rig()))));
-      if (!parts.scan().begin(job)) {
-        return Bench.Answer.no("other work is under way; end it first");
-      }
-      laid.ifPresent(brought -> parts.hands().orElseThrow().bring(brought));
-      return Bench.Answer.yes(sentence);
-    } catch (Refusal refused) {
-      return Bench.Answer.no(String.valueOf(refused.getMessage()));
-    }
+    return parts.begin(
+        job,
+        () ->
+            new VirtualHands.Laid(
+                nest, StockPiece.made(pieces.get(), Lots.of(rig()), Lots.element(rig()))),
+        sentence);
   }
 }

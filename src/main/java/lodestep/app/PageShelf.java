@@ -77,27 +77,10 @@ final class PageShelf implements Shelf {
     }
     PaperWork.PoleRun run = read(things -> run(things, order));
     LedgerStart.Program program = parts.program();
-    PoleWork work =
-        new PoleWork(
-            run.pickup(),
-            run.built(),
-            run.round(),
-            run.stage(),
-            run.seat().seat(),
-            run.seat().spacer(),
-            program.calibration(),
-            rig().limits());
-    try {
-      Optional<VirtualHands.Laid> laid = parts.hands().map(hands -> VirtualPickup.laid(run));
-      PoleJob job = PoleJob.begin(work, LedgerStart.later(program).prologue());
-      if (!parts.scan().begin(job)) {
-        return Bench.Answer.no("other work is under way; end it first");
-      }
-      laid.ifPresent(pickup -> parts.hands().get().bring(pickup));
-    } catch (Refusal refused) {
-      return Bench.Answer.no(String.valueOf(refused.getMessage()));
-    }
-    return Bench.Answer.yes("the reading of its pole tops begins");
+    return parts.begin(
+        PoleJob.begin(run.work(program.calibration()), LedgerStart.later(program).prologue()),
+        () -> VirtualPickup.laid(run),
+        "the reading of its pole tops begins");
   }
 
   private PaperWork.PoleRun run(Things things, PoleOrder order) {

@@ -61,16 +61,7 @@ final class PaperDesk implements PaperWork {
     boolean real = run.rig().kind() == RigKind.REAL;
     LedgerStart.Program program =
         wiring.program(run.rig(), real ? "" : Long.toString(run.seed()), run.ledgerFile());
-    PoleWork work =
-        new PoleWork(
-            run.pickup(),
-            run.built(),
-            run.round(),
-            run.stage(),
-            run.seat().seat(),
-            run.seat().spacer(),
-            program.calibration(),
-            run.rig().limits());
+    PoleWork work = run.work(program.calibration());
     VirtualPickup virtual =
         real ? new VirtualPickup(run.rig(), HandOrder.NOTHING) : VirtualPickup.of(run);
     PoleJob.Done done =

@@ -4,7 +4,9 @@ import java.nio.file.Path;
 import java.util.List;
 import lodestep.bench.PoleJob;
 import lodestep.bench.PoleSeat;
+import lodestep.bench.PoleWork;
 import lodestep.config.RigConfig;
+import lodestep.measure.GaugeCalibration;
 import lodestep.paper.ReturnCase;
 import lodestep.port.ChainEnd;
 import lodestep.port.LedgerEvent;
@@ -59,6 +61,12 @@ public interface PaperWork {
       double sinceAmperesPerMetre) {
     public PoleRun {
       magnets = List.copyOf(magnets);
+    }
+
+    /** The work of it, by a gauge that is calibrated so. */
+    public PoleWork work(GaugeCalibration calibration) {
+      return new PoleWork(
+          pickup, built, round, stage, seat.seat(), seat.spacer(), calibration, rig.limits());
     }
   }
 }
