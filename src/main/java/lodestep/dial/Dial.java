@@ -5,23 +5,30 @@ package lodestep.dial;
  * immutable.
  *
  * @param questions how many questions this attempt has put to the planner
+ * @param even whether the magnet was seen to be as warm as its nest
  */
-public record Dial(Work work, Progress progress, RigMemory memory, Zero zero, long questions) {
+public record Dial(
+    Work work, Progress progress, RigMemory memory, Zero zero, long questions, boolean even) {
 
   /** A fresh attempt. */
   public static Dial begin(Work work, RigMemory memory, Zero zero) {
-    return new Dial(work, Progress.none(), memory, zero, 0);
+    return new Dial(work, Progress.none(), memory, zero, 0, false);
   }
 
   Dial with(Progress newProgress) {
-    return new Dial(work, newProgress, memory, zero, questions);
+    return new Dial(work, newProgress, memory, zero, questions, even);
   }
 
   Dial with(RigMemory newMemory) {
-    return new Dial(work, progress, newMemory, zero, questions);
+    return new Dial(work, progress, newMemory, zero, questions, even);
   }
 
   Dial asked() {
-    return new Dial(work, progress, memory, zero, questions + 1);
+    return new Dial(work, progress, memory, zero, questions + 1, even);
+  }
+
+  /** With a magnet that is as warm as its nest. */
+  Dial evened() {
+    return new Dial(work, progress, memory, zero, questions, true);
   }
 }

@@ -33,6 +33,7 @@ public sealed interface DialState
         DialState.Acting,
         DialState.Finished,
         DialState.Halted,
+        LetEvenOut,
         LetRest {
 
   /** What follows from this view. */
@@ -108,11 +109,16 @@ public sealed interface DialState
       return now.outcome()
           .match(
               continues -> DialStep.quiet(new Settle(dial, stage, sinceNs, quietSinceNs, now)),
-              settled -> read(settled.reading(), view),
+              settled -> LetEvenOut.orTaken(this, settled.reading(), view),
               unsettled -> DialStep.quiet(new Halted(dial, unsettled.why())));
     }
 
-    private DialStep read(SettledReading reading, View view) {
+    Settle with(Dial known) {
+      return new Settle(known, stage, sinceNs, quietSinceNs, settling);
+    }
+
+    /** The reading goes on record, and the planner is asked what follows. */
+    DialStep taken(SettledReading reading, View view) {
       List<LedgerEvent> events = new ArrayList<>();
       if (stage.equals(Entries.stageAfter(Purpose.CHARGE)) && dial.work().charge().isEmpty()) {
         events.add(Entries.chargedByHand(dial, reading));
@@ -132,13 +138,7 @@ public sealed interface DialState
               known.memory(),
               known.zero(),
               Gauge.coilTemperature(view));
-      return new DialStep(
-          new AwaitMove(known, view.nowNs(), sinceNs),
-          Outputs.ALL_LOW,
-          false,
-          events,
-          List.of(),
-          Optional.of(question));
+      return DialStep.asking(new AwaitMove(known, view.nowNs(), sinceNs), events, question);
     }
 
     @Override

@@ -30,4 +30,9 @@ public record DialStep(
   static DialStep quiet(DialState next, List<LedgerEvent> events) {
     return new DialStep(next, Outputs.ALL_LOW, false, events, List.of(), Optional.empty());
   }
+
+  /** Nothing driven, events to write, and a question to the planner. */
+  static DialStep asking(DialState next, List<LedgerEvent> events, MoveQuestion question) {
+    return new DialStep(next, Outputs.ALL_LOW, false, events, List.of(), Optional.of(question));
+  }
 }

@@ -33,4 +33,10 @@ final class Gauge {
     return Temperature.ofDegC(
         view.status().map(status -> status.frame().coilCentiDegC() * 1e-2).orElse(ROOM_DEG_C));
   }
+
+  /** The gauge's own in the newest line; room temperature before the first. */
+  static Temperature temperature(View view) {
+    return Temperature.ofDegC(
+        view.status().map(status -> status.frame().gaugeCentiDegC() * 1e-2).orElse(ROOM_DEG_C));
+  }
 }

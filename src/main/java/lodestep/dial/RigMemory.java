@@ -4,7 +4,9 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import lodestep.device.ActResult.Lesson;
+import lodestep.quantity.Temperature;
 
 /**
  * What the rig has taught since the program started: how its field sources answer, and which kinds
@@ -15,12 +17,33 @@ import lodestep.device.ActResult.Lesson;
  *     one per cent, each with that reading: tesla, without sign
  * @param gap how the jig's field follows the gap; without a jig of no meaning
  * @param curves what the newest magnets of each kind have shown, the oldest first
+ * @param even when a magnet was last seen to be as warm as its nest; empty after one that was not
  */
 public record RigMemory(
     Map<String, Double> ratios,
     Map<String, Double> chargeProven,
     GapCurve gap,
-    Map<String, List<MagnetCurve>> curves) {
+    Map<String, List<MagnetCurve>> curves,
+    Optional<SeenEven> even) {
+
+  /**
+   * A magnet was as warm as its nest.
+   *
+   * @param gauge temperature at the gauge then
+   * @param atNs monotonic time
+   */
+  public record SeenEven(Temperature gauge, long atNs) {
+
+    /** Magnets of one box are alike for so long. Common practice, no source. */
+    private static final long HOLDS_NS = 900_000_000_000L;
+
+    /** A nest that has become warmer than this over the magnets makes 0.1 per cent of alnico. */
+    private static final double HOLDS_KELVIN = 5;
+
+    boolean holds(Temperature now, long nowNs) {
+      return nowNs - atNs < HOLDS_NS && Math.abs(now.kelvin() - gauge.kelvin()) < HOLDS_KELVIN;
+    }
+  }
 
   /** A ratio outside this is a fault of the rig, not something to learn. */
   private static final double RATIO_MAX = 1.25;
@@ -36,7 +59,7 @@ public record RigMemory(
 
   /** Nothing learned yet. */
   public static RigMemory none() {
-    return new RigMemory(Map.of(), Map.of(), GapCurve.TOLD, Map.of());
+    return new RigMemory(Map.of(), Map.of(), GapCurve.TOLD, Map.of(), Optional.empty());
   }
 
   /** Measured over expected of this answer; 1 when not yet known. */
@@ -57,7 +80,7 @@ public record RigMemory(
     }
     Map<String, Double> more = new HashMap<>(ratios);
     more.put(lesson.of(), ratio);
-    return new RigMemory(more, chargeProven, gap, curves);
+    return new RigMemory(more, chargeProven, gap, curves, even);
   }
 
   /** Whether charges of this kind are known to be full. */
@@ -69,12 +92,12 @@ public record RigMemory(
   public RigMemory withChargeProven(String kind, double fullTesla) {
     Map<String, Double> kinds = new HashMap<>(chargeProven);
     kinds.put(kind, fullTesla);
-    return new RigMemory(ratios, kinds, gap, curves);
+    return new RigMemory(ratios, kinds, gap, curves, even);
   }
 
   /** With a gap curve that the gauge has measured. */
   public RigMemory with(GapCurve measured) {
-    return new RigMemory(ratios, chargeProven, measured, curves);
+    return new RigMemory(ratios, chargeProven, measured, curves, even);
   }
 
   /** With what one more magnet of this kind has shown. */
@@ -83,6 +106,11 @@ public record RigMemory(
     all.add(curve);
     Map<String, List<MagnetCurve>> more = new HashMap<>(curves);
     more.put(kind, List.copyOf(all.subList(Math.max(0, all.size() - CURVES_MAX), all.size())));
-    return new RigMemory(ratios, chargeProven, gap, more);
+    return new RigMemory(ratios, chargeProven, gap, more, even);
+  }
+
+  /** With a magnet that was seen to be as warm as its nest, or that was seen not to be. */
+  RigMemory with(Optional<SeenEven> seen) {
+    return new RigMemory(ratios, chargeProven, gap, curves, seen);
   }
 }

@@ -31,6 +31,9 @@ public record WarmthWatch(
   /** So long a gauge that wanders by 10 µT a minute drifts by a third of the limit or less. */
   public static final long SPAN_NS = 12_000_000_000L;
 
+  /** The least; sooner than that the wander hides as much of a drift as the limit allows. */
+  public static final long LEAST_NS = 4_000_000_000L;
+
   /**
    * Drift beyond which a magnet counts as warm: 0.9 G a minute. A starting value: four standard
    * deviations of what the gauge's wander makes over the span.
@@ -63,9 +66,17 @@ public record WarmthWatch(
         base);
   }
 
-  /** Whether it has been watched long enough. */
+  /**
+   * Whether it has been watched long enough: the whole span, or as long as it takes to see that any
+   * drift lies below the limit. That one lies above it is never said early, since the wander of a
+   * short time looks like it.
+   */
   public boolean over() {
-    return count > 2 && lastAtNs - startedAtNs >= SPAN_NS;
+    if (count <= 2) {
+      return false;
+    }
+    long watchedNs = lastAtNs - startedAtNs;
+    return watchedNs >= SPAN_NS || (watchedNs >= LEAST_NS && fit().below(LIMIT_TESLA_PER_SECOND));
   }
 
   /**
@@ -76,14 +87,27 @@ public record WarmthWatch(
     if (!over()) {
       return OptionalDouble.empty();
     }
+    Fit fit = fit();
+    boolean proven = Math.abs(fit.slope()) > SIGMAS * fit.uncertainty();
+    return proven && Math.abs(fit.slope()) > LIMIT_TESLA_PER_SECOND
+        ? OptionalDouble.of(fit.slope())
+        : OptionalDouble.empty();
+  }
+
+  /** The least-squares line's slope with its standard uncertainty, in tesla a second. */
+  private record Fit(double slope, double uncertainty) {
+
+    boolean below(double limit) {
+      return Math.abs(slope) + SIGMAS * uncertainty < limit;
+    }
+  }
+
+  private Fit fit() {
     double sxx = sumSecondsSquared - sumSeconds * sumSeconds / count;
     double sxy = sumProducts - sumSeconds * sumValues / count;
     double syy = sumValuesSquared - sumValues * sumValues / count;
     double slope = sxy / sxx;
     double rest = Math.max(0, syy - slope * sxy) / (count - 2);
-    boolean proven = Math.abs(slope) > SIGMAS * Math.sqrt(rest / sxx);
-    return proven && Math.abs(slope) > LIMIT_TESLA_PER_SECOND
-        ? OptionalDouble.of(slope)
-        : OptionalDouble.empty();
+    return new Fit(slope, Math.sqrt(rest / sxx));
   }
 }

@@ -27,9 +27,13 @@ public record TimeSpan(double seconds) implements Comparable<TimeSpan> {
               new Written.Unit("min", MINUTE),
               new Written.Unit("h", HOUR),
               new Written.Unit("d", DAY),
+              new Written.Unit("day", DAY),
               new Written.Unit("days", DAY),
+              new Written.Unit("week", 7 * DAY),
               new Written.Unit("weeks", 7 * DAY),
+              new Written.Unit("month", YEAR / 12),
               new Written.Unit("months", YEAR / 12),
+              new Written.Unit("year", YEAR),
               new Written.Unit("years", YEAR)));
 
   /**

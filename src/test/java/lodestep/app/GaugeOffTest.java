@@ -142,6 +142,21 @@ class GaugeOffTest {
     assertThat(readings()).hasSize(1);
   }
 
+  /** Dialed as it comes it would read 0.9 per cent stronger the next day: 4 G, which shows. */
+  @Test
+  void magnetWarmFromAnOvenIsDialedWhenItHasCooledAndKeepsItsLevel() throws IOException {
+    Ended cold = on(1, CommandRun.with(CommandRun.ONE, "--json"));
+    Ended warm = on(new Fault.MagnetWarm(45), CommandRun.with(CommandRun.ONE, "--json"));
+    String magnet = warm.json().get("magnets").get(0).get("magnet").asText();
+    Ended nextDay = on(1, "reread", magnet, "--later", "1 day", "--json");
+
+    assertThat(warm.code()).as(warm.err()).isZero();
+    assertThat(warm.json().get("rigSeconds").asDouble())
+        .isGreaterThan(60 + cold.json().get("rigSeconds").asDouble());
+    assertThat(nextDay.code()).as(nextDay.out() + nextDay.err()).isZero();
+    assertThat(nextDay.json().get("magnets").get(0).get("finding").asText()).isEqualTo("kept");
+  }
+
   private static lodestep.config.RigConfig rig() {
     return new Wiring(Outside.unattended()).rig(Optional.empty());
   }

@@ -70,6 +70,7 @@ final class Attempt {
   List<List<Progress.Point>> earlier = List.of();
   Optional<SettledReading> firstCharge = Optional.empty();
   Optional<SettledReading> beforeProof = Optional.empty();
+  boolean even = true;
   boolean rested;
   Keep keep = Keep.NOTHING;
   Optional<Accepted> again = Optional.empty();
@@ -221,7 +222,7 @@ final class Attempt {
   }
 
   Dial dial() {
-    return new Dial(work(), progress(), memory, zero(), questions);
+    return new Dial(work(), progress(), memory, zero(), questions, even);
   }
 
   static Zero zero() {

@@ -149,7 +149,7 @@ class PlannerLoopTest {
       double read = truth + random.nextGaussian() * NOISE_TESLA;
       SettledReading reading =
           new SettledReading(new FluxDensity(read), new FluxDensity(NOISE_TESLA), 50, 50);
-      Dial dial = Learning.afterReading(new Dial(work, progress, memory, ZERO, 0), reading);
+      Dial dial = Learning.afterReading(new Dial(work, progress, memory, ZERO, 0, true), reading);
       progress = dial.progress();
       memory = dial.memory();
       Move move = new Planner(work, ZERO, new RigNow(ROOM, memory)).next(progress);

@@ -10,7 +10,16 @@ import org.junit.jupiter.params.provider.CsvSource;
 class TimeSpanTest {
 
   @ParameterizedTest
-  @CsvSource({"45 s,45", "10 min,600", "1.5 h,5400", "2 d,172800", "3 weeks,1814400"})
+  @CsvSource({
+    "45 s,45",
+    "10 min,600",
+    "1.5 h,5400",
+    "2 d,172800",
+    "1 day,86400",
+    "1 week,604800",
+    "1 year,31557600",
+    "3 weeks,1814400"
+  })
   void readsWhatAPersonWrites(String text, double seconds) {
     assertThat(TimeSpan.parse(text).seconds()).isEqualTo(seconds);
   }
