@@ -229,7 +229,7 @@ final class BatchDesk {
           MagnetHistory.of(store, magnet)
               .orElseThrow(() -> new Refusal("no magnet " + magnet + " is on record"));
       try {
-        entries.add(Rereads.entry(store, history, run.rig(), by, then));
+        entries.add(Rereads.again(store, history, run.rig(), by, then).entry(run.rig()));
       } catch (IllegalArgumentException cannot) {
         throw new Refusal(String.valueOf(cannot.getMessage()));
       }

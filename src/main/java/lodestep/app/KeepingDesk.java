@@ -2,26 +2,43 @@ package lodestep.app;
 
 import java.nio.file.Path;
 import java.time.Instant;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import lodestep.adapter.clock.SystemMonotonicClock;
 import lodestep.adapter.clock.SystemWallClock;
 import lodestep.adapter.sqlite.SqliteStore;
+import lodestep.app.remote.HandOrder;
+import lodestep.bench.LedgerStart;
+import lodestep.bench.PlanRow;
+import lodestep.bench.RereadSeries;
+import lodestep.bench.Rereads;
+import lodestep.bench.SeriesJob;
+import lodestep.bench.SeriesWork;
+import lodestep.cli.HeadWork;
 import lodestep.cli.KeepingWork;
 import lodestep.cli.Program;
 import lodestep.cli.Refusal;
 import lodestep.config.RigConfig;
+import lodestep.config.RigKind;
 import lodestep.ledger.Chain;
 import lodestep.ledger.EventCodec;
+import lodestep.ledger.GaugeRecord;
 import lodestep.ledger.LedgerBinding;
+import lodestep.ledger.MagnetHistory;
+import lodestep.measure.GaugeCalibration;
 import lodestep.port.EventDraft;
 import lodestep.port.EventStore;
 import lodestep.port.KeepingEvent;
 import lodestep.port.LedgerArchive;
 import lodestep.port.LedgerException;
+import lodestep.sim.StockPiece;
 
 /** What befell magnets after their verdicts, and what they read then. */
 final class KeepingDesk implements KeepingWork {
+
+  private static final String SERIES_WORDS =
+      "Type Enter when a thing is done, q to end; what has been read stays on record.";
 
   private final Wiring wiring;
   private final SystemMonotonicClock monotonic;
@@ -58,6 +75,70 @@ final class KeepingDesk implements KeepingWork {
         new BatchDesk(wiring, monotonic, wall, outside).reread(run, Diary.of(watcher));
     Diary.ends("reread" + (outcome.stopped() ? ", stopped" : ""));
     return outcome;
+  }
+
+  @Override
+  public SeriesJob.Done rereadByHand(RereadRun run, HeadWork.HandWatcher watcher) {
+    RigConfig rig = run.rig();
+    LedgerFiles.require(run.ledgerFile());
+    Diary.begins("reread by hand", rig, Optional.of(run.ledgerFile()));
+    boolean real = rig.kind() == RigKind.REAL;
+    LedgerStart.Program program =
+        wiring.program(rig, real ? "" : Long.toString(run.seed()), run.ledgerFile());
+    RereadSeries series = series(run, program.calibration());
+    SeriesWork work = series.work(rig);
+    SeriesJob.Done over =
+        (SeriesJob.Done)
+            new HeadDesk(monotonic, wall, outside)
+                .guided(
+                    new HeadDesk.GuidedRun(
+                        rig,
+                        run.ledgerFile(),
+                        real ? HandOrder.NOTHING : laid(series, run.seed()),
+                        run.seed(),
+                        SERIES_WORDS),
+                    program,
+                    (store, start) -> {
+                      GaugeDesk.requireInControl(
+                          GaugeRecord.of(store), List.of(series.nest().name()));
+                      return SeriesJob.begin(work, start.prologue());
+                    },
+                    Diary.of(watcher));
+    Diary.ends("reread by hand, " + (over.series().complete() ? "complete" : "left open"));
+    return over;
+  }
+
+  private RereadSeries series(RereadRun run, GaugeCalibration gauge) {
+    try (LedgerArchive archive = wiring.archive(run.ledgerFile())) {
+      List<Rereads.Again> magnets = new ArrayList<>();
+      for (long magnet : run.magnets()) {
+        MagnetHistory history =
+            MagnetHistory.of(archive, magnet)
+                .orElseThrow(() -> new Refusal("no magnet " + magnet + " is on record"));
+        magnets.add(Rereads.again(archive, history, run.rig(), gauge, wall.now()));
+      }
+      return new RereadSeries(magnets, gauge);
+    } catch (IllegalArgumentException cannot) {
+      throw new Refusal(String.valueOf(cannot.getMessage()));
+    }
+  }
+
+  /** On a virtual head each lies there as it was accepted. */
+  private static HandOrder laid(RereadSeries series, long seed) {
+    List<StockPiece> pieces = new ArrayList<>();
+    for (Rereads.Again again : series.magnets()) {
+      PlanRow row = again.row();
+      VirtualLevel level =
+          new VirtualLevel(
+              row.alloy().name(),
+              row.shape(),
+              again.accepted().value(),
+              row.nest().standOff(),
+              new VirtualLevel.Seeds(seed, again.history().magnet()));
+      level.piece(row.magnet(), row.nest().name(), 0).ifPresent(pieces::add);
+    }
+    long height = series.magnets().get(0).row().shape().height().microMetres();
+    return new HandOrder(series.nest().name(), seed, pieces, List.of(), height);
   }
 
   /** This time, or the newest entry's, whose virtual clock may have run ahead of ours. */

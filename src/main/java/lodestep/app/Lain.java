@@ -8,12 +8,16 @@ import java.util.Optional;
 import java.util.SplittableRandom;
 import lodestep.bench.Continuation;
 import lodestep.bench.Entry;
+import lodestep.bench.PlanRow;
+import lodestep.bench.Rereads;
 import lodestep.dial.PoleUp;
 import lodestep.ledger.MagnetHistory;
 import lodestep.ledger.MagnetHistory.Happening;
 import lodestep.ledger.MagnetHistory.What;
 import lodestep.port.LedgerArchive;
+import lodestep.quantity.FluxDensity;
 import lodestep.quantity.TimeSpan;
+import lodestep.sim.StockPiece;
 import lodestep.sim.StockPiece.EarlierPulse;
 import lodestep.sim.VirtualOperator;
 
@@ -41,9 +45,16 @@ record Lain(long seed, List<EarlierPulse> pulses, double seconds) {
 
   private static Lain of(LedgerArchive archive, MagnetHistory history, Entry entry, Instant now) {
     boolean north = entry.prepared().row().poleUp() == PoleUp.NORTH;
+    boolean byHand = Rereads.knockedByHand(history);
+    long seed = Continuation.virtualSeed(archive, history.identity().batch()).orElse(0);
     List<EarlierPulse> pulses = new ArrayList<>();
     Instant newest = history.namedWall();
     for (Happening happening : history.happenings()) {
+      if (byHand && happening.what() instanceof What.Verdict verdict) {
+        pulses.clear();
+        pulses.addAll(knockedTo(verdict.event().fieldMicroTesla(), entry, seed));
+        newest = happening.wall();
+      }
       Optional<EarlierPulse> pulse = pulse(happening, entry, north);
       if (pulse.isPresent()) {
         pulses.add(pulse.get());
@@ -51,10 +62,28 @@ record Lain(long seed, List<EarlierPulse> pulses, double seconds) {
       }
     }
     double lain = Duration.between(newest, now).toMillis() * 1e-3;
-    return new Lain(
-        Continuation.virtualSeed(archive, history.identity().batch()).orElse(0),
-        pulses,
-        Math.max(0, Math.min(TimeSpan.LIMIT_SECONDS / 2, lain)));
+    return new Lain(seed, pulses, Math.max(0, Math.min(TimeSpan.LIMIT_SECONDS / 2, lain)));
+  }
+
+  /** What a hand did is not known pulse by pulse; the magnet is one that reads as it was left. */
+  private static List<EarlierPulse> knockedTo(long microTesla, Entry entry, long seed) {
+    PlanRow row = entry.prepared().row();
+    VirtualLevel level =
+        new VirtualLevel(
+            row.alloy().name(),
+            row.shape(),
+            FluxDensity.ofMicroTesla(microTesla),
+            row.nest().standOff(),
+            Stock.seeds(entry, seed));
+    boolean north = row.poleUp() == PoleUp.NORTH;
+    double full = row.magnet().saturating().amperesPerMetre();
+    List<EarlierPulse> pulses = new ArrayList<>();
+    pulses.add(new EarlierPulse(north ? full : 0, north ? 0 : full, north));
+    level
+        .piece(row.magnet(), row.nest().name(), 0)
+        .map(StockPiece::earlier)
+        .ifPresent(pulses::addAll);
+    return pulses;
   }
 
   private static Optional<EarlierPulse> pulse(Happening happening, Entry entry, boolean north) {

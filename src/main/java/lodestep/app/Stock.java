@@ -51,18 +51,27 @@ record Stock(long seed, LedgerArchive archive, Instant wall) {
     Optional<Lain> lain =
         entry.prepared().again().flatMap(accepted -> Lain.of(archive, entry, wall));
     long seed = lain.map(Lain::seed).orElse(this.seed);
-    String lotName = row.lot().orElse("") + row.alloy().name() + row.shape().words();
+    VirtualLevel.Seeds seeds = seeds(entry, seed);
     return new StockPiece(
         row.alloy().name(),
         row.shape(),
         row.poleUp() == PoleUp.NORTH,
         // What is only to come down, or to lose all, was charged before.
         !row.task().charges(),
-        seed * 31 + lotName.toLowerCase(Locale.ROOT).hashCode(),
-        seed * 31 + entry.name().hashCode(),
+        seeds.lot(),
+        seeds.own(),
         row.nest().name(),
         lain.map(Lain::pulses).orElseGet(() -> earlier(entry)),
         lain.map(Lain::seconds).orElse(0.0));
+  }
+
+  /** From what an entry's magnet is drawn. */
+  static VirtualLevel.Seeds seeds(Entry entry, long seed) {
+    PlanRow row = entry.prepared().row();
+    String lotName = row.lot().orElse("") + row.alloy().name() + row.shape().words();
+    return new VirtualLevel.Seeds(
+        seed * 31 + lotName.toLowerCase(Locale.ROOT).hashCode(),
+        seed * 31 + entry.name().hashCode());
   }
 
   private List<EarlierPulse> earlier(Entry entry) {

@@ -37,16 +37,22 @@ record VirtualLevel(
    * @param sinceAperM an opposing field that it has seen since; 0 for none
    */
   Optional<StockPiece> piece(RigConfig rig, String nest, double sinceAperM) {
-    Optional<FaceModel> kind =
-        Lots.of(rig).find(alloy).map(known -> FaceModel.of(known, shape).seenBy(Lots.element(rig)));
-    if (kind.isEmpty() || reads(kind.get(), nest, 0) < Math.abs(level.tesla())) {
+    return Lots.of(rig)
+        .find(alloy)
+        .map(known -> FaceModel.of(known, shape).seenBy(Lots.element(rig)))
+        .flatMap(kind -> piece(kind, nest, sinceAperM));
+  }
+
+  /** The same, of a kind that is known. */
+  Optional<StockPiece> piece(FaceModel kind, String nest, double sinceAperM) {
+    if (reads(kind, nest, 0) < Math.abs(level.tesla())) {
       return Optional.empty();
     }
     double least = 0;
     double most = FIELD_MAX;
     for (int halving = 0; halving < HALVINGS; halving++) {
       double middle = (least + most) / 2;
-      boolean strong = reads(kind.get(), nest, middle) > Math.abs(level.tesla());
+      boolean strong = reads(kind, nest, middle) > Math.abs(level.tesla());
       least = strong ? middle : least;
       most = strong ? most : middle;
     }

@@ -184,18 +184,19 @@ public record GuidedStudy(boolean crossed, List<String> magnets, List<String> pe
     }
 
     @Override
-    public LedgerEvent entry(Taken taken) {
-      return new StudyRead(
-          taken.series(),
-          taken.ordinal(),
-          magnet,
-          person,
-          taken.fieldMicroTesla(),
-          taken.uncertaintyNanoTesla(),
-          taken.reading().samples(),
-          taken.gaugeCentiDegC(),
-          taken.zero(),
-          taken.calibration());
+    public List<LedgerEvent> entries(Taken taken) {
+      return List.of(
+          new StudyRead(
+              taken.series(),
+              taken.ordinal(),
+              magnet,
+              person,
+              taken.fieldMicroTesla(),
+              taken.uncertaintyNanoTesla(),
+              taken.reading().samples(),
+              taken.gaugeCentiDegC(),
+              taken.zero(),
+              taken.calibration()));
     }
   }
 

@@ -1,5 +1,6 @@
 package lodestep.bench;
 
+import java.util.List;
 import java.util.Optional;
 import lodestep.measure.SettledReading;
 import lodestep.port.LedgerEvent;
@@ -24,8 +25,8 @@ public interface Placing {
    */
   Optional<String> objection(SettledReading reading, Optional<FluxDensity> before);
 
-  /** Its entry in the record. */
-  LedgerEvent entry(Taken taken);
+  /** Its entries in the record. */
+  List<LedgerEvent> entries(Taken taken);
 
   /**
    * A settled reading with what it was taken by.
@@ -34,6 +35,7 @@ public interface Placing {
    * @param ordinal which reading of the series, from 1
    * @param gaugeCentiDegC at the gauge
    * @param zero ledger number of the zero, {@code calibration} of the calibration
+   * @param number ledger number of the first entry made of it
    */
   record Taken(
       long series,
@@ -41,7 +43,8 @@ public interface Placing {
       SettledReading reading,
       long gaugeCentiDegC,
       long zero,
-      long calibration) {
+      long calibration,
+      long number) {
 
     long fieldMicroTesla() {
       return reading.value().microTesla();

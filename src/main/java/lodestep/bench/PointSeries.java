@@ -133,21 +133,22 @@ public record PointSeries(Subject subject, PointsAsked asked, NestConfig nest)
     }
 
     @Override
-    public LedgerEvent entry(Taken taken) {
-      return new PointRead(
-          of.subject.magnet(),
-          taken.series(),
-          face(),
-          point.words(),
-          Math.round(point.alongMetres(of.subject.shape()) * 1e6),
-          taken.fieldMicroTesla(),
-          taken.uncertaintyNanoTesla(),
-          taken.reading().samples(),
-          taken.gaugeCentiDegC(),
-          of.nest.name(),
-          of.nest.standOff().microMetres(),
-          taken.zero(),
-          taken.calibration());
+    public List<LedgerEvent> entries(Taken taken) {
+      return List.of(
+          new PointRead(
+              of.subject.magnet(),
+              taken.series(),
+              face(),
+              point.words(),
+              Math.round(point.alongMetres(of.subject.shape()) * 1e6),
+              taken.fieldMicroTesla(),
+              taken.uncertaintyNanoTesla(),
+              taken.reading().samples(),
+              taken.gaugeCentiDegC(),
+              of.nest.name(),
+              of.nest.standOff().microMetres(),
+              taken.zero(),
+              taken.calibration()));
     }
   }
 

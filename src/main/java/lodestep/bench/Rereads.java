@@ -11,6 +11,7 @@ import lodestep.config.RigConfig;
 import lodestep.dial.Accepted;
 import lodestep.dial.Keep;
 import lodestep.dial.PoleUp;
+import lodestep.dial.Purpose;
 import lodestep.dial.RecordedShape;
 import lodestep.dial.Task;
 import lodestep.ledger.EventCodec;
@@ -51,7 +52,31 @@ public final class Rereads {
   private Rereads() {}
 
   /**
-   * The entry that reads this magnet again.
+   * An accepted magnet, and what a new reading of it is compared with.
+   *
+   * @param row of a plan that would ask for such a magnet
+   */
+  public record Again(MagnetHistory history, PlanRow row, Accepted accepted) {
+
+    /**
+     * The entry of a batch that reads it.
+     *
+     * @throws IllegalArgumentException with one sentence, if this rig has no source for it
+     */
+    public Entry entry(RigConfig rig) {
+      return new Entry(
+          Prepared.of(row, rig).again(accepted),
+          Math.toIntExact(history.identity().ordinal()),
+          history.magnet(),
+          history.attempts(),
+          Optional.empty(),
+          Optional.empty(),
+          Optional.empty());
+    }
+  }
+
+  /**
+   * This magnet, to be read again.
    *
    * @param archive that holds its history
    * @param gauge calibration in use
@@ -59,7 +84,7 @@ public final class Rereads {
    * @throws IllegalArgumentException with one sentence, if it was not accepted or this rig cannot
    *     read it as it was read then
    */
-  public static Entry entry(
+  public static Again again(
       LedgerArchive archive,
       MagnetHistory history,
       RigConfig rig,
@@ -79,10 +104,6 @@ public final class Rereads {
                   .orElse("has no verdict yet")
               + "; there is no accepted reading to compare a new one with");
     }
-    if (identity.batch() == 0) {
-      throw new IllegalArgumentException(
-          name + " was worked by hand, in no batch; read it by hand with: lodestep read");
-    }
     Happening verdict = last(history, What.Verdict.class, Long.MAX_VALUE);
     Happening reading = last(history, What.Reading.class, verdict.number());
     ReadingTaken read = ((What.Reading) reading.what()).event();
@@ -95,14 +116,7 @@ public final class Rereads {
     Accepted accepted =
         baseline.accepted(
             timeTakes(history, row, read, span), row.alloy(), sharedGain(archive, read, gauge));
-    return new Entry(
-        Prepared.of(row, rig).again(accepted),
-        Math.toIntExact(identity.ordinal()),
-        history.magnet(),
-        history.attempts(),
-        Optional.empty(),
-        Optional.empty(),
-        Optional.empty());
+    return new Again(history, row, accepted);
   }
 
   /** The verdict compared with, and the reading it was given by. */
@@ -186,7 +200,7 @@ public final class Rereads {
   private static FluxDensity timeTakes(
       MagnetHistory history, PlanRow row, ReadingTaken read, TimeSpan since) {
     double level = FluxDensity.ofMicroTesla(read.fieldMicroTesla()).magnitude().tesla();
-    FieldStrength remembered = remembered(history);
+    FieldStrength remembered = knockedByHand(history) ? nominal(row, level) : remembered(history);
     return SlowRelaxation.takes(
         Prepared.nominalCurve(row),
         row.fullCharge(),
@@ -194,6 +208,21 @@ public final class Rereads {
         remembered,
         new TimeSpan(SETTLED_SECONDS),
         new TimeSpan(Math.min(TimeSpan.LIMIT_SECONDS, SETTLED_SECONDS + since.seconds())));
+  }
+
+  /** Whether a person has brought it down, by a field that nobody knows. */
+  public static boolean knockedByHand(MagnetHistory history) {
+    return history.happenings().stream()
+        .anyMatch(
+            happening ->
+                happening.what() instanceof What.ByHand hand
+                    && !hand.event().act().equals(Purpose.CHARGE.word()));
+  }
+
+  /** The field that brings such a magnet down to this level. */
+  private static FieldStrength nominal(PlanRow row, double levelTesla) {
+    double part = Math.min(1, levelTesla / row.fullCharge().magnitude().tesla());
+    return new FieldStrength(Prepared.nominalCurve(row).fieldFor(part));
   }
 
   /** The largest knock-down after the newest charge, as asked; nothing if there was none. */

@@ -286,25 +286,23 @@ public sealed interface SeriesJob extends Guided {
       if (objection.isPresent()) {
         return HandSteps.to(new Looking(series, objection.get()));
       }
-      LedgerEvent entry =
-          series
-              .now()
-              .entry(
-                  new Placing.Taken(
-                      series.number(),
-                      series.done() + 1,
-                      counted,
-                      view.status()
-                          .map(status -> (long) status.frame().gaugeCentiDegC())
-                          .orElse(0L),
-                      series.zero().orElseThrow().number(),
-                      series.calibration()));
+      List<LedgerEvent> events = new ArrayList<>(series.now().entries(taken(counted, view)));
       Series read = series.with(counted);
-      List<LedgerEvent> events = new ArrayList<>(List.of(entry));
       if (read.complete()) {
         events.addAll(read.work().closes().entries(read.number(), read.taken()));
       }
       return HandSteps.to(following(read), events);
+    }
+
+    private Placing.Taken taken(SettledReading counted, View view) {
+      return new Placing.Taken(
+          series.number(),
+          series.done() + 1,
+          counted,
+          view.status().map(status -> (long) status.frame().gaugeCentiDegC()).orElse(0L),
+          series.zero().orElseThrow().number(),
+          series.calibration(),
+          view.nextNumber());
     }
 
     private static SeriesJob following(Series next) {

@@ -3,6 +3,7 @@ package lodestep.cli;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
+import lodestep.bench.SeriesJob;
 import lodestep.config.RigConfig;
 import lodestep.port.KeepingEvent;
 import lodestep.quantity.TimeSpan;
@@ -15,6 +16,9 @@ public interface KeepingWork {
 
   /** Reads magnets again, guided, and tells the watcher of each. */
   Program.Outcome reread(RereadRun run, Program.Watcher watcher);
+
+  /** The same with a head alone, where a person puts each into the nest and presses Enter. */
+  SeriesJob.Done rereadByHand(RereadRun run, HeadWork.HandWatcher watcher);
 
   /**
    * Magnets to be read again.

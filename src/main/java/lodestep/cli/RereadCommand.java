@@ -5,12 +5,14 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import lodestep.bench.Batch;
-import lodestep.bench.Entry;
+import lodestep.bench.SeriesJob;
 import lodestep.config.RigConfig;
 import lodestep.config.RigKind;
 import lodestep.ledger.AcceptedMagnet;
@@ -35,6 +37,7 @@ import picocli.CommandLine.Parameters;
       "pedal. The difference is told at equal temperature, with its uncertainty",
       "(k = 2) and what time alone is expected to take. Lamp accept means kept;",
       "refuse means moved, or that it cannot be told. Exit code 0 if all have kept.",
+      "With a head alone you put each into the nest yourself and press Enter.",
       "",
       "Examples: lodestep reread split-3 return.1",
       "          lodestep reread --noted",
@@ -96,25 +99,67 @@ final class RereadCommand extends Asked {
       told.println("VIRTUAL: " + rig.name() + ", no hardware");
     }
     Cautions.showFor(rig, told);
-    Report report = new Report(told);
-    Program.Outcome outcome = desk.program().keeping().reread(run, report);
-    if (json) {
-      desk.print(document(outcome, report.found));
-    } else {
-      desk.out().println();
-      desk.print(table(outcome, report.found).lines());
-    }
-    return code(outcome, report.found);
+    return rig.headAlone() ? byHand(run, told) : byTheRig(run, told);
   }
 
-  private static int code(Program.Outcome outcome, List<MagnetReread> found) {
-    if (outcome.tripped() && outcome.batch().open() > 0) {
-      return Desk.TRIPPED;
+  private int byTheRig(KeepingWork.RereadRun run, PrintWriter told) {
+    Report report = new Report(told);
+    Program.Outcome outcome = desk.program().keeping().reread(run, report);
+    Result result = new Result(outcome.rigSeconds(), names(outcome.batch()), report.found);
+    result.print(desk, json);
+    return outcome.tripped() && outcome.batch().open() > 0 ? Desk.TRIPPED : result.code();
+  }
+
+  private int byHand(KeepingWork.RereadRun run, PrintWriter told) {
+    if (run.later().isPresent()) {
+      throw new Refusal("--later: by hand time cannot be told to pass; leave it out");
     }
-    boolean all =
-        found.stream().filter(one -> one.finding().equals("kept")).count()
-            == outcome.batch().entries().size();
-    return all ? Desk.DONE : Desk.NOT_ACCEPTED;
+    Screen screen = new Screen(told, desk.program().terminal());
+    Found found = new Found(new GuidedReport(screen, true));
+    SeriesJob.Done done = desk.program().keeping().rereadByHand(run, found);
+    found.report.ends(done.sentence());
+    Map<Long, String> names = new LinkedHashMap<>();
+    try (LedgerArchive archive = desk.program().archive(run.ledgerFile())) {
+      for (long magnet : run.magnets()) {
+        MagnetHistory.of(archive, magnet)
+            .ifPresent(history -> names.put(magnet, history.identity().name()));
+      }
+    }
+    Result result = new Result(found.seconds, names, found.found);
+    result.print(desk, json);
+    return result.code();
+  }
+
+  /** Hands on what is told, and keeps what was found. One thread. */
+  private static final class Found implements HeadWork.HandWatcher {
+
+    private final GuidedReport report;
+    private final List<MagnetReread> found = new ArrayList<>();
+    private double seconds;
+
+    Found(GuidedReport report) {
+      this.report = report;
+    }
+
+    @Override
+    public void event(LedgerEvent event, double atSeconds) {
+      seconds = atSeconds;
+      if (event instanceof MagnetReread reread) {
+        found.add(reread);
+        report.says(reread.finding() + ": " + reread.why());
+      }
+      report.event(event, atSeconds);
+    }
+
+    @Override
+    public void now(HeadWork.HandLive live) {
+      report.now(live);
+    }
+
+    @Override
+    public void says(String sentence) {
+      report.says(sentence);
+    }
   }
 
   /** Of several magnets of one name the newest. */
@@ -144,67 +189,87 @@ final class RereadCommand extends Asked {
     return numbers;
   }
 
-  private static String name(Batch batch, long magnet) {
-    return batch.entries().stream()
-        .filter(entry -> entry.magnet() == magnet)
-        .map(Entry::name)
-        .findFirst()
-        .orElse("");
+  private static Map<Long, String> names(Batch batch) {
+    Map<Long, String> names = new LinkedHashMap<>();
+    batch.entries().forEach(entry -> names.put(entry.magnet(), entry.name()));
+    return names;
   }
 
-  private static Table table(Program.Outcome outcome, List<MagnetReread> found) {
-    List<List<String>> rows = new ArrayList<>();
-    for (MagnetReread one : found) {
-      rows.add(
+  /**
+   * What it came to.
+   *
+   * @param names of all that were to be read, by number
+   */
+  private record Result(double seconds, Map<Long, String> names, List<MagnetReread> found) {
+
+    int code() {
+      long kept = found.stream().filter(one -> one.finding().equals("kept")).count();
+      return kept == names.size() ? Desk.DONE : Desk.NOT_ACCEPTED;
+    }
+
+    void print(Desk desk, boolean json) {
+      if (json) {
+        desk.print(document());
+      } else {
+        desk.out().println();
+        desk.print(table().lines());
+      }
+    }
+
+    private Table table() {
+      List<List<String>> rows = new ArrayList<>();
+      for (MagnetReread one : found) {
+        rows.add(
+            List.of(
+                Long.toString(one.magnet()),
+                names.getOrDefault(one.magnet(), ""),
+                FluxDensity.ofMicroTesla(one.fieldMicroTesla()).inGauss(),
+                signed(one.differenceNanoTesla()),
+                "± " + gauss(2 * one.differenceUncertaintyNanoTesla()),
+                signed(one.expectedNanoTesla()),
+                new TimeSpan(one.sinceSeconds()).written(),
+                one.finding()));
+      }
+      return new Table(
           List.of(
-              Long.toString(one.magnet()),
-              name(outcome.batch(), one.magnet()),
-              FluxDensity.ofMicroTesla(one.fieldMicroTesla()).inGauss(),
-              signed(one.differenceNanoTesla()),
-              "± " + gauss(2 * one.differenceUncertaintyNanoTesla()),
-              signed(one.expectedNanoTesla()),
-              new TimeSpan(one.sinceSeconds()).written(),
-              one.finding()));
+              Table.Column.ofNumbers("magnet"),
+              Table.Column.ofWords("name"),
+              Table.Column.ofNumbers("reads"),
+              Table.Column.ofNumbers("stronger by"),
+              Table.Column.ofNumbers("(k = 2)"),
+              Table.Column.ofNumbers("by time alone"),
+              Table.Column.ofNumbers("since"),
+              Table.Column.ofWords("finding")),
+          rows);
     }
-    return new Table(
-        List.of(
-            Table.Column.ofNumbers("magnet"),
-            Table.Column.ofWords("name"),
-            Table.Column.ofNumbers("reads"),
-            Table.Column.ofNumbers("stronger by"),
-            Table.Column.ofNumbers("(k = 2)"),
-            Table.Column.ofNumbers("by time alone"),
-            Table.Column.ofNumbers("since"),
-            Table.Column.ofWords("finding")),
-        rows);
-  }
 
-  private static String gauss(long nanoTesla) {
-    return new FluxDensity(nanoTesla * 1e-9).inGauss();
-  }
-
-  private static String signed(long nanoTesla) {
-    return (nanoTesla < 0 ? "-" : "+") + gauss(Math.abs(nanoTesla));
-  }
-
-  private static ObjectNode document(Program.Outcome outcome, List<MagnetReread> found) {
-    ObjectNode node = Json.object();
-    node.put("rigSeconds", outcome.rigSeconds());
-    node.put("open", outcome.batch().open());
-    ArrayNode magnets = node.putArray("magnets");
-    for (MagnetReread one : found) {
-      ObjectNode each = magnets.addObject();
-      each.put("magnet", one.magnet());
-      each.put("name", name(outcome.batch(), one.magnet()));
-      each.put("fieldMicroTesla", one.fieldMicroTesla());
-      each.put("differenceNanoTesla", one.differenceNanoTesla());
-      each.put("differenceStandardUncertaintyNanoTesla", one.differenceUncertaintyNanoTesla());
-      each.put("expectedNanoTesla", one.expectedNanoTesla());
-      each.put("sinceSeconds", one.sinceSeconds());
-      each.put("finding", one.finding());
-      each.put("why", one.why());
+    private ObjectNode document() {
+      ObjectNode node = Json.object();
+      node.put("rigSeconds", seconds);
+      node.put("open", names.size() - found.size());
+      ArrayNode magnets = node.putArray("magnets");
+      for (MagnetReread one : found) {
+        ObjectNode each = magnets.addObject();
+        each.put("magnet", one.magnet());
+        each.put("name", names.getOrDefault(one.magnet(), ""));
+        each.put("fieldMicroTesla", one.fieldMicroTesla());
+        each.put("differenceNanoTesla", one.differenceNanoTesla());
+        each.put("differenceStandardUncertaintyNanoTesla", one.differenceUncertaintyNanoTesla());
+        each.put("expectedNanoTesla", one.expectedNanoTesla());
+        each.put("sinceSeconds", one.sinceSeconds());
+        each.put("finding", one.finding());
+        each.put("why", one.why());
+      }
+      return node;
     }
-    return node;
+
+    private static String gauss(long nanoTesla) {
+      return new FluxDensity(nanoTesla * 1e-9).inGauss();
+    }
+
+    private static String signed(long nanoTesla) {
+      return (nanoTesla < 0 ? "-" : "+") + gauss(Math.abs(nanoTesla));
+    }
   }
 
   /** Tells of each as it is found, and keeps what was found. One thread. */
@@ -234,7 +299,7 @@ final class RereadCommand extends Asked {
               + " of "
               + batch.entries().size()
               + "  "
-              + name(batch, newest.magnet())
+              + names(batch).getOrDefault(newest.magnet(), "")
               + ", ";
       Wrapped.lines(label, newest.finding() + ": " + newest.why(), MagnetCommands.COLUMNS)
           .forEach(out::println);
