@@ -160,7 +160,7 @@ public enum Planted {
           plan.with(new Fault.RelayStuck(RelayName.REVERSE, true), FROM_NS)
               .with(new Fault.ContactStuck(InputLine.REVERSE_CONTACT, false), FROM_NS);
       case CHANGEOVER_FLUTTERS ->
-          fluttering(plan, new Fault.RelayStuck(RelayName.REVERSE, true), 2_000, 50);
+          fluttering(plan, new Fault.RelayStuck(RelayName.REVERSE, true), 1_100, 50);
       case FILL_STICKS -> fluttering(plan, new Fault.RelayWelded(RelayName.FILL), 30, 15);
       case GATE_KEPT ->
           plan.with(new Fault.WindowStuck(), FROM_NS).with(new Fault.TimerDead(), FROM_NS);

@@ -205,7 +205,9 @@ final class RecordRules {
   static final class AcceptedByAReading extends OfEvents {
     AcceptedByAReading() {
       super(
-          "INV-17b", "a magnet is accepted by a reading inside its tolerance after its last pulse");
+          "INV-17b",
+          "a magnet is accepted by a reading inside its tolerance after its last pulse; one that was"
+              + " only to be charged in full, by a reading after a charge");
     }
 
     @Override
@@ -219,9 +221,19 @@ final class RecordRules {
         return "accepted without a reading after the last pulse";
       }
       LedgerEvent.ReadingTaken reading = (LedgerEvent.ReadingTaken) last.get().event();
+      if (chargedInFull(verdict)) {
+        return reading.stage().equals("charged")
+            ? ""
+            : "accepted as charged in full by a reading " + reading.stage();
+      }
       long off = Math.abs(reading.fieldMicroTesla() - verdict.targetMicroTesla());
       return off > verdict.toleranceMicroTesla() ? "accepted at " + off + " uT off its target" : "";
     }
+  }
+
+  /** What it reads then is what was asked for, so that there is no tolerance. */
+  private static boolean chargedInFull(LedgerEvent.VerdictGiven verdict) {
+    return verdict.toleranceMicroTesla() == 0;
   }
 
   /** An accepted magnet really is where the lamp says it is. */
@@ -245,7 +257,8 @@ final class RecordRules {
           || disturbed(w)) {
         return "";
       }
-      double target = verdict.targetMicroTesla() * 1e-6;
+      boolean full = chargedInFull(verdict);
+      double target = 1e-6 * (full ? verdict.fieldMicroTesla() : verdict.targetMicroTesla());
       double really = w.faceTesla.getAsDouble();
       double allowed =
           verdict.toleranceMicroTesla() * 1e-6 + GAUGE_TESLA + GAUGE_FRACTION * Math.abs(target);

@@ -75,6 +75,24 @@ class RecordRulesTest {
   }
 
   @Test
+  void seesWhatWasOnlyToBeChargedAcceptedAfterAKnockDown() {
+    LedgerEvent.VerdictGiven full =
+        new LedgerEvent.VerdictGiven(3, 1, "accepted", 79_000, 20_000, 0, 0, 0, 2, 0, 0, "");
+
+    Stage knocked = intended(new RecordRules.AcceptedByAReading());
+    knocked.brokenBy(20, Stage.ended("delivered"), reading(79_000));
+    assertThat(knocked.brokenBy(30, full)).isTrue();
+
+    Stage sound = intended(new RecordRules.AcceptedByAReading());
+    sound.brokenBy(
+        20,
+        Stage.ended("delivered"),
+        new LedgerEvent.ReadingTaken(
+            3, "charged", 79_000, 20_000, 100, 2150, "rod nest", 2_000, 5, 2));
+    assertThat(sound.brokenBy(30, full)).isFalse();
+  }
+
+  @Test
   void seesAnIntentAboveTheCap() {
     Stage stage = new Stage(new RecordRules.IntentWithinCap());
     assertThat(stage.brokenBy(20, Stage.intent(true, 51_000))).isFalse();

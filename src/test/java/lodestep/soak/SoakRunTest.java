@@ -97,8 +97,8 @@ class SoakRunTest {
   @Test
   void tellsHowLongThePermitOutlivesTheProgramOfAWholeRelayAlone() {
     SoakSettings settings = Soaks.of(SoakRig.SWITCHED);
-    Happening kill = new Happening(HappeningKind.HOST_KILLED, 32_600, 1_000, "levels stay", 0);
-    Happening stuck = new Happening(HappeningKind.RELAY_PULLED, 32_550, 600, "permit", 0);
+    Happening kill = new Happening(HappeningKind.HOST_KILLED, 25_000, 1_000, "levels stay", 0);
+    Happening stuck = new Happening(HappeningKind.RELAY_PULLED, 24_950, 600, "permit", 0);
     Script whole = new Script(45_000, List.of(kill));
     Script relayStuck = whole.with(List.of(stuck, kill));
 
