@@ -17,6 +17,7 @@ import lodestep.dial.Zero;
 import lodestep.magnet.Neutral;
 import lodestep.magnet.UnknownAlloy;
 import lodestep.measure.GaugeCalibration;
+import lodestep.measure.PlacementStudy;
 import lodestep.port.LedgerEvent;
 
 /**
@@ -144,21 +145,21 @@ public record Batch(
             row.task() instanceof Task.Demagnetise && !UnknownAlloy.is(row.alloy())
                 ? Optional.of(Neutral.of(row.magnet(), row.nest().standOff()))
                 : Optional.empty(),
-            entry.prepared().again());
+            entry.prepared().again(),
+            PlacementStudy.USUAL_SEATING);
     return Dial.begin(work, memory, freshZero);
   }
 
   /**
-   * What it may learn from others of. An alloy that nobody knows is the same in two magnets only
-   * where the plan says that they are of one lot.
+   * What it may learn from others of: lots differ, so one learns of its own lot where the plan
+   * names it. An alloy that nobody knows is the same in two magnets only where they are of one lot.
    */
   private static String kind(Entry entry) {
     PlanRow row = entry.prepared().row();
-    if (!UnknownAlloy.is(row.alloy())) {
-      return entry.prepared().kind();
-    }
-    String alike = row.lot().map(lot -> "lot " + lot).orElse("magnet " + entry.magnet());
-    return entry.prepared().kind() + ", " + alike;
+    Optional<String> alike = row.lot().map(lot -> "lot " + lot);
+    return UnknownAlloy.is(row.alloy())
+        ? entry.prepared().kind() + ", " + alike.orElse("magnet " + entry.magnet())
+        : entry.prepared().kind() + alike.map(lot -> ", " + lot).orElse("");
   }
 
   /** After an attempt: its end and what it taught. */

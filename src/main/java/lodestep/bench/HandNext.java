@@ -6,6 +6,7 @@ import lodestep.dial.Task;
 import lodestep.dial.Verdict;
 import lodestep.measure.Acceptance;
 import lodestep.measure.Judgement;
+import lodestep.measure.PlacementStudy;
 import lodestep.measure.SettledReading;
 import lodestep.port.View;
 import lodestep.quantity.FluxDensity;
@@ -142,8 +143,14 @@ final class HandNext {
 
   private static Judgement judgement(Hand hand) {
     HandWork.Target target = hand.target().orElseThrow();
+    SettledReading last = hand.progress().last().orElseThrow();
+    // How it lies in its nest counts, and no repeated reading of one seating shows it.
+    double u =
+        Math.hypot(
+            last.standardUncertainty().tesla(),
+            PlacementStudy.USUAL_SEATING * last.value().magnitude().tesla());
     return Acceptance.guarded(target.level(), target.tolerance())
-        .judge(hand.progress().last().orElseThrow());
+        .judge(last.value(), new FluxDensity(u));
   }
 
   private static Next below(Hand hand) {

@@ -2,6 +2,7 @@ package lodestep.bench;
 
 import lodestep.measure.Acceptance;
 import lodestep.measure.GaugeCalibration;
+import lodestep.measure.PlacementStudy;
 import lodestep.measure.SettlingRule;
 import lodestep.quantity.FluxDensity;
 
@@ -17,7 +18,7 @@ public interface TightestTolerance {
   FluxDensity at(FluxDensity level);
 
   /**
-   * Of a gauge in use: what the gain and the slow wander leave even of a perfectly quiet reading,
+   * Of a gauge in use: what gain, slow wander and seating leave even of a perfectly quiet reading,
    * so that no plan is refused that the gauge on a good day could do. A reading's own noise counts
    * when it is taken.
    */
@@ -26,7 +27,9 @@ public interface TightestTolerance {
         Acceptance.tightestTolerance(
             new FluxDensity(
                 Math.hypot(
-                    calibration.relativeStandardUncertainty() * level.tesla(),
+                    Math.hypot(
+                            calibration.relativeStandardUncertainty(), PlacementStudy.USUAL_SEATING)
+                        * level.tesla(),
                     SettlingRule.READING_WANDER_TESLA)));
   }
 }

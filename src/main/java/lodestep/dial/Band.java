@@ -43,14 +43,14 @@ record Band(FluxDensity target, FluxDensity tolerance, FluxDensity guard) {
         dial.progress()
             .last()
             .map(reading -> dial.work().calibration().counted(reading, dial.zero().gauge()))
-            .map(counted -> level.tolerance().tesla() - accepted(level, counted))
+            .map(dial.work()::ofLevel)
+            .map(u -> level.tolerance().tesla() - accepted(level, u))
             .orElse(0.0);
     return new Band(level.target(), level.tolerance(), new FluxDensity(guardTesla));
   }
 
-  private static double accepted(Task.ToLevel level, SettledReading counted) {
-    return Acceptance.guarded(level.target(), level.tolerance())
-        .acceptedHalfWidthTesla(counted.standardUncertainty());
+  private static double accepted(Task.ToLevel level, FluxDensity u) {
+    return Acceptance.guarded(level.target(), level.tolerance()).acceptedHalfWidthTesla(u);
   }
 
   private static Band uncharged(Task.Demagnetise none, Dial dial) {

@@ -244,8 +244,9 @@ record Planner(Work work, Zero zero, RigNow now) {
   }
 
   /**
-   * Standard uncertainty of a reading as good as this one, at the target: there the gauge's gain
-   * counts for less or more, and noise that grows with the level for less.
+   * Standard uncertainty of a level told by a reading as good as this one, at the target: there the
+   * gauge's gain and the seating count for less or more, and noise that grows with the level for
+   * less.
    */
   private FluxDensity atTarget(Task.ToLevel task, SettledReading reading) {
     double nearer = Math.min(1, Math.abs(task.target().tesla() / reading.value().tesla()));
@@ -255,7 +256,7 @@ record Planner(Work work, Zero zero, RigNow now) {
             new FluxDensity(reading.standardUncertainty().tesla() * nearer),
             reading.degreesOfFreedom(),
             reading.samples());
-    return work.calibration().counted(there, zero.gauge()).standardUncertainty();
+    return work.ofLevel(work.calibration().counted(there, zero.gauge()));
   }
 
   /** A verdict says what is odd about the magnet, or about the rig. */

@@ -7,6 +7,7 @@ import lodestep.magnet.CurveFamily;
 import lodestep.magnet.KnockDownCurve;
 import lodestep.magnet.Neutral;
 import lodestep.measure.GaugeCalibration;
+import lodestep.measure.SettledReading;
 import lodestep.quantity.FieldStrength;
 import lodestep.quantity.FluxDensity;
 
@@ -28,6 +29,7 @@ import lodestep.quantity.FluxDensity;
  * @param keep what it is to keep beside its target
  * @param neutral how such a magnet is brought to nothing with few pulses; empty where nobody knows
  * @param again what it was accepted by, of a magnet that is only to be read again
+ * @param placement relative standard uncertainty of how it lies in its nest, &ge; 0
  */
 public record Work(
     long magnet,
@@ -49,7 +51,8 @@ public record Work(
     Limits limits,
     Keep keep,
     Optional<Neutral> neutral,
-    Optional<Accepted> again) {
+    Optional<Accepted> again,
+    double placement) {
 
   /** A magnet that is dialed and asked to keep nothing. */
   public Work(
@@ -69,7 +72,8 @@ public record Work(
       PlannerMode mode,
       GaugeCalibration calibration,
       long calibrationNumber,
-      Limits limits) {
+      Limits limits,
+      double placement) {
     this(
         magnet,
         attempt,
@@ -90,7 +94,21 @@ public record Work(
         limits,
         Keep.NOTHING,
         Optional.empty(),
-        Optional.empty());
+        Optional.empty(),
+        placement);
+  }
+
+  /**
+   * Standard uncertainty of a magnet's level that is told by a reading: the reading's, and how the
+   * magnet lies in its nest, which no repeated reading of one seating shows.
+   *
+   * @param reading gain and zero counted in
+   */
+  FluxDensity ofLevel(SettledReading reading) {
+    return new FluxDensity(
+        Math.hypot(
+            reading.standardUncertainty().tesla(),
+            placement * reading.value().magnitude().tesla()));
   }
 
   /** The knock-down curve of a nominal magnet of this kind. */

@@ -71,6 +71,7 @@ final class Attempt {
   Optional<SettledReading> firstCharge = Optional.empty();
   Optional<SettledReading> beforeProof = Optional.empty();
   boolean even = true;
+  double placement;
   boolean rested;
   Keep keep = Keep.NOTHING;
   Optional<Accepted> again = Optional.empty();
@@ -204,7 +205,8 @@ final class Attempt {
         Limits.standard(),
         keep,
         neutral,
-        again);
+        again,
+        placement);
   }
 
   Progress progress() {

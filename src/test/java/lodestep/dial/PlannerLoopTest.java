@@ -97,7 +97,8 @@ class PlannerLoopTest {
           plain.limits(),
           plain.keep(),
           Optional.of(Neutral.of(magnet(), Length.ofMm(2))),
-          plain.again());
+          plain.again(),
+          plain.placement());
     }
 
     Work work(PlannerMode mode, Task task) {
@@ -122,7 +123,8 @@ class PlannerLoopTest {
           mode,
           CALIBRATION,
           2,
-          Limits.standard());
+          Limits.standard(),
+          0);
     }
   }
 

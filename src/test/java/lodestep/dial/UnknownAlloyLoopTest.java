@@ -49,7 +49,8 @@ class UnknownAlloyLoopTest {
         mode,
         known.calibration(),
         known.calibrationNumber(),
-        known.limits());
+        known.limits(),
+        known.placement());
   }
 
   private record Figures(int magnets, double pulses, double recharges, double accepted) {}

@@ -74,7 +74,7 @@ record YardKind(FaceModel model, FaceField face, CurveFamily family, FluxDensity
         BANK);
   }
 
-  /** The program's own work on such a magnet; placement stands in the gain's uncertainty. */
+  /** The program's own work on such a magnet. */
   Work work(FluxDensity target, FluxDensity tolerance, PlannerMode mode) {
     return new Work(
         7,
@@ -91,8 +91,9 @@ record YardKind(FaceModel model, FaceField face, CurveFamily family, FluxDensity
         model.saturating(),
         model.alloy().coercivityJ(),
         mode,
-        new GaugeCalibration(500_000, 0, Temperature.ofDegC(20), YardRig.SEATING),
+        new GaugeCalibration(500_000, 0, Temperature.ofDegC(20), 0),
         2,
-        Limits.standard());
+        Limits.standard(),
+        YardRig.SEATING);
   }
 }
