@@ -2,13 +2,17 @@ package lodestep.ledger;
 
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.Function;
 import java.util.stream.Collectors;
+import java.util.stream.IntStream;
 import lodestep.port.EventIndex;
+import lodestep.port.LedgerEvent;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Reads an event's canonical bytes in one pass and makes nothing of them, for a proof of millions.
@@ -25,12 +29,19 @@ final class PayloadForm {
   /** Digits that surely stand for a whole number that a record may hold. */
   private static final int DIGITS_MAX = 15;
 
+  private static final int PLACES = 256;
+
   /** Digits that surely fit a {@code long}. */
   private static final int NANOSECOND_DIGITS_MAX = 18;
 
+  /** By what a word's bytes come to; so few kinds that hardly two share a place. */
+  private static final PayloadForm[][] BY_BYTES = byBytes();
+
   private final String kind;
-  private final List<Member> members;
+  private final byte[] word;
+  private final Member[] members;
   private final boolean magnetIsNumber;
+  private final boolean creates;
 
   /** What a member of the object is to the index. */
   private enum Role {
@@ -59,21 +70,24 @@ final class PayloadForm {
 
   private PayloadForm(EventKind of) {
     kind = of.word();
+    word = kind.getBytes(StandardCharsets.UTF_8);
     magnetIsNumber = kind.equals("magnet-named");
+    creates = kind.equals(EventCodec.kind(LedgerEvent.LedgerCreated.class));
     Map<String, Class<?>> types = of.types();
     List<String> names = new ArrayList<>(types.keySet());
     names.addAll(EventKind.RESERVED);
     names.sort(Comparator.naturalOrder());
-    members = new ArrayList<>();
+    List<Member> inOrder = new ArrayList<>();
     for (String name : names) {
-      String key = (members.isEmpty() ? "{" : ",") + "\"" + name + "\":";
-      members.add(
+      String key = (inOrder.isEmpty() ? "{" : ",") + "\"" + name + "\":";
+      inOrder.add(
           new Member(
               key,
               role(name),
               types.getOrDefault(name, String.class),
               name.equals(EventCodec.KIND) ? "\"" + kind + "\"" : ""));
     }
+    members = inOrder.toArray(Member[]::new);
   }
 
   private static Role role(String name) {
@@ -92,57 +106,101 @@ final class PayloadForm {
     return Optional.ofNullable(BY_KIND.get(kind));
   }
 
+  private static PayloadForm[][] byBytes() {
+    Map<Integer, List<PayloadForm>> places =
+        BY_KIND.values().stream().collect(Collectors.groupingBy(f -> place(f.word, 0, f.word.length)));
+    return IntStream.range(0, PLACES)
+        .mapToObj(place -> places.getOrDefault(place, List.of()).toArray(PayloadForm[]::new))
+        .toArray(PayloadForm[][]::new);
+  }
+
+  private static int place(byte[] bytes, int from, int to) {
+    int made = to - from;
+    for (int at = from; at < to; at++) {
+      made = 31 * made + bytes[at];
+    }
+    return made & (PLACES - 1);
+  }
+
+  /** The form of the kind whose word stands there in UTF-8; null for a kind that is not known. */
+  static @Nullable PayloadForm of(byte[] bytes, int from, int to) {
+    for (PayloadForm form : BY_BYTES[place(bytes, from, to)]) {
+      if (Arrays.equals(form.word, 0, form.word.length, bytes, from, to)) {
+        return form;
+      }
+    }
+    return null;
+  }
+
+  /** The kind's word. */
+  String kind() {
+    return kind;
+  }
+
+  /** Whether it is the kind of a ledger's first event. */
+  boolean creates() {
+    return creates;
+  }
+
   /** Whether these are surely the bytes of an event of this kind with this index. */
   boolean surely(byte[] bytes, EventIndex index) {
-    Reader reader = new Reader(bytes);
-    long magnet = 0;
+    return surely(
+        new Reader().of(bytes, 0, bytes.length),
+        index.number(),
+        index.magnet(),
+        index.wallEpochMs());
+  }
+
+  /** The same of what this reader was given. */
+  boolean surely(Reader reader, long number, long magnet, long wallEpochMs) {
+    long named = magnetIsNumber ? number : 0;
     for (Member member : members) {
       boolean read =
           reader.same(member.key)
               && switch (member.role) {
-                case NUMBER -> reader.whole() && reader.value == index.number();
+                case NUMBER -> reader.whole() && reader.value == number;
                 case KIND -> reader.same(member.value);
                 case AT_NS -> reader.nanoseconds();
-                case WALL -> reader.whole() && reader.value == index.wallEpochMs();
+                case WALL -> reader.whole() && reader.value == wallEpochMs;
                 case MAGNET, NONE -> reader.plain(member.type);
               };
       if (!read) {
         return false;
       }
-      if (member.role == Role.MAGNET && member.type == long.class) {
-        magnet = reader.value;
+      if (member.role == Role.MAGNET && member.type == long.class && !magnetIsNumber) {
+        named = reader.value;
       }
     }
-    return reader.ends() && index.magnet() == (magnetIsNumber ? index.number() : magnet);
+    return reader.ends() && magnet == named;
   }
 
   /** Goes through the bytes once. */
-  private static final class Reader {
+  static final class Reader {
 
-    private final byte[] bytes;
+    private byte[] bytes = {};
     private int at;
+    private int end;
     private long value;
 
-    Reader(byte[] bytes) {
-      this.bytes = bytes;
+    /** Begins anew with these bytes. */
+    Reader of(byte[] given, int from, int to) {
+      bytes = given;
+      at = from;
+      end = to;
+      return this;
     }
 
     boolean same(byte[] wanted) {
-      int end = at + wanted.length;
-      if (end > bytes.length) {
+      int behind = at + wanted.length;
+      if (behind > end || !Arrays.equals(bytes, at, behind, wanted, 0, wanted.length)) {
         return false;
       }
-      for (int i = 0; i < wanted.length; i++) {
-        if (bytes[at + i] != wanted[i]) {
-          return false;
-        }
-      }
-      at = end;
+      at = behind;
       return true;
     }
 
     private boolean same(char wanted) {
-      if (at < bytes.length && bytes[at] == wanted) {
+      if (at < end && bytes[at] == wanted) {
         at++;
         return true;
       }
@@ -150,7 +208,7 @@ final class PayloadForm {
     }
 
     boolean ends() {
-      return same('}') && at == bytes.length;
+      return same('}') && at == end;
     }
 
     boolean plain(Class<?> type) {
@@ -172,7 +230,7 @@ final class PayloadForm {
       boolean minus = same('-');
       int from = at;
       value = 0;
-      while (at < bytes.length && bytes[at] >= '0' && bytes[at] <= '9' && at - from < most) {
+      while (at < end && bytes[at] >= '0' && bytes[at] <= '9' && at - from < most) {
         value = value * 10 + (bytes[at] - '0');
         at++;
       }
@@ -213,7 +271,7 @@ final class PayloadForm {
       if (!same('"')) {
         return false;
       }
-      while (at < bytes.length && bytes[at] >= ' ' && bytes[at] != '"' && bytes[at] != '\\') {
+      while (at < end && bytes[at] >= ' ' && bytes[at] != '"' && bytes[at] != '\\') {
         at++;
       }
       return same('"');

@@ -84,7 +84,7 @@ class TamperedLedgerTest {
 
   private void assertNamed(long number, ChainEnd... anchors) {
     for (long size : new long[] {SMALL_PART, Integer.MAX_VALUE}) {
-      Proof.Result result = SqliteProof.of(copy, List.of(anchors), done -> {}, size);
+      Proof.Result result = SqliteProof.of(copy, List.of(anchors), done -> {}, size, part -> {});
       assertThat(result.words()).startsWith("not whole: event " + number + ": ");
     }
   }
@@ -102,7 +102,7 @@ class TamperedLedgerTest {
     tamper();
 
     for (long size : new long[] {1, SMALL_PART, EVENTS, Integer.MAX_VALUE}) {
-      assertThat(SqliteProof.of(copy, List.of(end(EVENTS)), done -> {}, size))
+      assertThat(SqliteProof.of(copy, List.of(end(EVENTS)), done -> {}, size, part -> {}))
           .isEqualTo(new Proof.Result.Whole(EVENTS, end(EVENTS)));
     }
   }
