@@ -18,7 +18,6 @@ import lodestep.port.Hash;
 public final class RowProof {
 
   private final MessageDigest digest = Chain.digest();
-  private final PayloadForm.Reader reader = new PayloadForm.Reader();
   private final List<ChainEnd> anchors;
 
   /** The hash before, and behind it the row's own bytes: hashed in one go. */
@@ -55,8 +54,8 @@ public final class RowProof {
     if (form == null || form.creates() != (number == 1)) {
       return false;
     }
-    reader.of(bytes, row.payload(), row.hash());
-    return form.surely(reader, number, row.magnet(), row.wallEpochMs())
+    return form.surely(
+            bytes, row.payload(), row.hash(), number, row.magnet(), row.wallEpochMs())
         || decodes(bytes, row, form.kind());
   }
 

@@ -34,9 +34,9 @@ final class TableRows {
   private static final int[] WHOLE_BYTES = {-1, 1, 2, 3, 4, 6, 8, -1, 0, 0};
 
   /** A piece that is read at once, and how many of them are kept. */
-  private static final int PIECE_BYTES = 1 << 16;
+  private static final int PIECE_BYTES = 1 << 17;
 
-  private static final int PIECES = 16;
+  private static final int PIECES = 8;
 
   private final DatabasePages pages;
   private final LogFrames frames;
