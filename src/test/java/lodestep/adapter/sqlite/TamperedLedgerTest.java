@@ -13,6 +13,7 @@ import java.sql.Statement;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.concurrent.CopyOnWriteArrayList;
 import java.util.function.IntFunction;
 import lodestep.config.RigKind;
 import lodestep.ledger.LedgerBinding;
@@ -102,8 +103,10 @@ class TamperedLedgerTest {
     tamper();
 
     for (long size : new long[] {1, SMALL_PART, EVENTS, Integer.MAX_VALUE}) {
-      assertThat(SqliteProof.of(copy, List.of(end(EVENTS)), done -> {}, size, part -> {}))
+      List<Integer> asked = new CopyOnWriteArrayList<>();
+      assertThat(SqliteProof.of(copy, List.of(end(EVENTS)), done -> {}, size, asked::add))
           .isEqualTo(new Proof.Result.Whole(EVENTS, end(EVENTS)));
+      assertThat(asked).as("parts that the quick way left to SQLite").isEmpty();
     }
   }
 
