@@ -137,7 +137,8 @@ final class PayloadForm {
 
   private static PayloadForm[][] byBytes() {
     Map<Integer, List<PayloadForm>> places =
-        BY_KIND.values().stream().collect(Collectors.groupingBy(f -> place(f.word, 0, f.word.length)));
+        BY_KIND.values().stream()
+            .collect(Collectors.groupingBy(f -> place(f.word, 0, f.word.length)));
     return IntStream.range(0, PLACES)
         .mapToObj(place -> places.getOrDefault(place, List.of()).toArray(PayloadForm[]::new))
         .toArray(PayloadForm[][]::new);
@@ -174,8 +175,7 @@ final class PayloadForm {
   /** Whether these are surely the bytes of an event of this kind with this index. */
   boolean surely(byte[] bytes, EventIndex index) {
     byte[] longer = Arrays.copyOf(bytes, bytes.length + BEYOND);
-    return surely(
-        longer, 0, bytes.length, index.number(), index.magnet(), index.wallEpochMs());
+    return surely(longer, 0, bytes.length, index.number(), index.magnet(), index.wallEpochMs());
   }
 
   /** The same of bytes within an array that has {@value #BEYOND} more behind them. */

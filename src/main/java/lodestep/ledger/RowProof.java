@@ -54,8 +54,7 @@ public final class RowProof {
     if (form == null || form.creates() != (number == 1)) {
       return false;
     }
-    return form.surely(
-            bytes, row.payload(), row.hash(), number, row.magnet(), row.wallEpochMs())
+    return form.surely(bytes, row.payload(), row.hash(), number, row.magnet(), row.wallEpochMs())
         || decodes(bytes, row, form.kind());
   }
 

@@ -46,9 +46,7 @@ final class DatabasePages implements AutoCloseable {
 
   /** Opens the file and reads nothing yet. */
   static DatabasePages open(Path file) throws IOException {
-    return new DatabasePages(
-        FileChannel.open(file, StandardOpenOption.READ),
-        log(file));
+    return new DatabasePages(FileChannel.open(file, StandardOpenOption.READ), log(file));
   }
 
   /** Where a database's write-ahead log stands. */

@@ -54,8 +54,7 @@ final class LedgerLock implements AutoCloseable {
     if (!Files.exists(file)) {
       return false;
     }
-    try (Connection connection =
-        new JDBC().connect(JDBC.PREFIX + file.toUri(), new Properties())) {
+    try (Connection connection = new JDBC().connect(JDBC.PREFIX + file.toUri(), new Properties())) {
       long holder = SqliteConnections.number(connection, "SELECT process FROM holder");
       if (holder != ProcessHandle.current().pid()) {
         return false;

@@ -63,8 +63,8 @@ final class LogFrames {
     return known ? frames(log, pageSize, header, sum) : Optional.empty();
   }
 
-  private static Optional<LogFrames> frames(
-      FileChannel log, int pageSize, byte[] header, Sum sum) throws IOException {
+  private static Optional<LogFrames> frames(FileChannel log, int pageSize, byte[] header, Sum sum)
+      throws IOException {
     Map<Integer, Long> pages = new HashMap<>();
     Map<Integer, Long> uncommitted = new HashMap<>();
     byte[] frame = new byte[FRAME_HEADER_BYTES + pageSize];

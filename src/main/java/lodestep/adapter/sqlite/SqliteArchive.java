@@ -119,8 +119,7 @@ public final class SqliteArchive implements LedgerArchive {
   long root() {
     try {
       return SqliteConnections.number(
-          connection,
-          "SELECT rootpage FROM sqlite_schema WHERE type = 'table' AND name = 'event'");
+          connection, "SELECT rootpage FROM sqlite_schema WHERE type = 'table' AND name = 'event'");
     } catch (SQLException failed) {
       throw SqliteErrors.explain("read", file, failed);
     }

@@ -82,8 +82,7 @@ class QuickProofTest {
             random.nextBoolean()
                 ? new LedgerEvent.ProgramStopped(text)
                 : SampleEvents.reading(3, "as found", random.nextInt());
-        StoredEvent next =
-            Chain.link(end, new EventDraft(event, random.nextLong(), Instant.EPOCH));
+        StoredEvent next = Chain.link(end, new EventDraft(event, random.nextLong(), Instant.EPOCH));
         SqliteSchema.bind(insert, next).executeUpdate();
         end = next.end();
       }
@@ -104,8 +103,7 @@ class QuickProofTest {
   }
 
   private Proof.Result proof(LongConsumer progress, AtomicInteger asked) {
-    return SqliteProof.of(
-        ledger, List.of(), progress, PART, part -> asked.incrementAndGet());
+    return SqliteProof.of(ledger, List.of(), progress, PART, part -> asked.incrementAndGet());
   }
 
   @ParameterizedTest
