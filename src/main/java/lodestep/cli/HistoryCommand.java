@@ -275,7 +275,8 @@ final class HistoryCommand extends Asked {
 
   private void events(List<LedgerEntry> all) {
     if (plot != null) {
-      throw new Refusal("--plot: draws what a magnet, set, pickup, order or lot read; leave it out");
+      throw new Refusal(
+          "--plot: draws what a magnet, set, pickup, order or lot read; leave it out");
     }
     Instant first = day("--from", from, 0, Instant.MIN);
     Instant last = day("--to", to, 1, Instant.MAX);
