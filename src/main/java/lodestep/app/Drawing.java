@@ -2,6 +2,7 @@ package lodestep.app;
 
 import java.io.IOException;
 import java.nio.file.Files;
+import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.util.Optional;
@@ -29,6 +30,11 @@ final class Drawing {
 
   /** Puts these bytes in the file's place, once all of them are on the disk beside it. */
   static void replace(byte[] bytes, Path file) throws IOException {
+    boolean there = Files.exists(file, LinkOption.NOFOLLOW_LINKS);
+    if (there && !Files.isRegularFile(file, LinkOption.NOFOLLOW_LINKS)) {
+      // A device, a pipe or a link would be gone, with the file in its place.
+      throw new Refusal(file + " is there and is no ordinary file; name another file");
+    }
     String name = Optional.ofNullable(file.getFileName()).map(Path::toString).orElse("");
     Path beside = file.resolveSibling(name + ".part");
     try {

@@ -1,5 +1,6 @@
 package lodestep.app;
 
+import java.util.List;
 import java.util.Optional;
 import java.util.function.Function;
 import lodestep.adapter.paper.SheetPdf;
@@ -139,6 +140,7 @@ final class PageShelf implements Shelf {
 
   @Override
   public String csv(MagnetHistory history) {
-    return HistoryCsv.of(history);
+    List<MagnetHistory> one = List.of(history);
+    return HistoryCsv.of(one, read(things -> things.clockOf(one)));
   }
 }

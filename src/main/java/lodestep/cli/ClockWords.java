@@ -45,6 +45,11 @@ final class ClockWords {
     return lines;
   }
 
+  /** What speaks against this entry's time; empty where nothing does. */
+  static String doubt(SortedMap<Long, Mark> marks, long number) {
+    return marks.getOrDefault(number, Mark.SOUND).words();
+  }
+
   private static void add(List<String> lines, Mark mark, long from, long to) {
     if (mark != Mark.SOUND) {
       String entries = from == to ? "entry " + from : "entries " + from + " to " + to;

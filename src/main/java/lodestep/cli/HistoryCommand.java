@@ -12,7 +12,9 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.Set;
+import java.util.SortedMap;
 import lodestep.bench.Lots;
+import lodestep.ledger.ClockMarks.Mark;
 import lodestep.ledger.LedgerEntry;
 import lodestep.ledger.MagnetHistory;
 import lodestep.ledger.MagnetHistory.Happening;
@@ -190,21 +192,18 @@ final class HistoryCommand extends Asked {
     if (plot != null) {
       desk.program().draw(life(histories), plot);
     }
+    SortedMap<Long, Mark> clock = record.read(desk, things -> things.clockOf(histories));
     if (csv != null) {
-      desk.program().write(HistoryCsv.of(histories), csv);
+      desk.program().write(HistoryCsv.of(histories, clock), csv);
       desk.print(List.of(csv + ": " + rows(histories) + " rows"));
     } else if (json) {
       ArrayNode node = Json.array();
-      histories.forEach(history -> node.add(Json.ofHistory(history)));
+      histories.forEach(history -> node.add(Json.ofHistory(history, clock)));
       desk.print(node);
     } else if (several) {
       desk.print(HistoryTable.inShort(histories).lines());
     } else {
-      RecordCommands.show(
-          desk,
-          record.rig(desk),
-          histories,
-          record.read(desk, things -> RecordCommands.clock(things, histories)));
+      RecordCommands.show(desk, record.rig(desk), histories, clock);
     }
   }
 
@@ -275,6 +274,10 @@ final class HistoryCommand extends Asked {
   }
 
   private void events(List<LedgerEntry> all) {
+    if (plot != null) {
+      throw new Refusal(
+          "--plot: draws what a magnet, set, pickup, order or lot read; leave it out");
+    }
     Instant first = day("--from", from, 0, Instant.MIN);
     Instant last = day("--to", to, 1, Instant.MAX);
     String word = what == null ? "" : what.toLowerCase(Locale.ROOT);
@@ -287,11 +290,13 @@ final class HistoryCommand extends Asked {
                         .toLowerCase(Locale.ROOT)
                         .contains(word))
             .toList();
+    List<Long> numbers = entries.stream().map(LedgerEntry::number).toList();
+    SortedMap<Long, Mark> clock = record.read(desk, things -> things.clock(numbers));
     if (csv != null) {
-      desk.program().write(HistoryCsv.ofEvents(entries), csv);
+      desk.program().write(HistoryCsv.ofEvents(entries, clock), csv);
       desk.print(List.of(csv + ": " + entries.size() + " rows"));
     } else if (json) {
-      desk.print(document(entries));
+      desk.print(document(entries, clock));
     } else {
       for (LedgerEntry entry : entries) {
         desk.print(
@@ -302,20 +307,17 @@ final class HistoryCommand extends Asked {
                 EventWords.kind(entry.event()) + ": " + EventWords.fields(entry.event()),
                 100));
       }
-      desk.print(
-          ClockWords.lines(
-              record.read(
-                  desk,
-                  things -> things.clock(entries.stream().map(LedgerEntry::number).toList()))));
+      desk.print(ClockWords.lines(clock));
     }
   }
 
-  private static ArrayNode document(List<LedgerEntry> entries) {
+  private static ArrayNode document(List<LedgerEntry> entries, SortedMap<Long, Mark> clock) {
     ArrayNode node = Json.array();
     for (LedgerEntry entry : entries) {
       ObjectNode each = node.addObject();
       each.put("entry", entry.number());
       each.put("wall", entry.wall().toString());
+      each.put("timeDoubt", ClockWords.doubt(clock, entry.number()));
       each.put("kind", EventWords.kind(entry.event()));
       each.set("event", Json.ofRecord((Record) entry.event()));
     }

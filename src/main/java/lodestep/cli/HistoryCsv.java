@@ -7,6 +7,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.SortedMap;
+import lodestep.ledger.ClockMarks.Mark;
 import lodestep.ledger.LedgerEntry;
 import lodestep.ledger.MagnetHistory;
 import lodestep.ledger.MagnetHistory.Happening;
@@ -17,6 +19,9 @@ import org.apache.commons.csv.CSVPrinter;
 
 /** Histories as CSV after RFC 4180, a row for everything that happened, units in the heading. */
 public final class HistoryCsv {
+
+  /** What speaks against the time that stands there; empty where nothing does. */
+  private static final String TIME_DOUBT = "doubt of the time";
 
   private static final List<String> HEADING =
       List.of(
@@ -30,7 +35,8 @@ public final class HistoryCsv {
           "U k=2 (G)",
           "setting",
           "peak",
-          "how it went");
+          "how it went",
+          TIME_DOUBT);
 
   private static final int WHAT = 2;
   private static final int SETTING = 3;
@@ -39,19 +45,22 @@ public final class HistoryCsv {
 
   private HistoryCsv() {}
 
-  /** That of one magnet. */
-  public static String of(MagnetHistory history) {
-    return of(List.of(history));
-  }
-
-  static String of(List<MagnetHistory> histories) {
+  /**
+   * Those of some magnets, one after the other.
+   *
+   * @param clock how far the times can be believed, by the entries' numbers
+   */
+  public static String of(List<MagnetHistory> histories, SortedMap<Long, Mark> clock) {
     StringWriter text = new StringWriter();
     try (CSVPrinter printer = new CSVPrinter(text, CSVFormat.RFC4180)) {
       printer.printRecord(HEADING);
       for (MagnetHistory history : histories) {
         List<List<String>> rows = HistoryTable.rows(history);
         for (int at = 0; at < rows.size(); at++) {
-          printer.printRecord(row(history, history.happenings().get(at), rows.get(at)));
+          Happening happening = history.happenings().get(at);
+          List<String> cells = row(history, happening, rows.get(at));
+          cells.add(ClockWords.doubt(clock, happening.number()));
+          printer.printRecord(cells);
         }
       }
     } catch (IOException impossible) {
@@ -61,16 +70,17 @@ public final class HistoryCsv {
   }
 
   /** Other events: a row each, its fields in words. */
-  static String ofEvents(List<LedgerEntry> entries) {
+  static String ofEvents(List<LedgerEntry> entries, SortedMap<Long, Mark> clock) {
     StringWriter text = new StringWriter();
     try (CSVPrinter printer = new CSVPrinter(text, CSVFormat.RFC4180)) {
-      printer.printRecord("entry", "time (UTC)", "what", "said");
+      printer.printRecord("entry", "time (UTC)", "what", "said", TIME_DOUBT);
       for (LedgerEntry entry : entries) {
         printer.printRecord(
             entry.number(),
             entry.wall(),
             EventWords.kind(entry.event()),
-            EventWords.fields(entry.event()));
+            EventWords.fields(entry.event()),
+            ClockWords.doubt(clock, entry.number()));
       }
     } catch (IOException impossible) {
       throw new UncheckedIOException("text in memory cannot be written", impossible);

@@ -7,6 +7,7 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.SortedMap;
 import lodestep.bench.Entry;
 import lodestep.bench.Plan;
 import lodestep.bench.PlanRow;
@@ -16,6 +17,7 @@ import lodestep.config.HeadConfig;
 import lodestep.config.NestConfig;
 import lodestep.config.RigConfig;
 import lodestep.dial.Progress;
+import lodestep.ledger.ClockMarks;
 import lodestep.ledger.EventCodec;
 import lodestep.ledger.MagnetHistory;
 import lodestep.ledger.Pickup;
@@ -156,6 +158,17 @@ final class Json {
     }
     ArrayNode told = node.putArray("doubts");
     doubts.forEach(told::add);
+    return node;
+  }
+
+  /** A history that stands in a record whose clock is known. */
+  static JsonNode ofHistory(MagnetHistory history, SortedMap<Long, ClockMarks.Mark> clock) {
+    JsonNode node = ofHistory(history);
+    for (JsonNode each : node.path("happenings")) {
+      if (each instanceof ObjectNode happening) {
+        happening.put("timeDoubt", ClockWords.doubt(clock, happening.path("entry").asLong()));
+      }
+    }
     return node;
   }
 

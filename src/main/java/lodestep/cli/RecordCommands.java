@@ -7,7 +7,7 @@ import java.util.Locale;
 import java.util.SortedMap;
 import lodestep.bench.Safekeeping;
 import lodestep.config.RigConfig;
-import lodestep.ledger.ClockMarks;
+import lodestep.ledger.ClockMarks.Mark;
 import lodestep.ledger.MagnetHistory;
 import lodestep.ledger.MagnetNames;
 import lodestep.paper.AskedWords;
@@ -28,25 +28,13 @@ final class RecordCommands {
   static void show(Desk desk, RigConfig rig, Path ledger, String magnet) {
     List<MagnetHistory> histories = histories(desk, ledger, magnet);
     try (LedgerArchive archive = desk.program().archive(ledger)) {
-      show(desk, rig, histories, clock(new Things(archive), histories));
+      show(desk, rig, histories, new Things(archive).clockOf(histories));
     }
-  }
-
-  /** How far the times of all that happened to these can be believed. */
-  static SortedMap<Long, ClockMarks.Mark> clock(Things things, List<MagnetHistory> histories) {
-    return things.clock(
-        histories.stream()
-            .flatMap(history -> history.happenings().stream())
-            .map(MagnetHistory.Happening::number)
-            .toList());
   }
 
   /** Shows these, one after the other, and which of their times are doubtful. */
   static void show(
-      Desk desk,
-      RigConfig rig,
-      List<MagnetHistory> histories,
-      SortedMap<Long, ClockMarks.Mark> clock) {
+      Desk desk, RigConfig rig, List<MagnetHistory> histories, SortedMap<Long, Mark> clock) {
     boolean first = true;
     for (MagnetHistory history : histories) {
       if (!first) {

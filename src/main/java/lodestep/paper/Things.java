@@ -316,6 +316,15 @@ public final class Things {
     return found;
   }
 
+  /** The same of all that happened to these magnets. */
+  public SortedMap<Long, ClockMarks.Mark> clockOf(Collection<MagnetHistory> histories) {
+    return clock(
+        histories.stream()
+            .flatMap(history -> history.happenings().stream())
+            .map(Happening::number)
+            .toList());
+  }
+
   /** When this entry was written, by the wall clock. */
   public Instant wall(long number) {
     Instant[] found = {Instant.EPOCH};

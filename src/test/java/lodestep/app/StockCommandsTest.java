@@ -147,7 +147,7 @@ class StockCommandsTest {
     List<String> lines = List.of(text.split("\r\n"));
     assertThat(lines).hasSizeGreaterThan(5);
     assertThat(lines)
-        .allMatch(line -> line.replaceAll("\"([^\"]|\"\")*\"", "q").split(",", -1).length == 11);
+        .allMatch(line -> line.replaceAll("\"([^\"]|\"\")*\"", "q").split(",", -1).length == 12);
     assertThat(text.replace("\r\n", "")).doesNotContain("\n", "\r");
   }
 

@@ -1,5 +1,6 @@
 package lodestep.adapter.sqlite;
 
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.sql.Connection;
 import java.sql.SQLException;
@@ -44,6 +45,27 @@ final class LedgerLock implements AutoCloseable {
       return lock;
     } catch (SQLException failed) {
       throw SqliteErrors.explain("opened", ledger, failed);
+    }
+  }
+
+  /** Whether this very process may have the ledger open for writing; yes where there is doubt. */
+  static boolean heldHere(Path ledger) {
+    Path file = ledger.resolveSibling(ledger.getFileName() + ".lock");
+    if (!Files.exists(file)) {
+      return false;
+    }
+    try (Connection connection = new JDBC().connect(JDBC.PREFIX + file.toUri(), new Properties())) {
+      long holder = SqliteConnections.number(connection, "SELECT process FROM holder");
+      if (holder != ProcessHandle.current().pid()) {
+        return false;
+      }
+      // The number stays behind when it is let go.
+      SqliteConnections.execute(connection, "PRAGMA busy_timeout=0");
+      SqliteConnections.execute(connection, "BEGIN IMMEDIATE");
+      SqliteConnections.execute(connection, "ROLLBACK");
+      return false;
+    } catch (SQLException busyOrUnreadable) {
+      return true;
     }
   }
 

@@ -106,6 +106,25 @@ public final class SqliteArchive implements LedgerArchive {
         });
   }
 
+  /** Keeps in view what stands there at the next look, until it is closed. */
+  void hold() {
+    try {
+      SqliteConnections.execute(connection, "BEGIN");
+    } catch (SQLException failed) {
+      throw SqliteErrors.explain("read", file, failed);
+    }
+  }
+
+  /** The page at which the table of events begins. */
+  long root() {
+    try {
+      return SqliteConnections.number(
+          connection, "SELECT rootpage FROM sqlite_schema WHERE type = 'table' AND name = 'event'");
+    } catch (SQLException failed) {
+      throw SqliteErrors.explain("read", file, failed);
+    }
+  }
+
   @Override
   public ChainEnd newest() {
     ChainEnd[] found = {ChainEnd.EMPTY};

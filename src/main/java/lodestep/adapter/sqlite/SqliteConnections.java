@@ -74,9 +74,13 @@ final class SqliteConnections {
    * @throws LedgerException if the file is not a ledger, or a newer one
    */
   static Connection openReader(Path file) throws SQLException {
+    return openReader(file, writable(file));
+  }
+
+  /** Whether a ledger's file and its folder can be written, so that a log can be shared. */
+  static boolean writable(Path file) {
     Path folder = file.getParent();
-    boolean writable = folder != null && Files.isWritable(folder) && Files.isWritable(file);
-    return openReader(file, writable);
+    return folder != null && Files.isWritable(folder) && Files.isWritable(file);
   }
 
   /** As {@link #openReader(Path)}, told whether file and folder can be written. */

@@ -11,6 +11,7 @@ import java.util.TreeMap;
 import java.util.concurrent.BlockingQueue;
 import java.util.concurrent.LinkedBlockingQueue;
 import java.util.concurrent.atomic.AtomicInteger;
+import java.util.function.IntConsumer;
 import java.util.function.LongConsumer;
 import lodestep.ledger.Proof;
 import lodestep.port.ChainEnd;
@@ -36,6 +37,8 @@ public final class SqliteProof {
   private final ChainEnd newest;
   private final long size;
   private final int parts;
+  private final QuickProof quick;
+  private final IntConsumer asked;
   private final AtomicInteger next = new AtomicInteger();
   private final AtomicInteger broken = new AtomicInteger(Integer.MAX_VALUE);
   private final BlockingQueue<Done> done = new LinkedBlockingQueue<>();
@@ -43,12 +46,20 @@ public final class SqliteProof {
   /** A part that is done, or why it could not be. */
   private record Done(int part, Optional<Proof.Result> result, Optional<RuntimeException> failed) {}
 
-  private SqliteProof(Path file, List<ChainEnd> anchors, ChainEnd newest, long size) {
+  private SqliteProof(
+      Path file,
+      List<ChainEnd> anchors,
+      ChainEnd newest,
+      long size,
+      QuickProof quick,
+      IntConsumer asked) {
     this.file = file;
     this.anchors = anchors;
     this.newest = newest;
     this.size = size;
     this.parts = (int) Math.max(1, (newest.number() + size - 1) / size);
+    this.quick = quick;
+    this.asked = asked;
   }
 
   /**
@@ -58,24 +69,61 @@ public final class SqliteProof {
    * @throws LedgerException if the file cannot be read
    */
   public static Proof.Result of(Path file, List<ChainEnd> anchors, LongConsumer progress) {
-    return of(file, anchors, progress, PART);
+    return of(file, anchors, progress, PART, part -> {});
   }
 
-  /** The same, told how many events are one part. */
-  static Proof.Result of(Path file, List<ChainEnd> anchors, LongConsumer progress, long size) {
-    try (SqliteArchive archive = SqliteArchive.open(file)) {
-      return new SqliteProof(file, anchors, archive.newest(), size).prove(progress);
+  /**
+   * The same, told how many events are one part.
+   *
+   * @param asked is told each part for which SQLite had to be asked, by any thread
+   */
+  static Proof.Result of(
+      Path file, List<ChainEnd> anchors, LongConsumer progress, long size, IntConsumer asked) {
+    // Opened before every connection of this proof and closed after the last.
+    try (QuickProof quick = QuickProof.open(file);
+        SqliteArchive archive = SqliteArchive.open(file)) {
+      archive.hold();
+      ChainEnd newest = archive.newest();
+      quick.begin(archive.root(), newest);
+      return new SqliteProof(file, anchors, newest, size, quick, asked).prove(progress);
     }
   }
 
   private Proof.Result prove(LongConsumer progress) {
     int threads =
         Math.min(Math.min(THREADS_MAX, parts), Runtime.getRuntime().availableProcessors());
+    List<Thread> workers = new ArrayList<>();
     for (int i = 0; i < threads; i++) {
       Thread worker = new Thread(this::work, "proof-" + i);
       worker.setDaemon(true);
       worker.start();
+      workers.add(worker);
     }
+    try {
+      return taken(progress);
+    } finally {
+      // They hold connections, which have to be closed before the pages are.
+      join(workers);
+    }
+  }
+
+  private static void join(List<Thread> workers) {
+    boolean interrupted = false;
+    for (Thread worker : workers) {
+      while (worker.isAlive()) {
+        try {
+          worker.join();
+        } catch (InterruptedException asked) {
+          interrupted = true;
+        }
+      }
+    }
+    if (interrupted) {
+      Thread.currentThread().interrupt();
+    }
+  }
+
+  private Proof.Result taken(LongConsumer progress) {
     SortedMap<Integer, Proof.Result> faults = new TreeMap<>();
     for (int taken = 0; taken < parts; taken++) {
       Done part = take();
@@ -138,6 +186,10 @@ public final class SqliteProof {
     }
     List<ChainEnd> here =
         anchors.stream().filter(a -> a.number() > before && a.number() <= last).toList();
+    if (quick.surely(start[0], here, last)) {
+      return new Proof.Result.Whole(last - before, newest);
+    }
+    asked.accept(part);
     Proof proof = Proof.after(start[0], here);
     archive.forEachInARow(part == 0 ? Long.MIN_VALUE : before + 1, last, proof);
     return proof.result(last);

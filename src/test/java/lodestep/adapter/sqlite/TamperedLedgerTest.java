@@ -13,6 +13,7 @@ import java.sql.Statement;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.concurrent.CopyOnWriteArrayList;
 import java.util.function.IntFunction;
 import lodestep.config.RigKind;
 import lodestep.ledger.LedgerBinding;
@@ -84,7 +85,7 @@ class TamperedLedgerTest {
 
   private void assertNamed(long number, ChainEnd... anchors) {
     for (long size : new long[] {SMALL_PART, Integer.MAX_VALUE}) {
-      Proof.Result result = SqliteProof.of(copy, List.of(anchors), done -> {}, size);
+      Proof.Result result = SqliteProof.of(copy, List.of(anchors), done -> {}, size, part -> {});
       assertThat(result.words()).startsWith("not whole: event " + number + ": ");
     }
   }
@@ -102,8 +103,10 @@ class TamperedLedgerTest {
     tamper();
 
     for (long size : new long[] {1, SMALL_PART, EVENTS, Integer.MAX_VALUE}) {
-      assertThat(SqliteProof.of(copy, List.of(end(EVENTS)), done -> {}, size))
+      List<Integer> asked = new CopyOnWriteArrayList<>();
+      assertThat(SqliteProof.of(copy, List.of(end(EVENTS)), done -> {}, size, asked::add))
           .isEqualTo(new Proof.Result.Whole(EVENTS, end(EVENTS)));
+      assertThat(asked).as("parts that the quick way left to SQLite").isEmpty();
     }
   }
 
