@@ -25,7 +25,7 @@ final class FormReader {
       MethodHandles.byteArrayViewVarHandle(long[].class, ByteOrder.LITTLE_ENDIAN);
 
   private static final long EACH = 0x0101010101010101L;
-  private static final long HIGHEST_BITS = 0x80 * EACH;
+  private static final long HIGHEST_BITS = 0x8080808080808080L;
 
   /** Added to a digit's value it leaves the highest bit as it is, and to anything above not. */
   private static final long NO_DIGIT = 0x76 * EACH;

@@ -25,7 +25,6 @@ final class TableRows {
   /** Deeper than any file that fits a disk. */
   private static final int DEPTH_MAX = 12;
 
-  private static final int COLUMNS = 6;
   private static final int SERIAL_NULL = 0;
   private static final int SERIAL_TEXT = 13;
   private static final int SERIAL_HASH = 12 + 2 * Hash.SIZE_BYTES;
