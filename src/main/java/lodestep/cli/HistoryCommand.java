@@ -24,8 +24,6 @@ import lodestep.paper.Ordered;
 import lodestep.paper.Papers;
 import lodestep.paper.Things;
 import lodestep.paper.Things.Thing;
-import lodestep.port.Plot;
-import lodestep.quantity.FluxDensity;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -97,10 +95,7 @@ final class HistoryCommand extends Asked {
   @Option(names = "--csv", paramLabel = "FILE", description = "as CSV (RFC 4180) into this file")
   private @Nullable Path csv;
 
-  @Option(
-      names = "--plot",
-      paramLabel = "FILE",
-      description = "draws the life of a magnet: .svg or .png")
+  @Option(names = "--plot", paramLabel = "FILE", description = "draws its life: .svg or .png")
   private @Nullable Path plot;
 
   @Option(names = "--json", description = "as JSON")
@@ -114,7 +109,7 @@ final class HistoryCommand extends Asked {
   public Integer call() {
     String asked = name.strip().toLowerCase(Locale.ROOT);
     if (asked.equals("rig") || asked.equals("gauge")) {
-      events(record.read(desk, things -> things.entries(asked.equals("rig") ? OF_RIG : OF_GAUGE)));
+      events(asked.equals("rig"));
       return Desk.DONE;
     }
     List<MagnetHistory> named = record.read(desk, things -> things.histories(name));
@@ -190,7 +185,7 @@ final class HistoryCommand extends Asked {
   private void ofMagnets(List<MagnetHistory> all, boolean several) {
     List<MagnetHistory> histories = all.stream().map(this::filtered).toList();
     if (plot != null) {
-      desk.program().draw(life(histories), plot);
+      desk.program().draw(LifePlot.ofMagnets(histories), plot);
     }
     SortedMap<Long, Mark> clock = record.read(desk, things -> things.clockOf(histories));
     if (csv != null) {
@@ -251,39 +246,19 @@ final class HistoryCommand extends Asked {
     }
   }
 
-  /** What they read, in the order it was read. */
-  private static Plot life(List<MagnetHistory> histories) {
-    List<Plot.Curve> curves = new ArrayList<>();
-    for (MagnetHistory history : histories) {
-      List<Double> order = new ArrayList<>();
-      List<Double> levels = new ArrayList<>();
-      for (Happening happening : history.happenings()) {
-        if (happening.what() instanceof What.Reading reading) {
-          order.add((double) order.size() + 1);
-          levels.add(FluxDensity.ofMicroTesla(reading.event().fieldMicroTesla()).gauss());
-        }
-      }
-      if (!order.isEmpty()) {
-        curves.add(new Plot.Curve(history.identity().name(), order, levels));
-      }
-    }
-    if (curves.isEmpty()) {
-      throw new Refusal("--plot: nothing was read of it, so that there is nothing to draw");
-    }
-    return new Plot("What it read", "reading, in order", "reads/G", curves);
-  }
-
-  private void events(List<LedgerEntry> all) {
-    if (plot != null) {
-      throw new Refusal(
-          "--plot: draws what a magnet, set, pickup, order or lot read; leave it out");
-    }
+  private void events(boolean ofRig) {
+    List<LedgerEntry> all = record.read(desk, things -> things.entries(ofRig ? OF_RIG : OF_GAUGE));
     Instant first = day("--from", from, 0, Instant.MIN);
     Instant last = day("--to", to, 1, Instant.MAX);
     String word = what == null ? "" : what.toLowerCase(Locale.ROOT);
+    if (plot != null) {
+      List<LedgerEntry> drawn =
+          ofRig ? record.read(desk, things -> things.entries(LifePlot.OF_RIG)) : all;
+      List<LedgerEntry> days = inTime(drawn, first, last);
+      desk.program().draw(ofRig ? LifePlot.ofRig(days) : LifePlot.ofGauge(days), plot);
+    }
     List<LedgerEntry> entries =
-        all.stream()
-            .filter(entry -> !entry.wall().isBefore(first) && entry.wall().isBefore(last))
+        inTime(all, first, last).stream()
             .filter(
                 entry ->
                     (EventWords.kind(entry.event()) + " " + EventWords.fields(entry.event()))
@@ -309,6 +284,12 @@ final class HistoryCommand extends Asked {
       }
       desk.print(ClockWords.lines(clock));
     }
+  }
+
+  private static List<LedgerEntry> inTime(List<LedgerEntry> all, Instant first, Instant last) {
+    return all.stream()
+        .filter(entry -> !entry.wall().isBefore(first) && entry.wall().isBefore(last))
+        .toList();
   }
 
   private static ArrayNode document(List<LedgerEntry> entries, SortedMap<Long, Mark> clock) {
