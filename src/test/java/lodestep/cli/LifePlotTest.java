@@ -23,7 +23,7 @@ class LifePlotTest {
 
   private void after(double days, LedgerEvent event) {
     Instant wall = BEGAN.plus(Duration.ofSeconds(Math.round(days * 86_400)));
-    entries.add(new LedgerEntry(entries.size() + 1, entries.size() * 1_000L, wall, event));
+    entries.add(new LedgerEntry(entries.size() + 1, event, entries.size() * 1_000L, wall));
   }
 
   private static ReferenceRead read(String reference, long microTesla) {
