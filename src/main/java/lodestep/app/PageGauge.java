@@ -2,13 +2,18 @@ package lodestep.app;
 
 import java.util.List;
 import java.util.function.Supplier;
+import lodestep.app.remote.HandOrder;
 import lodestep.bench.CheckJob;
 import lodestep.bench.CheckWork;
 import lodestep.bench.Guided;
 import lodestep.bench.GuidedStudy;
+import lodestep.bench.HandJob;
+import lodestep.bench.HandWork;
 import lodestep.bench.LedgerStart;
 import lodestep.bench.Lots;
+import lodestep.bench.PlanRow;
 import lodestep.bench.SeriesJob;
+import lodestep.cli.Cautions;
 import lodestep.config.NestConfig;
 import lodestep.config.ReferenceConfig;
 import lodestep.config.RigConfig;
@@ -16,6 +21,7 @@ import lodestep.ledger.GaugeRecord;
 import lodestep.ledger.StudyRecord;
 import lodestep.panel.Bench;
 import lodestep.panel.GaugeShelf;
+import lodestep.panel.PlanForm;
 import lodestep.quantity.Nearest;
 import lodestep.sim.StockPiece;
 
@@ -102,6 +108,31 @@ final class PageGauge implements GaugeShelf {
         nest,
         () -> VirtualStudy.order(study, nest, 0, parts.work().seed()).pieces(),
         "the study of " + order.times() + " seatings begins");
+  }
+
+  @Override
+  public Bench.Answer byHand(PlanForm form) {
+    PlanRow row = parts.work().byHand(form);
+    LedgerStart.Program program = parts.program();
+    HandJob job =
+        HandJob.begin(
+            HandWork.of(row, rig(), program.calibration(), List.of()),
+            LedgerStart.later(program).prologue());
+    return parts.begin(
+        job,
+        () -> {
+          HandOrder order = HeadDesk.working(row, parts.work().seed());
+          return VirtualHands.Laid.worked(
+              row.nest(),
+              (virtual, cues, goOn) ->
+                  order.hand(virtual, Lots.of(rig()), Lots.element(rig()), cues, goOn));
+        },
+        "the work by hand begins");
+  }
+
+  @Override
+  public List<String> handCautions() {
+    return Cautions.byHand();
   }
 
   /** On a virtual rig the magnets are laid beside the bench; one of a name is the same one. */

@@ -28,6 +28,7 @@ import lodestep.ledger.AcceptedMagnet;
 import lodestep.ledger.EventCodec;
 import lodestep.ledger.GaugeRecord;
 import lodestep.ledger.LedgerEntry;
+import lodestep.ledger.MagnetNames;
 import lodestep.magnet.Alloy;
 import lodestep.measure.GaugeCalibration;
 import lodestep.panel.Bench;
@@ -135,6 +136,37 @@ record PageWork(RigConfig rig, Path ledgerFile, GaugeCalibration gauge, long see
           Batch batch = batch(plan, going.number(), entries, gauge).with(LearnedBefore.of(archive));
           return new Work(batch, pieces(batch, archive, going.virtualSeed().orElse(seed)));
         });
+  }
+
+  /**
+   * The row of one magnet that can be worked by hand, under a name that is free.
+   *
+   * @throws IllegalArgumentException with one sentence, if it cannot
+   */
+  PlanRow byHand(PlanForm form) {
+    try {
+      return reading(
+          archive -> {
+            GaugeRecord record = GaugeRecord.of(archive);
+            Plan plan =
+                Wiring.understood(
+                    Wiring.reader(rig, HandGauges.of(record, Long.MAX_VALUE), gauge)
+                        .read(form.name(), named(form, MagnetNames.of(archive)).text()));
+            if (plan.rows().size() != 1 || plan.rows().get(0).count() != 1) {
+              throw new Refusal("by hand one magnet is worked at a time: plan one row with one");
+            }
+            GaugeDesk.requireInControl(record, plan);
+            return plan.rows().get(0);
+          });
+    } catch (Refusal refused) {
+      throw new IllegalArgumentException(refused.getMessage(), refused);
+    }
+  }
+
+  private static PlanForm named(PlanForm form, MagnetNames taken) {
+    return new PlanForm(
+        form.name(),
+        form.rows().stream().map(row -> row.named(taken.free(row.name()))).toList());
   }
 
   /** Accepted magnets of this batch at the positions of its plan, noted ones left out. */

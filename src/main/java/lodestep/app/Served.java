@@ -26,6 +26,7 @@ import lodestep.config.RigKind;
 import lodestep.ledger.LedgerBinding;
 import lodestep.panel.Access;
 import lodestep.panel.PanelServer;
+import lodestep.port.Command;
 import lodestep.port.EventStore;
 import lodestep.port.LedgerArchive;
 import lodestep.port.LedgerException;
@@ -277,7 +278,7 @@ public final class Served implements AutoCloseable {
               given.wall());
       RealBench bench =
           new RealBench(order.rig(), ports, pace, start, Standby.begin(start, by.calibration()));
-      hands.ifPresent(at -> at.workFor(() -> bench.snapshot().job()));
+      hands.ifPresent(at -> at.workFor(() -> bench.snapshot().job(), () -> bench.scan().offer(Command.CONTINUE)));
       Path ledgerFile = order.ledgerFile();
       PageWork work = new PageWork(order.rig(), ledgerFile, by.calibration(), order.seed(), from);
       PageBench.Parts parts =

@@ -25,6 +25,7 @@ final class GaugeApi {
         Api.get(
             "/gauge/record",
             (context, who) -> Answers.node(context, GaugeJson.of(gauge, bench.rig()))),
+        commands.route("/by-hand", understood(order -> gauge.byHand(order.plan()))),
         commands.route("/gauge/checks", understood(order -> gauge.check(order.text("reference")))),
         commands.route("/gauge/studies", understood(order -> gauge.study(placement(order)))));
   }

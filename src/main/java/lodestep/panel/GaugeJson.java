@@ -35,6 +35,7 @@ final class GaugeJson {
     GaugeRecord record = gauge.record();
     ObjectNode node = JsonNodeFactory.instance.objectNode();
     node.put("calibration", gauge.calibration());
+    gauge.handCautions().forEach(node.putArray("handCautions")::add);
     ArrayNode references = node.putArray("references");
     rig.gauge()
         .references()

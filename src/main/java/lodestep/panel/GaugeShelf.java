@@ -1,5 +1,6 @@
 package lodestep.panel;
 
+import java.util.List;
 import java.util.Optional;
 import lodestep.ledger.GaugeRecord;
 import lodestep.ledger.StudyRecord;
@@ -30,6 +31,17 @@ public interface GaugeShelf {
    * @throws IllegalArgumentException with one sentence, if such a study tells nothing
    */
   Bench.Answer study(Placement order);
+
+  /**
+   * Begins one magnet's charging and knocking down by hand; a name that is on record gets a number.
+   *
+   * @param form a plan of one row and one magnet
+   * @throws IllegalArgumentException with one sentence, if such a plan cannot be worked by hand
+   */
+  Bench.Answer byHand(PlanForm form);
+
+  /** The cautions for work by hand, each a paragraph. */
+  List<String> handCautions();
 
   /**
    * A study in which one magnet is seated again and again.

@@ -10,6 +10,7 @@ import lodestep.bench.BatchJob;
 import lodestep.bench.BatchVerdict;
 import lodestep.bench.CheckJob;
 import lodestep.bench.Guided;
+import lodestep.bench.HandJob;
 import lodestep.bench.PoleJob;
 import lodestep.bench.Standby;
 import lodestep.config.RigConfig;
@@ -60,6 +61,9 @@ final class NowJson {
       node.put("mayLeaveOut", guided.mayLeaveOut());
       node.put("guides", guides(guided));
     }
+    if (look.job() instanceof HandJob hand) {
+      HandJson.now(node.putObject("hand"), hand);
+    }
     inputs(node.putObject("inputs"), look.view());
     lamps(node.putArray("lamps"), look);
     head(node.putObject("head"), look);
@@ -71,6 +75,9 @@ final class NowJson {
   private static String guides(Guided job) {
     if (job instanceof CheckJob) {
       return "check";
+    }
+    if (job instanceof HandJob) {
+      return "hand";
     }
     return job instanceof PoleJob ? "poles" : "study";
   }
@@ -101,6 +108,10 @@ final class NowJson {
         .replace(", and press Enter: the gauge takes its zero.", ". Then the gauge takes its zero.")
         .replace(
             ", then press Enter: the gauge takes its zero.", ". Then the gauge takes its zero.")
+        .replace(
+            ", and press Enter; with nothing stronger at hand type n and Enter.",
+            "; with nothing stronger at hand, leave it so.")
+        .replace("; if nothing follows, press Enter.", "; if nothing follows, say that it is done.")
         .replace(", and press Enter.", ".")
         .replace(
             " and press Enter for a reading as left; or type n and Enter to leave it so.",

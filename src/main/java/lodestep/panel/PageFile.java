@@ -38,6 +38,8 @@ record PageFile(String path, String type, String resource) {
           own("stock.js", SCRIPT),
           own("gauge.js", SCRIPT),
           own("checks.js", SCRIPT),
+          own("byhand.js", SCRIPT),
+          own("tone.js", SCRIPT),
           own("rig.js", SCRIPT),
           own("words.en.json", "application/json"),
           own("icon.svg", "image/svg+xml"),

@@ -30,6 +30,7 @@ class PageWaysInTest {
           "/api/v1/commands",
           "/api/v1/hands",
           "/api/v1/gauge",
+          "/api/v1/by-hand",
           "/api/v1/gauge/checks",
           "/api/v1/gauge/studies",
           "/api/v1/lots",
