@@ -165,8 +165,7 @@ record PageWork(RigConfig rig, Path ledgerFile, GaugeCalibration gauge, long see
 
   private static PlanForm named(PlanForm form, MagnetNames taken) {
     return new PlanForm(
-        form.name(),
-        form.rows().stream().map(row -> row.named(taken.free(row.name()))).toList());
+        form.name(), form.rows().stream().map(row -> row.named(taken.free(row.name()))).toList());
   }
 
   /** Accepted magnets of this batch at the positions of its plan, noted ones left out. */

@@ -278,7 +278,9 @@ public final class Served implements AutoCloseable {
               given.wall());
       RealBench bench =
           new RealBench(order.rig(), ports, pace, start, Standby.begin(start, by.calibration()));
-      hands.ifPresent(at -> at.workFor(() -> bench.snapshot().job(), () -> bench.scan().offer(Command.CONTINUE)));
+      hands.ifPresent(
+          at ->
+              at.workFor(() -> bench.snapshot().job(), () -> bench.scan().offer(Command.CONTINUE)));
       Path ledgerFile = order.ledgerFile();
       PageWork work = new PageWork(order.rig(), ledgerFile, by.calibration(), order.seed(), from);
       PageBench.Parts parts =

@@ -57,8 +57,7 @@ public record PlanForm(String name, List<Row> rows) {
 
     /** The same for a magnet of this name. */
     public Row named(String other) {
-      return new Row(
-          other, set, alloy, shape, size, nest, poleUp, target, tolerance, count, lot);
+      return new Row(other, set, alloy, shape, size, nest, poleUp, target, tolerance, count, lot);
     }
 
     private List<String> cells() {

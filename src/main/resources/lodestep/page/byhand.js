@@ -14,7 +14,7 @@ function guidance(context, hears) {
   const bar = h('div', { class: 'bar tall', role: 'progressbar', 'aria-label': t('by.approach'),
     'aria-valuemin': '0', 'aria-valuemax': '100' }, done);
   const part_ = h('p', { class: 'figures' });
-  const approach = h('div', {}, bar, part_);
+  const approach = h('div', {}, bar, part_, h('p', { class: 'soft' }, t('by.stray')));
   const ruler = scale();
   const asked = h('p', { class: 'soft' });
   const cautions = h('div', {});

@@ -116,8 +116,8 @@ export function hands(context) {
     buttons.magnet.textContent = t((seen.inputs.seat ? 'hand.take-out' : 'hand.put-in') + (byHand ? '' : of));
     buttons.lid.textContent = t(seen.inputs.lid ? 'hand.open-lid' : 'hand.close-lid');
     buttons.key.textContent = t(seen.inputs.key ? 'hand.key-off' : 'hand.key-on');
-    buttons.key.hidden = guided();
-    buttons.pedal.hidden = guided();
+    buttons.key.hidden = guided() || seen.guides === 'hand';
+    buttons.pedal.hidden = buttons.key.hidden;
     const may = ['load', 'verdict', 'zero', 'guided'].includes(seen.phase);
     buttons.all.dataset.dead = String(!may);
     buttons.magnet.dataset.dead = String(!seen.inputs.lidOpen);

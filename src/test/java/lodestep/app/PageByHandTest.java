@@ -137,9 +137,7 @@ class PageByHandTest {
   @Test
   void tellsHowMuchOfAnApproachIsDoneAndLetsItBeEnded() throws IOException {
     begun("siskin", "300 G", "14 G", "1");
-    await(
-        "an approach",
-        now -> now.path("hand").path("done").asDouble() > 0.1 || pressed(now));
+    await("an approach", now -> now.path("hand").path("done").asDouble() > 0.1 || pressed(now));
     JsonNode now = page.now();
     assertThat(now.path("guides").asText()).isEqualTo("hand");
     assertThat(now.path("lamps")).as("nothing is driven").isEmpty();

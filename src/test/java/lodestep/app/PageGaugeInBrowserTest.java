@@ -50,10 +50,57 @@ class PageGaugeInBrowserTest {
                       + ".getAttribute('aria-label')"))
           .asString()
           .startsWith((CHECKED_BEFORE + 1) + " readings");
+      worksAMagnetByHand(browser);
       assertThat(browser.errors()).isEmpty();
     } finally {
       browser.close();
     }
+  }
+
+  /** From the empty nest to the verdict, each act by the one button that does what is asked. */
+  private static void worksAMagnetByHand(Browser browser) throws IOException {
+    browser.type("#plan-name", "siskin");
+    browser.tap("input[name='alloy'][value='alnico 2'] + span");
+    browser.type("#plan-size", "4.8 x 16.8 mm");
+    browser.type("#plan-target", "340 G");
+    browser.type("#plan-tolerance", "14 G");
+    browser.tap("[data-act='begin-by-hand']");
+    browser.awaitText("#cue", "Leave the nest empty");
+    boolean pictured = false;
+    String pressedFor = "";
+    for (String phase = ""; !phase.equals("done"); ) {
+      phase = browser.awaitPhase("guided", "done");
+      String cue = browser.text("#cue");
+      if (cue.startsWith("Charge") && !pictured) {
+        pictured = true;
+        handLooksRight(browser, "hand-charge");
+      }
+      if (cue.startsWith("Closer") && browser.count(".bar.tall:not([data-seen])") > 0) {
+        browser.script("document.querySelector('.bar.tall').dataset.seen = 'yes'");
+        handLooksRight(browser, "hand-closer");
+      }
+      String asked = browser.text("#sentence");
+      // Each sentence is another state: a press for the one before would come too late.
+      if (phase.equals("guided") && !cue.startsWith("Stop") && !asked.equals(pressedFor)) {
+        pressedFor = asked;
+        browser.tap("[data-hand='all']");
+      }
+    }
+    browser.awaitText("#cue", "Accepted");
+    handLooksRight(browser, "hand-accepted");
+    browser.tap("[data-act='certificate']");
+    browser.awaitText(".by-hand", "Certificate");
+  }
+
+  private static void handLooksRight(Browser browser, String name) throws IOException {
+    assertThat(browser.barriers()).as("axe, " + name).isEmpty();
+    browser.wholePicture(name);
+    browser.screen(390, 844, true);
+    assertThat(browser.tooSmall()).as("for gloves").isEmpty();
+    assertThat(browser.script("return document.scrollingElement.scrollWidth <= innerWidth"))
+        .isEqualTo(true);
+    browser.picture(name + "-390");
+    browser.screen(1280, 800, false);
   }
 
   private static void looksRight(Browser browser) throws IOException {
