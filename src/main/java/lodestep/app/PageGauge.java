@@ -1,6 +1,7 @@
 package lodestep.app;
 
 import java.util.List;
+import java.util.function.Function;
 import java.util.function.Supplier;
 import lodestep.app.remote.HandOrder;
 import lodestep.bench.CheckJob;
@@ -13,6 +14,7 @@ import lodestep.bench.LedgerStart;
 import lodestep.bench.Lots;
 import lodestep.bench.PlanRow;
 import lodestep.bench.SeriesJob;
+import lodestep.bench.SeriesWork;
 import lodestep.cli.Cautions;
 import lodestep.config.NestConfig;
 import lodestep.config.ReferenceConfig;
@@ -22,6 +24,7 @@ import lodestep.ledger.StudyRecord;
 import lodestep.panel.Bench;
 import lodestep.panel.GaugeShelf;
 import lodestep.panel.PlanForm;
+import lodestep.port.LedgerArchive;
 import lodestep.quantity.Nearest;
 import lodestep.sim.StockPiece;
 
@@ -90,24 +93,55 @@ final class PageGauge implements GaugeShelf {
   }
 
   @Override
-  public Bench.Answer study(Placement order) {
-    NestConfig nest =
-        rig().nests().stream()
-            .filter(one -> one.name().equalsIgnoreCase(order.nest()))
-            .findFirst()
-            .orElseThrow(
-                () -> new IllegalArgumentException("this rig has no nest '" + order.nest() + "'"));
-    GuidedStudy study = new GuidedStudy(false, List.of(order.magnet()), List.of(""), order.times());
+  public Bench.Answer study(Study order) {
+    NestConfig nest = nest(order.nest());
+    boolean crossed = !order.persons().isEmpty();
+    GuidedStudy study =
+        new GuidedStudy(crossed, order.magnets(), order.persons(), order.times());
     LedgerStart.Program program = parts.program();
-    SeriesJob job =
-        SeriesJob.begin(
-            study.work(rig(), nest, program.calibration(), study.started(nest, order.tolerance())),
-            LedgerStart.later(program).prologue());
     return begun(
-        job,
-        nest,
-        () -> VirtualStudy.order(study, nest, 0, parts.work().seed()).pieces(),
-        "the study of " + order.times() + " seatings begins");
+        study,
+        study.work(rig(), nest, program.calibration(), study.started(nest, order.tolerance())));
+  }
+
+  @Override
+  public Bench.Answer studyOn() {
+    StudyRecord.Study open =
+        studies()
+            .open()
+            .orElseThrow(
+                () -> new IllegalArgumentException("no study of the gauge was left open"));
+    NestConfig nest = nest(open.begun().nest());
+    if (nest.standOff().microMetres() != open.begun().standOffMicroMetres()) {
+      throw new IllegalArgumentException(
+          "the "
+              + nest.name()
+              + " has another stand-off now than when the study began; begin a new one");
+    }
+    GuidedStudy study = GuidedStudy.of(open);
+    return begun(study, study.rest(rig(), nest, parts.program().calibration(), open));
+  }
+
+  private NestConfig nest(String name) {
+    return rig().nests().stream()
+        .filter(one -> one.name().equalsIgnoreCase(name))
+        .findFirst()
+        .orElseThrow(() -> new IllegalArgumentException("this rig has no nest '" + name + "'"));
+  }
+
+  private Bench.Answer begun(GuidedStudy study, SeriesWork work) {
+    return begun(
+        SeriesJob.begin(work, LedgerStart.later(parts.program()).prologue()),
+        work.nest(),
+        () -> VirtualStudy.order(study, work.nest(), work.done(), parts.work().seed()).pieces(),
+        "the study of " + work.placings().size() + " seatings begins");
+  }
+
+  @Override
+  public <T> T ofRecord(Function<LedgerArchive, T> reading) {
+    return record
+        .read(reading)
+        .orElseThrow(() -> new IllegalArgumentException("nothing is on record yet"));
   }
 
   @Override

@@ -10,13 +10,16 @@ import lodestep.bench.BatchJob;
 import lodestep.bench.BatchVerdict;
 import lodestep.bench.CheckJob;
 import lodestep.bench.Guided;
+import lodestep.bench.GuidedStudy;
 import lodestep.bench.HandJob;
 import lodestep.bench.PoleJob;
+import lodestep.bench.SeriesJob;
 import lodestep.bench.Standby;
 import lodestep.config.RigConfig;
 import lodestep.config.RigKind;
 import lodestep.dial.Verdict;
 import lodestep.port.InputLine;
+import lodestep.port.Job;
 import lodestep.port.OutputLine;
 import lodestep.port.Trip;
 import lodestep.port.View;
@@ -139,6 +142,13 @@ final class NowJson {
   }
 
   private static void reading(ObjectNode node, Look look) {
+    if (isKept(look.job())) {
+      node.put("kept", true);
+      node.put("wander", 0);
+      node.put("zeroed", look.zeroed());
+      node.put("says", "");
+      return;
+    }
     look.gauge()
         .value()
         .filter(value -> isFresh(look))
@@ -152,6 +162,14 @@ final class NowJson {
     look.gauge()
         .ageNs(look.view().nowNs())
         .ifPresent(age -> node.put("ageMs", Math.round(age / NS_PER_MS)));
+  }
+
+  /** In a crossed study nobody sees a reading before its end, so that none leads anybody. */
+  private static boolean isKept(Job job) {
+    return job instanceof SeriesJob series
+        && !series.over()
+        && series.series().work().placings().stream()
+            .anyMatch(one -> one instanceof GuidedStudy.Seating seat && !seat.person().isEmpty());
   }
 
   /** What the gauge has not said for so long is no reading of now. */

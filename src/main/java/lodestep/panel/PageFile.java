@@ -39,6 +39,7 @@ record PageFile(String path, String type, String resource) {
           own("gauge.js", SCRIPT),
           own("checks.js", SCRIPT),
           own("byhand.js", SCRIPT),
+          own("studies.js", SCRIPT),
           own("tone.js", SCRIPT),
           own("rig.js", SCRIPT),
           own("words.en.json", "application/json"),

@@ -56,7 +56,8 @@ export function gauge(main, context) {
       const reading = seen.reading;
       const aim = tesla(target.value);
       const band = tesla(tolerance.value) ?? (aim ? aim * 0.02 : undefined);
-      put(reads, reading.tesla === undefined ? t('reading.none') : level(reading.tesla));
+      put(reads, reading.tesla === undefined ? t(reading.kept ? 'reading.kept' : 'reading.none')
+        : level(reading.tesla));
       put(least, reading.smallest === undefined ? '' : flux(reading.smallest));
       put(most, reading.largest === undefined ? '' : flux(reading.largest));
       put(held, reading.held === undefined ? t('gauge.not.held') : level(reading.held));

@@ -25,6 +25,10 @@ class PageGaugeInBrowserTest {
     for (int check = 1; check <= CHECKED_BEFORE; check++) {
       CommandRun.on(ledger, "gauge", "check", "--seed", String.valueOf(check));
     }
+    CommandRun.on(
+        ledger, "gauge", "study", "--guided", "crossed", "--magnets", "pale,dark,plain",
+        "--persons", "first,second", "--tolerance", "12 G");
+    pairs(ledger);
     Browser browser = Browser.open(profile);
     try (Served served = ServedRig.at(ledger, QUICK)) {
       browser.screen(1280, 800, false);
@@ -33,6 +37,7 @@ class PageGaugeInBrowserTest {
       browser.tap("nav a[href='#gauge']");
       browser.awaitText("main", "In control.");
       browser.awaitShown("[data-reference] canvas");
+      browser.awaitShown("[data-crossed]");
       looksRight(browser);
       browser.tap("[data-act='check']");
       browser.awaitPhase("guided");
@@ -55,6 +60,14 @@ class PageGaugeInBrowserTest {
     } finally {
       browser.close();
     }
+  }
+
+  /** A rod read by the rig and by a hand gauge. */
+  private static void pairs(Path ledger) {
+    CommandRun.on(
+        ledger, "hand", "--name", "teal", "--alloy", "alnico 5", "--size", "4.7 x 17.2 mm",
+        "--pole-up", "south", "--target", "full charge", "--tolerance", "2 %");
+    CommandRun.on(ledger, "gauge", "typed", "teal", "512 G south by shelf gauge");
   }
 
   /** From the empty nest to the verdict, each act by the one button that does what is asked. */

@@ -33,6 +33,8 @@ class PageWaysInTest {
           "/api/v1/by-hand",
           "/api/v1/gauge/checks",
           "/api/v1/gauge/studies",
+          "/api/v1/gauge/typed",
+          "/api/v1/gauge/relations",
           "/api/v1/lots",
           "/api/v1/orders",
           "/api/v1/handovers",
