@@ -9,6 +9,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.Function;
+import java.util.regex.Pattern;
 import lodestep.bench.Batch;
 import lodestep.bench.Continuation;
 import lodestep.bench.Entry;
@@ -49,6 +50,8 @@ record PageWork(RigConfig rig, Path ledgerFile, GaugeCalibration gauge, long see
    */
   record Work(Batch batch, Map<String, VirtualOperator.Piece> pieces) {}
 
+  private static final Pattern LINE = Pattern.compile("\\bline (\\d{1,6})\\b");
+
   /** The alloys that can be dialed. */
   List<String> alloys() {
     return Lots.of(rig).alloys().stream()
@@ -63,7 +66,7 @@ record PageWork(RigConfig rig, Path ledgerFile, GaugeCalibration gauge, long see
             plan ->
                 new Bench.PlanCheck(
                     List.of(),
-                    PlanDoubts.of(plan, rig),
+                    PlanDoubts.of(plan, rig).stream().map(PageWork::byRow).toList(),
                     plan.rows().stream().map(PageWork::words).toList(),
                     Optional.of(batch(plan, 0, Entry.planned(plan.rows(), rig), gauge))),
             refused ->
@@ -76,7 +79,14 @@ record PageWork(RigConfig rig, Path ledgerFile, GaugeCalibration gauge, long see
 
   private static String words(PlanError error) {
     String where = error.columnName().isEmpty() ? "" : error.columnName() + ": ";
-    return "row " + Math.max(1, error.line() - 1) + ", " + where + error.sentence();
+    return byRow("line " + error.line() + ", " + where + error.sentence());
+  }
+
+  /** A plan put together by touch has no lines but rows: its heading is none of them. */
+  private static String byRow(String sentence) {
+    return LINE
+        .matcher(sentence)
+        .replaceAll(line -> "row " + Math.max(1, Integer.parseInt(line.group(1)) - 1));
   }
 
   /** What such a magnet can do, beside what is asked of it. */

@@ -142,6 +142,11 @@ public final class Served implements AutoCloseable {
     return server.waysIn();
   }
 
+  /** How many pages are open. */
+  int readers() {
+    return server.readers();
+  }
+
   /** The codes by which a device is paired. */
   public Access access() {
     return access;

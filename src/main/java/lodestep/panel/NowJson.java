@@ -3,6 +3,7 @@ package lodestep.panel;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.util.Comparator;
 import java.util.Locale;
 import java.util.Optional;
 import lodestep.bench.Batch;
@@ -15,6 +16,7 @@ import lodestep.bench.HandJob;
 import lodestep.bench.PoleJob;
 import lodestep.bench.SeriesJob;
 import lodestep.bench.Standby;
+import lodestep.config.CoilConfig;
 import lodestep.config.RigConfig;
 import lodestep.config.RigKind;
 import lodestep.dial.Verdict;
@@ -31,6 +33,7 @@ final class NowJson {
 
   private static final double MILLI = 1e-3;
   private static final double NS_PER_MS = 1e6;
+  private static final double COOL_BENCH_DEG_C = 20;
   private static final long READING_NS_MAX = 300_000_000L;
 
   private NowJson() {}
@@ -211,6 +214,29 @@ final class NowJson {
             });
   }
 
+  /**
+   * The heat in the winding above a cool bench, by its thermometer, and how much of it the coil
+   * bears: heat capacity times kelvin. It dies away with heat capacity times cooling (Newton's law
+   * of cooling). Of several coils the one that bears least.
+   */
+  private static void heat(ObjectNode node, RigConfig rig, double degC) {
+    rig.coils().stream()
+        .min(Comparator.comparingDouble(NowJson::bearsJoules))
+        .ifPresent(
+            coil -> {
+              double joules = coil.heatJoulesPerKelvin() * Math.max(0, degC - COOL_BENCH_DEG_C);
+              node.put("heatJoules", joules);
+              node.put("heatMost", bearsJoules(coil));
+              node.put(
+                  "halfSeconds",
+                  Math.log(2) * coil.heatJoulesPerKelvin() * coil.coolingKelvinPerWatt());
+            });
+  }
+
+  private static double bearsJoules(CoilConfig coil) {
+    return coil.heatJoulesPerKelvin() * (coil.temperatureMax().degC() - COOL_BENCH_DEG_C);
+  }
+
   private static void energy(ObjectNode node, HeadFrame.Status status, RigConfig rig) {
     if (rig.hasBank()) {
       ObjectNode bank = node.putObject("bank");
@@ -225,6 +251,7 @@ final class NowJson {
           "most",
           rig.coils().stream().mapToDouble(each -> each.temperatureMax().degC()).min().orElse(0));
       coil.put("amps", status.coilMilliAmps() * MILLI);
+      heat(coil, rig, status.coilCentiDegC() / 100.0);
     }
     if (rig.jig().isPresent()) {
       ObjectNode jig = node.putObject("jig");

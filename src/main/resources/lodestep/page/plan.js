@@ -63,7 +63,7 @@ export function planner(context, kind = { title: 'plan', path: '/batches', begin
     begin.disabled = found.errors.length > 0 || context.link.state.old;
     said.replaceChildren(
       ...found.errors.map((each) => h('p', { class: 'note bad' }, sentence(each))),
-      ...found.doubts.map((each) => h('p', { class: 'note' }, t('plan.mind', { what: each }))),
+      ...(kind.one ? [] : found.doubts).map((each) => h('p', { class: 'note' }, t('plan.mind', { what: each }))),
       ...found.rows.map((each) => h('p', { class: 'soft' }, sentence(each))));
   }
 
