@@ -96,8 +96,7 @@ final class PageGauge implements GaugeShelf {
   public Bench.Answer study(Study order) {
     NestConfig nest = nest(order.nest());
     boolean crossed = !order.persons().isEmpty();
-    GuidedStudy study =
-        new GuidedStudy(crossed, order.magnets(), order.persons(), order.times());
+    GuidedStudy study = new GuidedStudy(crossed, order.magnets(), order.persons(), order.times());
     LedgerStart.Program program = parts.program();
     return begun(
         study,
@@ -109,8 +108,7 @@ final class PageGauge implements GaugeShelf {
     StudyRecord.Study open =
         studies()
             .open()
-            .orElseThrow(
-                () -> new IllegalArgumentException("no study of the gauge was left open"));
+            .orElseThrow(() -> new IllegalArgumentException("no study of the gauge was left open"));
     NestConfig nest = nest(open.begun().nest());
     if (nest.standOff().microMetres() != open.begun().standOffMicroMetres()) {
       throw new IllegalArgumentException(

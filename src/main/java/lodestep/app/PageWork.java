@@ -84,8 +84,7 @@ record PageWork(RigConfig rig, Path ledgerFile, GaugeCalibration gauge, long see
 
   /** A plan put together by touch has no lines but rows: its heading is none of them. */
   private static String byRow(String sentence) {
-    return LINE
-        .matcher(sentence)
+    return LINE.matcher(sentence)
         .replaceAll(line -> "row " + Math.max(1, Integer.parseInt(line.group(1)) - 1));
   }
 

@@ -66,6 +66,15 @@ public final class Served implements AutoCloseable {
    * @throws Refusal when rig, ledger or port cannot be had; nothing is held then
    */
   static Served start(Wiring wiring, Program.Serve order, Outside outside) {
+    return start(wiring, order, outside, new RealPace(new SystemMonotonicClock()));
+  }
+
+  /**
+   * The same by this pace of the machine.
+   *
+   * @throws Refusal when rig, ledger or port cannot be had; nothing is held then
+   */
+  static Served start(Wiring wiring, Program.Serve order, Outside outside, Pace pace) {
     SystemMonotonicClock monotonic = new SystemMonotonicClock();
     SystemWallClock wall = new SystemWallClock();
     if (order.rig().headAlone()) {
@@ -76,7 +85,7 @@ public final class Served implements AutoCloseable {
               + " with: lodestep hand");
     }
     Access access = new Access(PageKey.of(order.ledgerFile()), wall, monotonic);
-    Starting starting = new Starting(wiring, order, outside, monotonic, wall);
+    Starting starting = new Starting(wiring, order, outside, monotonic, wall, pace);
     Begun begun = starting.begin();
     RealBench bench = begun.bench();
     Shutdown shutdown = Shutdown.standingBy(bench::askStop, bench::closeLines, System.err::println);
@@ -192,12 +201,12 @@ public final class Served implements AutoCloseable {
       Program.Serve order,
       Outside outside,
       SystemMonotonicClock monotonic,
-      SystemWallClock wall) {
+      SystemWallClock wall,
+      Pace pace) {
 
     Begun begin() {
       RigConfig rig = order.rig();
       LedgerBinding binding = new LedgerBinding(rig.name(), rig.kind());
-      Pace pace = new RealPace(monotonic);
       if (rig.kind() == RigKind.REAL) {
         // Devices first: a rig that is not there leaves no ledger behind.
         RealDevices devices = RealDevices.open(rig, pace, outside.board());

@@ -41,9 +41,7 @@ final class PairsApi {
     gauge.ofRecord(
         archive -> {
           for (String name : TypedPairs.gauges(archive)) {
-            TypedPairs.of(archive, name)
-                .kinds()
-                .forEach(kind -> kind(all.addObject(), name, kind));
+            TypedPairs.of(archive, name).kinds().forEach(kind -> kind(all.addObject(), name, kind));
           }
           return all;
         });
@@ -106,8 +104,7 @@ final class PairsApi {
     TypedPairs.Kind kind =
         TypedPairs.of(archive, name).kinds().stream()
             .filter(one -> one.of().nest().equals(order.text("nest")))
-            .filter(
-                one -> RecordedShape.of(one.named()).words().equals(order.text("shape")))
+            .filter(one -> RecordedShape.of(one.named()).words().equals(order.text("shape")))
             .findFirst()
             .orElseThrow(
                 () ->

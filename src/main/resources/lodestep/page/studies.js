@@ -13,10 +13,9 @@ export function nestChoice(context, into, id) {
       context.rigSays().nests.map((each) => h('option', { selected: each.name === into.nest }, each.name))));
 }
 
-const squared = (value) => {
-  const unit = settings.unit === 'mT' ? 1e6 : 1e8;
-  return (value * unit).toPrecision(4);
-};
+const short = (value) => (value >= 1000 ? Math.round(value).toLocaleString('en') : value.toPrecision(3));
+const squared = (value) => short(value * (settings.unit === 'mT' ? 1e6 : 1e8));
+const ratio = (value) => (value === undefined ? '' : short(value));
 const chance = (value) => (value === undefined ? '' : value.toFixed(3));
 
 function found(seen) {
@@ -34,7 +33,7 @@ function found(seen) {
     table(t('crossed.table'), [t('crossed.source'), t('crossed.squares', { unit: settings.unit }),
       t('crossed.freedom'), t('crossed.mean', { unit: settings.unit }), t('crossed.ratio'), t('crossed.chance')],
     seen.sources.map((each) => [t(`crossed.source.${each.source}`), squared(each.squares),
-      String(each.freedom), squared(each.mean), chance(each.ratio), chance(each.chance)]), [1, 2, 3, 4, 5]),
+      String(each.freedom), squared(each.mean), ratio(each.ratio), chance(each.chance)]), [1, 2, 3, 4, 5]),
     h('p', { class: 'soft' }, t(seen.pooled ? 'crossed.pooled' : 'crossed.kept')));
 }
 
@@ -89,6 +88,7 @@ export function relation(context, seen, again) {
     if (!read.some((each) => each.name === into.magnet)) into.magnet = read[0]?.name ?? '';
     magnets.replaceChildren(...read.map((each) => h('option', { value: each.name,
       selected: each.name === into.magnet }, t('pairs.magnet', { name: each.name, level: flux(each.tesla) }))));
+    if (form && !read.length) form.replaceWith(h('p', {}, t('pairs.unread')));
   }).catch(() => {});
   const form = context.mayPrepare() ? h('form', { onsubmit: asking(context, '/gauge/typed',
     () => ({ ...into }), () => { into.reading = ''; again(); }) },

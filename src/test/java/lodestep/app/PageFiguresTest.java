@@ -10,10 +10,9 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import java.util.stream.IntStream;
 import java.util.stream.Stream;
+import lodestep.adapter.clock.SystemMonotonicClock;
 import lodestep.adapter.serial.Polling;
-import lodestep.scan.LatenessHistogram;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -30,6 +29,7 @@ class PageFiguresTest {
   private static final int REQUESTS_PER_SECOND = 1000;
   private static final int WARM_SECONDS = 5;
   private static final int BUSY_SECONDS = 40;
+  private static final int WAKES_MAX = 1_000_000;
   private static final int ROUNDS = 10;
   private static final int ROUND_REQUESTS = 200;
   private static final int ROUND_SECONDS = 6;
@@ -88,34 +88,28 @@ class PageFiguresTest {
   /** The same run first without anybody, then with pages and requests. */
   @Test
   void measuresWhatPagesAndRequestsMoveTheScanBy(@TempDir Path folder) throws Exception {
-    try (Served served = ServedRig.at(folder.resolve("busy.ledger"), 1)) {
+    WatchedPace pace = new WatchedPace(new RealPace(new SystemMonotonicClock()), WAKES_MAX);
+    try (Served served = ServedRig.at(folder.resolve("busy.ledger"), pace)) {
       Lasting.forSeconds(WARM_SECONDS);
-      Counts before = Counts.of(served);
+      int from = pace.count();
       Lasting.forSeconds(BUSY_SECONDS);
-      Counts alone = Counts.of(served).since(before);
+      Lateness alone = Lateness.of(pace.between(from, pace.count()));
       long answered;
-      Counts begun;
-      Counts busy;
+      Lateness busy;
       try (PageCrowd crowd = PageCrowd.of(served, PAGES, REQUESTS_PER_SECOND)) {
         Lasting.forSeconds(WARM_SECONDS);
-        begun = Counts.of(served);
-        long from = crowd.answered();
+        int begun = pace.count();
+        long before = crowd.answered();
         Lasting.forSeconds(BUSY_SECONDS);
-        answered = crowd.answered() - from;
-        busy = Counts.of(served).since(begun);
+        answered = crowd.answered() - before;
+        busy = Lateness.of(pace.between(begun, pace.count()));
       }
 
-      assertThat(alone.scans()).isPositive();
-      assertThat(busy.scans()).isPositive();
+      assertThat(answered).isPositive();
+      say("scan late by, p50 / p99 / p99.9: alone %s, %s", alone.written(), alone.worstWritten());
       say(
-          "scan late by, p99.9: alone %.2f ms of %d scans, with %d pages and %d requests/s %.2f ms"
-              + " of %d scans",
-          alone.lateMs(0.999),
-          alone.scans(),
-          PAGES,
-          answered / BUSY_SECONDS,
-          busy.lateMs(0.999),
-          busy.scans());
+          "with %d pages and %d requests/s: %s, %s",
+          PAGES, answered / BUSY_SECONDS, busy.written(), busy.worstWritten());
     }
   }
 
@@ -155,41 +149,6 @@ class PageFiguresTest {
             ManagementFactory.getThreadMXBean().getThreadCount(),
             open.count());
       }
-    }
-  }
-
-  /** How many scans were late by how much, class by class. */
-  private record Counts(List<Long> scansByClass) {
-
-    static Counts of(Served served) {
-      LatenessHistogram histogram = served.bench().scan().histogram();
-      return new Counts(
-          IntStream.range(0, LatenessHistogram.CLASSES).mapToObj(histogram::count).toList());
-    }
-
-    Counts since(Counts before) {
-      return new Counts(
-          IntStream.range(0, scansByClass.size())
-              .mapToObj(at -> scansByClass.get(at) - before.scansByClass().get(at))
-              .toList());
-    }
-
-    long scans() {
-      return scansByClass.stream().mapToLong(Long::longValue).sum();
-    }
-
-    /** So late or less was this part of them; straight between the bounds of a class. */
-    double lateMs(double part) {
-      double left = part * scans();
-      for (int at = 0; at < scansByClass.size(); at++) {
-        double here = scansByClass.get(at);
-        double low = at == 0 ? 0 : LatenessHistogram.belowNs(at - 1);
-        if (left <= here) {
-          return 1e-6 * (low + left / Math.max(1, here) * (LatenessHistogram.belowNs(at) - low));
-        }
-        left -= here;
-      }
-      return Double.POSITIVE_INFINITY;
     }
   }
 

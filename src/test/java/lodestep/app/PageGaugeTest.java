@@ -200,7 +200,8 @@ class PageGaugeTest {
     Polling.until("one is on record", () -> record().path("open").path("readings").asInt() == 1);
     assertThat(record().path("crossed")).isEmpty();
 
-    assertThat(act("/gauge/studies", object().put("again", "on")).path("done").asBoolean()).isTrue();
+    assertThat(act("/gauge/studies", object().put("again", "on")).path("done").asBoolean())
+        .isTrue();
     await("the zero is asked for", now -> now.path("ask").asText().equals("leave_empty"));
     seated("take-out", false);
     done();
@@ -217,8 +218,7 @@ class PageGaugeTest {
     JsonNode found = record().path("crossed").get(0);
     String entry = found.path("entry").asText();
     JsonNode told = CommandRun.on(ledger, "gauge", "study", "--entry", entry, "--json").json();
-    assertThat(found.path("fraction").asDouble())
-        .isEqualTo(told.path("gaugeFraction").asDouble());
+    assertThat(found.path("fraction").asDouble()).isEqualTo(told.path("gaugeFraction").asDouble());
     assertThat(found.path("verdict").asText()).isEqualTo(told.path("verdict").asText());
     assertThat(found.path("variance").path("gauge").asDouble())
         .isEqualTo(
@@ -274,8 +274,7 @@ class PageGaugeTest {
         .isCloseTo(pairs.path("ratio").asDouble(), within(1e-6));
     assertThat(act("/gauge/typed", object().put("magnet", "none").put("reading", "3 G")).toString())
         .contains("Name the gauge");
-    assertThat(
-            act("/gauge/relations", object().put("gauge", "other")).path("sentence").asText())
+    assertThat(act("/gauge/relations", object().put("gauge", "other")).path("sentence").asText())
         .contains("no reading of 'other' was typed");
   }
 

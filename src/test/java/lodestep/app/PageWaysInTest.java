@@ -40,6 +40,8 @@ class PageWaysInTest {
           "/api/v1/handovers",
           "/api/v1/pickups",
           "/api/v1/scraps",
+          "/api/v1/notes",
+          "/api/v1/corrections",
           "/api/v1/certificates",
           "/api/v1/readings",
           "/api/v1/returns");
@@ -94,7 +96,7 @@ class PageWaysInTest {
       case "/api/v1/commands" -> body.put("what", "pause");
       case "/api/v1/hands" -> body.put("act", "key-off");
       case "/api/v1/gauge" -> body.put("act", "reset");
-      case "/api/v1/scraps" -> body.put("magnet", 1);
+      case "/api/v1/scraps", "/api/v1/notes", "/api/v1/corrections" -> body.put("magnet", 1);
       case "/api/v1/readings", "/api/v1/returns" -> body.put("pickup", 1);
       case "/api/v1/pair" -> body.put("code", "AAAA-AAAA");
       default -> body;
