@@ -143,7 +143,7 @@ function askRow() {
   const buttonsNow = what.map((each) => h('button', {
     type: 'button', class: ['continue', 'did'].includes(each) ? 'first' : null, 'data-act': each,
     onclick: () => ask('/commands', { what: commands[each] ?? each }),
-  }, t(has(`ask.${each}.${seen.guides}`) ? `ask.${each}.${seen.guides}` : `ask.${each}`)));
+  }, has(`ask.${each}.${seen.guides}`) ? t(`ask.${each}.${seen.guides}`) : t(`ask.${each}`)));
   if (mayPrepare() && link.state.bench?.leftOpen) {
     buttonsNow.push(h('button', {
       type: 'button', class: 'first', 'data-act': 'resume',

@@ -28,7 +28,7 @@ function found(seen) {
     seen.categories === undefined ? '' : ` ${t('crossed.kinds', { n: seen.categories })}`),
     h('h3', {}, t('crossed.scatter')),
     table(t('crossed.scatter'), [t('crossed.source'), t('crossed.variance'), t('crossed.ranges')],
-      kinds.map((each) => [t(each === 'gauge' || each === 'both' ? `crossed.${each}` : `crossed.source.${each}`), flux(seen.variance[each]), flux(seen.ranges[each])]), [1, 2]),
+      kinds.map((each) => [each === 'gauge' || each === 'both' ? t(`crossed.own.${each}`) : t(`crossed.source.${each}`), flux(seen.variance[each]), flux(seen.ranges[each])]), [1, 2]),
     h('h3', {}, t('crossed.table')),
     table(t('crossed.table'), [t('crossed.source'), t('crossed.squares', { unit: settings.unit }),
       t('crossed.freedom'), t('crossed.mean', { unit: settings.unit }), t('crossed.ratio'), t('crossed.chance')],

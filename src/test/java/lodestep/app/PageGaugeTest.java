@@ -176,9 +176,7 @@ class PageGaugeTest {
     done();
   }
 
-  /** Its figures are those of the command, which are held against a worked example elsewhere. */
-  @Test
-  void studiesWhoseTheScatterIsAndShowsNoReadingBeforeTheEnd() throws IOException {
+  private void leavesACrossedStudyOpenAfterOne() throws IOException {
     JsonNode begun =
         act(
             "/gauge/studies",
@@ -199,6 +197,12 @@ class PageGaugeTest {
     await("it is left open", now -> phase(now).equals("done"));
     Polling.until("one is on record", () -> record().path("open").path("readings").asInt() == 1);
     assertThat(record().path("crossed")).isEmpty();
+  }
+
+  /** Its figures are those of the command, which are held against a worked example elsewhere. */
+  @Test
+  void studiesWhoseTheScatterIsAndShowsNoReadingBeforeTheEnd() throws IOException {
+    leavesACrossedStudyOpenAfterOne();
 
     assertThat(act("/gauge/studies", object().put("again", "on")).path("done").asBoolean())
         .isTrue();
@@ -227,8 +231,7 @@ class PageGaugeTest {
         .isEqualTo(told.path("averageAndRange").path("reproducibility").asDouble());
   }
 
-  @Test
-  void relatesAHandGaugeByWhatWasTypedBesideTheRigsReadings() throws IOException {
+  private void threeRodsAreOnRecord() throws IOException {
     served.close();
     Path plan = ledger.resolveSibling("pairs.csv");
     Files.writeString(
@@ -241,6 +244,11 @@ class PageGaugeTest {
         """);
     assertThat(CommandRun.on(ledger, "batch", plan.toString()).code()).isZero();
     serve();
+  }
+
+  @Test
+  void relatesAHandGaugeByWhatWasTypedBesideTheRigsReadings() throws IOException {
+    threeRodsAreOnRecord();
     assertThat(record().path("pairs")).isEmpty();
 
     double[] scatter = {1.002, 0.999, 1.0};
