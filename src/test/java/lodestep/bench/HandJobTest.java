@@ -1,6 +1,7 @@
 package lodestep.bench;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
 
 import java.time.Instant;
 import java.util.ArrayList;
@@ -149,6 +150,21 @@ class HandJobTest {
       step();
     }
     assertThat(job.cue().ask()).isEqualTo(HandAsk.AWAY);
+  }
+
+  /** From 639.5 G to the band's edge of 410 G are 229.5 G, of which 121 G are gone at 518.5 G. */
+  @Test
+  void tellsHowMuchOfTheWayDownIsGoneByWhatHasSettled() {
+    begun(0);
+    charged(640);
+    assertThat(job.hand().partDown()).isZero();
+    assertThat(job.hand().levels()).isEmpty();
+
+    approached(520);
+
+    assertThat(job.hand().levels()).hasSize(1);
+    assertThat(job.hand().levels().get(0).gauss()).isCloseTo(518.5, within(0.5));
+    assertThat(job.hand().partDown()).isCloseTo(121 / 229.5, within(0.01));
   }
 
   @Test
