@@ -38,7 +38,7 @@ final class PageCrowd implements AutoCloseable {
     }
     for (int asked = 0; asked < perSecond; asked += PER_DEVICE) {
       PageDevice device = PageDevice.paired(served.port(), served.access().prepareCode());
-      crowd.threads.execute(() -> crowd.askOn(served.port(), device));
+      crowd.threads.execute(() -> crowd.askOn(device));
     }
     return crowd;
   }
@@ -73,7 +73,7 @@ final class PageCrowd implements AutoCloseable {
   }
 
   /** One request after the other at this device's pace, whatever the answer is. */
-  private void askOn(int port, PageDevice device) {
+  private void askOn(PageDevice device) {
     long periodNs = TimeUnit.SECONDS.toNanos(1) / PER_DEVICE;
     long dueNs = System.nanoTime();
     while (!over.get()) {
@@ -93,14 +93,18 @@ final class PageCrowd implements AutoCloseable {
   }
 
   @Override
-  public void close() throws IOException, InterruptedException {
+  public void close() throws IOException {
     over.set(true);
     for (Socket page : pages) {
       page.close();
     }
     threads.shutdown();
-    if (!threads.awaitTermination(1, TimeUnit.MINUTES)) {
-      throw new IOException("somebody still asks");
+    try {
+      if (!threads.awaitTermination(1, TimeUnit.MINUTES)) {
+        throw new IOException("somebody still asks");
+      }
+    } catch (InterruptedException ending) {
+      Thread.currentThread().interrupt();
     }
   }
 }

@@ -87,7 +87,7 @@ class PageFiguresTest {
 
   /** The same run first without anybody, then with pages and requests. */
   @Test
-  void measuresWhatPagesAndRequestsMoveTheScanBy(@TempDir Path folder) throws Exception {
+  void measuresWhatPagesAndRequestsMoveTheScanBy(@TempDir Path folder) throws IOException {
     WatchedPace pace = new WatchedPace(new RealPace(new SystemMonotonicClock()), WAKES_MAX);
     try (Served served = ServedRig.at(folder.resolve("busy.ledger"), pace)) {
       Lasting.forSeconds(WARM_SECONDS);
@@ -116,7 +116,7 @@ class PageFiguresTest {
   /** Pages open and close all the while; what they held is given back each time. */
   @Test
   void keepsHeapThreadsAndDescriptorsFlatWhilePagesComeAndGo(@TempDir Path folder)
-      throws Exception {
+      throws IOException {
     try (Served served = ServedRig.at(folder.resolve("long.ledger"), 40)) {
       List<Held> held = new ArrayList<>();
       for (int round = 0; round <= ROUNDS; round++) {
