@@ -214,20 +214,24 @@ final class HeadDesk {
   }
 
   private static HandOrder working(HeadWork.HandRun run) {
-    PlanRow row = run.row();
+    return working(run.row(), run.seed());
+  }
+
+  /** A hand beside a virtual head with one magnet of this row. */
+  static HandOrder working(PlanRow row, long seed) {
     StockPiece piece =
         new StockPiece(
             row.alloy().name(),
             row.shape(),
             row.poleUp() == PoleUp.NORTH,
             !row.task().charges(),
-            run.seed() * 31 + row.alloy().name().hashCode(),
-            run.seed() * 31 + row.nameOf(1).hashCode(),
+            seed * 31 + row.alloy().name().hashCode(),
+            seed * 31 + row.nameOf(1).hashCode(),
             row.nest().name(),
             List.of());
     return new HandOrder(
         row.nest().name(),
-        run.seed(),
+        seed,
         List.of(piece),
         List.of(JAW_AMPERES_PER_METRE),
         row.shape().height().microMetres());

@@ -193,7 +193,7 @@ final class PageBench implements Bench {
     Contacts contacts = parts.scan().snapshot().view().contacts();
     boolean shut = contacts.closed(InputLine.LID_A) || contacts.closed(InputLine.LID_B);
     boolean seated = contacts.closed(InputLine.WORK_SEAT);
-    if (shut && (act == HandAct.PUT_IN || act == HandAct.TAKE_OUT)) {
+    if (shut && (act == HandAct.PUT_IN || act == HandAct.TAKE_OUT || act == HandAct.AS_ASKED)) {
       return Answer.no("open the lid first");
     }
     if (act == HandAct.PUT_IN && seated) {

@@ -1,14 +1,21 @@
 package lodestep.app;
 
 import java.util.List;
+import java.util.function.Function;
 import java.util.function.Supplier;
+import lodestep.app.remote.HandOrder;
 import lodestep.bench.CheckJob;
 import lodestep.bench.CheckWork;
 import lodestep.bench.Guided;
 import lodestep.bench.GuidedStudy;
+import lodestep.bench.HandJob;
+import lodestep.bench.HandWork;
 import lodestep.bench.LedgerStart;
 import lodestep.bench.Lots;
+import lodestep.bench.PlanRow;
 import lodestep.bench.SeriesJob;
+import lodestep.bench.SeriesWork;
+import lodestep.cli.Cautions;
 import lodestep.config.NestConfig;
 import lodestep.config.ReferenceConfig;
 import lodestep.config.RigConfig;
@@ -16,6 +23,8 @@ import lodestep.ledger.GaugeRecord;
 import lodestep.ledger.StudyRecord;
 import lodestep.panel.Bench;
 import lodestep.panel.GaugeShelf;
+import lodestep.panel.PlanForm;
+import lodestep.port.LedgerArchive;
 import lodestep.quantity.Nearest;
 import lodestep.sim.StockPiece;
 
@@ -84,24 +93,78 @@ final class PageGauge implements GaugeShelf {
   }
 
   @Override
-  public Bench.Answer study(Placement order) {
-    NestConfig nest =
-        rig().nests().stream()
-            .filter(one -> one.name().equalsIgnoreCase(order.nest()))
-            .findFirst()
-            .orElseThrow(
-                () -> new IllegalArgumentException("this rig has no nest '" + order.nest() + "'"));
-    GuidedStudy study = new GuidedStudy(false, List.of(order.magnet()), List.of(""), order.times());
+  public Bench.Answer study(Study order) {
+    NestConfig nest = nest(order.nest());
+    boolean crossed = !order.persons().isEmpty();
+    GuidedStudy study = new GuidedStudy(crossed, order.magnets(), order.persons(), order.times());
     LedgerStart.Program program = parts.program();
-    SeriesJob job =
-        SeriesJob.begin(
-            study.work(rig(), nest, program.calibration(), study.started(nest, order.tolerance())),
-            LedgerStart.later(program).prologue());
     return begun(
+        study,
+        study.work(rig(), nest, program.calibration(), study.started(nest, order.tolerance())));
+  }
+
+  @Override
+  public Bench.Answer studyOn() {
+    StudyRecord.Study open =
+        studies()
+            .open()
+            .orElseThrow(() -> new IllegalArgumentException("no study of the gauge was left open"));
+    NestConfig nest = nest(open.begun().nest());
+    if (nest.standOff().microMetres() != open.begun().standOffMicroMetres()) {
+      throw new IllegalArgumentException(
+          "the "
+              + nest.name()
+              + " has another stand-off now than when the study began; begin a new one");
+    }
+    GuidedStudy study = GuidedStudy.of(open);
+    return begun(study, study.rest(rig(), nest, parts.program().calibration(), open));
+  }
+
+  private NestConfig nest(String name) {
+    return rig().nests().stream()
+        .filter(one -> one.name().equalsIgnoreCase(name))
+        .findFirst()
+        .orElseThrow(() -> new IllegalArgumentException("this rig has no nest '" + name + "'"));
+  }
+
+  private Bench.Answer begun(GuidedStudy study, SeriesWork work) {
+    return begun(
+        SeriesJob.begin(work, LedgerStart.later(parts.program()).prologue()),
+        work.nest(),
+        () -> VirtualStudy.order(study, work.nest(), work.done(), parts.work().seed()).pieces(),
+        "the study of " + work.placings().size() + " seatings begins");
+  }
+
+  @Override
+  public <T> T ofRecord(Function<LedgerArchive, T> reading) {
+    return record
+        .read(reading)
+        .orElseThrow(() -> new IllegalArgumentException("nothing is on record yet"));
+  }
+
+  @Override
+  public Bench.Answer byHand(PlanForm form) {
+    PlanRow row = parts.work().byHand(form);
+    LedgerStart.Program program = parts.program();
+    HandJob job =
+        HandJob.begin(
+            HandWork.of(row, rig(), program.calibration(), List.of()),
+            LedgerStart.later(program).prologue());
+    return parts.begin(
         job,
-        nest,
-        () -> VirtualStudy.order(study, nest, 0, parts.work().seed()).pieces(),
-        "the study of " + order.times() + " seatings begins");
+        () -> {
+          HandOrder order = HeadDesk.working(row, parts.work().seed());
+          return VirtualHands.Laid.worked(
+              row.nest(),
+              (virtual, cues, goOn) ->
+                  order.hand(virtual, Lots.of(rig()), Lots.element(rig()), cues, goOn));
+        },
+        "the work by hand begins");
+  }
+
+  @Override
+  public List<String> handCautions() {
+    return Cautions.byHand();
   }
 
   /** On a virtual rig the magnets are laid beside the bench; one of a name is the same one. */

@@ -9,6 +9,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.Function;
+import java.util.regex.Pattern;
 import lodestep.bench.Batch;
 import lodestep.bench.Continuation;
 import lodestep.bench.Entry;
@@ -28,6 +29,7 @@ import lodestep.ledger.AcceptedMagnet;
 import lodestep.ledger.EventCodec;
 import lodestep.ledger.GaugeRecord;
 import lodestep.ledger.LedgerEntry;
+import lodestep.ledger.MagnetNames;
 import lodestep.magnet.Alloy;
 import lodestep.measure.GaugeCalibration;
 import lodestep.panel.Bench;
@@ -48,6 +50,8 @@ record PageWork(RigConfig rig, Path ledgerFile, GaugeCalibration gauge, long see
    */
   record Work(Batch batch, Map<String, VirtualOperator.Piece> pieces) {}
 
+  private static final Pattern LINE = Pattern.compile("\\bline (\\d{1,6})\\b");
+
   /** The alloys that can be dialed. */
   List<String> alloys() {
     return Lots.of(rig).alloys().stream()
@@ -62,7 +66,7 @@ record PageWork(RigConfig rig, Path ledgerFile, GaugeCalibration gauge, long see
             plan ->
                 new Bench.PlanCheck(
                     List.of(),
-                    PlanDoubts.of(plan, rig),
+                    PlanDoubts.of(plan, rig).stream().map(PageWork::byRow).toList(),
                     plan.rows().stream().map(PageWork::words).toList(),
                     Optional.of(batch(plan, 0, Entry.planned(plan.rows(), rig), gauge))),
             refused ->
@@ -75,7 +79,13 @@ record PageWork(RigConfig rig, Path ledgerFile, GaugeCalibration gauge, long see
 
   private static String words(PlanError error) {
     String where = error.columnName().isEmpty() ? "" : error.columnName() + ": ";
-    return "row " + Math.max(1, error.line() - 1) + ", " + where + error.sentence();
+    return byRow("line " + error.line() + ", " + where + error.sentence());
+  }
+
+  /** A plan put together by touch has no lines but rows: its heading is none of them. */
+  private static String byRow(String sentence) {
+    return LINE.matcher(sentence)
+        .replaceAll(line -> "row " + Math.max(1, Integer.parseInt(line.group(1)) - 1));
   }
 
   /** What such a magnet can do, beside what is asked of it. */
@@ -135,6 +145,36 @@ record PageWork(RigConfig rig, Path ledgerFile, GaugeCalibration gauge, long see
           Batch batch = batch(plan, going.number(), entries, gauge).with(LearnedBefore.of(archive));
           return new Work(batch, pieces(batch, archive, going.virtualSeed().orElse(seed)));
         });
+  }
+
+  /**
+   * The row of one magnet that can be worked by hand, under a name that is free.
+   *
+   * @throws IllegalArgumentException with one sentence, if it cannot
+   */
+  PlanRow byHand(PlanForm form) {
+    try {
+      return reading(
+          archive -> {
+            GaugeRecord record = GaugeRecord.of(archive);
+            Plan plan =
+                Wiring.understood(
+                    Wiring.reader(rig, HandGauges.of(record, Long.MAX_VALUE), gauge)
+                        .read(form.name(), named(form, MagnetNames.of(archive)).text()));
+            if (plan.rows().size() != 1 || plan.rows().get(0).count() != 1) {
+              throw new Refusal("by hand one magnet is worked at a time: plan one row with one");
+            }
+            GaugeDesk.requireInControl(record, plan);
+            return plan.rows().get(0);
+          });
+    } catch (Refusal refused) {
+      throw new IllegalArgumentException(refused.getMessage(), refused);
+    }
+  }
+
+  private static PlanForm named(PlanForm form, MagnetNames taken) {
+    return new PlanForm(
+        form.name(), form.rows().stream().map(row -> row.named(taken.free(row.name()))).toList());
   }
 
   /** Accepted magnets of this batch at the positions of its plan, noted ones left out. */

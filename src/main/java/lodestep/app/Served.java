@@ -26,6 +26,7 @@ import lodestep.config.RigKind;
 import lodestep.ledger.LedgerBinding;
 import lodestep.panel.Access;
 import lodestep.panel.PanelServer;
+import lodestep.port.Command;
 import lodestep.port.EventStore;
 import lodestep.port.LedgerArchive;
 import lodestep.port.LedgerException;
@@ -65,6 +66,15 @@ public final class Served implements AutoCloseable {
    * @throws Refusal when rig, ledger or port cannot be had; nothing is held then
    */
   static Served start(Wiring wiring, Program.Serve order, Outside outside) {
+    return start(wiring, order, outside, new RealPace(new SystemMonotonicClock()));
+  }
+
+  /**
+   * The same by this pace of the machine.
+   *
+   * @throws Refusal when rig, ledger or port cannot be had; nothing is held then
+   */
+  static Served start(Wiring wiring, Program.Serve order, Outside outside, Pace pace) {
     SystemMonotonicClock monotonic = new SystemMonotonicClock();
     SystemWallClock wall = new SystemWallClock();
     if (order.rig().headAlone()) {
@@ -75,7 +85,7 @@ public final class Served implements AutoCloseable {
               + " with: lodestep hand");
     }
     Access access = new Access(PageKey.of(order.ledgerFile()), wall, monotonic);
-    Starting starting = new Starting(wiring, order, outside, monotonic, wall);
+    Starting starting = new Starting(wiring, order, outside, monotonic, wall, pace);
     Begun begun = starting.begin();
     RealBench bench = begun.bench();
     Shutdown shutdown = Shutdown.standingBy(bench::askStop, bench::closeLines, System.err::println);
@@ -141,6 +151,11 @@ public final class Served implements AutoCloseable {
     return server.waysIn();
   }
 
+  /** How many pages are open. */
+  int readers() {
+    return server.readers();
+  }
+
   /** The codes by which a device is paired. */
   public Access access() {
     return access;
@@ -186,12 +201,12 @@ public final class Served implements AutoCloseable {
       Program.Serve order,
       Outside outside,
       SystemMonotonicClock monotonic,
-      SystemWallClock wall) {
+      SystemWallClock wall,
+      Pace pace) {
 
     Begun begin() {
       RigConfig rig = order.rig();
       LedgerBinding binding = new LedgerBinding(rig.name(), rig.kind());
-      Pace pace = new RealPace(monotonic);
       if (rig.kind() == RigKind.REAL) {
         // Devices first: a rig that is not there leaves no ledger behind.
         RealDevices devices = RealDevices.open(rig, pace, outside.board());
@@ -277,7 +292,9 @@ public final class Served implements AutoCloseable {
               given.wall());
       RealBench bench =
           new RealBench(order.rig(), ports, pace, start, Standby.begin(start, by.calibration()));
-      hands.ifPresent(at -> at.workFor(() -> bench.snapshot().job()));
+      hands.ifPresent(
+          at ->
+              at.workFor(() -> bench.snapshot().job(), () -> bench.scan().offer(Command.CONTINUE)));
       Path ledgerFile = order.ledgerFile();
       PageWork work = new PageWork(order.rig(), ledgerFile, by.calibration(), order.seed(), from);
       PageBench.Parts parts =

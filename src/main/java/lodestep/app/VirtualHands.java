@@ -9,6 +9,7 @@ import java.util.concurrent.BlockingQueue;
 import java.util.function.Supplier;
 import lodestep.bench.BatchJob;
 import lodestep.bench.Guided;
+import lodestep.bench.HandJob;
 import lodestep.bench.PoleJob;
 import lodestep.bench.SeriesJob;
 import lodestep.bench.Standby;
@@ -19,6 +20,7 @@ import lodestep.port.HandCue;
 import lodestep.port.Job;
 import lodestep.sim.Controls;
 import lodestep.sim.Plant;
+import lodestep.sim.VirtualHand;
 import lodestep.sim.VirtualOperator;
 import lodestep.sim.VirtualRig;
 
@@ -34,28 +36,39 @@ final class VirtualHands {
   /** Nobody's hands are quicker than the scans that take this up. */
   private static final int ROOM = 16;
 
+  private final VirtualRig rig;
   private final Plant plant;
   private final Controls controls;
   private final SplittableRandom lies;
   private final BlockingQueue<HandAct> acts = new ArrayBlockingQueue<>(ROOM);
   private Supplier<Job> job = () -> new Standby(Optional.empty());
+  private Runnable goOn = () -> {};
   private volatile Map<String, VirtualOperator.Piece> pieces = Map.of();
   private Map<String, VirtualOperator.Piece> mountedFor = Map.of();
   private volatile Optional<Laid> laid = Optional.empty();
+  private Optional<Laid> workedFor = Optional.empty();
+  private Optional<VirtualHand> worker = Optional.empty();
+  private HandAsk asked = HandAsk.WAIT;
   private Optional<Long> pedalUpAtNs = Optional.empty();
 
   /**
    * @param seed of how each magnet lies
    */
   VirtualHands(VirtualRig rig, long seed) {
+    this.rig = rig;
     this.plant = rig.plant();
     this.controls = rig.controls();
     this.lies = new SplittableRandom(seed);
   }
 
-  /** Whose work this is; said once, before the first step. */
-  void workFor(Supplier<Job> newest) {
+  /**
+   * Whose work this is; said once, before the first step.
+   *
+   * @param saysDone a hand's word that what was asked is done
+   */
+  void workFor(Supplier<Job> newest, Runnable saysDone) {
     job = newest;
+    goOn = saysDone;
   }
 
   /** The magnets that lie beside the bench, by their names; those of an earlier batch are gone. */
@@ -68,11 +81,28 @@ final class VirtualHands {
    *
    * @param seat what holds it at the gauge
    * @param order what is laid there, one after the other
+   * @param winder who works one by hand; empty where nothing is worked
    */
-  record Laid(NestConfig seat, List<VirtualOperator.Piece> order) {
+  record Laid(NestConfig seat, List<VirtualOperator.Piece> order, Optional<Winder> winder) {
     Laid {
       order = List.copyOf(order);
     }
+
+    Laid(NestConfig seat, List<VirtualOperator.Piece> order) {
+      this(seat, order, Optional.empty());
+    }
+
+    /** One magnet that is charged and knocked down by hand in this nest. */
+    static Laid worked(NestConfig seat, Winder winder) {
+      return new Laid(seat, List.of(), Optional.of(winder));
+    }
+  }
+
+  /** A hand with jaws and an opposing magnet. */
+  @FunctionalInterface
+  interface Winder {
+    /** The hand beside this rig; made on the control thread. */
+    VirtualHand beside(VirtualRig rig, Supplier<HandCue> cues, Runnable goOn);
   }
 
   /** Lays this beside the bench, in the place of what lay there. */
@@ -96,6 +126,7 @@ final class VirtualHands {
       mountNext();
     }
     mountSeat();
+    workByHand(nowNs);
     if (!acts.isEmpty()) {
       HandAct act = acts.poll();
       if (act != null) {
@@ -114,6 +145,7 @@ final class VirtualHands {
           case PEDAL -> pedal(nowNs);
           case PUT_IN -> putIn();
           case TAKE_OUT -> takeOut();
+          case AS_ASKED -> asIsAsked();
         };
     if (!done) {
       // A closed lid keeps hands out, as on a real rig; the page shows the lid and says so.
@@ -144,6 +176,33 @@ final class VirtualHands {
     controls.unseat();
     mountNext();
     return true;
+  }
+
+  /** What is asked by hand now may be done: each time a person presses for it, and only then. */
+  private boolean asIsAsked() {
+    if (controls.lidShut() || !(job.get() instanceof HandJob hand)) {
+      return false;
+    }
+    asked = hand.cue().ask();
+    return true;
+  }
+
+  private void workByHand(long nowNs) {
+    Optional<Laid> now = laid;
+    if (!workedFor.equals(now)) {
+      workedFor = now;
+      worker = now.flatMap(Laid::winder).map(winder -> winder.beside(rig, this::heard, goOn));
+    }
+    worker.ifPresent(hand -> hand.step(nowNs));
+  }
+
+  /** To take the opposing magnet away nobody waits for a finger on a page. */
+  private HandCue heard() {
+    HandCue cue = job.get() instanceof HandJob hand ? hand.cue() : HandCue.of(HandAsk.WAIT);
+    if (cue.ask() != asked) {
+      asked = HandAsk.WAIT;
+    }
+    return cue.ask() == asked || cue.ask() == HandAsk.AWAY ? cue : HandCue.of(HandAsk.WAIT);
   }
 
   private boolean putIn() {

@@ -50,11 +50,11 @@ final class VirtualPace implements Pace {
     ledger.advance(rig.clock().nowNs());
     nowNs = rig.clock().nowNs();
     long dueNs = realFromNs + (long) ((nowNs - virtualFromNs) / speed);
-    if (real.nowNs() - dueNs > LATE_MAX_NS) {
+    boolean lost = real.nowNs() - dueNs > LATE_MAX_NS;
+    real.until(dueNs);
+    if (lost) {
       realFromNs = real.nowNs();
       virtualFromNs = nowNs;
-    } else {
-      real.until(dueNs);
     }
   }
 }

@@ -1,5 +1,6 @@
 package lodestep.bench;
 
+import java.util.List;
 import java.util.Optional;
 import lodestep.dial.Zero;
 import lodestep.measure.SettledReading;
@@ -39,6 +40,28 @@ public record Hand(
   /** Charges, approaches and proofs so far. */
   public int acts() {
     return progress.counts().acts();
+  }
+
+  /** Settled readings after each approach since the last charge, signed, oldest first. */
+  public List<FluxDensity> levels() {
+    return progress.passes().stream().map(pass -> signed(pass.levelTesla())).toList();
+  }
+
+  /**
+   * How much of the way down to the band has been gone, by settled readings: 0 where it begins, 1
+   * at the band and where there is no band to come into.
+   */
+  public double partDown() {
+    if (target().isEmpty() || progress.last().isEmpty()) {
+      return 0;
+    }
+    HandWork.Target band = target().orElseThrow();
+    double high = Math.abs(band.level().tesla()) + band.tolerance().tesla();
+    double found = progress.asFound().map(read -> pole() * read.value().tesla()).orElse(0.0);
+    double charged = progress.saturation().lastTesla().orElse(found);
+    double whole = Math.max(Math.max(found, charged), along()) - high;
+    double left = along() - high;
+    return left <= 0 ? 1 : whole <= left ? 0 : 1 - left / whole;
   }
 
   Hand named(long number, long calibration) {
@@ -83,7 +106,7 @@ public record Hand(
   /**
    * What it is held against; empty before the first reading, or when it cannot come down so far.
    */
-  Optional<HandWork.Target> target() {
+  public Optional<HandWork.Target> target() {
     return progress.asFound().map(SettledReading::value).flatMap(work::target);
   }
 

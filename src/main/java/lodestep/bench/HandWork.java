@@ -61,7 +61,7 @@ public record HandWork(
    * @param level signed; zero when demagnetising
    * @param tolerance half width, &gt; 0
    */
-  record Target(FluxDensity level, FluxDensity tolerance) {
+  public record Target(FluxDensity level, FluxDensity tolerance) {
     static Target of(Task.ToLevel level) {
       return new Target(level.target(), level.tolerance());
     }

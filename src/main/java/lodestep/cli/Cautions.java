@@ -6,6 +6,8 @@ import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
+import java.util.List;
+import java.util.stream.Stream;
 import lodestep.config.ChargeBy;
 import lodestep.config.RigConfig;
 
@@ -35,6 +37,16 @@ public final class Cautions {
   /** What is added where hands, not a rig, move the magnets. */
   static void showByHand(PrintWriter out) {
     show(BY_HAND, out);
+  }
+
+  /** The same in paragraphs, for whoever shows them elsewhere. */
+  public static List<String> byHand() {
+    StringWriter words = new StringWriter();
+    showByHand(new PrintWriter(words));
+    return Stream.of(words.toString().strip().split("\\n\\s*\\n", -1))
+        .skip(1)
+        .map(paragraph -> paragraph.replaceAll("\\s+", " ").strip())
+        .toList();
   }
 
   /** What every rig needs, and what is added for each part that this one has. */

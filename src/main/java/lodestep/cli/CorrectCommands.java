@@ -3,14 +3,10 @@ package lodestep.cli;
 import java.util.ArrayList;
 import java.util.List;
 import lodestep.bench.Lots;
-import lodestep.ledger.Corrections;
-import lodestep.ledger.MagnetHistory;
 import lodestep.paper.Papers;
 import lodestep.paper.Things;
 import lodestep.paper.Things.Thing;
 import lodestep.port.LedgerEvent;
-import lodestep.port.StockEvent.MagnetCorrected;
-import lodestep.port.StockEvent.MagnetsExchanged;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -120,28 +116,16 @@ final class CorrectCommands {
             "say one thing to correct: --exchanged-with, --name, --set, --lot or --alloy");
       }
       long magnet = magnet(things, name).magnet();
-      String reason = StockCommands.ENTERED.line("why", why);
       if (other != null) {
         long second = magnet(things, other).magnet();
-        if (second == magnet) {
-          throw new Refusal("--exchanged-with: a magnet cannot change places with itself");
-        }
-        return new MagnetsExchanged(magnet, second, reason);
+        return GaugeCommands.understood(() -> StockCommands.ENTERED.exchanged(magnet, second, why));
       }
       String[] one = asked.get(0);
       if (one[0].equals("alloy")) {
         StockCommands.ENTERED.requireAlloy(Lots.of(record.rig(desk)), one[1]);
       }
-      if (one[0].equals("name") && things.magnet(one[1]).isPresent()) {
-        throw new Refusal("--name: there is a magnet '" + one[1] + "' on record already");
-      }
-      MagnetHistory history =
-          things.history(magnet).orElseThrow(() -> Papers.unknown(things, name));
-      String was = Corrections.field(history.identity(), one[0]);
-      if (was.equals(one[1])) {
-        throw new Refusal("its " + one[0] + " is '" + was + "' on record already");
-      }
-      return new MagnetCorrected(magnet, one[0], was, one[1], reason);
+      return GaugeCommands.understood(
+          () -> StockCommands.ENTERED.corrected(things, magnet, one[0], one[1], why));
     }
 
     private static void add(List<String[]> asked, String field, @Nullable String value) {

@@ -98,9 +98,18 @@ public record StudyRecord(List<Study> studies) {
 
   /** The newest complete placement study of this nest at this stand-off. */
   public Optional<Study> placement(String nest, long standOffMicroMetres) {
+    return newest("placement", nest, standOffMicroMetres);
+  }
+
+  /** The newest complete crossed study of this nest at this stand-off. */
+  public Optional<Study> crossed(String nest, long standOffMicroMetres) {
+    return newest("crossed", nest, standOffMicroMetres);
+  }
+
+  private Optional<Study> newest(String method, String nest, long standOffMicroMetres) {
     return studies.stream()
         .filter(Study::complete)
-        .filter(study -> study.begun().method().equals("placement"))
+        .filter(study -> study.begun().method().equals(method))
         .filter(study -> study.begun().nest().equals(nest))
         .filter(study -> study.begun().standOffMicroMetres() == standOffMicroMetres)
         .reduce((earlier, later) -> later);

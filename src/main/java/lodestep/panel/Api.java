@@ -35,7 +35,7 @@ final class Api {
     this.access = access;
     this.commands = new Commands(shows, new Once());
     this.shelf = new ShelfApi(shelf, bench, commands);
-    this.gauge = new GaugeApi(gauge, bench, commands);
+    this.gauge = new GaugeApi(gauge, shelf, bench, commands);
     this.metrics = new Metrics(bench);
     this.newest = newest;
   }

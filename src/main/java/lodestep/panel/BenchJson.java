@@ -11,6 +11,7 @@ import java.util.Optional;
 import lodestep.bench.Batch;
 import lodestep.bench.BatchJob;
 import lodestep.bench.Entry;
+import lodestep.bench.HandJob;
 import lodestep.bench.PlanRow;
 import lodestep.bench.PoleJob;
 import lodestep.config.NestConfig;
@@ -42,6 +43,9 @@ final class BenchJson {
     look.unmet().forEach(node.putArray("unmet")::add);
     if (look.job() instanceof PoleJob poles) {
       PickupJson.reading(node.putObject("poles"), poles);
+    }
+    if (look.job() instanceof HandJob hand) {
+      HandJson.bench(node.putObject("hand"), hand);
     }
     if (look.job() instanceof BatchJob job) {
       batch(node.putObject("batch"), job);

@@ -35,6 +35,7 @@ final class GaugeJson {
     GaugeRecord record = gauge.record();
     ObjectNode node = JsonNodeFactory.instance.objectNode();
     node.put("calibration", gauge.calibration());
+    gauge.handCautions().forEach(node.putArray("handCautions")::add);
     ArrayNode references = node.putArray("references");
     rig.gauge()
         .references()
@@ -46,6 +47,13 @@ final class GaugeJson {
           .placement(nest.name(), nest.standOff().microMetres())
           .ifPresent(study -> seating(studies.addObject(), study));
     }
+    ArrayNode crossed = node.putArray("crossed");
+    for (NestConfig nest : rig.nests()) {
+      known
+          .crossed(nest.name(), nest.standOff().microMetres())
+          .ifPresent(study -> CrossedJson.of(crossed.addObject(), study));
+    }
+    known.open().ifPresent(study -> open(node.putObject("open"), study));
     ArrayNode relations = node.putArray("relations");
     record.relations().forEach(entry -> relation(relations.addObject(), entry));
     return node;
@@ -100,6 +108,15 @@ final class GaugeJson {
     node.put("centreTesla", chart.centre());
     node.put("lowerTesla", chart.lower());
     node.put("upperTesla", chart.upper());
+  }
+
+  /** A study that was ended before its last reading. */
+  private static void open(ObjectNode node, StudyRecord.Study study) {
+    node.put("entry", study.number());
+    node.put("nest", study.begun().nest());
+    node.put("method", study.begun().method());
+    node.put("readings", study.readings().size());
+    node.put("asked", study.asked());
   }
 
   /** What one seating is worth in a nest, by the newest complete study. */

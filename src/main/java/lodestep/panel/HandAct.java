@@ -15,5 +15,7 @@ public enum HandAct {
   /** Puts the magnet that is next into the nest; charged between the jaws where that is asked. */
   PUT_IN,
   /** Takes out what is in the nest. */
-  TAKE_OUT
+  TAKE_OUT,
+  /** Does what work by hand asks now, and says so; away again at the word "stop". */
+  AS_ASKED
 }

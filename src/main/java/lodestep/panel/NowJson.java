@@ -3,6 +3,7 @@ package lodestep.panel;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.util.Comparator;
 import java.util.Locale;
 import java.util.Optional;
 import lodestep.bench.Batch;
@@ -10,12 +11,17 @@ import lodestep.bench.BatchJob;
 import lodestep.bench.BatchVerdict;
 import lodestep.bench.CheckJob;
 import lodestep.bench.Guided;
+import lodestep.bench.GuidedStudy;
+import lodestep.bench.HandJob;
 import lodestep.bench.PoleJob;
+import lodestep.bench.SeriesJob;
 import lodestep.bench.Standby;
+import lodestep.config.CoilConfig;
 import lodestep.config.RigConfig;
 import lodestep.config.RigKind;
 import lodestep.dial.Verdict;
 import lodestep.port.InputLine;
+import lodestep.port.Job;
 import lodestep.port.OutputLine;
 import lodestep.port.Trip;
 import lodestep.port.View;
@@ -27,6 +33,7 @@ final class NowJson {
 
   private static final double MILLI = 1e-3;
   private static final double NS_PER_MS = 1e6;
+  private static final double COOL_BENCH_DEG_C = 20;
   private static final long READING_NS_MAX = 300_000_000L;
 
   private NowJson() {}
@@ -60,6 +67,9 @@ final class NowJson {
       node.put("mayLeaveOut", guided.mayLeaveOut());
       node.put("guides", guides(guided));
     }
+    if (look.job() instanceof HandJob hand) {
+      HandJson.now(node.putObject("hand"), hand);
+    }
     inputs(node.putObject("inputs"), look.view());
     lamps(node.putArray("lamps"), look);
     head(node.putObject("head"), look);
@@ -71,6 +81,9 @@ final class NowJson {
   private static String guides(Guided job) {
     if (job instanceof CheckJob) {
       return "check";
+    }
+    if (job instanceof HandJob) {
+      return "hand";
     }
     return job instanceof PoleJob ? "poles" : "study";
   }
@@ -101,6 +114,10 @@ final class NowJson {
         .replace(", and press Enter: the gauge takes its zero.", ". Then the gauge takes its zero.")
         .replace(
             ", then press Enter: the gauge takes its zero.", ". Then the gauge takes its zero.")
+        .replace(
+            ", and press Enter; with nothing stronger at hand type n and Enter.",
+            "; with nothing stronger at hand, leave it so.")
+        .replace("; if nothing follows, press Enter.", "; if nothing follows, say that it is done.")
         .replace(", and press Enter.", ".")
         .replace(
             " and press Enter for a reading as left; or type n and Enter to leave it so.",
@@ -128,6 +145,13 @@ final class NowJson {
   }
 
   private static void reading(ObjectNode node, Look look) {
+    if (isKept(look.job())) {
+      node.put("kept", true);
+      node.put("wander", 0);
+      node.put("zeroed", look.zeroed());
+      node.put("says", "");
+      return;
+    }
     look.gauge()
         .value()
         .filter(value -> isFresh(look))
@@ -141,6 +165,14 @@ final class NowJson {
     look.gauge()
         .ageNs(look.view().nowNs())
         .ifPresent(age -> node.put("ageMs", Math.round(age / NS_PER_MS)));
+  }
+
+  /** In a crossed study nobody sees a reading before its end, so that none leads anybody. */
+  private static boolean isKept(Job job) {
+    return job instanceof SeriesJob series
+        && !series.over()
+        && series.series().work().placings().stream()
+            .anyMatch(one -> one instanceof GuidedStudy.Seating seat && !seat.person().isEmpty());
   }
 
   /** What the gauge has not said for so long is no reading of now. */
@@ -182,6 +214,29 @@ final class NowJson {
             });
   }
 
+  /**
+   * The heat in the winding above a cool bench, by its thermometer, and how much of it the coil
+   * bears: heat capacity times kelvin. It dies away with heat capacity times cooling (Newton's law
+   * of cooling). Of several coils the one that bears least.
+   */
+  private static void heat(ObjectNode node, RigConfig rig, double degC) {
+    rig.coils().stream()
+        .min(Comparator.comparingDouble(NowJson::bearsJoules))
+        .ifPresent(
+            coil -> {
+              double joules = coil.heatJoulesPerKelvin() * Math.max(0, degC - COOL_BENCH_DEG_C);
+              node.put("heatJoules", joules);
+              node.put("heatMost", bearsJoules(coil));
+              node.put(
+                  "halfSeconds",
+                  Math.log(2) * coil.heatJoulesPerKelvin() * coil.coolingKelvinPerWatt());
+            });
+  }
+
+  private static double bearsJoules(CoilConfig coil) {
+    return coil.heatJoulesPerKelvin() * (coil.temperatureMax().degC() - COOL_BENCH_DEG_C);
+  }
+
   private static void energy(ObjectNode node, HeadFrame.Status status, RigConfig rig) {
     if (rig.hasBank()) {
       ObjectNode bank = node.putObject("bank");
@@ -196,6 +251,7 @@ final class NowJson {
           "most",
           rig.coils().stream().mapToDouble(each -> each.temperatureMax().degC()).min().orElse(0));
       coil.put("amps", status.coilMilliAmps() * MILLI);
+      heat(coil, rig, status.coilCentiDegC() / 100.0);
     }
     if (rig.jig().isPresent()) {
       ObjectNode jig = node.putObject("jig");

@@ -217,6 +217,11 @@ public final class PanelServer implements AutoCloseable {
     return javalin.port();
   }
 
+  /** How many pages are open. */
+  public int readers() {
+    return newest.open();
+  }
+
   /** Every way in that the server itself knows, as method and path; for whoever tries them all. */
   public List<String> waysIn() {
     return javalin.unsafe.internalRouter.allHttpHandlers().stream()

@@ -55,6 +55,11 @@ public record PlanForm(String name, List<Row> rows) {
       String count,
       String lot) {
 
+    /** The same for a magnet of this name. */
+    public Row named(String other) {
+      return new Row(other, set, alloy, shape, size, nest, poleUp, target, tolerance, count, lot);
+    }
+
     private List<String> cells() {
       return List.of(name, set, alloy, shape, size, nest, poleUp, target, tolerance, count, lot);
     }

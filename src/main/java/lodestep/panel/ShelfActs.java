@@ -50,6 +50,9 @@ final class ShelfActs {
     routes.add(act("/handovers", this::handOver));
     routes.add(act("/pickups", this::build));
     routes.add(act("/scraps", this::scrap));
+    MendActs mends = new MendActs(shelf);
+    routes.add(act("/notes", mends::note));
+    routes.add(act("/corrections", mends::correct));
     routes.add(act("/certificates", this::certificate));
     routes.add(act("/readings", this::readPoles));
     routes.add(act("/returns", this::judge));

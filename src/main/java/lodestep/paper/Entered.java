@@ -4,10 +4,14 @@ import java.time.LocalDate;
 import java.time.format.DateTimeParseException;
 import java.util.List;
 import java.util.Optional;
+import lodestep.ledger.Corrections;
+import lodestep.ledger.MagnetHistory;
 import lodestep.ledger.Pickup;
 import lodestep.magnet.AlloyBook;
 import lodestep.port.StockEvent.LotReceived;
+import lodestep.port.StockEvent.MagnetCorrected;
 import lodestep.port.StockEvent.MagnetScrapped;
+import lodestep.port.StockEvent.MagnetsExchanged;
 import lodestep.port.StockEvent.OrderHandedOver;
 import lodestep.port.StockEvent.OrderTaken;
 import lodestep.port.StockEvent.PickupBuilt;
@@ -140,6 +144,43 @@ public record Entered(String sign) {
   /** A magnet that will never be used. */
   public MagnetScrapped scrapped(long magnet, String why) {
     return new MagnetScrapped(magnet, said("why", why, "say what happened to it"));
+  }
+
+  /**
+   * What was written down wrongly of a magnet.
+   *
+   * @param field name, set, lot or alloy
+   * @param value what it is; an alloy is one of the book
+   * @throws IllegalArgumentException with one sentence, if it cannot be corrected so
+   */
+  public MagnetCorrected corrected(
+      Things things, long magnet, String field, String value, String why) {
+    if (field.equals("name") && things.magnet(value).isPresent()) {
+      throw new IllegalArgumentException(
+          sign + "name: there is a magnet '" + value + "' on record already");
+    }
+    MagnetHistory history =
+        things
+            .history(magnet)
+            .orElseThrow(() -> new IllegalArgumentException("no such magnet is on record"));
+    String was = Corrections.field(history.identity(), field);
+    if (was.equals(value)) {
+      throw new IllegalArgumentException("its " + field + " is '" + was + "' on record already");
+    }
+    return new MagnetCorrected(magnet, field, was, value, said("why", why, "say what happened"));
+  }
+
+  /**
+   * Two magnets that changed places.
+   *
+   * @throws IllegalArgumentException with one sentence, if they are one
+   */
+  public MagnetsExchanged exchanged(long magnet, long other, String why) {
+    if (other == magnet) {
+      throw new IllegalArgumentException(
+          sign + "exchanged-with: a magnet cannot change places with itself");
+    }
+    return new MagnetsExchanged(magnet, other, said("why", why, "say what happened"));
   }
 
   /**

@@ -8,6 +8,8 @@ import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.concurrent.atomic.AtomicReference;
 import lodestep.port.Command;
 import lodestep.port.Job;
+import lodestep.port.JobStep;
+import lodestep.port.View;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -19,6 +21,8 @@ final class Mailbox {
   /** Nobody presses buttons faster than scans run; more than this is a runaway client. */
   static final int ROOM = 16;
 
+  private static final Job CLAIMED = new Claimed();
+
   private final AtomicBoolean stop = new AtomicBoolean();
   private final BlockingQueue<Command> commands = new ArrayBlockingQueue<>(ROOM);
 
@@ -26,22 +30,51 @@ final class Mailbox {
   private final AtomicReference<@Nullable Job> next = new AtomicReference<>();
 
   private @Nullable Job taken;
+  private volatile @Nullable Job followed;
 
   /** Whether there was room for it: false while another one waits. */
   boolean offer(Job job) {
     return next.compareAndSet(null, job);
   }
 
+  /**
+   * Takes back a job that was offered, for whoever learns afterwards that it had nothing at rest to
+   * follow.
+   *
+   * @return whether it will never be begun; false when it was followed already
+   */
+  boolean takeBack(Job job) {
+    return next.compareAndSet(job, null) || followed != job;
+  }
+
   /** The job that follows this one: the one that waits, if this one rests. Control thread only. */
   Job follow(Job present) {
     taken = next.get();
-    return taken != null && present.rests() ? taken : present;
+    if (taken == null || !present.rests()) {
+      return present;
+    }
+    Job waits = taken;
+    // Before it is claimed: whoever cannot take it back any more must see that it was followed.
+    followed = waits;
+    if (!next.compareAndSet(waits, CLAIMED)) {
+      return present;
+    }
+    taken = CLAIMED;
+    return waits;
   }
 
   /** Room for another one; what was not taken up is gone. Control thread only. */
   void makeRoom() {
     if (taken != null) {
       next.compareAndSet(taken, null);
+    }
+  }
+
+  /** Stands in the place of a job that has been followed, until its scan is published. */
+  private record Claimed() implements Job {
+    @Override
+    public JobStep step(View view) {
+      throw new IllegalStateException("nobody steps what only keeps a place");
     }
   }
 

@@ -110,7 +110,12 @@ public final class ScanCycle implements AutoCloseable {
    * @return false while the present job does not rest, or while another one waits
    */
   public boolean begin(Job next) {
-    return published.job().rests() && mailbox.offer(next);
+    if (!published.job().rests() || !mailbox.offer(next)) {
+      return false;
+    }
+    // Another one may have been followed between the look and the offer; this one then has nothing
+    // at rest to follow, and whoever asked must not be told that it begins.
+    return published.job().rests() || !mailbox.takeBack(next);
   }
 
   /** Where people put entries beside the job. Any thread. */

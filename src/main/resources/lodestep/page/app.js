@@ -1,5 +1,5 @@
 import { h, put } from './parts.js';
-import { loadWords, settings, sentence, span, t } from './words.js';
+import { has, loadWords, settings, sentence, span, t } from './words.js';
 import * as link from './link.js';
 import { hands } from './hands.js';
 import { now } from './now.js';
@@ -31,7 +31,7 @@ function tellOnce(text) {
 async function ask(path, body) {
   const answer = await link.ask(path, body);
   // What a hand did is seen at once; only what it could not do is said.
-  const quiet = answer.done && (path === '/hands' || body.what === 'continue');
+  const quiet = answer.done && (path === '/hands' || path === '/by-hand' || body.what === 'continue');
   tellOnce(quiet ? '' : sentence(answer.sentence || t('not.sent')));
   return answer;
 }
@@ -143,7 +143,7 @@ function askRow() {
   const buttonsNow = what.map((each) => h('button', {
     type: 'button', class: ['continue', 'did'].includes(each) ? 'first' : null, 'data-act': each,
     onclick: () => ask('/commands', { what: commands[each] ?? each }),
-  }, t(`ask.${each}`)));
+  }, has(`ask.${each}.${seen.guides}`) ? t(`ask.${each}.${seen.guides}`) : t(`ask.${each}`)));
   if (mayPrepare() && link.state.bench?.leftOpen) {
     buttonsNow.push(h('button', {
       type: 'button', class: 'first', 'data-act': 'resume',
@@ -163,7 +163,8 @@ function offer() {
     by('ask').replaceChildren(h('div', { class: 'row' }, askRow()), handsRow.box);
     buttons();
   }
-  const guided = ['guided', 'reading'].includes(link.state.now?.phase);
+  const guided = ['guided', 'reading'].includes(link.state.now?.phase)
+    || (place().name === 'gauge' && Boolean(link.state.bench?.hand));
   if (link.state.now) handsRow.now(link.state.now, guided || ['now', 'batch'].includes(place().name));
 }
 

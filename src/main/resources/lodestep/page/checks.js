@@ -1,6 +1,7 @@
 import { axis, h, part, plot } from './parts.js';
 import { t, flux, inUnit, sentence, settings } from './words.js';
 import { asking, day, draft, field, percent, sent } from './shelf.js';
+import { crossed, nestChoice, relation, toNow, width } from './studies.js';
 
 // Readings of a reference magnet in their order, between the limits of their chart.
 function chart(reference) {
@@ -38,8 +39,6 @@ function stands(reference) {
     : h('p', {}, h('span', { class: 'bad' }, t('check.bad', { why: sentence(reference.why) })), ` ${when}`);
 }
 
-const toNow = () => { location.hash = 'now'; };
-
 function check(context, reference, later) {
   const plotted = reference.readings.length > 1 ? chart(reference) : null;
   if (plotted) later.push(plotted.show);
@@ -55,31 +54,23 @@ function check(context, reference, later) {
     t('check.do', { name: reference.name }))) : null);
 }
 
-const width = (text) => (text.trim() ? `${text.trim().replace(',', '.')} ${settings.unit}` : '');
-
 function seating(context, seen) {
   const into = draft('seating', { nest: context.rigSays().nests[0].name, magnet: '', times: '10', tolerance: '' });
   const known = seen.seatings.map((each) => h('p', {}, t('seating.found', { nest: each.nest,
     fraction: percent(each.fraction), most: percent(each.fractionAtMost), n: each.readings }),
   each.verdict ? ` ${t('seating.verdict', { part: Math.round(100 * each.toleranceFraction),
     tolerance: flux(each.toleranceTesla), verdict: each.verdict })}` : ''));
-  const nests = h('select', { id: 'seating-nest', onchange: (event) => { into.nest = event.target.value; } },
-    context.rigSays().nests.map((each) => h('option', { selected: each.name === into.nest }, each.name)));
   return [known.length ? known : h('p', {}, t('seating.none')),
     context.mayPrepare() ? h('form', { onsubmit: asking(context, '/gauge/studies', () => ({
       ...into, tolerance: width(into.tolerance) }), () => { sent('seating'); toNow(); }) },
     h('div', { class: 'row' },
-      h('div', {}, h('label', { for: 'seating-nest' }, t('seating.nest')), nests),
+      nestChoice(context, into, 'seating-nest'),
       field('seating-magnet', t('seating.magnet'), into, 'magnet', { maxlength: '40' }),
       field('seating-times', t('seating.times'), into, 'times', { inputmode: 'numeric' }),
       field('seating-band', t('seating.band', { unit: settings.unit }), into, 'tolerance',
         { inputmode: 'decimal' })),
     h('div', { class: 'row' }, h('button', { 'data-act': 'seating' }, t('seating.do')))) : null];
 }
-
-const relation = (each) => h('li', {}, t('relation.is', { gauge: each.gauge, nest: each.nest,
-  ratio: each.ratio.toFixed(4), uncertainty: percent(2 * each.ratioStandardUncertainty / each.ratio),
-  from: flux(each.fromTesla), to: flux(each.toTesla), n: each.magnets, shape: each.shape }));
 
 // How the gauge is known: what is on record of it, and the readings that can be begun.
 export function checks(context) {
@@ -95,8 +86,8 @@ export function checks(context) {
           : h('p', {}, t('check.none'))),
       h('div', {},
         part(t('seating'), h('p', { class: 'soft' }, t('seating.is')), ...seating(context, seen).flat()),
-        part(t('relation'), seen.relations.length
-          ? h('ul', { class: 'plain' }, seen.relations.map(relation)) : h('p', {}, t('relation.none'))))));
+        relation(context, seen, () => show()))),
+    crossed(context, seen));
     draw();
   }
   const draw = () => later.forEach((each) => each());

@@ -1,39 +1,8 @@
 import { h, part, put, scale } from './parts.js';
 import { t, flux, level, sentence, settings } from './words.js';
+import { byHand } from './byhand.js';
 import { checks } from './checks.js';
-
-// The pitch rises by two octaves towards the band; inside it two tones sound together.
-function tone() {
-  let sound = null;
-  return {
-    on: () => sound !== null,
-    start() {
-      const audio = new AudioContext();
-      const volume = audio.createGain();
-      volume.gain.value = 0.05;
-      volume.connect(audio.destination);
-      const voices = [audio.createOscillator(), audio.createOscillator()];
-      voices.forEach((voice) => { voice.connect(volume); voice.start(); });
-      sound = { audio, volume, voices };
-    },
-    stop() {
-      if (sound) sound.audio.close();
-      sound = null;
-    },
-    // Nothing that is heard may stand for a reading that is not there.
-    mute() {
-      if (sound) sound.volume.gain.value = 0;
-    },
-    say(nearness, inside) {
-      if (!sound) return;
-      sound.volume.gain.value = 0.05;
-      const hertz = 300 * 4 ** Math.min(1, Math.max(0, nearness));
-      const at = sound.audio.currentTime;
-      sound.voices[0].frequency.setTargetAtTime(hertz, at, 0.03);
-      sound.voices[1].frequency.setTargetAtTime(inside ? hertz * 1.25 : hertz, at, 0.03);
-    },
-  };
-}
+import { tone } from './tone.js';
 
 const tesla = (text) => {
   const figure = Number.parseFloat(text.replace(',', '.'));
@@ -55,15 +24,10 @@ export function gauge(main, context) {
   const tolerance = h('input', { id: 'aim-band', inputmode: 'decimal', autocomplete: 'off' });
   const act = (name) => h('button', { type: 'button', 'data-gauge': name,
     onclick: () => context.ask('/gauge', { act: name }) }, t(`gauge.${name}`));
-  const toneButton = h('button', { type: 'button', 'aria-pressed': 'false', onclick: () => {
-    if (hears.on()) hears.stop();
-    else hears.start();
-    toneButton.setAttribute('aria-pressed', String(hears.on()));
-  } }, t('gauge.tone'));
-  main.append(h('div', { class: 'two' },
+  const usual = h('div', {}, h('div', { class: 'two' },
     part(t('gauge.live'), reads, word, ruler.box,
       h('div', { class: 'row' }, context.mayPrepare()
-        ? ['hold', 'reset', 'zero'].map(act) : [], toneButton), says),
+        ? ['hold', 'reset', 'zero'].map(act) : [], hears.button()), says),
     h('div', {},
       part(t('gauge.seen'), h('dl', {},
         h('dt', {}, t('gauge.least')), least, h('dt', {}, t('gauge.most')), most,
@@ -72,19 +36,28 @@ export function gauge(main, context) {
         h('label', { for: 'aim' }, t('gauge.aim.target', { unit: settings.unit })), target,
         h('label', { for: 'aim-band' }, t('gauge.aim.band', { unit: settings.unit })), tolerance))));
   const known = checks(context);
-  main.append(known.box);
+  const work = byHand(context, hears);
+  usual.append(work.form, known.box);
+  main.append(work.guide, usual);
 
   return {
     close: () => hears.stop(),
     age(old) {
       if (old) hears.mute();
     },
+    bench(seen) {
+      work.bench(seen);
+      usual.hidden = work.under();
+    },
     now(seen) {
+      work.now(seen);
+      if (work.under()) return;
       known.draw();
       const reading = seen.reading;
       const aim = tesla(target.value);
       const band = tesla(tolerance.value) ?? (aim ? aim * 0.02 : undefined);
-      put(reads, reading.tesla === undefined ? t('reading.none') : level(reading.tesla));
+      put(reads, reading.tesla === undefined ? t(reading.kept ? 'reading.kept' : 'reading.none')
+        : level(reading.tesla));
       put(least, reading.smallest === undefined ? '' : flux(reading.smallest));
       put(most, reading.largest === undefined ? '' : flux(reading.largest));
       put(held, reading.held === undefined ? t('gauge.not.held') : level(reading.held));

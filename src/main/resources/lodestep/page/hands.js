@@ -57,6 +57,12 @@ export function hands(context) {
     const seen = () => context.link.state.now;
     let fine = true;
     if (!seen().inputs.lidOpen) fine = await step('open-lid', (n) => n.inputs.lidOpen);
+    if (seen().guides === 'hand') {
+      // She says by herself that it is done, and takes the opposing magnet away at the word.
+      if (fine) await act('as-asked');
+      busy = false;
+      return;
+    }
     if (fine && seen().inputs.seat && seen().ask !== 'look') fine = await step('take-out', (n) => !n.inputs.seat);
     if (fine && seen().ask === 'seat') fine = await step('put-in', (n) => n.inputs.seat);
     if (fine) await context.ask('/commands', { what: 'continue' });
@@ -98,16 +104,20 @@ export function hands(context) {
     if (wanted && !buttons.all) build();
     if (box.hidden === wanted) box.hidden = !wanted;
     if (!wanted) return;
-    const key = `${seen.inputs.seat}${seen.inputs.lid}${seen.inputs.key}${seen.phase}`;
+    const key = `${seen.inputs.seat}${seen.inputs.lid}${seen.inputs.key}${seen.phase}${seen.ask}`;
     if (key === said) return;
     said = key;
     const of = guided() ? `.${seen.guides}` : '';
-    buttons.all.textContent = t(guided() ? 'hand.all.asked' : 'hand.all');
-    buttons.magnet.textContent = t((seen.inputs.seat ? 'hand.take-out' : 'hand.put-in') + of);
+    const byHand = guided() && seen.guides === 'hand';
+    buttons.all.textContent = t(!guided() ? 'hand.all'
+      : byHand && seen.ask === 'closer' ? 'hand.all.closer' : 'hand.all.asked');
+    buttons.all.hidden = seen.phase === 'done';
+    buttons.magnet.hidden = byHand;
+    buttons.magnet.textContent = t((seen.inputs.seat ? 'hand.take-out' : 'hand.put-in') + (byHand ? '' : of));
     buttons.lid.textContent = t(seen.inputs.lid ? 'hand.open-lid' : 'hand.close-lid');
     buttons.key.textContent = t(seen.inputs.key ? 'hand.key-off' : 'hand.key-on');
-    buttons.key.hidden = guided();
-    buttons.pedal.hidden = guided();
+    buttons.key.hidden = guided() || seen.guides === 'hand';
+    buttons.pedal.hidden = buttons.key.hidden;
     const may = ['load', 'verdict', 'zero', 'guided'].includes(seen.phase);
     buttons.all.dataset.dead = String(!may);
     buttons.magnet.dataset.dead = String(!seen.inputs.lidOpen);

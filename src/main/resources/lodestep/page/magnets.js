@@ -1,6 +1,6 @@
 import { h, part, plot, axis } from './parts.js';
 import { t, flux, level, inUnit, settings, sentence } from './words.js';
-import { back, fact, link, scrap, set, table, toThing, when } from './shelf.js';
+import { back, fact, link, mend, scrap, set, table, toThing, when } from './shelf.js';
 import { lot, order, stock } from './stock.js';
 import { pickup, returned } from './pickups.js';
 
@@ -44,7 +44,8 @@ async function one(main, context, number) {
         each.u ? `\u00b1 ${flux(2 * each.u)}` : '']), [2, 3]),
     h('div', { class: 'row' }, link(`/magnets/${seen.magnet}/csv`, t('record.csv')),
       seen.verdict === 'accepted' ? link(`/labels/pdf?of=${seen.magnet}`, t('paper.label')) : ''),
-    context.mayPrepare() ? scrap(context, seen, () => one(main, context, number)) : ''));
+    context.mayPrepare() ? [...mend(context, seen, () => one(main, context, number)),
+      scrap(context, seen, () => one(main, context, number))] : ''));
   if (readings.length > 1) life(figure).show(readings);
 }
 

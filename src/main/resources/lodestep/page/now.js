@@ -146,8 +146,8 @@ export function now(main) {
           put(each, lockAge(each.dataset.by, Number(each.dataset.since)));
         });
       }
-      const { tesla, zeroed } = seen.reading;
-      put(reads, tesla === undefined ? t('reading.none') : level(tesla));
+      const { tesla, zeroed, kept } = seen.reading;
+      put(reads, tesla === undefined ? t(kept ? 'reading.kept' : 'reading.none') : level(tesla));
       // Of the magnet before, only while its verdict is shown.
       const mine = curve && (!magnet || curve.name === magnet.name || seen.phase === 'verdict')
         ? curve : null;

@@ -126,7 +126,11 @@ async function plots() {
 export function plot(box, build) {
   let made = null;
   let key = '';
+  let latest = null;
+  // A screen that is turned has another width, also where nothing is looked at again.
+  new ResizeObserver(() => { if (latest) show(latest); }).observe(box);
   async function show(data) {
+    latest = data;
     const wanted = JSON.stringify([data, settings.unit, settings.light, box.clientWidth]);
     if (wanted === key || box.clientWidth === 0) return;
     key = wanted;

@@ -39,26 +39,31 @@ export function takeUp(plan) {
 }
 
 // A plan put together by touch; what this rig can do of it is said while it is chosen.
-export function planner(context) {
+// `one` is a magnet worked by hand: a row at a time, without count and set.
+export function planner(context, kind = { title: 'plan', path: '/batches', begin: 'plan.begin' }) {
   const rig = context.rigSays();
   const said = h('div', { role: 'status' });
-  const begin = h('button', { type: 'button', class: 'first', 'data-act': 'begin' }, t('plan.begin'));
+  const begin = h('button', { type: 'button', class: 'first', 'data-act': kind.one ? 'begin-by-hand' : 'begin' },
+    t(kind.begin));
   const rowsBox = h('div', {});
   const recent = h('div', {});
-  const box = part(t('plan'), recent, rowsBox, said, h('div', { class: 'row' }, begin));
+  const box = part(t(kind.title), recent, rowsBox, said, h('div', { class: 'row' }, begin));
   draft.plan ??= { name: '', rows: [{ ...EMPTY, name: 'magnet', alloy: rig.alloys[0] }] };
   let timer = 0;
   let asked = 0;
+  const plan = () => (kind.one
+    ? { name: draft.plan.name, rows: [{ ...draft.plan.rows[draft.at], count: '1', set: '' }] }
+    : draft.plan);
 
   async function check() {
     const mine = ++asked;
-    const found = await context.link.check(draft.plan);
+    const found = await context.link.check(plan());
     if (mine !== asked) return;
     begin.dataset.dead = String(found.errors.length > 0);
     begin.disabled = found.errors.length > 0 || context.link.state.old;
     said.replaceChildren(
       ...found.errors.map((each) => h('p', { class: 'note bad' }, sentence(each))),
-      ...found.doubts.map((each) => h('p', { class: 'note' }, t('plan.mind', { what: each }))),
+      ...(kind.one ? [] : found.doubts).map((each) => h('p', { class: 'note' }, t('plan.mind', { what: each }))),
       ...found.rows.map((each) => h('p', { class: 'soft' }, sentence(each))));
   }
 
@@ -93,7 +98,7 @@ export function planner(context) {
     rowsBox.replaceChildren(
       draft.plan.rows.length > 1 ? choice('row', t('plan.rows'),
         draft.plan.rows.map((each, index) => [String(index), each.name || t('plan.row', { n: index + 1 })]),
-        String(draft.at), (index) => { draft.at = Number(index); drawRow(); }) : '',
+        String(draft.at), (index) => { draft.at = Number(index); drawRow(); if (kind.one) changed(); }) : '',
       text('plan-name', t('plan.name'), 'name', ''),
       choice('alloy', t('plan.alloy'), rig.alloys.map((each) => [each, each]), row.alloy,
         (value) => set('alloy', value)),
@@ -108,11 +113,12 @@ export function planner(context) {
         stepped('plan-target', t('plan.target'), row.target, 10, 'G', (value) => set('target', value)),
         stepped('plan-tolerance', t('plan.tolerance'), row.tolerance, 1, 'G',
           (value) => set('tolerance', value)),
-        stepped('plan-count', t('plan.count'), row.count, 1, '', (value) => set('count', value))),
+        kind.one ? '' : stepped('plan-count', t('plan.count'), row.count, 1, '',
+          (value) => set('count', value))),
       h('div', { class: 'row' },
-        text('plan-set', t('plan.set'), 'set', t('plan.may')),
+        kind.one ? '' : text('plan-set', t('plan.set'), 'set', t('plan.may')),
         text('plan-lot', t('plan.lot'), 'lot', t('plan.may'))),
-      h('div', { class: 'row' },
+      kind.one ? '' : h('div', { class: 'row' },
         h('button', { type: 'button', 'data-act': 'add-row', onclick: () => {
           draft.plan.rows.push({ ...draft.plan.rows[draft.at], name: `${draft.plan.rows[draft.at].name}-${draft.plan.rows.length + 1}` });
           draft.at = draft.plan.rows.length - 1;
@@ -138,7 +144,15 @@ export function planner(context) {
       } }, t('plan.again', { name: each.name, n: each.rows.length })))));
   }
 
-  begin.addEventListener('click', () => context.ask('/batches', draft.plan));
+  begin.addEventListener('click', async () => {
+    const answer = await context.ask(kind.path, plan());
+    if (!answer.done || !kind.one) return;
+    // A plan of several is worked row by row.
+    draft.at = Math.min(draft.at + 1, draft.plan.rows.length - 1);
+    drawRow();
+    changed();
+    kind.then();
+  });
   drawRow();
   changed();
   load();

@@ -1,5 +1,5 @@
-import { h, part } from './parts.js';
-import { t, has } from './words.js';
+import { h, limit, part } from './parts.js';
+import { t, has, span } from './words.js';
 
 // The rig as its description was understood: lines of a name and what it is.
 function understood(words) {
@@ -19,13 +19,25 @@ export function rig(main, context) {
       h('dt', {}, has(`fact.${each.what}`) ? t(`fact.${each.what}`) : each.what),
       h('dd', {}, each.how)]));
   };
+  const heat = limit(t('heat'));
+  const budgets = part(t('budgets'), h('dl', {}, heat.nodes), h('p', { class: 'soft' }, t('heat.is')));
+  budgets.hidden = true;
   main.append(h('div', { class: 'two' },
     part(t('rig.understood'), understood(context.rigSays().words)),
     h('div', {},
+      budgets,
       part(t('rig.state'), facts),
       part(t('rig.who'), h('p', {}, t(context.mayPrepare() ? 'rig.prepare' : 'rig.look')),
         h('p', {}, t('rig.fire'))))));
   show(context.rigSays());
   context.link.read('/rig').then(show).catch(() => {});
-  return {};
+  return {
+    now(seen) {
+      const coil = seen.coil;
+      budgets.hidden = coil?.heatMost === undefined;
+      if (budgets.hidden) return;
+      heat.show(t('heat.said', { used: Math.round(coil.heatJoules), most: Math.round(coil.heatMost),
+        half: span(coil.halfSeconds) }), coil.heatJoules / coil.heatMost);
+    },
+  };
 }

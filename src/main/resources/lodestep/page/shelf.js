@@ -90,6 +90,34 @@ export function scrap(context, magnet, goOn = () => {}) {
   return box;
 }
 
+// What befell it after its verdict, and what was written down wrongly of it.
+export function mend(context, magnet, goOn) {
+  const note = draft(`note ${magnet.magnet}`, { what: 'drop', said: '' });
+  const wrong = draft(`wrong ${magnet.magnet}`, { field: 'name', value: '', why: '' });
+  const pick = (id, label, into, name, of, word) => h('div', {}, h('label', { for: id }, label),
+    h('select', { id, onchange: (event) => { into[name] = event.target.value; } },
+      of.map((each) => h('option', { value: each, selected: into[name] === each }, word(each)))));
+  const done = (name) => () => { sent(`${name} ${magnet.magnet}`); goOn(); };
+  return [
+    h('details', { open: Boolean(note.said), 'data-mend': 'note' }, h('summary', {}, t('note')),
+      h('p', { class: 'soft' }, t('note.is')),
+      h('form', { onsubmit: asking(context, '/notes', () => ({ magnet: magnet.magnet, ...note }), done('note')) },
+        h('div', { class: 'row' }, pick('note-what', t('note.what'), note, 'what', ['heat', 'drop', 'knock'],
+          (each) => t(`note.kind.${each}`)),
+          field('note-said', t('note.said'), note, 'said', { maxlength: '200' })),
+        h('div', { class: 'row' }, h('button', { 'data-act': 'note' }, t('note.do'))))),
+    h('details', { open: Boolean(wrong.value), 'data-mend': 'correct' }, h('summary', {}, t('wrong')),
+      h('p', { class: 'soft' }, t('wrong.is')),
+      h('form', { onsubmit: asking(context, '/corrections', () => ({ magnet: magnet.magnet, ...wrong }),
+        done('wrong')) },
+      h('div', { class: 'row' },
+        pick('wrong-field', t('wrong.field'), wrong, 'field', ['name', 'set', 'lot', 'alloy', 'place'],
+          (each) => t(`wrong.kind.${each}`)),
+        field('wrong-value', t('wrong.value'), wrong, 'value', { maxlength: '60' }),
+        field('wrong-why', t('wrong.why'), wrong, 'why', { maxlength: '200' })),
+      h('div', { class: 'row' }, h('button', { 'data-act': 'correct' }, t('wrong.do')))))];
+}
+
 const levelOf = (each) => (each.tesla === undefined ? '' : level(each.tesla));
 
 // A set: its magnets in the order of its positions, what goes on paper, and a pickup made of it.

@@ -7,6 +7,7 @@ import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
 import java.io.UncheckedIOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.function.Predicate;
@@ -163,6 +164,126 @@ class PageGaugeTest {
     String entry = found.path("entry").asText();
     assertThat(CommandRun.on(ledger, "gauge", "study", "--entry", entry).out())
         .contains("One seating moves the reading");
+  }
+
+  private void seatedAs(String count) throws IOException {
+    await(
+        count,
+        now ->
+            now.path("sentence").asText().contains(count)
+                && now.path("ask").asText().equals("seat"));
+    seated("put-in", true);
+    done();
+  }
+
+  private void leavesACrossedStudyOpenAfterOne() throws IOException {
+    JsonNode begun =
+        act(
+            "/gauge/studies",
+            object()
+                .put("nest", "rod nest")
+                .put("magnets", "pale, dark")
+                .put("persons", "first, second")
+                .put("times", "2")
+                .put("tolerance", "12 G"));
+    assertThat(begun.path("done").asBoolean()).as(begun.toString()).isTrue();
+    await("the zero is asked for", now -> now.path("ask").asText().equals("leave_empty"));
+    done();
+    seatedAs("1 of 8");
+    assertThat(page.now().path("reading").path("kept").asBoolean()).isTrue();
+    assertThat(page.now().path("reading").has("tesla")).isFalse();
+    await("it is read", now -> now.path("ask").asText().equals("take_out"));
+    act("/commands", object().put("what", "finish"));
+    await("it is left open", now -> phase(now).equals("done"));
+    Polling.until("one is on record", () -> record().path("open").path("readings").asInt() == 1);
+    assertThat(record().path("crossed")).isEmpty();
+  }
+
+  /** Its figures are those of the command, which are held against a worked example elsewhere. */
+  @Test
+  void studiesWhoseTheScatterIsAndShowsNoReadingBeforeTheEnd() throws IOException {
+    leavesACrossedStudyOpenAfterOne();
+
+    assertThat(act("/gauge/studies", object().put("again", "on")).path("done").asBoolean())
+        .isTrue();
+    await("the zero is asked for", now -> now.path("ask").asText().equals("leave_empty"));
+    seated("take-out", false);
+    done();
+    for (int time = 2; time <= 8; time++) {
+      if (time > 2) {
+        await("it is to be taken out", now -> now.path("ask").asText().equals("take_out"));
+        seated("take-out", false);
+      }
+      seatedAs(time + " of 8");
+    }
+    await("it is over", now -> phase(now).equals("done"));
+
+    Polling.until("it is safe on disk", () -> !record().path("crossed").isEmpty());
+    JsonNode found = record().path("crossed").get(0);
+    String entry = found.path("entry").asText();
+    JsonNode told = CommandRun.on(ledger, "gauge", "study", "--entry", entry, "--json").json();
+    assertThat(found.path("fraction").asDouble()).isEqualTo(told.path("gaugeFraction").asDouble());
+    assertThat(found.path("verdict").asText()).isEqualTo(told.path("verdict").asText());
+    assertThat(found.path("variance").path("gauge").asDouble())
+        .isEqualTo(
+            told.path("analysisOfVariance").path("scatter").path("repeatability").asDouble());
+    assertThat(found.path("ranges").path("persons").asDouble())
+        .isEqualTo(told.path("averageAndRange").path("reproducibility").asDouble());
+  }
+
+  private void threeRodsAreOnRecord() throws IOException {
+    served.close();
+    Path plan = ledger.resolveSibling("pairs.csv");
+    Files.writeString(
+        plan,
+        """
+        name,alloy,shape,size,pole up,target,tolerance,count
+        teal-a,alnico 5,rod,4.7 x 17.2 mm,south,560 G,14 G,1
+        teal-b,alnico 5,rod,4.7 x 17.2 mm,south,440 G,14 G,1
+        teal-c,alnico 5,rod,4.7 x 17.2 mm,south,330 G,14 G,1
+        """);
+    assertThat(CommandRun.on(ledger, "batch", plan.toString()).code()).isZero();
+    serve();
+  }
+
+  @Test
+  void relatesAHandGaugeByWhatWasTypedBesideTheRigsReadings() throws IOException {
+    threeRodsAreOnRecord();
+    assertThat(record().path("pairs")).isEmpty();
+
+    double[] scatter = {1.002, 0.999, 1.0};
+    String[] names = {"teal-a", "teal-b", "teal-c"};
+    for (int at = 0; at < names.length; at++) {
+      JsonNode magnet = page.get("/api/v1/things?find=" + names[at]).json().path("magnets").get(0);
+      double gauss = Math.abs(magnet.path("tesla").asDouble()) * 1e4;
+      JsonNode said =
+          act(
+              "/gauge/typed",
+              object()
+                  .put("magnet", names[at])
+                  .put("gauge", "shelf gauge")
+                  .put("reading", Math.round(gauss * 0.94 * scatter[at]) + " G south"));
+      assertThat(said.path("done").asBoolean()).as(said.toString()).isTrue();
+    }
+
+    JsonNode pairs = record().path("pairs").get(0);
+    assertThat(pairs.path("gauge").asText()).isEqualTo("shelf gauge");
+    assertThat(pairs.path("magnets")).hasSize(3);
+    assertThat(pairs.path("ratio").asDouble()).as(pairs.toString()).isCloseTo(0.94, within(0.004));
+    JsonNode said =
+        act(
+            "/gauge/relations",
+            object()
+                .put("gauge", "shelf gauge")
+                .put("nest", pairs.path("nest").asText())
+                .put("shape", pairs.path("shape").asText()));
+    assertThat(said.path("done").asBoolean()).as(said.toString()).isTrue();
+    assertThat(record().path("relations").get(0).path("ratio").asDouble())
+        .isCloseTo(pairs.path("ratio").asDouble(), within(1e-6));
+    assertThat(act("/gauge/typed", object().put("magnet", "none").put("reading", "3 G")).toString())
+        .contains("Name the gauge");
+    assertThat(act("/gauge/relations", object().put("gauge", "other")).path("sentence").asText())
+        .contains("no reading of 'other' was typed");
   }
 
   /**

@@ -270,6 +270,38 @@ class PageShelfTest {
   }
 
   @Test
+  void notesWhatBefellAMagnetAndCorrectsWhatWasWrittenWrongly() throws IOException {
+    long magnet = get("/things?find=dunlin-1").path("magnets").get(0).path("magnet").asLong();
+    ObjectNode note = object().put("magnet", magnet).put("what", "storm");
+    assertThat(act("/notes", note).path("sentence").asText()).contains("heat, drop or knock");
+    assertThat(act("/notes", note.put("what", "drop").put("said", "on its end")).toString())
+        .contains("counts as to be read again");
+
+    ObjectNode wrong = object().put("magnet", magnet).put("field", "lot").put("why", "wrong box");
+    assertThat(act("/corrections", wrong.put("value", "M-7")).path("sentence").asText())
+        .isEqualTo("its lot is 'M-7' on record already");
+    assertThat(act("/corrections", wrong.put("value", "M-8")).path("done").asBoolean()).isTrue();
+    assertThat(
+            act("/corrections", wrong.put("field", "alloy").put("value", "wood"))
+                .path("sentence")
+                .asText())
+        .contains("no alloy 'wood'");
+    assertThat(
+            act("/corrections", wrong.put("field", "name").put("value", "dunlin-2"))
+                .path("sentence")
+                .asText())
+        .contains("on record already");
+    assertThat(
+            act("/corrections", wrong.put("field", "place").put("value", "dunlin-2"))
+                .path("done")
+                .asBoolean())
+        .isTrue();
+
+    String history = CommandRun.on(ledger, "history", String.valueOf(magnet)).out();
+    assertThat(history).contains("dunlin-2", "drop", "on its end", "wrong box");
+  }
+
+  @Test
   void hidesNothingAndInventsNothingInAHistoryAsCsv() throws IOException, InterruptedException {
     JsonNode magnet = get("/things?find=dunlin-1").path("magnets").get(0);
     HttpResponse<byte[]> csv =

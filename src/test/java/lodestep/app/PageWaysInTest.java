@@ -30,13 +30,18 @@ class PageWaysInTest {
           "/api/v1/commands",
           "/api/v1/hands",
           "/api/v1/gauge",
+          "/api/v1/by-hand",
           "/api/v1/gauge/checks",
           "/api/v1/gauge/studies",
+          "/api/v1/gauge/typed",
+          "/api/v1/gauge/relations",
           "/api/v1/lots",
           "/api/v1/orders",
           "/api/v1/handovers",
           "/api/v1/pickups",
           "/api/v1/scraps",
+          "/api/v1/notes",
+          "/api/v1/corrections",
           "/api/v1/certificates",
           "/api/v1/readings",
           "/api/v1/returns");
@@ -91,7 +96,7 @@ class PageWaysInTest {
       case "/api/v1/commands" -> body.put("what", "pause");
       case "/api/v1/hands" -> body.put("act", "key-off");
       case "/api/v1/gauge" -> body.put("act", "reset");
-      case "/api/v1/scraps" -> body.put("magnet", 1);
+      case "/api/v1/scraps", "/api/v1/notes", "/api/v1/corrections" -> body.put("magnet", 1);
       case "/api/v1/readings", "/api/v1/returns" -> body.put("pickup", 1);
       case "/api/v1/pair" -> body.put("code", "AAAA-AAAA");
       default -> body;

@@ -15,6 +15,16 @@ final class ServedRig {
     return at(ledger, speed, 0);
   }
 
+  /** At a speed of one, by this pace of the machine. */
+  static Served at(Path ledger, Pace pace) {
+    Wiring wiring = new Wiring(Outside.unattended());
+    return Served.start(
+        wiring,
+        new Program.Serve(wiring.rig(Optional.empty()), ledger, 1, 0, false, 1),
+        Outside.unattended(),
+        pace);
+  }
+
   static Served at(Path ledger, double speed, int port) {
     Wiring wiring = new Wiring(Outside.unattended());
     return Served.start(

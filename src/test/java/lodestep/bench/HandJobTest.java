@@ -274,7 +274,6 @@ class HandJobTest {
     charged(640);
     approached(380);
     go(642);
-
     assertThat(job.cue().ask()).isEqualTo(HandAsk.CLOSER);
   }
 
@@ -295,6 +294,7 @@ class HandJobTest {
     assertThat(job.sentence()).contains("it took the charge", "it is full", "like poles facing");
     approached(520);
     assertThat(job.cue().ask()).isEqualTo(HandAsk.CLOSER);
+    assertThat(job.hand().partDown()).as("121 of 229.5 G down to 410 G").isBetween(0.52, 0.535);
     approached(403);
     assertThat(job.sentence()).contains("the proof");
     approached(403);
