@@ -157,7 +157,8 @@ public record StringPull(
       double piece = 2 * reach / PIECES;
       double sum = 0;
       for (int at = 0; at <= PIECES; at++) {
-        double x = -reach + at * piece;
+        // Mirrored exactly, so that places on both sides are known to be alike.
+        double x = (at - PIECES / 2) * piece;
         Flux flux = magnet.at(new Place(x, aside + byAside, height + byHeight));
         double square = flux.yTesla() * flux.yTesla() + flux.zTesla() * flux.zTesla();
         double moves = modal ? Math.sin(Math.PI * (fromBridge + x / length())) : 1;
