@@ -41,10 +41,7 @@ final class CoilOptions extends SaidOptions {
     say(Said.CORES_OF, words);
   }
 
-  @Option(
-      names = "--count",
-      paramLabel = "NUMBER",
-      description = "how many cores; 6 if left out")
+  @Option(names = "--count", paramLabel = "NUMBER", description = "how many cores; 6 if left out")
   void count(@Nullable String words) {
     say(Said.COUNT, words);
   }

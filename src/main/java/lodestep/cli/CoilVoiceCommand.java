@@ -1,4 +1,5 @@
 package lodestep.cli;
+
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.nio.file.Path;
@@ -63,13 +64,10 @@ final class CoilVoiceCommand extends Asked {
   public Integer call() {
     String apart = pitch;
     PickupWords own =
-        apart == null
-            ? coil.words()
-            : coil.words().or(new PickupWords(Map.of(Said.PITCH, apart)));
+        apart == null ? coil.words() : coil.words().or(new PickupWords(Map.of(Said.PITCH, apart)));
     PickupWords words = DescribedPickup.like(desk, record, like, own);
     CoilAnswer answer =
-        GaugeCommands.understood(
-            () -> CoilAnswer.of(DescribedPickup.asked(desk, record), words));
+        GaugeCommands.understood(() -> CoilAnswer.of(DescribedPickup.asked(desk, record), words));
     MagnetCommands.drawn(desk, answer.plot(), file);
     if (json) {
       desk.print(document(answer));

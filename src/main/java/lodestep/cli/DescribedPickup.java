@@ -45,21 +45,20 @@ final class DescribedPickup extends SaidOptions {
 
   /** What was said here, and else what the notes of the past build say. */
   PickupWords words(Desk desk) {
-    PickupWords here =
-        super.words().or(magnet.words()).or(strings.words()).or(coil.words());
+    PickupWords here = super.words().or(magnet.words()).or(strings.words()).or(coil.words());
     return like(desk, record, magnet.like(), here);
   }
 
   /** What was said, and else what the notes of this past build say. */
-  static PickupWords like(
-      Desk desk, RecordOf record, @Nullable String like, PickupWords here) {
+  static PickupWords like(Desk desk, RecordOf record, @Nullable String like, PickupWords here) {
     if (like == null) {
       return here;
     }
     return GaugeCommands.understood(
         () ->
             here.or(
-                PickupAsked.said(SIGN + "like", () -> PickupWords.of(notes(desk, record).like(like)))));
+                PickupAsked.said(
+                    SIGN + "like", () -> PickupWords.of(notes(desk, record).like(like)))));
   }
 
   static BuildNotes notes(Desk desk, RecordOf record) {

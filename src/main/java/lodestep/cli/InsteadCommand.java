@@ -1,4 +1,5 @@
 package lodestep.cli;
+
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import lodestep.quantity.FluxDensity;
@@ -72,8 +73,7 @@ final class InsteadCommand extends Asked {
     node.put("replacedAlloy", own.kind().alloy().name());
     node.put("replacedLevelTesla", answer.was().tesla());
     node.put("levelTesla", answer.takes().tesla());
-    node.put(
-        "peakAmperesPerMetre", InsteadAnswer.held(by, answer.takes()).amperesPerMetre());
+    node.put("peakAmperesPerMetre", InsteadAnswer.held(by, answer.takes()).amperesPerMetre());
     node.put(
         "replacedPeakAmperesPerMetre", InsteadAnswer.held(own, answer.was()).amperesPerMetre());
     node.put("validity", by.field().range(answer.takes()));

@@ -1,4 +1,5 @@
 package lodestep.cli;
+
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.nio.file.Path;
@@ -96,9 +97,7 @@ final class NotesCommands {
               day, name, position, choice.levels(), choice.tolerance(), liked, words);
       NoteAsked.Made made =
           GaugeCommands.understood(
-              () ->
-                  NoteAsked.made(
-                      DescribedPickup.asked(desk, record), whole, written, linked));
+              () -> NoteAsked.made(DescribedPickup.asked(desk, record), whole, written, linked));
       ChainEnd end = keep(desk, record, made.events());
       desk.print(List.of(made.note().name() + " is noted, entry " + end.number() + "."));
       return Desk.DONE;

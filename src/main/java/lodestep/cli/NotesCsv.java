@@ -1,4 +1,5 @@
 package lodestep.cli;
+
 import java.io.IOException;
 import java.io.StringWriter;
 import java.io.UncheckedIOException;
@@ -21,7 +22,7 @@ import org.apache.commons.csv.CSVRecord;
  * Build notes as CSV after RFC 4180, out and in: a row a note, each quantity with its unit, several
  * levels with semicolons between. Any program for tables reads and writes it.
  */
-final class NotesCsv {
+public final class NotesCsv {
 
   static final List<String> HEADING =
       List.of(
@@ -65,7 +66,8 @@ final class NotesCsv {
 
   private NotesCsv() {}
 
-  static String of(List<BuildNotes.Note> notes) {
+  /** These notes as a file has them. */
+  public static String of(List<BuildNotes.Note> notes) {
     StringWriter text = new StringWriter();
     try (CSVPrinter printer = new CSVPrinter(text, CSVFormat.RFC4180)) {
       printer.printRecord(headings());

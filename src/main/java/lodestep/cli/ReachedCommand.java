@@ -1,4 +1,5 @@
 package lodestep.cli;
+
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.List;
@@ -50,8 +51,7 @@ final class ReachedCommand extends Asked {
   public Integer call() {
     PickupWords words = DescribedPickup.like(desk, record, like, strings.words());
     List<Certificate.Level> levels =
-        record.read(
-            desk, things -> things.levels(Papers.magnets(RecordOf.found(things, name))));
+        record.read(desk, things -> things.levels(Papers.magnets(RecordOf.found(things, name))));
     ReachedAnswer answer =
         GaugeCommands.understood(
             () -> ReachedAnswer.of(DescribedPickup.asked(desk, record), words, name, levels));

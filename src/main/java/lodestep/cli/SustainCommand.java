@@ -1,4 +1,5 @@
 package lodestep.cli;
+
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import lodestep.quantity.FluxDensity;

@@ -30,7 +30,9 @@ final class VoiceCommands {
     List<String> lines = new ArrayList<>();
     for (Passage passage : told.passages()) {
       boolean headed =
-          !lines.isEmpty() && told.passages().get(0) instanceof Passage.Heading && lines.size() == 1;
+          !lines.isEmpty()
+              && told.passages().get(0) instanceof Passage.Heading
+              && lines.size() == 1;
       if (!lines.isEmpty() && !headed) {
         lines.add("");
       }
@@ -66,8 +68,7 @@ final class VoiceCommands {
   static List<String> lines(List<BuildNotes.Note> notes) {
     List<String> lines = new ArrayList<>();
     for (BuildNotes.Note note : notes) {
-      lines.addAll(
-          Wrapped.lines(note.event().day() + "  ", note.words(), MagnetCommands.COLUMNS));
+      lines.addAll(Wrapped.lines(note.event().day() + "  ", note.words(), MagnetCommands.COLUMNS));
     }
     return lines;
   }

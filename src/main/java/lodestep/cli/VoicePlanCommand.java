@@ -1,4 +1,5 @@
 package lodestep.cli;
+
 import static lodestep.cli.MagnetCommands.said;
 
 import java.io.IOException;
@@ -118,10 +119,7 @@ final class VoicePlanCommand extends Asked {
                     DescribedPickup.asked(desk, record),
                     words,
                     new LevelPlan.Asked(
-                        set,
-                        choice.levels(),
-                        choice.tolerance(),
-                        Optional.ofNullable(reverse))));
+                        set, choice.levels(), choice.tolerance(), Optional.ofNullable(reverse))));
     StringWriter text = new StringWriter();
     text.write("# " + set.strip() + ": the lowest string first.\r\n");
     try (CSVPrinter printer = new CSVPrinter(text, CSVFormat.RFC4180)) {

@@ -52,8 +52,7 @@ public record BuildNotes(List<Note> notes) {
               : "");
       words.append(
           event.inductanceMicroHenries() > 0
-              ? String.format(
-                  Locale.ROOT, "; coil %.2f H", event.inductanceMicroHenries() * 1e-6)
+              ? String.format(Locale.ROOT, "; coil %.2f H", event.inductanceMicroHenries() * 1e-6)
               : "");
       described.ifPresent(how -> words.append(how(how)));
       words.append(event.set().isEmpty() ? "" : "; set " + event.set());

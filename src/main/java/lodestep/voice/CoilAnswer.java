@@ -112,8 +112,7 @@ public record CoilAnswer(
     if (missing.isEmpty()) {
       passages.add(table(coil));
     }
-    passages.add(
-        new Passage.Sentence("Losses in metal parts are left out: a real peak is lower."));
+    passages.add(new Passage.Sentence("Losses in metal parts are left out: a real peak is lower."));
     if (!missing.equals("inductance")) {
       passages.add(Passage.Custom.of(LevelHeard.ofInductance(coil.henry())));
     }

@@ -16,7 +16,8 @@ import org.hipparchus.analysis.solvers.BrentSolver;
  * One alloy in place of another, as the strings see it. Any thread, immutable.
  *
  * @param own the pickup as it is, {@code was} its level
- * @param by the same with the other alloy, {@code takes} the level at which the string sees the same
+ * @param by the same with the other alloy, {@code takes} the level at which the string sees the
+ *     same
  * @param string the one that is pulled most
  */
 public record InsteadAnswer(
@@ -38,8 +39,7 @@ public record InsteadAnswer(
    * @param sign before the field's word in a refusal
    * @throws IllegalArgumentException with one sentence, if the other does not hold it
    */
-  public static InsteadAnswer of(
-      String sign, VoicedPickup own, FluxDensity was, VoicedPickup by) {
+  public static InsteadAnswer of(String sign, VoicedPickup own, FluxDensity was, VoicedPickup by) {
     int string = own.most();
     double wanted = own.field().atString(string, was, own.distance());
     double most = by.field().atString(string, by.full(), by.distance());

@@ -143,11 +143,9 @@ public final class NoteAsked {
     if (text.isBlank()) {
       return 0;
     }
-    long half =
-        PickupAsked.said(sign + "tolerance", () -> FluxDensity.parse(text)).microTesla();
+    long half = PickupAsked.said(sign + "tolerance", () -> FluxDensity.parse(text)).microTesla();
     if (half <= 0) {
-      throw new IllegalArgumentException(
-          sign + "tolerance: a half width above zero, not " + text);
+      throw new IllegalArgumentException(sign + "tolerance: a half width above zero, not " + text);
     }
     return half;
   }

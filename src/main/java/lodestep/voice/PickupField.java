@@ -18,8 +18,8 @@ import lodestep.quantity.Length;
 import org.jspecify.annotations.Nullable;
 
 /**
- * What stands under the strings: a magnet under each with its neighbours, one bare bar under all, or
- * a bar with pole pieces. One thread.
+ * What stands under the strings: a magnet under each with its neighbours, one bare bar under all,
+ * or a bar with pole pieces. One thread.
  */
 public final class PickupField {
 
@@ -255,12 +255,17 @@ public final class PickupField {
   }
 
   private static String beyond(FieldStrength opposing, FieldStrength knockedDown) {
-    return opposing.compareTo(knockedDown) <= 0
-        ? ""
-        : "; but its neighbours give it "
-            + opposing.written()
-            + ", more than it was knocked down with ("
-            + knockedDown.written()
-            + "), so that it loses more for good";
+    if (opposing.compareTo(knockedDown) <= 0) {
+      return "";
+    }
+    String held =
+        knockedDown.amperesPerMetre() > 0
+            ? "more than it was knocked down with (" + knockedDown.written() + ")"
+            : "and it was not knocked down at all";
+    return "; but its neighbours give it "
+        + opposing.written()
+        + ", "
+        + held
+        + ", so that it loses more for good";
   }
 }

@@ -55,7 +55,10 @@ public record PickupWords(Map<Said, String> said) {
 
   /** What a past build's note, and its description if it has one, say. */
   public static PickupWords of(BuildNotes.Note note) {
-    return note.described().map(PickupWords::of).orElse(new PickupWords(Map.of())).or(of(note.event()));
+    return note.described()
+        .map(PickupWords::of)
+        .orElse(new PickupWords(Map.of()))
+        .or(of(note.event()));
   }
 
   private static PickupWords of(BuildNoted note) {

@@ -84,7 +84,8 @@ public record ReachedAnswer(List<Row> rows, String range) {
       throw new IllegalArgumentException("'" + name + "' has no magnet on record");
     }
     Map<FaceModel, VoicedPickup> known = new HashMap<>();
-    List<Magnet> magnets = levels.stream().map(level -> magnet(asked, words, known, level)).toList();
+    List<Magnet> magnets =
+        levels.stream().map(level -> magnet(asked, words, known, level)).toList();
     VoicedPickup first = magnets.get(0).pickup();
     List<Integer> lowestFirst =
         IntStream.range(0, first.set().tuned().size())
@@ -98,10 +99,13 @@ public record ReachedAnswer(List<Row> rows, String range) {
                   "strings: %s has %d magnets, and %d strings are told; say one for each magnet",
                   name, levels.size(), lowestFirst.size()));
     }
-    boolean rods = magnets.stream().noneMatch(each -> each.pickup().kind().shape() instanceof Shape.Bar);
+    boolean rods =
+        magnets.stream().noneMatch(each -> each.pickup().kind().shape() instanceof Shape.Bar);
     return rods && magnets.size() > 1
-        ? ofRods(magnets, lowestFirst, PickupAsked.said(
-            asked.sign() + "pitch", () -> Length.parse(words.get(Said.PITCH))))
+        ? ofRods(
+            magnets,
+            lowestFirst,
+            PickupAsked.said(asked.sign() + "pitch", () -> Length.parse(words.get(Said.PITCH))))
         : ofOneEach(magnets, lowestFirst);
   }
 

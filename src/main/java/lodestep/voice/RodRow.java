@@ -166,7 +166,9 @@ final class RodRow {
     };
   }
 
-  /** Round about its axis, so that a place is told by its distances; asked for again, it is free. */
+  /**
+   * Round about its axis, so that a place is told by its distances; asked for again, it is free.
+   */
   private static FluxSource mirrored(FluxSource source) {
     FluxSource quarter = PickupField.remembered(source);
     return place -> {

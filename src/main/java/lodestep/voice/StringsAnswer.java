@@ -81,8 +81,7 @@ public record StringsAnswer(
       StringPull pull = pickup.open(most, level);
       sweep.add(new Step(level, pull, pull.decibelsBeside(full)));
     }
-    return new StringsAnswer(
-        pickup, dialed, rows, pickup.set().tuned().get(most).note(), sweep);
+    return new StringsAnswer(pickup, dialed, rows, pickup.set().tuned().get(most).note(), sweep);
   }
 
   /** The level as part of the full charge. */
@@ -103,8 +102,8 @@ public record StringsAnswer(
     passages.add(along());
     passages.add(falling());
     passages.add(new Passage.Sentence(pickup.field().range(dialed)));
-    passages.add(Passage.Custom.of(LevelHeard.ofLevel(part())));
-    passages.add(Passage.Custom.of(LevelHeard.levels(pickup.full())));
+    passages.add(
+        Passage.Custom.of(LevelHeard.ofLevel(part()) + "; " + LevelHeard.levels(pickup.full())));
     return new Told(passages, plots());
   }
 
@@ -164,9 +163,7 @@ public record StringsAnswer(
 
   private Plot plot(String up, ToDoubleFunction<Step> value) {
     List<Step> rising =
-        IntStream.range(0, sweep.size())
-            .mapToObj(at -> sweep.get(sweep.size() - 1 - at))
-            .toList();
+        IntStream.range(0, sweep.size()).mapToObj(at -> sweep.get(sweep.size() - 1 - at)).toList();
     return new Plot(
         "String " + swept + " over " + pickup.kind(),
         "level, G",

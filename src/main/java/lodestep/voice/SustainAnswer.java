@@ -30,6 +30,9 @@ public record SustainAnswer(
     List<Try> tries,
     Optional<Double> henry) {
 
+  /** What is tried where the same magnet is dialed to less. */
+  public static final String LESS = "knocked down to";
+
   private static final double[] PARTS = {0.9, 0.8, 0.7, 0.6, 0.5};
   private static final double[] LOWER_MM = {0.5, 1, 1.5};
 
@@ -56,7 +59,7 @@ public record SustainAnswer(
     List<Try> tries = new ArrayList<>();
     for (double part : PARTS) {
       FluxDensity less = new FluxDensity(part * now.tesla());
-      tries.add(new Try("knocked down to", less, pickup.open(string, less)));
+      tries.add(new Try(LESS, less, pickup.open(string, less)));
     }
     for (double mm : LOWER_MM) {
       Length away = new Length(pickup.distance().metres() + mm * 1e-3);

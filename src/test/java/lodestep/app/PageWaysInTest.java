@@ -39,7 +39,8 @@ class PageWaysInTest {
           "/api/v1/scraps",
           "/api/v1/certificates",
           "/api/v1/readings",
-          "/api/v1/returns");
+          "/api/v1/returns",
+          "/api/v1/notes");
 
   private Served served;
   private PageDevice prepares;

@@ -189,6 +189,75 @@ class VoiceCommandsTest {
     assertThat(on(ledger, made).err()).contains("2026-05-01").hasLineCount(1);
   }
 
+  /** What a note keeps of poles, strings and coil need not be typed again, and goes with a file. */
+  @Test
+  void describesAPickupLikeAPastBuild() throws IOException {
+    Path ledger = folder.resolve("like.db");
+    String[] made = {
+      "voice",
+      "made",
+      "Pipit 4",
+      "--position",
+      "bridge",
+      "--day",
+      "2026-05-02",
+      "--levels",
+      "300 G",
+      "--tolerance",
+      "9 G",
+      "--inductance",
+      "4.1 H",
+      "--resistance",
+      "7.7 kohm",
+      "--load",
+      "210 kohm",
+      "--capacitance",
+      "640 pF"
+    };
+    List<String> pickup = List.of(POLES).subList(2, POLES.length);
+    String[] whole = with(with(made, pickup.toArray(new String[0])), "--distance", "3.1 mm");
+    assertThat(on(ledger, whole).code()).as(on(ledger, whole).err()).isZero();
+
+    JsonNode typed = on(ledger, with(POLES, "--distance", "3.1 mm", "--json")).json();
+    JsonNode like = on(ledger, "voice", "strings", "--like", "Pipit 4, bridge", "--json").json();
+    assertThat(like).isEqualTo(typed);
+    assertThat(on(ledger, "voice", "coil", "--like", "pipit 4").out()).contains("Coil of 4.10 H");
+    assertThat(on(ledger, "voice", "strings", "--like", "pipit 4", "--distance", "2 mm").out())
+        .contains("strings 2.00 mm above");
+
+    Path file = folder.resolve("like.csv");
+    assertThat(on(ledger, "voice", "notes", "--to", file.toString()).code()).isZero();
+    Path other = folder.resolve("other.db");
+    assertThat(on(other, "voice", "notes", "--from", file.toString()).out()).contains("1 new");
+    assertThat(on(other, "voice", "strings", "--like", "Pipit 4", "--json").json())
+        .isEqualTo(typed);
+    assertThat(on(other, "voice", "strings", "--like", "Pipit").err())
+        .contains("no build 'Pipit' is noted", "Pipit 4")
+        .hasLineCount(1);
+    assertThat(on(ledger, with(whole, "--pitch", "wide")).err())
+        .contains("--pitch")
+        .hasLineCount(1);
+    assertThat(on(ledger, "voice", "strings").err()).contains("--like").hasLineCount(1);
+  }
+
+  /** A thousand rows are one start of the program and one commit. */
+  @Test
+  void takesManyNotesInOneRun() throws IOException {
+    Path ledger = folder.resolve("many.db");
+    StringBuilder text = new StringBuilder("day,name,alloy,shape,size,levels\n");
+    for (int row = 0; row < 1_000; row++) {
+      text.append("2026-03-02,Dunlin ").append(row).append(",alnico 2,rod,4.6 x 15.5 mm,310 G\n");
+    }
+    Path file = Files.writeString(folder.resolve("many.csv"), text);
+
+    assertThat(on(ledger, "voice", "notes", "--from", file.toString()).out())
+        .contains("1000 new notes");
+
+    assertThat(on(ledger, "voice", "notes", "--json").json().size()).isEqualTo(1_000);
+    assertThat(on(ledger, "prove").out()).contains("1003");
+    assertThat(on(ledger, "voice", "notes", "--from", file.toString()).out()).contains("0 new");
+  }
+
   /** Of a file with one wrong row nothing is taken, and the row is named. */
   @Test
   void takesAFileOfNotesWholeOrNotAtAll() throws IOException {
