@@ -60,6 +60,10 @@ public record LevelPlan(String set, List<Row> rows) {
       throw new IllegalArgumentException(
           sign + "levels: a set has up to " + POSITIONS_MAX + " positions");
     }
+    if (choice.tolerance().isBlank()) {
+      throw new IllegalArgumentException(
+          sign + "tolerance: say how far off a level may be, like 9 G or 2 %");
+    }
     List<Boolean> north = asked.north(words.get(Said.POLES_UP), wanted.size());
     String set = choice.set().strip();
     List<Row> rows = new ArrayList<>(rows(words, set, choice.tolerance(), wanted, north));

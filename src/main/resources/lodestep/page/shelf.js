@@ -1,7 +1,6 @@
 import { h, part } from './parts.js';
 import { t, flux, level, sentence } from './words.js';
 import { told } from './told.js';
-import { stringsSaid } from './voice.js';
 
 // What the screens of magnets, sets, pickups, orders and lots have in common.
 export const when = (wall) => new Date(wall).toLocaleString(document.documentElement.lang,
@@ -93,6 +92,11 @@ export function scrap(context, magnet, goOn = () => {}) {
 }
 
 const levelOf = (each) => (each.tesla === undefined ? '' : level(each.tesla));
+
+// As they were described on the screen of voices; what is empty there is left to the set's own note.
+const ABOVE = ['distance', 'strings', 'pitch', 'scale', 'fromBridge', 'poles', 'arranged', 'keeper'];
+const stringsSaid = () => new URLSearchParams(ABOVE.map((name) => [name, draft('voice')[name] ?? ''])
+  .filter(([, value]) => value)).toString();
 
 // What the levels that were reached mean to the strings; worked out when it is asked for.
 function meaning(context, name) {

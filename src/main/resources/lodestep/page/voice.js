@@ -31,10 +31,6 @@ function named(text) {
   return name && has(`voice.${name}`) ? { name, text: `${t(`voice.${name}`)}: ${rest}` } : { text };
 }
 
-// What was said of the strings, for a set that is asked about elsewhere.
-export const stringsSaid = () => query(Object.fromEntries(
-  [...FOLDS.strings, ...FOLDS.steel].map((name) => [name, described[name] ?? ''])));
-
 function select(name, options, into, onchange) {
   return h('div', {}, h('label', { for: `voice-${name}` }, t(`voice.${name}`)),
     h('select', { id: `voice-${name}`, onchange: (event) => {

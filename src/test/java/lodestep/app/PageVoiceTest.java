@@ -123,7 +123,7 @@ class PageVoiceTest {
     assertThat(kept.path("done").asBoolean()).as(kept.toString()).isTrue();
     assertThat(kept.path("sentence").asText()).contains("Siskin 2 is noted, entry");
 
-    assertThat(CommandRun.on(ledger, "voice", "notes").out())
+    assertThat(CommandRun.on(ledger, "voice", "notes").out().replaceAll("\\s+", " "))
         .contains("Siskin 2", "strings 2.4 mm above");
     assertThat(get("/voice/notes").get(0).path("said").path("distance").asText())
         .isEqualTo("2.4 mm");

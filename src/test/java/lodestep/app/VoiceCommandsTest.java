@@ -189,39 +189,42 @@ class VoiceCommandsTest {
     assertThat(on(ledger, made).err()).contains("2026-05-01").hasLineCount(1);
   }
 
-  /** What a note keeps of poles, strings and coil need not be typed again, and goes with a file. */
-  @Test
-  void describesAPickupLikeAPastBuild() throws IOException {
-    Path ledger = folder.resolve("like.db");
+  private static final String[] PIPIT = {
+    "--poles-up", "south", "--distance", "3.1 mm", "--strings", "0.33 B3"
+  };
+
+  private static String[] pipit(String... more) {
     String[] made = {
       "voice",
       "made",
+      "--alloy",
+      "alnico 3",
+      "--size",
+      "4.6 x 15.5 mm",
       "Pipit 4",
       "--position",
       "bridge",
       "--day",
       "2026-05-02",
       "--levels",
-      "300 G",
-      "--tolerance",
-      "9 G",
-      "--inductance",
-      "4.1 H",
-      "--resistance",
-      "7.7 kohm",
-      "--load",
-      "210 kohm",
-      "--capacitance",
-      "640 pF"
+      "300 G"
     };
-    List<String> pickup = List.of(POLES).subList(2, POLES.length);
-    String[] whole = with(with(made, pickup.toArray(new String[0])), "--distance", "3.1 mm");
-    assertThat(on(ledger, whole).code()).as(on(ledger, whole).err()).isZero();
+    String[] coil = {
+      "--inductance", "3.4 H", "--resistance", "6.9 kohm", "--capacitance", "640 pF"
+    };
+    return with(with(with(with(made, coil), "--load", "210 kohm"), PIPIT), more);
+  }
 
-    JsonNode typed = on(ledger, with(POLES, "--distance", "3.1 mm", "--json")).json();
+  /** What a note keeps of poles, strings and coil need not be typed again, and goes with a file. */
+  @Test
+  void describesAPickupLikeAPastBuild() throws IOException {
+    Path ledger = folder.resolve("like.db");
+    assertThat(on(ledger, pipit()).code()).isZero();
+
+    JsonNode typed = on(ledger, with(with(ROD, PIPIT), "--json")).json();
     JsonNode like = on(ledger, "voice", "strings", "--like", "Pipit 4, bridge", "--json").json();
     assertThat(like).isEqualTo(typed);
-    assertThat(on(ledger, "voice", "coil", "--like", "pipit 4").out()).contains("Coil of 4.10 H");
+    assertThat(on(ledger, "voice", "coil", "--like", "pipit 4").out()).contains("Coil of 3.40 H");
     assertThat(on(ledger, "voice", "strings", "--like", "pipit 4", "--distance", "2 mm").out())
         .contains("strings 2.00 mm above");
 
@@ -231,11 +234,18 @@ class VoiceCommandsTest {
     assertThat(on(other, "voice", "notes", "--from", file.toString()).out()).contains("1 new");
     assertThat(on(other, "voice", "strings", "--like", "Pipit 4", "--json").json())
         .isEqualTo(typed);
-    assertThat(on(other, "voice", "strings", "--like", "Pipit").err())
-        .contains("no build 'Pipit' is noted", "Pipit 4")
+  }
+
+  @Test
+  void refusesADescriptionThatNobodyCanReadAndAPastBuildThatIsNone() {
+    Path ledger = folder.resolve("none like.db");
+    assertThat(on(ledger, pipit("--pitch", "wide")).err()).contains("--pitch").hasLineCount(1);
+    assertThat(on(ledger, "voice", "strings", "--like", "Pipit 5").err())
+        .contains("no build is noted yet")
         .hasLineCount(1);
-    assertThat(on(ledger, with(whole, "--pitch", "wide")).err())
-        .contains("--pitch")
+    assertThat(on(ledger, pipit()).code()).isZero();
+    assertThat(on(ledger, "voice", "strings", "--like", "Pipit 5").err())
+        .contains("no build 'Pipit 5' is noted", "Pipit 4")
         .hasLineCount(1);
     assertThat(on(ledger, "voice", "strings").err()).contains("--like").hasLineCount(1);
   }
@@ -254,7 +264,7 @@ class VoiceCommandsTest {
         .contains("1000 new notes");
 
     assertThat(on(ledger, "voice", "notes", "--json").json().size()).isEqualTo(1_000);
-    assertThat(on(ledger, "prove").out()).contains("1003");
+    assertThat(on(ledger, "prove").out()).contains("whole: 1005 events");
     assertThat(on(ledger, "voice", "notes", "--from", file.toString()).out()).contains("0 new");
   }
 
