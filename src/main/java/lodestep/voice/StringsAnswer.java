@@ -158,7 +158,7 @@ public record StringsAnswer(
         plot("out of tune, cents", step -> step.pull().cents()),
         plot("field at the string, G", step -> step.pull().fieldTesla() * 1e4),
         plot("pull, mN", step -> step.pull().pullNewtons() * 1e3),
-        plot("signal beside the full charge, dB", Step::decibels));
+        plot("signal beside full, dB", Step::decibels));
   }
 
   private Plot plot(String up, ToDoubleFunction<Step> value) {
