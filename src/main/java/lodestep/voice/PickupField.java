@@ -216,13 +216,17 @@ public final class PickupField {
         COMMON);
   }
 
-  /** How near the steel is to where the answer ends. */
+  /**
+   * How near the steel is to where the answer ends; what iron holds is Bozorth's, Ferromagnetism,
+   * from memory.
+   */
   private static String steelSaid(double tesla) {
     double part = tesla / SteelCircuit.STEEL_MAX_TESLA;
     String most =
         String.format(
             Locale.ROOT,
-            "Most in a pole %.2f T, %.0f %% of the %.1f T at which pole steel begins to saturate",
+            "Most in a pole %.2f T, %.0f %% of the %.1f T up to which pole steel passes flux freely"
+                + " (common practice, no source; iron is full at 2.15 T)",
             tesla,
             100 * part,
             SteelCircuit.STEEL_MAX_TESLA);

@@ -81,7 +81,7 @@ function question(context, offered, redraw, show) {
         by: asked.about === 'instead' ? asked.by : '' };
       const answer = await context.link.read(`/voice/${asked.about}?${query({ ...said(), ...more })}`);
       answered = { answer, about: asked.about };
-      put(says, '');
+      put(says, t('voice.done'));
       show();
     } catch (error) {
       const refused = named(error.message);
@@ -185,7 +185,7 @@ export function voice(main, context) {
     shown = answered ? told(answered.answer) : null;
     boxes.right.replaceChildren(
       shown ? answer(shown, () => drawBench()) : part(t('voice.answer'), h('p', {}, t('voice.none'))),
-      past(() => draw()), h('div', { 'data-part': 'bench' }));
+      past(() => draw('#voice-alloy')), h('div', { 'data-part': 'bench' }));
     drawBench();
     if (shown) shown.draw();
     if (where) document.querySelector(where)?.focus();

@@ -50,6 +50,7 @@ class PolePiecesTest {
         .isCloseTo(level.meanTesla(less) / level.meanTesla(level.full()), within(1e-9));
     assertThat(ratio).isBetween(0.4, 0.55);
     assertThat(field.inSteel(level.full()).orElseThrow().tesla()).isBetween(0.05, 1.4);
+    assertThat(field.range(level.full())).containsPattern("Most in a pole 0.[0-9]+ T, [0-9]+ %");
   }
 
   /** A row is its own mirror image, and its ends are the weakest. */
