@@ -96,7 +96,7 @@ final class GaugeDesk implements GaugeWork {
 
   @Override
   public void keep(RigConfig rig, Path ledgerFile, LedgerEvent event, String why) {
-    desk.keep(rig, ledgerFile, wiring.program(rig, "", ledgerFile), event, why);
+    desk.keep(rig, ledgerFile, wiring.program(rig, "", ledgerFile), List.of(event), why);
   }
 
   @Override

@@ -151,13 +151,17 @@ final class HeadDesk {
     }
   }
 
-  /** Puts one entry on record, as a run of the program of its own; where it stands. */
+  /** Puts entries on record in one commit, as a run of the program; where the last one stands. */
   ChainEnd keep(
-      RigConfig rig, Path ledgerFile, LedgerStart.Program program, LedgerEvent event, String why) {
+      RigConfig rig,
+      Path ledgerFile,
+      LedgerStart.Program program,
+      List<LedgerEvent> kept,
+      String why) {
     LedgerBinding binding = new LedgerBinding(rig.name(), rig.kind());
     try (EventStore store = SqliteStore.open(ledgerFile, binding, monotonic.nowNs(), wall.now())) {
       List<LedgerEvent> events = new ArrayList<>(LedgerStart.of(store, rig, program).prologue());
-      events.add(event);
+      events.addAll(kept);
       events.add(new LedgerEvent.ProgramStopped(why));
       List<StoredEvent> stored =
           Chain.link(

@@ -12,6 +12,7 @@ import lodestep.bench.PoleJob;
 import lodestep.bench.PoleSeat;
 import lodestep.bench.PoleWork;
 import lodestep.cli.HistoryCsv;
+import lodestep.cli.NotesCsv;
 import lodestep.cli.PaperWork;
 import lodestep.cli.Refusal;
 import lodestep.config.RigConfig;
@@ -21,6 +22,7 @@ import lodestep.ledger.Pickup;
 import lodestep.magnet.AlloyBook;
 import lodestep.panel.Bench;
 import lodestep.panel.Shelf;
+import lodestep.paper.BuildNotes;
 import lodestep.paper.Entered;
 import lodestep.paper.Papers;
 import lodestep.paper.ReturnWork;
@@ -136,6 +138,11 @@ final class PageShelf implements Shelf {
   @Override
   public byte[] pdf(Stickers stickers) {
     return StickersPdf.of(stickers);
+  }
+
+  @Override
+  public String csv(BuildNotes notes) {
+    return NotesCsv.of(notes.notes());
   }
 
   @Override

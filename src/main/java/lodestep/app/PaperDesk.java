@@ -2,6 +2,7 @@ package lodestep.app;
 
 import java.io.IOException;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Optional;
 import lodestep.adapter.paper.SheetPdf;
 import lodestep.adapter.paper.StickersPdf;
@@ -51,8 +52,8 @@ final class PaperDesk implements PaperWork {
   }
 
   @Override
-  public ChainEnd keep(RigConfig rig, Path ledgerFile, LedgerEvent event, String why) {
-    return heads.keep(rig, ledgerFile, wiring.program(rig, "", ledgerFile), event, why);
+  public ChainEnd keep(RigConfig rig, Path ledgerFile, List<LedgerEvent> events, String why) {
+    return heads.keep(rig, ledgerFile, wiring.program(rig, "", ledgerFile), events, why);
   }
 
   @Override

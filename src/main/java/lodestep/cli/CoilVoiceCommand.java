@@ -1,21 +1,14 @@
 package lodestep.cli;
 
-import static lodestep.cli.MagnetCommands.said;
-
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.List;
-import java.util.Optional;
-import java.util.stream.Collectors;
-import java.util.stream.DoubleStream;
-import lodestep.port.Plot;
-import lodestep.quantity.Capacitance;
-import lodestep.quantity.Inductance;
-import lodestep.quantity.Resistance;
+import java.util.Map;
+import lodestep.voice.CoilAnswer;
 import lodestep.voice.CoilCircuit;
-import lodestep.voice.LevelHeard;
+import lodestep.voice.PickupWords;
+import lodestep.voice.Said;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -39,49 +32,23 @@ import picocli.CommandLine.Option;
     })
 final class CoilVoiceCommand extends Asked {
 
-  private static final double[] NOTES = {100, 500, 1_000, 1_500, 2_000, 3_000, 4_000, 6_000, 9_000};
-  private static final int STEPS = 120;
-  private static final double FROM_HERTZ = 100;
-  private static final double DECADES = 2.1;
-
-  /** What pickups have, in henries; common practice, no source. */
-  private static final double[] MAY_BE_HENRIES = {2, 3, 4, 6, 8};
-
-  /** Coil with a short and a long cable; common practice, no source. */
-  private static final double[] MAY_BE_FARADS = {300e-12, 500e-12, 700e-12, 1000e-12};
-
   private final Desk desk;
 
-  @Option(names = "--inductance", paramLabel = "INDUCTANCE", description = "of the coil: \"3.4 H\"")
-  private @Nullable String inductance;
-
-  @Mixin private AskedTurns turns = new AskedTurns();
+  @Mixin private CoilOptions coil = new CoilOptions();
 
   @Option(
-      names = "--resistance",
-      paramLabel = "RESISTANCE",
-      required = true,
-      description = "of the coil: \"6.9 kohm\"")
-  private String resistance = "";
+      names = "--pitch",
+      paramLabel = "LENGTH",
+      description = "from core to core; 10.2 mm if left out")
+  private @Nullable String pitch;
 
   @Option(
-      names = "--capacitance",
-      paramLabel = "CAPACITANCE",
-      description = "of coil and cable together: \"640 pF\"")
-  private @Nullable String capacitance;
+      names = "--like",
+      paramLabel = "NAME",
+      description = "a past build: what is not said here is as its notes have it")
+  private @Nullable String like;
 
-  @Option(
-      names = "--load",
-      paramLabel = "RESISTANCE",
-      required = true,
-      description = "potentiometers and amplifier together: \"210 kohm\"")
-  private String load = "";
-
-  @Option(
-      names = "--rig",
-      paramLabel = "RIG",
-      description = "rig.toml, for the lots that --cores-of may name")
-  private @Nullable Path rigFile;
+  @Mixin private RecordOf record = new RecordOf();
 
   @Option(names = "--plot", paramLabel = "FILE", description = "draws it: .svg or .png")
   private @Nullable Path file;
@@ -93,179 +60,36 @@ final class CoilVoiceCommand extends Asked {
     this.desk = desk;
   }
 
-  /** The inductance, said or reckoned, and how it was come by; empty where nothing says it. */
-  private record Inductive(Optional<Double> henry, List<String> how) {}
-
   @Override
   public Integer call() {
-    Inductive inductive = inductive();
-    Optional<Double> farad =
-        Optional.ofNullable(capacitance)
-            .map(text -> KindOptions.said("--capacitance", () -> Capacitance.parse(text)).farads());
-    if (inductive.henry().isEmpty() && farad.isEmpty()) {
-      throw new Refusal(
-          "inductance and capacitance are both missing, and it rings by the two: say one of them at"
-              + " least, --inductance (or --turns with --winding), or --capacitance");
-    }
-    List<CoilCircuit> coils = coils(inductive.henry(), farad);
-    Plot plot = plot(coils);
-    MagnetCommands.drawn(desk, plot, file);
-    String missing =
-        inductive.henry().isEmpty() ? "inductance" : farad.isEmpty() ? "capacitance" : "";
+    String apart = pitch;
+    PickupWords own =
+        apart == null ? coil.words() : coil.words().or(new PickupWords(Map.of(Said.PITCH, apart)));
+    PickupWords words = DescribedPickup.like(desk, record, like, own);
+    CoilAnswer answer =
+        GaugeCommands.understood(() -> CoilAnswer.of(DescribedPickup.asked(desk, record), words));
+    MagnetCommands.drawn(desk, answer.plot(), file);
     if (json) {
-      desk.print(document(coils, missing));
-    } else if (missing.isEmpty()) {
-      desk.print(words(plot, coils.get(0), inductive));
+      desk.print(document(answer));
     } else {
-      desk.print(inPart(coils, missing, inductive));
+      desk.print(VoiceCommands.lines(answer.told()));
+      if (answer.missing().isEmpty()) {
+        desk.print(List.of(""));
+        desk.print(TerminalPlot.lines(answer.plot()));
+      }
     }
     return Desk.DONE;
   }
 
-  private Inductive inductive() {
-    String written = inductance;
-    if (written != null) {
-      double henry = KindOptions.said("--inductance", () -> Inductance.parse(written)).henries();
-      return new Inductive(Optional.of(henry), List.of());
-    }
-    return turns
-        .coil(desk.program().rig(Optional.ofNullable(rigFile)))
-        .map(
-            coil ->
-                new Inductive(
-                    Optional.of(coil.henries()),
-                    Wrapped.lines(
-                        "",
-                        said(
-                            "Inductance reckoned from the turns: %.2f H with its cores, %.2f H"
-                                + " in air; good to about a fifth, for low notes, with no steel"
-                                + " beside the winding. A measured one is better.",
-                            coil.henries(), coil.airHenries()),
-                        MagnetCommands.COLUMNS)))
-        .orElseGet(() -> new Inductive(Optional.empty(), turns.missing()));
-  }
-
-  /** The one coil, or one for each value that what is missing may have. */
-  private List<CoilCircuit> coils(Optional<Double> henry, Optional<Double> farad) {
-    double ohms = KindOptions.said("--resistance", () -> Resistance.parse(resistance)).ohms();
-    double loadOhms = KindOptions.said("--load", () -> Resistance.parse(load)).ohms();
-    double[] henries = henry.map(one -> new double[] {one}).orElse(MAY_BE_HENRIES);
-    double[] farads = farad.map(one -> new double[] {one}).orElse(MAY_BE_FARADS);
-    return GaugeCommands.understood(
-        () -> {
-          List<CoilCircuit> coils = new ArrayList<>();
-          for (double l : henries) {
-            for (double c : farads) {
-              coils.add(new CoilCircuit(l, ohms, c, loadOhms));
-            }
-          }
-          return coils;
-        });
-  }
-
-  private static List<String> words(Plot plot, CoilCircuit coil, Inductive inductive) {
-    List<String> lines = new ArrayList<>(List.of(plot.title(), ""));
-    lines.addAll(TerminalPlot.lines(plot));
-    lines.add("");
-    lines.add(peak(coil));
-    lines.addAll(inductive.how());
-    lines.add("");
-    lines.addAll(table(coil).lines());
-    lines.add("");
-    lines.addAll(
-        Wrapped.lines(
-            "",
-            VoiceCommands.CUSTOM + LevelHeard.ofInductance(coil.henry()) + ".",
-            MagnetCommands.COLUMNS));
-    return lines;
-  }
-
-  private static String peak(CoilCircuit coil) {
-    double peak = coil.peakHertz();
-    return peak > 0
-        ? said(
-            "Peak of %+.1f dB at %.0f Hz; without any loss it would ring at %.0f Hz.",
-            coil.decibels(peak), peak, coil.resonanceHertz())
-        : "No peak: this load damps it from the lowest notes on.";
-  }
-
-  private static List<String> inPart(List<CoilCircuit> coils, String missing, Inductive inductive) {
-    List<String> lines =
-        new ArrayList<>(List.of("The " + missing + " is missing; for what it may be:", ""));
-    List<List<String>> rows = new ArrayList<>();
-    for (CoilCircuit coil : coils) {
-      double peak = coil.peakHertz();
-      rows.add(
-          List.of(
-              named(coil, missing),
-              peak > 0 ? said("%.0f Hz", peak) : "none",
-              peak > 0 ? said("%+.1f dB", coil.decibels(peak)) : ""));
-    }
-    lines.addAll(
-        new Table(
-                List.of(
-                    Table.Column.ofNumbers(missing),
-                    Table.Column.ofNumbers("peak at"),
-                    Table.Column.ofNumbers("of")),
-                rows)
-            .lines());
-    lines.add("");
-    lines.addAll(inductive.how());
-    return lines;
-  }
-
-  private static String named(CoilCircuit coil, String varied) {
-    return varied.equals("capacitance")
-        ? said("%.0f pF", coil.farad() * 1e12)
-        : said("%.2f H", coil.henry());
-  }
-
-  private static Plot plot(List<CoilCircuit> coils) {
-    List<Double> hertz =
-        DoubleStream.iterate(0, step -> step + 1)
-            .limit(STEPS + 1L)
-            .map(step -> FROM_HERTZ * Math.pow(10, DECADES * step / STEPS))
-            .boxed()
-            .toList();
-    List<Double> decades = hertz.stream().map(each -> Math.log10(each / FROM_HERTZ)).toList();
-    CoilCircuit first = coils.get(0);
-    return new Plot(
-        coils.size() == 1
-            ? said(
-                "Coil of %.2f H and %.0f ohm with its cable and load", first.henry(), first.ohms())
-            : said("Coil of %.0f ohm with its cable and load", first.ohms()),
-        "decades above 100 Hz",
-        "beside low notes, dB",
-        coils.stream()
-            .map(
-                coil ->
-                    new Plot.Curve(
-                        coils.size() == 1
-                            ? "coil"
-                            : said("%.2f H, %.0f pF", coil.henry(), coil.farad() * 1e12),
-                        decades,
-                        hertz.stream().map(coil::decibels).collect(Collectors.toList())))
-            .toList());
-  }
-
-  private static Table table(CoilCircuit coil) {
-    List<List<String>> rows = new ArrayList<>();
-    for (double hertz : NOTES) {
-      rows.add(List.of(said("%.0f Hz", hertz), said("%+.1f dB", coil.decibels(hertz))));
-    }
-    return new Table(
-        List.of(Table.Column.ofNumbers("note"), Table.Column.ofNumbers("beside low notes")), rows);
-  }
-
-  private static ObjectNode document(List<CoilCircuit> coils, String missing) {
+  private static ObjectNode document(CoilAnswer answer) {
     ObjectNode node = Json.object();
-    if (!missing.isEmpty()) {
-      node.put("missing", missing);
-      ArrayNode all = node.putArray("mayBe");
-      coils.forEach(coil -> all.add(document(coil, Json.object())));
-      return node;
+    if (answer.missing().isEmpty()) {
+      return document(answer.coils().get(0), node);
     }
-    return document(coils.get(0), node);
+    node.put("missing", answer.missing());
+    ArrayNode all = node.putArray("mayBe");
+    answer.coils().forEach(each -> all.add(document(each, Json.object())));
+    return node;
   }
 
   private static ObjectNode document(CoilCircuit coil, ObjectNode node) {
@@ -275,9 +99,9 @@ final class CoilVoiceCommand extends Asked {
     node.put("peakHertz", coil.peakHertz());
     node.put("peakDecibels", coil.peakHertz() > 0 ? coil.decibels(coil.peakHertz()) : 0);
     ArrayNode points = node.putArray("points");
-    for (double hertz : NOTES) {
+    for (int hertz : CoilAnswer.NOTES) {
       ObjectNode point = points.addObject();
-      point.put("hertz", hertz);
+      point.put("hertz", (double) hertz);
       point.put("decibels", coil.decibels(hertz));
     }
     return node;

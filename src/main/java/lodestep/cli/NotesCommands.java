@@ -1,17 +1,18 @@
 package lodestep.cli;
 
 import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.nio.file.Path;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
-import lodestep.bench.Lots;
-import lodestep.config.RigConfig;
-import lodestep.ledger.EventCodec;
+import java.util.Set;
 import lodestep.paper.BuildNotes;
-import lodestep.paper.Things;
-import lodestep.port.LedgerArchive;
+import lodestep.port.ChainEnd;
+import lodestep.port.LedgerEvent;
 import lodestep.port.StockEvent.BuildNoted;
-import lodestep.port.StockEvent.CertificateIssued;
+import lodestep.voice.NoteAsked;
+import lodestep.voice.PickupWords;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -29,7 +30,9 @@ final class NotesCommands {
       footer = {
         "",
         "Levels in the order of the strings, the lowest first; below zero where south",
-        "looks at them. The nearest notes are shown while a level is chosen.",
+        "looks at them. The nearest notes are shown while a level is chosen. What is",
+        "said of poles, strings and coil is kept with the note, so that --like NAME",
+        "takes it from there in the other commands of this group.",
         "",
         "Example: lodestep voice made \"Plover 12\" --position neck --day 2026-05-01",
         "             --alloy \"alnico 3\" --size \"4.6 x 15.5 mm\" --levels \"380 G; 395 G\"",
@@ -54,31 +57,10 @@ final class NotesCommands {
     @Option(names = "--position", paramLabel = "WORDS", description = "neck, bridge …")
     private String position = "";
 
-    @Option(names = "--alloy", paramLabel = "ALLOY", required = true, description = "as in plans")
-    private String alloy = "";
-
-    @Option(
-        names = "--shape",
-        paramLabel = "SHAPE",
-        defaultValue = "rod",
-        description = "as in plans; rod if left out")
-    private String shape = "";
-
-    @Option(names = "--size", paramLabel = "SIZE", required = true, description = "as in plans")
-    private String size = "";
-
-    @Option(
-        names = "--levels",
-        paramLabel = "LEVELS",
-        required = true,
-        description = "of each position, with semicolons between")
-    private String levels = "";
-
-    @Option(names = "--tolerance", paramLabel = "TOLERANCE", description = "half width, \"9 G\"")
-    private String tolerance = "";
-
-    @Option(names = "--inductance", paramLabel = "INDUCTANCE", description = "of the coil")
-    private String inductance = "";
+    @Mixin private MagnetOptions magnet = new MagnetOptions();
+    @Mixin private StringOptions strings = new StringOptions();
+    @Mixin private CoilOptions coil = new CoilOptions();
+    @Mixin private ChoiceOptions choice = new ChoiceOptions();
 
     @Option(names = "--set", paramLabel = "SET", description = "as which it was dialed")
     private @Nullable String set;
@@ -101,46 +83,31 @@ final class NotesCommands {
 
     @Override
     public Integer call() {
-      RigConfig rig = record.rig(desk);
-      NotesCsv.Linked linked =
-          set == null && pickup == null && certificate == null
-              ? new NotesCsv.Linked("", 0, 0)
-              : record.read(desk, this::linked);
-      BuildNoted note =
-          NotesCsv.made(
-              "--",
-              Lots.of(rig),
-              new NotesCsv.Written(
-                  day, name, position, alloy, shape, size, levels, tolerance, inductance),
-              linked,
-              liked,
-              words);
-      StockCommands.keep(desk, record, note, note.name() + " is noted");
+      PickupWords here = magnet.words().or(strings.words()).or(coil.words());
+      PickupWords whole = DescribedPickup.like(desk, record, magnet.like(), here);
+      long paper = certificate == null ? 0 : certificate;
+      String of = Optional.ofNullable(set).orElse("");
+      String built = Optional.ofNullable(pickup).orElse("");
+      NoteAsked.Linked linked =
+          of.isBlank() && built.isBlank() && paper == 0
+              ? NoteAsked.Linked.NOTHING
+              : record.read(desk, things -> NoteAsked.Linked.of(things, "--", of, built, paper));
+      NoteAsked.Written written =
+          new NoteAsked.Written(
+              day, name, position, choice.levels(), choice.tolerance(), liked, words);
+      NoteAsked.Made made =
+          GaugeCommands.understood(
+              () -> NoteAsked.made(DescribedPickup.asked(desk, record), whole, written, linked));
+      ChainEnd end = keep(desk, record, made.events());
+      desk.print(List.of(made.note().name() + " is noted, entry " + end.number() + "."));
       return Desk.DONE;
     }
+  }
 
-    /** What it names must be there. */
-    private NotesCsv.Linked linked(Things things) {
-      String dialed = Optional.ofNullable(set).orElse("").strip();
-      if (!dialed.isEmpty() && !(RecordOf.found(things, dialed) instanceof Things.Thing.OfSet)) {
-        throw new Refusal("--set: '" + dialed + "' is no set on record");
-      }
-      long built =
-          pickup == null
-              ? 0
-              : things
-                  .pickup(pickup)
-                  .orElseThrow(() -> new Refusal("--pickup: no '" + pickup + "' is on record"))
-                  .number();
-      if (certificate != null
-          && things
-              .entry(certificate)
-              .filter(stored -> EventCodec.decode(stored).event() instanceof CertificateIssued)
-              .isEmpty()) {
-        throw new Refusal("--certificate: entry " + certificate + " is no certificate");
-      }
-      return new NotesCsv.Linked(dialed, built, certificate == null ? 0 : certificate);
-    }
+  static ChainEnd keep(Desk desk, RecordOf record, List<LedgerEvent> events) {
+    return desk.program()
+        .papers()
+        .keep(record.rig(desk), record.ledger(desk), events, "an entry by a person");
   }
 
   @Command(
@@ -150,9 +117,12 @@ final class NotesCommands {
         "",
         "The file is CSV (RFC 4180) with the headings",
         "  day, name, position, alloy, shape, size, levels, tolerance, inductance,",
-        "  set, pickup, certificate, liked by, said",
+        "  set, pickup, certificate, liked by, said, and those of poles, strings and",
+        "  coil as the options of \"made\" have them; day, name, alloy, shape, size and",
+        "  levels are needed.",
         "Each quantity has its unit, levels have semicolons between. Notes that are on",
-        "record already are left out, so that a file may be read twice.",
+        "record already are left out, so that a file may be read twice; a file is taken",
+        "whole or not at all.",
         "",
         "Examples: lodestep voice notes",
         "          lodestep voice notes --to notes.csv",
@@ -184,42 +154,46 @@ final class NotesCommands {
       if (from != null) {
         return taken(from);
       }
-      List<BuildNotes.Note> notes = read().notes();
+      List<BuildNotes.Note> notes = DescribedPickup.notes(desk, record).notes();
       if (to != null) {
         desk.program().write(NotesCsv.of(notes), to);
         desk.print(List.of(PickupCommands.count(notes.size(), "note") + " in " + to + "."));
       } else if (json) {
         ArrayNode all = Json.array();
-        notes.forEach(note -> all.add(Json.ofRecord(note.event())));
+        notes.forEach(note -> all.add(document(note)));
         desk.print(all);
       } else {
         desk.print(
             notes.isEmpty()
                 ? List.of("Nothing is noted yet: lodestep voice made --help")
-                : NoteTable.of(notes));
+                : VoiceCommands.lines(notes));
       }
       return Desk.DONE;
     }
 
-    private BuildNotes read() {
-      Path file = record.ledger(desk);
-      if (!desk.program().isLedger(file)) {
-        return new BuildNotes(List.of());
-      }
-      try (LedgerArchive archive = desk.program().archive(file)) {
-        return BuildNotes.of(archive);
-      }
+    private static ObjectNode document(BuildNotes.Note note) {
+      ObjectNode node = Json.object();
+      node.put("entry", note.number());
+      node.setAll((ObjectNode) Json.ofRecord(note.event()));
+      note.described().ifPresent(how -> node.set("described", Json.ofRecord(how)));
+      return node;
     }
 
     private int taken(Path file) {
-      BuildNotes known = read();
+      String text = desk.program().gauge().textOf(file);
+      List<NoteAsked.Made> read = NotesCsv.read(text, record.rig(desk));
       List<BuildNoted> fresh =
-          NotesCsv.read(desk.program().gauge().textOf(file), Lots.of(record.rig(desk))).stream()
-              .distinct()
-              .filter(note -> !known.has(note))
+          DescribedPickup.notes(desk, record)
+              .fresh(read.stream().map(NoteAsked.Made::note).toList());
+      Set<BuildNoted> wanted = new HashSet<>(fresh);
+      // All of them in one commit: after a cut either every one is there, or none.
+      List<LedgerEvent> events =
+          read.stream()
+              .filter(made -> wanted.remove(made.note()))
+              .flatMap(made -> made.events().stream())
               .toList();
-      for (BuildNoted note : fresh) {
-        StockCommands.keep(desk, record, note, note.name() + " is noted");
+      if (!events.isEmpty()) {
+        keep(desk, record, events);
       }
       desk.print(List.of(PickupCommands.count(fresh.size(), "new note") + " from " + file + "."));
       return Desk.DONE;

@@ -32,7 +32,17 @@ public interface PaperWork {
    * @param why the run ends, in words
    * @return where the entry stands
    */
-  ChainEnd keep(RigConfig rig, Path ledgerFile, LedgerEvent event, String why);
+  default ChainEnd keep(RigConfig rig, Path ledgerFile, LedgerEvent event, String why) {
+    return keep(rig, ledgerFile, List.of(event), why);
+  }
+
+  /**
+   * Puts entries on record, all of them in one commit or none, as one run of the program.
+   *
+   * @param events one at least
+   * @return where the last of them stands
+   */
+  ChainEnd keep(RigConfig rig, Path ledgerFile, List<LedgerEvent> events, String why);
 
   /** Guides the reading of a pickup's pole tops. */
   PoleJob.Done poles(PoleRun run, HeadWork.HandWatcher watcher);

@@ -6,14 +6,15 @@ import java.io.IOException;
 import java.io.StringWriter;
 import java.io.UncheckedIOException;
 import java.nio.file.Path;
-import java.util.Arrays;
 import java.util.List;
-import java.util.Locale;
-import java.util.stream.IntStream;
+import java.util.Map;
+import java.util.Optional;
 import lodestep.bench.Plan;
 import lodestep.bench.PlanDoubts;
 import lodestep.config.RigConfig;
-import lodestep.quantity.FluxDensity;
+import lodestep.voice.LevelPlan;
+import lodestep.voice.PickupWords;
+import lodestep.voice.Said;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVPrinter;
 import org.jspecify.annotations.Nullable;
@@ -43,8 +44,6 @@ final class VoicePlanCommand extends Asked {
   private static final List<String> HEADING =
       List.of("name", "set", "alloy", "shape", "size", "pole up", "target", "tolerance", "count");
 
-  private static final int POSITIONS_MAX = 24;
-
   private final Desk desk;
 
   @Parameters(paramLabel = "SET", description = "what the set is called")
@@ -52,32 +51,8 @@ final class VoicePlanCommand extends Asked {
 
   @Mixin private RecordOf record = new RecordOf();
 
-  @Option(names = "--alloy", paramLabel = "ALLOY", required = true, description = "as in plans")
-  private String alloy = "";
-
-  @Option(
-      names = "--shape",
-      paramLabel = "SHAPE",
-      defaultValue = "rod",
-      description = "as in plans; rod if left out")
-  private String shape = "";
-
-  @Option(names = "--size", paramLabel = "SIZE", required = true, description = "as in plans")
-  private String size = "";
-
-  @Option(
-      names = "--levels",
-      paramLabel = "LEVELS",
-      required = true,
-      description = "of each position, with semicolons between; one level for one bar")
-  private String levels = "";
-
-  @Option(
-      names = "--tolerance",
-      paramLabel = "TOLERANCE",
-      required = true,
-      description = "half width, \"9 G\" or \"2 %%\"")
-  private String tolerance = "";
+  @Mixin private MagnetOptions magnet = new MagnetOptions();
+  @Mixin private ChoiceOptions choice = new ChoiceOptions();
 
   @Option(
       names = {"--pole-up", "--poles-up"},
@@ -131,75 +106,39 @@ final class VoicePlanCommand extends Asked {
   }
 
   private String text() {
-    List<FluxDensity> wanted =
-        Arrays.stream(levels.split(";", -1))
-            .map(each -> KindOptions.said("--levels", () -> FluxDensity.parse(each).magnitude()))
-            .toList();
-    if (wanted.size() > POSITIONS_MAX) {
-      throw new Refusal("--levels: a set has up to " + POSITIONS_MAX + " positions");
-    }
-    List<Boolean> north = north(wanted.size());
+    PickupWords words =
+        DescribedPickup.like(
+            desk,
+            record,
+            magnet.like(),
+            new PickupWords(Map.of(Said.POLES_UP, poles)).or(magnet.words()));
+    LevelPlan plan =
+        GaugeCommands.understood(
+            () ->
+                LevelPlan.of(
+                    DescribedPickup.asked(desk, record),
+                    words,
+                    new LevelPlan.Asked(
+                        set, choice.levels(), choice.tolerance(), Optional.ofNullable(reverse))));
     StringWriter text = new StringWriter();
     text.write("# " + set.strip() + ": the lowest string first.\r\n");
     try (CSVPrinter printer = new CSVPrinter(text, CSVFormat.RFC4180)) {
       printer.printRecord(HEADING);
-      rows(printer, set, wanted, north);
-      String partner = reverse;
-      if (partner != null) {
-        if (partner.strip().equalsIgnoreCase(set.strip())) {
-          throw new Refusal("--reverse: the partner has a name of its own, not '" + partner + "'");
-        }
-        rows(printer, partner, wanted, north.stream().map(each -> !each).toList());
+      for (LevelPlan.Row row : plan.rows()) {
+        printer.printRecord(
+            row.name(),
+            row.set(),
+            row.alloy(),
+            row.shape(),
+            row.size(),
+            row.poleUp(),
+            row.target(),
+            row.tolerance(),
+            "1");
       }
     } catch (IOException impossible) {
       throw new UncheckedIOException("text in memory cannot be written", impossible);
     }
     return text.toString();
-  }
-
-  private void rows(CSVPrinter printer, String of, List<FluxDensity> wanted, List<Boolean> north)
-      throws IOException {
-    String name = of.strip();
-    if (name.isEmpty()) {
-      throw new Refusal("a set has a name");
-    }
-    for (int at = 0; at < wanted.size(); at++) {
-      printer.printRecord(
-          wanted.size() == 1 ? name : name + "-" + (at + 1),
-          name,
-          alloy.strip(),
-          shape.strip(),
-          size.strip(),
-          north.get(at) ? "north" : "south",
-          wanted.get(at).inGauss(),
-          tolerance.strip(),
-          "1");
-    }
-  }
-
-  private List<Boolean> north(int count) {
-    List<Boolean> written =
-        Arrays.stream(poles.split(";", -1)).map(VoicePlanCommand::isNorth).toList();
-    if (written.size() == 1) {
-      return IntStream.range(0, count).mapToObj(any -> written.get(0)).toList();
-    }
-    if (written.size() != count) {
-      throw new Refusal(
-          "--poles-up: "
-              + written.size()
-              + " poles for "
-              + count
-              + " levels; one word for all, or"
-              + " one for each");
-    }
-    return written;
-  }
-
-  private static boolean isNorth(String word) {
-    String plain = word.strip().toLowerCase(Locale.ROOT);
-    if (!plain.equals("north") && !plain.equals("south")) {
-      throw new Refusal("--pole-up: north or south, not '" + word.strip() + "'");
-    }
-    return plain.equals("north");
   }
 }

@@ -28,6 +28,7 @@ final class Api {
   private final Commands commands;
   private final ShelfApi shelf;
   private final GaugeApi gauge;
+  private final VoiceApi voice;
   private final Metrics metrics;
 
   Api(Bench bench, Shelf shelf, GaugeShelf gauge, Access access, Shows shows, Newest newest) {
@@ -36,6 +37,7 @@ final class Api {
     this.commands = new Commands(shows, new Once());
     this.shelf = new ShelfApi(shelf, bench, commands);
     this.gauge = new GaugeApi(gauge, shelf, bench, commands);
+    this.voice = new VoiceApi(shelf, bench, commands);
     this.metrics = new Metrics(bench);
     this.newest = newest;
   }
@@ -62,6 +64,7 @@ final class Api {
         get("/metrics", (context, who) -> Answers.text(context, Metrics.TYPE, metrics.text())));
     routes.addAll(shelf.routes());
     routes.addAll(gauge.routes());
+    routes.addAll(voice.routes());
     return routes;
   }
 

@@ -36,6 +36,8 @@ record PageFile(String path, String type, String resource) {
           own("shelf.js", SCRIPT),
           own("pickups.js", SCRIPT),
           own("stock.js", SCRIPT),
+          own("voice.js", SCRIPT),
+          own("told.js", SCRIPT),
           own("gauge.js", SCRIPT),
           own("checks.js", SCRIPT),
           own("byhand.js", SCRIPT),

@@ -5,6 +5,7 @@ import java.util.function.Function;
 import lodestep.bench.Matching;
 import lodestep.ledger.MagnetHistory;
 import lodestep.magnet.AlloyBook;
+import lodestep.paper.BuildNotes;
 import lodestep.paper.Papers;
 import lodestep.paper.Things;
 import lodestep.port.LedgerEvent;
@@ -49,6 +50,9 @@ public interface Shelf {
 
   /** A history as CSV. */
   String csv(MagnetHistory history);
+
+  /** Build notes as CSV. */
+  String csv(BuildNotes notes);
 
   /**
    * A pickup whose pole tops are to be read.

@@ -2,11 +2,19 @@ package lodestep.paper;
 
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.stream.Collectors;
 import lodestep.ledger.LedgerEntry;
 import lodestep.port.LedgerArchive;
+import lodestep.port.StockEvent.BuildDescribed;
 import lodestep.port.StockEvent.BuildNoted;
+import lodestep.quantity.FluxDensity;
+import lodestep.quantity.Nearest;
 
 /**
  * What people noted of what they made. Any thread, immutable.
@@ -25,8 +33,47 @@ public record BuildNotes(List<Note> notes) {
     notes = List.copyOf(notes);
   }
 
-  /** A note with its number in the record. */
-  public record Note(long number, BuildNoted event) {
+  /**
+   * A note with its number in the record.
+   *
+   * @param described how the pickup is built; empty if nobody said
+   */
+  public record Note(long number, BuildNoted event, Optional<BuildDescribed> described) {
+
+    /** It in words for a person, without its day. */
+    public String words() {
+      StringBuilder words = new StringBuilder(event.name());
+      words.append(event.position().isEmpty() ? "" : ", " + event.position());
+      words.append(": " + event.alloy() + " " + event.shape() + " " + event.size());
+      words.append(", " + levels());
+      words.append(
+          event.toleranceMicroTesla() > 0
+              ? " ± " + FluxDensity.ofMicroTesla(event.toleranceMicroTesla()).inGauss()
+              : "");
+      words.append(
+          event.inductanceMicroHenries() > 0
+              ? String.format(Locale.ROOT, "; coil %.2f H", event.inductanceMicroHenries() * 1e-6)
+              : "");
+      described.ifPresent(how -> words.append(how(how)));
+      words.append(event.set().isEmpty() ? "" : "; set " + event.set());
+      words.append(event.pickup() > 0 ? "; pickup " + event.pickup() : "");
+      words.append(event.certificate() > 0 ? "; certificate " + event.certificate() : "");
+      words.append(event.liked().isEmpty() ? "" : "; liked by " + event.liked());
+      words.append(event.said().isEmpty() ? "" : "; " + event.said());
+      return words.append("; entry " + number + ".").toString();
+    }
+
+    private String levels() {
+      return event.levelsMicroTesla().stream()
+          .map(level -> FluxDensity.ofMicroTesla(level).inGauss())
+          .collect(Collectors.joining("; "));
+    }
+
+    private static String how(BuildDescribed how) {
+      return (how.poles().isEmpty() ? "" : "; poles " + how.poles())
+          + (how.distance().isEmpty() ? "" : "; strings " + how.distance() + " above")
+          + (how.strings().isEmpty() ? "" : "; strings " + how.strings());
+    }
 
     /** Mean of its levels, without sign, in tesla; 0 if it has none. */
     public double meanTesla() {
@@ -47,11 +94,52 @@ public record BuildNotes(List<Note> notes) {
 
   /** All on record; errors are the archive's. */
   public static BuildNotes of(LedgerArchive archive) {
+    List<LedgerEntry> entries = new ArrayList<>(LedgerEntry.all(archive, BuildNoted.class));
+    entries.addAll(LedgerEntry.all(archive, BuildDescribed.class));
+    return of(entries);
+  }
+
+  /** Those among these entries; a description belongs to the next note of its name and position. */
+  static BuildNotes of(List<LedgerEntry> entries) {
+    List<LedgerEntry> ordered = new ArrayList<>(entries);
+    ordered.sort(Comparator.comparingLong(LedgerEntry::number));
+    Map<List<String>, BuildDescribed> waiting = new HashMap<>();
     List<Note> notes = new ArrayList<>();
-    for (LedgerEntry entry : LedgerEntry.all(archive, BuildNoted.class)) {
-      notes.add(new Note(entry.number(), (BuildNoted) entry.event()));
+    for (LedgerEntry entry : ordered) {
+      if (entry.event() instanceof BuildDescribed how) {
+        waiting.put(List.of(how.name(), how.position()), how);
+      } else if (entry.event() instanceof BuildNoted note) {
+        Optional<BuildDescribed> how =
+            Optional.ofNullable(waiting.remove(List.of(note.name(), note.position())));
+        notes.add(new Note(entry.number(), note, how));
+      }
     }
     return new BuildNotes(notes);
+  }
+
+  /**
+   * The newest of this name; its position may be added after a comma.
+   *
+   * @throws IllegalArgumentException with one sentence, if there is none
+   */
+  public Note like(String written) {
+    String wanted = written.strip();
+    return notes.stream()
+        .filter(
+            note ->
+                note.event().name().equalsIgnoreCase(wanted)
+                    || (note.event().name() + ", " + note.event().position())
+                        .equalsIgnoreCase(wanted))
+        .reduce((older, newer) -> newer)
+        .orElseThrow(
+            () -> {
+              List<String> names =
+                  notes.stream().map(note -> note.event().name()).distinct().toList();
+              return new IllegalArgumentException(
+                  names.isEmpty()
+                      ? "no build is noted yet"
+                      : "no build '" + wanted + "' is noted" + Nearest.hint(wanted, names));
+            });
   }
 
   /** The few that come nearest, the nearest first; of two as near the newer one. */
@@ -73,8 +161,9 @@ public record BuildNotes(List<Note> notes) {
         + (shape.startsWith(like.shape()) ? 0 : OTHER_SHAPE);
   }
 
-  /** Whether one says the very same, so that a file read twice adds nothing. */
-  public boolean has(BuildNoted event) {
-    return notes.stream().anyMatch(note -> note.event().equals(event));
+  /** Those of these that are not on record yet, so that a file read twice adds nothing. */
+  public List<BuildNoted> fresh(List<BuildNoted> read) {
+    Set<BuildNoted> known = notes.stream().map(Note::event).collect(Collectors.toSet());
+    return read.stream().distinct().filter(note -> !known.contains(note)).toList();
   }
 }

@@ -136,6 +136,11 @@ public final class Things {
     return entries;
   }
 
+  /** What people noted of what they made. */
+  public BuildNotes notes() {
+    return BuildNotes.of(archive);
+  }
+
   /** The lots on record. */
   public List<String> lots() {
     return LotReport.names(archive);

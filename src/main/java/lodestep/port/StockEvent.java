@@ -127,6 +127,40 @@ public sealed interface StockEvent extends LedgerEvent {
     }
   }
 
+  /**
+   * How the pickup of the next note of this name and position is built, in the words in which it
+   * was described; each empty where nothing was said.
+   *
+   * @param poles pole pieces of soft steel, {@code keeper} what they go through
+   * @param polesUp which pole each magnet shows the strings
+   * @param pitch from string to string, {@code distance} from face to string
+   * @param scale length that vibrates, {@code fromBridge} where the poles stand
+   * @param turns of the coil; {@code winding}, {@code cores}, {@code coresOf}, {@code count} go
+   *     with it
+   * @param capacitance of coil and cable, {@code load} what they work into
+   */
+  record BuildDescribed(
+      String name,
+      String position,
+      String poles,
+      String arranged,
+      String keeper,
+      String polesUp,
+      String pitch,
+      String distance,
+      String scale,
+      String fromBridge,
+      String strings,
+      String turns,
+      String winding,
+      String cores,
+      String coresOf,
+      String count,
+      String resistance,
+      String capacitance,
+      String load)
+      implements StockEvent {}
+
   /** An order was handed over, or sent. */
   record OrderHandedOver(String name, String said) implements StockEvent {}
 

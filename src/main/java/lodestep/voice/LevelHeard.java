@@ -1,5 +1,7 @@
 package lodestep.voice;
 
+import lodestep.quantity.FluxDensity;
+
 /**
  * Rules of thumb of the trade on level and inductance, in words. All of it is custom: common
  * practice, no source; nothing here is reckoned. Pure.
@@ -29,6 +31,20 @@ public final class LevelHeard {
     return part > HALF_WAY
         ? "a little warmer than at full charge, and the strings ring a little longer"
         : "clearly warmer and softer than at full charge, with longer sustain and less output";
+  }
+
+  /** From a wanted voice to the levels that go with it. */
+  public static String levels(FluxDensity full) {
+    String near = new FluxDensity(NEAR_FULL * full.tesla()).inGauss();
+    String half = new FluxDensity(HALF_WAY * full.tesla()).inGauss();
+    return "for a bright voice take more than "
+        + near
+        + " of this magnet; for a little warmer, with notes that ring a little longer, "
+        + near
+        + " to "
+        + half
+        + "; for clearly warmer and softer, with long sustain, less than "
+        + half;
   }
 
   /** What winders would expect of this inductance. */

@@ -12,21 +12,31 @@ import lodestep.magnet.FluxSource;
 import lodestep.magnet.Place;
 import lodestep.magnet.Shape;
 import lodestep.magnet.SteelCircuit;
+import lodestep.quantity.FieldStrength;
 import lodestep.quantity.FluxDensity;
 import lodestep.quantity.Length;
 import org.jspecify.annotations.Nullable;
 
 /**
- * What stands under the strings: a magnet under each, one bare bar under all, or a bar with pole
- * pieces. One thread.
+ * What stands under the strings: a magnet under each with its neighbours, one bare bar under all,
+ * or a bar with pole pieces. One thread.
  */
 public final class PickupField {
+
+  /** What holds of every answer. */
+  static final String COMMON =
+      "Small swings; strings by the densities of steel and nickel. The level is what the gauge"
+          + " reads of the magnet by itself.";
+
+  private static final double NEAR_SATURATED = 0.8;
 
   private final LevelField level;
   private final int strings;
   private final Length pitch;
   private final Optional<PolePieces> poles;
+  private final List<Boolean> north;
   private final @Nullable SteelCircuit steel;
+  private final Map<FluxDensity, RodRow> rows = new HashMap<>();
   private final Map<FluxDensity, FluxSource> known = new HashMap<>();
 
   /**
@@ -34,19 +44,46 @@ public final class PickupField {
    * @param strings how many
    * @param pitch from string to string at the pickup
    * @param poles pole pieces; empty where the strings look at the magnet itself
+   * @param north whether north looks at the string, of each rod; a bar has the first alone
    * @throws IllegalArgumentException with one sentence, if poles and magnet do not go together
    */
-  public PickupField(LevelField level, int strings, Length pitch, Optional<PolePieces> poles) {
+  public PickupField(
+      LevelField level,
+      int strings,
+      Length pitch,
+      Optional<PolePieces> poles,
+      List<Boolean> north) {
     this.level = level;
     this.strings = strings;
     this.pitch = pitch;
     this.poles = poles;
+    this.north = List.copyOf(north);
+    requireApart();
     this.steel = poles.map(pieces -> pieces.about(bar(level), susceptibility(level))).orElse(null);
   }
 
   /** The same pickup with another magnet in it. */
   public PickupField with(LevelField other) {
-    return new PickupField(other, strings, pitch, poles);
+    return new PickupField(other, strings, pitch, poles, north);
+  }
+
+  private void requireApart() {
+    Shape shape = level.kind().shape();
+    Optional<Length> wide =
+        shape instanceof Shape.Rod rod
+            ? Optional.of(rod.diameter())
+            : shape instanceof Shape.Ring ring ? Optional.of(ring.outside()) : Optional.empty();
+    if (strings > 1 && wide.isPresent() && pitch.compareTo(wide.get()) < 0) {
+      throw new IllegalArgumentException(
+          "magnets of "
+              + wide.get().written()
+              + " do not stand "
+              + pitch.written()
+              + " from one another");
+    }
+    if (north.size() != strings) {
+      throw new IllegalArgumentException(north.size() + " poles for " + strings + " strings");
+    }
   }
 
   private static Shape.Bar bar(LevelField level) {
@@ -82,14 +119,22 @@ public final class PickupField {
       return place ->
           pickup.at(place.moved(top.xMetres(), top.yMetres(), top.zMetres())).times(tesla);
     }
-    FluxSource around = known.computeIfAbsent(dialed, any -> remembered(level.at(dialed)));
-    double top = 0.5 * level.kind().shape().height().metres();
     if (level.kind().shape() instanceof Shape.Bar) {
+      FluxSource around = known.computeIfAbsent(dialed, any -> remembered(level.at(dialed)));
+      double top = 0.5 * level.kind().shape().height().metres();
       double along = (string - 0.5 * (strings - 1)) * pitch.metres();
       return place -> across(around, place, along, top);
     }
-    double aside = level.kind().shape().readAside();
-    return place -> around.at(place.moved(0, aside, top));
+    return row(dialed).above(string);
+  }
+
+  /** The rods, all dialed to this. */
+  private RodRow row(FluxDensity dialed) {
+    return rows.computeIfAbsent(
+        dialed,
+        any ->
+            new RodRow(
+                north.stream().map(up -> new RodRow.Rod(level, dialed, 1, up)).toList(), pitch));
   }
 
   /** Strings cross a bar: what is along the string is across the bar. */
@@ -152,13 +197,8 @@ public final class PickupField {
 
   /** How far the answer holds, in words for a person. */
   public String range(FluxDensity dialed) {
-    String common =
-        "Small swings; strings by the densities of steel and nickel. The level is what the gauge"
-            + " reads of the magnet by itself.";
     if (steel == null) {
-      return "Reckoned of the magnet by itself with its magnetisation resolved; neighbours are left"
-          + " out. "
-          + common;
+      return withoutSteel(dialed) + " " + COMMON;
     }
     double tesla = inSteel(dialed).orElseThrow().tesla();
     String two =
@@ -170,12 +210,66 @@ public final class PickupField {
         Locale.ROOT,
         "Soft poles are an approximation: steel of endless permeability, a bar dialed by itself and"
             + " then put between it. Finite elements differ by up to 4 per cent over the inner"
-            + " poles and 9 over the outermost. Most in a pole %.2f T%s.%s %s",
-        tesla,
-        tesla > SteelCircuit.STEEL_MAX_TESLA
-            ? ", where pole steel begins to saturate: field and pull are told too large"
-            : ", far from saturated",
+            + " poles and 9 over the outermost. %s.%s %s",
+        steelSaid(tesla),
         two,
-        common);
+        COMMON);
+  }
+
+  /**
+   * How near the steel is to where the answer ends; what iron holds is Bozorth's, Ferromagnetism,
+   * from memory.
+   */
+  private static String steelSaid(double tesla) {
+    double part = tesla / SteelCircuit.STEEL_MAX_TESLA;
+    String most =
+        String.format(
+            Locale.ROOT,
+            "Most in a pole %.2f T, %.0f %% of the %.1f T up to which pole steel passes flux freely"
+                + " (common practice, no source; iron is full at 2.15 T)",
+            tesla,
+            100 * part,
+            SteelCircuit.STEEL_MAX_TESLA);
+    if (part > 1) {
+      return most + ": field and pull are told too large";
+    }
+    return part > NEAR_SATURATED ? most + ": near its end, take a thicker pole to be sure" : most;
+  }
+
+  private String withoutSteel(FluxDensity dialed) {
+    String magnet = "Reckoned of the magnet with its magnetisation resolved";
+    if (level.kind().shape() instanceof Shape.Bar) {
+      return magnet + ", one bar under all strings.";
+    }
+    if (strings == 1) {
+      return magnet + ", with no neighbour: one string is told.";
+    }
+    List<Double> parts = row(dialed).parts();
+    double mid = parts.get(strings / 2);
+    return String.format(
+        Locale.ROOT,
+        "%s and its neighbours' fields added, %s from string to string. Put between them after it"
+            + " was dialed by itself, a magnet in the middle comes to %.1f %% of its polarisation"
+            + " and one at the end to %.1f %%, by the recoil line: that is counted%s.",
+        magnet,
+        pitch.written(),
+        100 * mid,
+        100 * parts.get(0),
+        beyond(row(dialed).opposing(), level.keeping().peakFor(dialed)));
+  }
+
+  private static String beyond(FieldStrength opposing, FieldStrength knockedDown) {
+    if (opposing.compareTo(knockedDown) <= 0) {
+      return "";
+    }
+    String held =
+        knockedDown.amperesPerMetre() > 0
+            ? "more than it was knocked down with (" + knockedDown.written() + ")"
+            : "and it was not knocked down at all";
+    return "; but its neighbours give it "
+        + opposing.written()
+        + ", "
+        + held
+        + ", so that it loses more for good";
   }
 }

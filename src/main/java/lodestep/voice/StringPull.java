@@ -1,5 +1,6 @@
 package lodestep.voice;
 
+import java.util.Locale;
 import lodestep.magnet.Flux;
 import lodestep.magnet.FluxSource;
 import lodestep.magnet.Place;
@@ -41,7 +42,7 @@ public record StringPull(
   /** Beside the magnet by so many times the distance, nothing is left of B&sup2;. */
   private static final double REACH = 10;
 
-  private static final int PIECES = 240;
+  private static final int PIECES = 96;
 
   /** Of the distance; the third derivative is then told to a millionth. */
   private static final double STEP = 0.02;
@@ -101,11 +102,23 @@ public record StringPull(
 
   private static void requireAbove(double distanceMetres, SteelString string, double fromBridge) {
     if (!(distanceMetres > 0.5 * string.core().metres())) {
-      throw new IllegalArgumentException("the string is nearer than the pole's face lets it be");
+      throw new IllegalArgumentException(
+          String.format(
+              Locale.ROOT,
+              "the string is nearer than the pole's face lets it be: %.2f mm to its middle, and it"
+                  + " is %.2f mm thick; give it more distance",
+              1e3 * distanceMetres,
+              string.core().mm()));
     }
     if (!(fromBridge > 0 && fromBridge < 1)) {
       throw new IllegalArgumentException(
-          "a pole stands under what vibrates of the string, between the bridge and its other end");
+          String.format(
+              Locale.ROOT,
+              "a pole stands under what vibrates of the string, between the bridge and where it is"
+                  + " stopped; of %.0f mm it stands %.0f mm from the bridge: name a place that is"
+                  + " nearer",
+              string.scale().mm(),
+              fromBridge * string.scale().mm()));
     }
   }
 
@@ -146,7 +159,8 @@ public record StringPull(
       double distance) {
 
     /**
-     * Integral of B&sup2; across the string along it, in T&sup2;m, by Simpson's rule.
+     * Integral of B&sup2; across the string along it, in T&sup2;m, by Simpson's rule over u, x =
+     * distance sinh u: close pieces above the pole, wide ones far off.
      *
      * @param modal whether each piece counts by how far the fundamental moves it
      */
@@ -154,17 +168,20 @@ public record StringPull(
       double reach =
           Math.min(
               REACH * (distance + 2e-3), 0.9 * Math.min(fromBridge, 1 - fromBridge) * length());
-      double piece = 2 * reach / PIECES;
+      double ratio = reach / distance;
+      double piece = 2 * Math.log(ratio + Math.hypot(ratio, 1)) / PIECES;
       double sum = 0;
       for (int at = 0; at <= PIECES; at++) {
-        double x = -reach + at * piece;
+        // Mirrored exactly, so that places on both sides are known to be alike.
+        double u = (at - PIECES / 2) * piece;
+        double x = distance * Math.sinh(u);
         Flux flux = magnet.at(new Place(x, aside + byAside, height + byHeight));
         double square = flux.yTesla() * flux.yTesla() + flux.zTesla() * flux.zTesla();
         double moves = modal ? Math.sin(Math.PI * (fromBridge + x / length())) : 1;
         int weight = at == 0 || at == PIECES ? 1 : at % 2 == 1 ? 4 : 2;
-        sum += weight * square * moves * moves;
+        sum += weight * square * moves * moves * Math.cosh(u);
       }
-      return sum * piece / 3;
+      return sum * piece * distance / 3;
     }
 
     private double length() {

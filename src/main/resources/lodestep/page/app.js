@@ -5,10 +5,11 @@ import { hands } from './hands.js';
 import { now } from './now.js';
 import { batch } from './batch.js';
 import { magnets } from './magnets.js';
+import { voice } from './voice.js';
 import { gauge } from './gauge.js';
 import { rig } from './rig.js';
 
-const screens = { now, batch, magnets, gauge, rig };
+const screens = { now, batch, magnets, voice, gauge, rig };
 const by = (id) => document.getElementById(id);
 let shown = null;
 let rigSays = null;

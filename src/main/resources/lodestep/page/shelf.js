@@ -1,5 +1,6 @@
 import { h, part } from './parts.js';
 import { t, flux, level, sentence } from './words.js';
+import { told } from './told.js';
 
 // What the screens of magnets, sets, pickups, orders and lots have in common.
 export const when = (wall) => new Date(wall).toLocaleString(document.documentElement.lang,
@@ -120,6 +121,32 @@ export function mend(context, magnet, goOn) {
 
 const levelOf = (each) => (each.tesla === undefined ? '' : level(each.tesla));
 
+// As they were described on the screen of voices; what is empty there is left to the set's own note.
+const ABOVE = ['distance', 'strings', 'pitch', 'scale', 'fromBridge', 'poles', 'arranged', 'keeper'];
+const stringsSaid = () => new URLSearchParams(ABOVE.map((name) => [name, draft('voice')[name] ?? ''])
+  .filter(([, value]) => value)).toString();
+
+// What the levels that were reached mean to the strings; worked out when it is asked for.
+function meaning(context, name) {
+  const body = h('div', { role: 'status' });
+  const box = part(t('reached'), h('p', { class: 'soft' }, t('reached.is')), body,
+    h('div', { class: 'row' }, h('button', { type: 'button', 'data-act': 'reached',
+      onclick: async (event) => {
+        const button = event.currentTarget;
+        button.disabled = true;
+        try {
+          const seen = await context.link.read(`/voice/reached?name=${encodeURIComponent(name)}&${stringsSaid()}`);
+          const shown = told(seen);
+          body.replaceChildren(h('p', { class: 'soft' }, t(seen.by ? 'reached.by' : 'reached.for',
+            { name: seen.by, distance: seen.distance, strings: seen.strings })), shown.node);
+        } catch (error) {
+          body.replaceChildren(h('p', { class: 'note bad' }, sentence(error.message)));
+        }
+        button.disabled = context.link.state.old;
+      } }, t('reached.do'))));
+  return box;
+}
+
 // A set: its magnets in the order of its positions, what goes on paper, and a pickup made of it.
 export async function set(main, context, name) {
   const seen = await context.link.read(`/sets?name=${encodeURIComponent(name)}`);
@@ -131,6 +158,7 @@ export async function set(main, context, name) {
         h('a', { href: `#magnets/${each.magnet}` }, each.name), each.kind,
         `${flux(Math.abs(each.targetTesla))} \u00b1 ${flux(each.toleranceTesla)}, ${t(`pole.${each.pole}`)}`,
         levelOf(each), each.verdict ?? t('magnet.open')]), [2, 3])),
+    accepted ? meaning(context, seen.name) : '',
     part(t('paper'), accepted ? paper(context, { of: seen.name }, seen.certificates)
       : h('p', {}, t('paper.not'))),
     seen.pickups.length ? part(t('build.is.in'), h('ul', { class: 'plain' }, seen.pickups.map((each) =>

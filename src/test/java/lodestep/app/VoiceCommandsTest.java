@@ -189,6 +189,85 @@ class VoiceCommandsTest {
     assertThat(on(ledger, made).err()).contains("2026-05-01").hasLineCount(1);
   }
 
+  private static final String[] PIPIT = {
+    "--poles-up", "south", "--distance", "3.1 mm", "--strings", "0.33 B3"
+  };
+
+  private static String[] pipit(String... more) {
+    String[] made = {
+      "voice",
+      "made",
+      "--alloy",
+      "alnico 3",
+      "--size",
+      "4.6 x 15.5 mm",
+      "Pipit 4",
+      "--position",
+      "bridge",
+      "--day",
+      "2026-05-02",
+      "--levels",
+      "300 G"
+    };
+    String[] coil = {
+      "--inductance", "3.4 H", "--resistance", "6.9 kohm", "--capacitance", "640 pF"
+    };
+    return with(with(with(with(made, coil), "--load", "210 kohm"), PIPIT), more);
+  }
+
+  /** What a note keeps of poles, strings and coil need not be typed again, and goes with a file. */
+  @Test
+  void describesAPickupLikeAPastBuild() throws IOException {
+    Path ledger = folder.resolve("like.db");
+    assertThat(on(ledger, pipit()).code()).isZero();
+
+    JsonNode typed = on(ledger, with(with(ROD, PIPIT), "--json")).json();
+    JsonNode like = on(ledger, "voice", "strings", "--like", "Pipit 4, bridge", "--json").json();
+    assertThat(like).isEqualTo(typed);
+    assertThat(on(ledger, "voice", "coil", "--like", "pipit 4").out()).contains("Coil of 3.40 H");
+    assertThat(on(ledger, "voice", "strings", "--like", "pipit 4", "--distance", "2 mm").out())
+        .contains("strings 2.00 mm above");
+
+    Path file = folder.resolve("like.csv");
+    assertThat(on(ledger, "voice", "notes", "--to", file.toString()).code()).isZero();
+    Path other = folder.resolve("other.db");
+    assertThat(on(other, "voice", "notes", "--from", file.toString()).out()).contains("1 new");
+    assertThat(on(other, "voice", "strings", "--like", "Pipit 4", "--json").json())
+        .isEqualTo(typed);
+  }
+
+  @Test
+  void refusesADescriptionThatNobodyCanReadAndAPastBuildThatIsNone() {
+    Path ledger = folder.resolve("none like.db");
+    assertThat(on(ledger, pipit("--pitch", "wide")).err()).contains("--pitch").hasLineCount(1);
+    assertThat(on(ledger, "voice", "strings", "--like", "Pipit 5").err())
+        .contains("no build is noted yet")
+        .hasLineCount(1);
+    assertThat(on(ledger, pipit()).code()).isZero();
+    assertThat(on(ledger, "voice", "strings", "--like", "Pipit 5").err())
+        .contains("no build 'Pipit 5' is noted", "Pipit 4")
+        .hasLineCount(1);
+    assertThat(on(ledger, "voice", "strings").err()).contains("--like").hasLineCount(1);
+  }
+
+  /** A thousand rows are one start of the program and one commit. */
+  @Test
+  void takesManyNotesInOneRun() throws IOException {
+    Path ledger = folder.resolve("many.db");
+    StringBuilder text = new StringBuilder("day,name,alloy,shape,size,levels\n");
+    for (int row = 0; row < 1_000; row++) {
+      text.append("2026-03-02,Dunlin ").append(row).append(",alnico 2,rod,4.6 x 15.5 mm,310 G\n");
+    }
+    Path file = Files.writeString(folder.resolve("many.csv"), text);
+
+    assertThat(on(ledger, "voice", "notes", "--from", file.toString()).out())
+        .contains("1000 new notes");
+
+    assertThat(on(ledger, "voice", "notes", "--json").json().size()).isEqualTo(1_000);
+    assertThat(on(ledger, "prove").out()).contains("whole: 1005 events");
+    assertThat(on(ledger, "voice", "notes", "--from", file.toString()).out()).contains("0 new");
+  }
+
   /** Of a file with one wrong row nothing is taken, and the row is named. */
   @Test
   void takesAFileOfNotesWholeOrNotAtAll() throws IOException {

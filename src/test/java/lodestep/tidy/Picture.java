@@ -69,7 +69,7 @@ record Picture(String root) {
           entry("port", Set.of("quantity", "protocol")),
           entry("ledger", Set.of("port", "config")),
           entry("interlock", Set.of("port", "measure", "config")),
-          entry("voice", Set.of("magnet")),
+          entry("voice", Set.of("paper")),
           entry("device", Set.of("port", "measure", "config")),
           entry("dial", Set.of("device", "magnet", "measure", "port")),
           entry("scan", Set.of("interlock", "port")),
@@ -78,7 +78,7 @@ record Picture(String root) {
           entry("adapter", ADAPTERS_USE),
           entry("sim", ADAPTERS_USE),
           entry("soak", Set.of("sim", "bench", "scan")),
-          entry("panel", Set.of("bench", "paper", "port", "ledger")),
+          entry("panel", Set.of("bench", "paper", "voice", "port", "ledger")),
           entry("cli", Set.of("bench", "paper", "voice", "port", "ledger")));
 
   /** The one package that may import everything. */

@@ -4,6 +4,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
+import java.util.Collections;
+import java.util.List;
 import java.util.Optional;
 import lodestep.magnet.AlloyBook;
 import lodestep.magnet.FaceModel;
@@ -17,6 +19,7 @@ import org.junit.jupiter.api.Test;
 class PolePiecesTest {
 
   private static final Length PITCH = Length.ofMm(10.2);
+  private static final List<Boolean> NORTH = Collections.nCopies(6, true);
   private static final Length STAND_OFF = Length.ofMm(1.4);
 
   private static PolePieces poles(PolePieces.Arranged arranged) {
@@ -30,7 +33,7 @@ class PolePiecesTest {
   }
 
   private static PickupField field(LevelField level, PolePieces.Arranged arranged) {
-    return new PickupField(level, 6, PITCH, Optional.of(poles(arranged)));
+    return new PickupField(level, 6, PITCH, Optional.of(poles(arranged)), NORTH);
   }
 
   /** With soft poles all goes in proportion to the bar's own polarisation. */
@@ -47,6 +50,7 @@ class PolePiecesTest {
         .isCloseTo(level.meanTesla(less) / level.meanTesla(level.full()), within(1e-9));
     assertThat(ratio).isBetween(0.4, 0.55);
     assertThat(field.inSteel(level.full()).orElseThrow().tesla()).isBetween(0.05, 1.4);
+    assertThat(field.range(level.full())).containsPattern("Most in a pole 0.[0-9]+ T, [0-9]+ %");
   }
 
   /** A row is its own mirror image, and its ends are the weakest. */
@@ -110,7 +114,7 @@ class PolePiecesTest {
   @Test
   void stringsCrossABareBar() {
     LevelField level = bar(Shape.Axis.THROUGH_WIDTH);
-    PickupField field = new PickupField(level, 6, PITCH, Optional.empty());
+    PickupField field = new PickupField(level, 6, PITCH, Optional.empty(), NORTH);
     double along = field.above(2, level.full()).at(new Place(6e-3, 0, 2.8e-3)).zTesla();
     double beside = field.above(2, level.full()).at(new Place(0, 6e-3, 2.8e-3)).zTesla();
 

@@ -1,0 +1,216 @@
+import { h, part, put } from './parts.js';
+import { t, has, sentence } from './words.js';
+import { asking, draft, field, link } from './shelf.js';
+import { choice, takeUp } from './plan.js';
+import { told } from './told.js';
+
+const MAGNET = ['alloy', 'shape', 'size'];
+const SHAPES = ['rod', 'ring', 'bar', 'bar through thickness', 'bar along length'];
+const ARRANGED = ['between two rows', 'either side of one row', 'under one row'];
+const FOLDS = {
+  strings: ['distance', 'strings', 'pitch', 'polesUp', 'scale', 'fromBridge', 'standOff'],
+  steel: ['poles', 'arranged', 'keeper'],
+  coil: ['inductance', 'resistance', 'capacitance', 'load', 'turns', 'winding', 'cores', 'coresOf', 'count'],
+};
+const FIELDS = [...MAGNET, ...Object.values(FOLDS).flat()];
+
+// What is described, asked and answered outlives a look at another screen.
+const described = draft('voice', { shape: 'rod' });
+const asked = draft('voice asked', { about: 'strings', level: '', by: '' });
+const wanted = draft('voice wanted', { levels: '', tolerance: '', set: '', reverse: '' });
+let answered = null;
+
+const query = (values) => new URLSearchParams(Object.entries(values)
+  .filter(([, value]) => value)).toString();
+const said = () => Object.fromEntries(FIELDS.map((name) => [name, described[name] ?? '']));
+
+// The field that a refusal names, by its own label.
+function named(text) {
+  const [, word, rest] = text.match(/^([a-z-]+): (.*)$/s) ?? [];
+  const name = word?.replace(/-(.)/g, (all, letter) => letter.toUpperCase());
+  return name && has(`voice.${name}`) ? { name, text: `${t(`voice.${name}`)}: ${rest}` } : { text };
+}
+
+function select(name, options, into, onchange) {
+  return h('div', {}, h('label', { for: `voice-${name}` }, t(`voice.${name}`)),
+    h('select', { id: `voice-${name}`, onchange: (event) => {
+      into[name] = event.target.value;
+      if (onchange) onchange();
+    } }, options.map((each) => h('option', { value: each, selected: each === (into[name] ?? '') },
+      each || t('stock.choose')))));
+}
+
+function pickup(offered, redraw) {
+  const list = (name) => offered.sizes.filter((each) => each.field === name
+    && (!each.shape || (described.shape ?? 'rod').startsWith(each.shape))).flatMap((each) => each.sizes);
+  const typed = (name) => {
+    const sizes = list(name);
+    const box = field(`voice-${name}`, t(`voice.${name}`), described, name, {
+      placeholder: offered.usual[name] || null, maxlength: '200',
+      list: sizes.length ? `voice-sizes-${name}` : null, spellcheck: 'false',
+    });
+    if (sizes.length) {
+      box.append(h('datalist', { id: `voice-sizes-${name}` },
+        sizes.map((each) => h('option', { value: each }))));
+    }
+    return box;
+  };
+  const one = (name) => (name === 'arranged' ? select(name, ARRANGED, described) : typed(name));
+  const fold = (name) => h('details', { open: FOLDS[name].some((each) => described[each]),
+    'data-fold': name }, h('summary', {}, t(`voice.fold.${name}`)),
+  h('div', { class: 'row fields' }, FOLDS[name].map(one)));
+  return part(t('voice.pickup'), h('p', { class: 'soft' }, t('voice.pickup.is')),
+    h('div', { class: 'row fields' },
+      select('alloy', ['', ...offered.alloys], described),
+      select('shape', SHAPES, described, redraw), typed('size')),
+    Object.keys(FOLDS).map(fold));
+}
+
+function question(context, offered, redraw, show) {
+  const says = h('p', { role: 'status' });
+  const go = h('button', { class: 'first', 'data-act': 'voice' }, t('voice.do'));
+  async function work(event) {
+    event.preventDefault();
+    go.disabled = true;
+    go.dataset.dead = 'true';
+    says.className = 'soft';
+    put(says, t('voice.working'));
+    document.querySelectorAll('[aria-invalid]').forEach((each) => each.removeAttribute('aria-invalid'));
+    try {
+      const more = asked.about === 'coil' ? {} : { level: asked.level,
+        by: asked.about === 'instead' ? asked.by : '' };
+      const answer = await context.link.read(`/voice/${asked.about}?${query({ ...said(), ...more })}`);
+      answered = { answer, about: asked.about };
+      put(says, t('voice.done'));
+      show();
+    } catch (error) {
+      const refused = named(error.message);
+      says.className = 'note bad';
+      put(says, sentence(refused.text));
+      const wrong = refused.name && document.getElementById(`voice-${refused.name}`);
+      if (wrong) {
+        wrong.setAttribute('aria-invalid', 'true');
+        const fold = wrong.closest('details');
+        if (fold) fold.open = true;
+        wrong.focus();
+      }
+    } finally {
+      go.dataset.dead = 'false';
+      go.disabled = context.link.state.old;
+    }
+  }
+  return part(t('voice.question'), h('form', { onsubmit: work },
+    choice('voice-about', t('voice.about'), ['strings', 'sustain', 'instead', 'coil'].map((each) =>
+      [each, t(`voice.about.${each}`)]), asked.about, (each) => {
+      asked.about = each;
+      redraw('[name="voice-about"]:checked');
+    }),
+    asked.about === 'coil' ? h('p', { class: 'soft' }, t('voice.coil.is')) : h('div', { class: 'row fields' },
+      field('voice-level', t('voice.level'), asked, 'level', { placeholder: t('voice.level.full') }),
+      asked.about === 'instead' ? select('by', ['', ...offered.alloys], asked) : ''),
+    h('div', { class: 'row' }, go), says));
+}
+
+const spread = (level) => Array(Math.max(1, answered?.answer.positions ?? 1)).fill(level).join('; ');
+
+function answer(shown, taken) {
+  const { answer: one, about } = answered;
+  return part(t(`voice.about.${about}`), shown.node,
+    one.levels?.length ? choice('voice-take', t('voice.take'), one.levels.map((each) => [each, each]),
+      one.levels.find((each) => wanted.levels === spread(each)) ?? '', (each) => {
+        wanted.levels = spread(each);
+        taken();
+      }) : '');
+}
+
+function past(redraw) {
+  const notes = answered?.answer.past ?? [];
+  return notes.length ? part(t('voice.past'), h('ul', { class: 'plain' }, notes.map((each) => h('li', {},
+    h('p', {}, `${each.day}  ${each.words}`),
+    h('div', { class: 'row' }, h('button', { type: 'button', 'data-like': each.name, onclick: () => {
+      FIELDS.forEach((name) => { delete described[name]; });
+      Object.assign(described, { shape: 'rod' }, each.said);
+      redraw();
+    } }, t('voice.like', { name: each.name }))))))) : '';
+}
+
+function bench(context) {
+  const says = h('p', { role: 'status' });
+  const body = () => ({ ...said(), ...wanted });
+  async function plan(event) {
+    event.preventDefault();
+    try {
+      takeUp(await context.link.read(`/voice/plan?${query(body())}`));
+      location.hash = 'batch';
+    } catch (error) {
+      says.className = 'note bad';
+      put(says, sentence(named(error.message).text));
+    }
+  }
+  return part(t('voice.plan'), h('p', { class: 'soft' }, t('voice.plan.is')),
+    h('form', { onsubmit: plan }, h('div', { class: 'row fields' },
+      ['levels', 'tolerance', 'set', 'reverse'].map((name) => field(`voice-${name}`, t(`voice.${name}`),
+        wanted, name, { maxlength: '200' }))),
+    h('div', { class: 'row' }, h('button', { class: 'first', 'data-act': 'voice-plan' },
+      t('voice.plan.do'))), says));
+}
+
+const today = () => new Date().toLocaleDateString('sv');
+
+function note(context) {
+  const into = draft('voice note', { day: today() });
+  return part(t('voice.note'), h('p', { class: 'soft' }, t('voice.note.is')),
+    h('form', { onsubmit: asking(context, '/build-notes', () => ({ ...said(), levels: wanted.levels,
+      tolerance: wanted.tolerance, set: into.of ?? '', ...into }), () => {
+      ['name', 'liked', 'said'].forEach((each) => { delete into[each]; });
+      ['name', 'liked', 'said'].forEach((each) => {
+        document.getElementById(`voice-note-${each}`).value = '';
+      });
+    }) },
+    h('div', { class: 'row fields' },
+      field('voice-note-day', t('voice.day'), into, 'day', { type: 'date' }),
+      ['name', 'position', 'of', 'liked', 'said'].map((name) => field(`voice-note-${name}`,
+        t(`voice.note.${name}`), into, name, { maxlength: '200' }))),
+    h('div', { class: 'row' }, h('button', { 'data-act': 'note' }, t('voice.note.do')),
+      link('/voice/notes/csv', t('voice.notes.csv')))));
+}
+
+// From a wanted voice to a level, and to the bench.
+export function voice(main, context) {
+  let offered = null;
+  let shown = null;
+  const boxes = { left: h('div', {}), right: h('div', {}) };
+
+  function drawRight(where) {
+    shown = answered ? told(answered.answer) : null;
+    boxes.right.replaceChildren(
+      shown ? answer(shown, () => drawBench()) : part(t('voice.answer'), h('p', {}, t('voice.none'))),
+      past(() => draw('#voice-alloy')), h('div', { 'data-part': 'bench' }));
+    drawBench();
+    if (shown) shown.draw();
+    if (where) document.querySelector(where)?.focus();
+  }
+
+  function drawBench() {
+    boxes.right.querySelector('[data-part="bench"]').replaceChildren(
+      ...(context.mayPrepare() ? [bench(context), note(context)] : [h('p', {}, t('look.only'))]));
+  }
+
+  function draw(where = '') {
+    boxes.left.replaceChildren(pickup(offered, () => draw('#voice-shape')),
+      question(context, offered, draw, () => {
+        drawRight();
+        boxes.right.scrollIntoView({ block: 'start' });
+      }));
+    if (where) document.querySelector(where)?.focus();
+  }
+
+  main.append(h('div', { class: 'two voice' }, boxes.left, boxes.right));
+  context.link.read('/voice').then((found) => {
+    offered = found;
+    if (!boxes.left.isConnected) return;
+    draw();
+    drawRight();
+  }).catch((error) => main.replaceChildren(part(t('voice.pickup'), h('p', {}, sentence(error.message)))));
+  return { now: () => shown?.draw() };
+}

@@ -1,0 +1,176 @@
+package lodestep.app;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.io.IOException;
+import java.net.URLEncoder;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
+import java.util.List;
+import org.junit.jupiter.api.AfterAll;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.TestInstance;
+import org.junit.jupiter.api.io.TempDir;
+
+/**
+ * Goal: what the page tells of a voice is what the commands tell, and leads to the same entries.
+ */
+@TestInstance(TestInstance.Lifecycle.PER_CLASS)
+class PageVoiceTest {
+
+  @SuppressWarnings("NullAway.Init")
+  private Path ledger;
+
+  @SuppressWarnings("NullAway.Init")
+  private Served served;
+
+  @SuppressWarnings("NullAway.Init")
+  private PageDevice page;
+
+  @BeforeAll
+  void serve(@TempDir Path folder) throws IOException {
+    ledger = folder.resolve("voice.ledger");
+    ServedRig.record(ledger, folder);
+    served = ServedRig.at(ledger, 1);
+    page = PageDevice.paired(served.port(), served.access().prepareCode());
+  }
+
+  @AfterAll
+  void close() {
+    served.close();
+    assertThat(CommandRun.on(ledger, "prove").code()).as("the record is whole").isZero();
+  }
+
+  private JsonNode get(String path) throws IOException {
+    return page.get("/api/v1" + path).json();
+  }
+
+  private JsonNode act(String path, ObjectNode body) throws IOException {
+    return page.act("/api/v1" + path, body);
+  }
+
+  private static String query(String... pairs) {
+    StringBuilder query = new StringBuilder();
+    for (int at = 0; at < pairs.length; at += 2) {
+      query.append(at == 0 ? "?" : "&").append(pairs[at]).append('=');
+      query.append(URLEncoder.encode(pairs[at + 1], StandardCharsets.UTF_8));
+    }
+    return query.toString();
+  }
+
+  /** What the page shows is what the command prints, line breaks aside. */
+  private void saidAlike(JsonNode answer, String... command) {
+    String printed = CommandRun.on(ledger, command).out().replaceAll("\\s+", " ");
+    assertThat(answer.path("passages")).isNotEmpty();
+    for (JsonNode passage : answer.path("passages")) {
+      String words = passage.path("text").asText();
+      assertThat(printed)
+          .contains(words.isEmpty() ? passage.path("rows").get(0).get(1).asText() : words);
+    }
+  }
+
+  @Test
+  void tellsOfVoiceInTheWordsOfTheCommands() throws IOException {
+    String two = "0.25 E4; 0.33 B3";
+    String[] rod = {"alloy", "alnico 3", "size", "4.6 x 15.5 mm", "strings", two};
+    String[] options = {"--alloy", "alnico 3", "--size", "4.6 x 15.5 mm", "--strings", two};
+    String[] strings = {"voice", "strings"};
+    JsonNode answer = get("/voice/strings" + query(rod));
+    saidAlike(answer, CommandRun.with(strings, options));
+    assertThat(answer.path("plots").size()).isEqualTo(4);
+    assertThat(answer.path("levels").get(2).asText()).isEqualTo("366.1 G");
+    String[] coil = {
+      "resistance", "6.9 kohm", "load", "210 kohm", "inductance", "3.4 H", "capacitance", "640 pF"
+    };
+    saidAlike(
+        get("/voice/coil" + query(coil)),
+        "voice",
+        "coil",
+        "--resistance",
+        "6.9 kohm",
+        "--load",
+        "210 kohm",
+        "--inductance",
+        "3.4 H",
+        "--capacitance",
+        "640 pF");
+    saidAlike(
+        get("/voice/reached" + query("name", "dunlin", "strings", two)),
+        "voice",
+        "reached",
+        "dunlin",
+        "--strings",
+        two);
+    for (String about : List.of("sustain", "instead")) {
+      String[] asked = CommandRun.with(rod, "level", "390 G", "by", "alnico 5");
+      saidAlike(
+          get("/voice/" + about + query(asked)),
+          CommandRun.with(
+              CommandRun.with(new String[] {"voice", about, "--level", "390 G"}, options),
+              about.equals("instead") ? new String[] {"--by", "alnico 5"} : new String[0]));
+    }
+  }
+
+  @Test
+  void notesWhatWasMadeWithItsPickupAndPlansWhatWasChosen() throws IOException {
+    ObjectNode note = PageDevice.object().put("name", "Siskin 2").put("day", "2026-05-04");
+    note.put("alloy", "alnico 3").put("size", "4.6 x 15.5 mm").put("levels", "366 G; 371 G");
+    note.put("distance", "2.4 mm").put("strings", "0.25 E4; 0.33 B3").put("set", "dunlin");
+    JsonNode kept = act("/build-notes", note);
+    assertThat(kept.path("done").asBoolean()).as(kept.toString()).isTrue();
+    assertThat(kept.path("sentence").asText()).contains("Siskin 2 is noted, entry");
+
+    assertThat(CommandRun.on(ledger, "voice", "notes").out().replaceAll("\\s+", " "))
+        .contains("Siskin 2", "strings 2.4 mm above");
+    assertThat(get("/voice/notes").get(0).path("said").path("distance").asText())
+        .isEqualTo("2.4 mm");
+    // The note belongs to the set, so that nothing has to be said of its strings again.
+    assertThat(get("/voice/reached" + query("name", "dunlin")).path("by").asText())
+        .isEqualTo("Siskin 2");
+    assertThat(page.get("/api/v1/voice/notes/csv").body()).contains("distance", "2.4 mm");
+    assertThat(act("/build-notes", note.put("distance", "near")).path("sentence").asText())
+        .startsWith("distance: ");
+
+    JsonNode plan =
+        get(
+            "/voice/plan"
+                + query(
+                    "alloy",
+                    "alnico 3",
+                    "size",
+                    "4.6 x 15.5 mm",
+                    "set",
+                    "siskin",
+                    "levels",
+                    "366 G; 371 G",
+                    "tolerance",
+                    "9 G",
+                    "reverse",
+                    "siskin-rw"));
+    assertThat(plan.path("rows").size()).isEqualTo(4);
+    assertThat(plan.path("rows").get(2).path("poleUp").asText()).isEqualTo("south");
+    JsonNode checked = page.post("/api/v1/plans/check", (ObjectNode) plan).json();
+    assertThat(checked.path("errors")).as(checked.toString()).isEmpty();
+  }
+
+  @Test
+  void refusesAVoiceThatNobodyCanReadByItsField() throws IOException {
+    for (String[] wrong :
+        List.of(
+            new String[] {"alloy", "alnico 3"},
+            new String[] {"alloy", "alnico 3", "size", "thick"},
+            new String[] {"alloy", "tin", "size", "4.6 x 15.5 mm"},
+            new String[] {"alloy", "alnico 3", "size", "4.6 x 15.5 mm", "distance", "0.05 mm"},
+            new String[] {"alloy", "alnico 3", "size", "4.6 x 15.5 mm", "keeper", "57 x 6 x 4 mm"},
+            new String[] {"alloy", "alnico 3", "size", "4.6 x 15.5 mm", "strings", "x".repeat(201)},
+            new String[] {"alloy", "alnico 3", "size", "4.6 x 15.5 mm", "level", "9000 G"})) {
+      PageDevice.Said said = page.get("/api/v1/voice/strings" + query(wrong));
+      assertThat(said.status()).as(said.body()).isEqualTo(400);
+      assertThat(said.refused()).isEqualTo("not understood");
+    }
+    assertThat(page.get("/api/v1/voice/reached?name=nobody").status()).isEqualTo(400);
+  }
+}
