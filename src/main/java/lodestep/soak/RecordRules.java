@@ -206,8 +206,8 @@ final class RecordRules {
     AcceptedByAReading() {
       super(
           "INV-17b",
-          "a magnet is accepted by a reading inside its tolerance after its last pulse; one that was"
-              + " only to be charged in full, by a reading after a charge");
+          "a magnet is accepted by a reading inside its tolerance after its last pulse; one that"
+              + " was only to be charged in full, by a reading after a charge");
     }
 
     @Override

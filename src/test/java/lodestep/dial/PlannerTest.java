@@ -104,17 +104,6 @@ class PlannerTest {
     }
   }
 
-  /** By hand: 0.15 per cent of 60 mT are 0.9 G, and 1.14 r U with r = 1 makes 1.8 G the least. */
-  @Test
-  void countsHowTheMagnetLiesInItsNest() {
-    Attempt seated = attempt().charged(0.1);
-    seated.placement = 0.003;
-    assertThat(seated.next()).isInstanceOf(Move.Fire.class);
-
-    seated.placement = 0.009;
-    assertEnds(seated.next(), Verdict.REFUSED, "is tighter than this gauge can tell");
-  }
-
   /** The gain's part of the uncertainty is that of the level asked, not that of the reading. */
   @Test
   void judgesTheToleranceByTheUncertaintyAtTheTarget() {
