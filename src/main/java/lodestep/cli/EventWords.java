@@ -79,7 +79,7 @@ final class EventWords {
       return List.of();
     }
     if (name.endsWith("Text") || name.equals("text")) {
-      return List.of(text.lines().count() + " lines, which --json shows");
+      return List.of("text of " + text.lines().count() + " lines (--json shows it)");
     }
     if (value instanceof Boolean yes) {
       return List.of(spaced(name) + (yes ? " yes" : " no"));
