@@ -67,8 +67,7 @@ record ZeroAtHand(
     return now.outcome()
         .match(
             continues ->
-                HandSteps.to(
-                    going.apply(new ZeroAtHand(calibration, limits, last, sinceNs, now))),
+                HandSteps.to(going.apply(new ZeroAtHand(calibration, limits, last, sinceNs, now))),
             zero -> judged(zero.zero(), again, taken),
             not -> refused(0, "no zero: " + not.why(), again));
   }
@@ -101,7 +100,8 @@ record ZeroAtHand(
   private JobStep refused(double counts, String why, Function<String, Guided> again) {
     return HandSteps.to(
         again.apply(HandSteps.capital(why) + "."),
-        List.of(new LedgerEvent.ZeroRefused(
+        List.of(
+            new LedgerEvent.ZeroRefused(
                 Math.round(counts * 1e3),
                 Math.round(last.map(GaugeZero::counts).orElse(0.0) * 1e3),
                 why)));

@@ -60,7 +60,9 @@ final class EventWords {
     return EventCodec.kind(event.getClass()).replace('-', ' ');
   }
 
-  /** Its fields with their values; of long texts how long they are, and nothing of what is empty. */
+  /**
+   * Its fields with their values; of long texts how long they are, and nothing of what is empty.
+   */
   static String fields(LedgerEvent event) {
     List<String> words = new ArrayList<>();
     for (RecordComponent component : event.getClass().getRecordComponents()) {

@@ -142,8 +142,7 @@ final class ExplainCommand extends Asked {
     return desk.program()
         .planText(batch.name(), batch.planText(), config, of)
         .match(
-            plan ->
-                plan.rows().stream().filter(row -> row.line() == identity.row()).findFirst(),
+            plan -> plan.rows().stream().filter(row -> row.line() == identity.row()).findFirst(),
             refused -> Optional.empty());
   }
 }

@@ -35,8 +35,8 @@ final class ExplainPlot {
   }
 
   /**
-   * What it read act by act: over the field where it was only knocked down and each field is
-   * known, else in their order. Empty if nothing was read.
+   * What it read act by act: over the field where it was only knocked down and each field is known,
+   * else in their order. Empty if nothing was read.
    */
   static Optional<Plot> of(String title, MagnetActs acts) {
     List<MagnetActs.Row> read =
@@ -55,7 +55,7 @@ final class ExplainPlot {
     return Optional.of(
         byField
             ? new Plot(title, "reverse peak, kA/m", "left, G", List.of(overField(down)))
-            : new Plot(title, "act, in their order", "reads, G", List.of(inOrder(read))));
+            : new Plot(title, "acts, in their order", "reads, G", List.of(inOrder(read))));
   }
 
   private static Plot.Curve overField(List<MagnetActs.Row> made) {

@@ -32,9 +32,6 @@ import lodestep.quantity.FluxDensity;
 record ExplainWords(
     MagnetHistory history, Optional<Expected> expected, String why, List<String> kept) {
 
-  /** A level and a field as exact as they are told. */
-  private static final double KILO = 1e-3;
-
   /**
    * What was expected of it.
    *
@@ -196,8 +193,7 @@ record ExplainWords(
     List<Line> lines = new ArrayList<>();
     int next = 0;
     for (MagnetActs.Row row : MagnetActs.of(history).rows()) {
-      boolean its =
-          row.attempt() == attempt && next < steps.size() && isStep(row, steps.get(next));
+      boolean its = row.attempt() == attempt && next < steps.size() && isStep(row, steps.get(next));
       lines.add(new Line(row, its ? Optional.of(steps.get(next)) : Optional.empty()));
       next += its ? 1 : 0;
     }
@@ -223,8 +219,7 @@ record ExplainWords(
       columns.add(Table.Column.ofNumbers("expected (k = 2)"));
     }
     columns.add(Table.Column.ofNumbers("read"));
-    columns.add(
-        Table.Column.ofWords(expected.isPresent() ? "then to the target" : "how it went"));
+    columns.add(Table.Column.ofWords(expected.isPresent() ? "then to the target" : "how it went"));
     return new Table(columns, all().stream().map(line -> cells(line, several)).toList());
   }
 
@@ -273,7 +268,7 @@ record ExplainWords(
   }
 
   private static double kiloAmperes(FieldStrength field) {
-    return field.amperesPerMetre() * KILO;
+    return field.amperesPerMetre() * 1e-3;
   }
 
   /** Empty if nothing was read of it. */
@@ -308,8 +303,8 @@ record ExplainWords(
     row.north().ifPresent(north -> node.put("drivesNorth", north));
     node.put("byHand", row.byHand());
     row.fieldAperM().ifPresent(field -> node.put("peakAmperesPerMetre", field));
-    row.beforeMicroTesla().ifPresent(level -> node.put("beforeMicroTesla", level));
-    row.afterMicroTesla().ifPresent(level -> node.put("afterMicroTesla", level));
+    row.beforeMicroTesla().ifPresent(level -> node.put("beforeTesla", level * 1e-6));
+    row.afterMicroTesla().ifPresent(level -> node.put("afterTesla", level * 1e-6));
     node.put("how", row.how());
   }
 

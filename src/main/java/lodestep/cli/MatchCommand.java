@@ -170,8 +170,7 @@ final class MatchCommand extends Asked {
     cells.add(String.valueOf(placed.magnet().magnet()));
     cells.add(FluxDensity.ofMicroTesla(placed.magnet().fieldMicroTesla()).inGauss());
     cells.add(placed.otherPole() ? "other pole" : said("%+.2f %%", 100 * placed.deviation()));
-    cells.add(
-        remedy(placed.remedy()) + (placed.otherPole() ? " it the other way round" : ""));
+    cells.add(remedy(placed.remedy()) + (placed.otherPole() ? " it the other way round" : ""));
     return cells;
   }
 

@@ -222,8 +222,7 @@ final class RiskCommand extends Asked {
     node.put("levelGauss", at.gauss());
     node.put("toleranceGauss", half * 1e4);
     node.put("uncertaintyGauss", u * 1e4);
-    node.put(
-        "rigAcceptsWithinGauss", Math.max(0, accepted(at, half, new FluxDensity(u))) * 1e4);
+    node.put("rigAcceptsWithinGauss", Math.max(0, accepted(at, half, new FluxDensity(u))) * 1e4);
     node.put("conforming", cases.get(0).risk().conforming());
     ArrayNode all = node.putArray("guardBands");
     for (Case one : cases) {

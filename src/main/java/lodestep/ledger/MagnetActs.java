@@ -168,7 +168,7 @@ public record MagnetActs(List<Row> rows) {
     /** The field that was reckoned for the pulse, by the current that was measured of it. */
     private static OptionalDouble delivered(Intent intent, ActEnded end) {
       if (end instanceof ActEvent.StrokeEnded stroke) {
-        return above(stroke.fieldAmperesPerMetre());
+        return above((double) stroke.fieldAmperesPerMetre());
       }
       ActEvent.PulseEnded pulse = (ActEvent.PulseEnded) end;
       long peak =

@@ -115,7 +115,7 @@ class TypedRelationTest {
     assertThat(hand.out()).contains("415.0 G ± 12.0 G by shelf gauge is ");
     assertThat(explained.code()).as(explained.err()).isZero();
     assertThat(explained.out()).contains("415.0 G ± 12.0 G by shelf gauge was wanted; as the nest");
-    Ended byHandExplained = CommandRun.on(ledger, "explain", "one-2");
+    Ended byHandExplained = CommandRun.on(ledger, "explain", "one-3");
     assertThat(byHandExplained.out())
         .contains("415.0 G ± 12.0 G by shelf gauge was wanted", "It was worked by hand")
         .contains("by hand, charge, north", "asked: closer until", "It ended accepted");

@@ -52,8 +52,7 @@ class TypedReadingTest {
                         FluxDensity.ofGauss(100),
                         FluxDensity.ofGauss(600)))
             .findFirst();
-    return TypedReading.read(typed, "shelf gauge")
-        .doubt(FluxDensity.ofGauss(ownGauss), relation);
+    return TypedReading.read(typed, "shelf gauge").doubt(FluxDensity.ofGauss(ownGauss), relation);
   }
 
   @Test

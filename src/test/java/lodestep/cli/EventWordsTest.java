@@ -15,7 +15,8 @@ class EventWordsTest {
     assertThat(EventWords.fields(new LedgerEvent.ZeroTaken(-126_471, 3_177, 51, 2_150, 4)))
         .isEqualTo(
             "zero -126.5 counts, uncertainty 3.2 counts, samples 51, gauge 21.5 °C, calibration 4");
-    assertThat(EventWords.fields(new LedgerEvent.CalibrationSet(500_000, -300, 2_000, 1_000, "lab")))
+    assertThat(
+            EventWords.fields(new LedgerEvent.CalibrationSet(500_000, -300, 2_000, 1_000, "lab")))
         .isEqualTo(
             "counts per tesla 500000, gain -0.03 % per kelvin, reference 20.0 °C,"
                 + " gain standard uncertainty 0.1 %, source lab");

@@ -197,7 +197,8 @@ class ExplainWordsTest {
             new StockEvent.TargetTold(6, "shelf gauge", 40_000, 1_200, 1_111_000, 3_000)));
 
     assertThat(said(expected("expected curve", true)))
-        .contains("400.0 G ± 12.0 G by shelf gauge was wanted; as the nest reads it, that is 360.0");
+        .contains(
+            "400.0 G ± 12.0 G by shelf gauge was wanted; as the nest reads it, that is 360.0");
   }
 
   @Test
@@ -217,7 +218,7 @@ class ExplainWordsTest {
         .contains("It ended accepted: inside the tolerance and held by the proof");
     Plot plot = words.plot().orElseThrow();
     assertThat(plot.curves().get(0).y()).containsExactly(330.0, 470.0, 361.0);
-    assertThat(plot.across()).isEqualTo("act, in their order");
+    assertThat(plot.across()).isEqualTo("acts, in their order");
   }
 
   @ParameterizedTest

@@ -65,7 +65,15 @@ class MagnetActsTest {
             new MagnetStarted(3, 3, "tall nest", "by hand"),
             SampleEvents.reading(3, "as found", 41_200),
             new ActByHand(
-                3, 3, 1, "knock down", false, "closer until it is down 40 G", 41_200, 38_700, 4_000),
+                3,
+                3,
+                1,
+                "knock down",
+                false,
+                "closer until it is down 40 G",
+                41_200,
+                38_700,
+                4_000),
             SampleEvents.reading(3, "knocked down", 38_700),
             SampleEvents.reading(3, "read again", 38_600));
 
