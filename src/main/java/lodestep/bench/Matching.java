@@ -75,7 +75,13 @@ public record Matching(List<Place> places) {
    *
    * @param deviation from the position's target as a part of it; positive is stronger
    */
-  public record Placed(AcceptedMagnet magnet, double deviation, Remedy remedy) {}
+  public record Placed(AcceptedMagnet magnet, double deviation, Remedy remedy) {
+
+    /** Whether its face reads the other pole than its position's target. */
+    public boolean otherPole() {
+      return deviation < -1;
+    }
+  }
 
   /**
    * The best matching.

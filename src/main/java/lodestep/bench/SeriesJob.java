@@ -165,7 +165,12 @@ public sealed interface SeriesJob extends Guided {
       return HandSteps.goOn(view)
           ? HandSteps.to(
               new TakingZero(
-                  series, ZeroAtHand.begin(work.calibration(), work.limits(), view.nowNs())))
+                  series,
+                  ZeroAtHand.begin(
+                      work.calibration(),
+                      work.limits(),
+                      series.zero().map(Zero::gauge),
+                      view.nowNs())))
           : HandSteps.to(this);
     }
 

@@ -1,8 +1,10 @@
 package lodestep.bench;
 
 import java.util.Locale;
+import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import lodestep.measure.HandGaugeRelation;
 import lodestep.port.LedgerEvent;
 import lodestep.quantity.FluxDensity;
 
@@ -17,6 +19,20 @@ import lodestep.quantity.FluxDensity;
 public record TypedReading(FluxDensity value, String pole, String gauge, String typed) {
 
   private static final int GAUGE_CHARACTERS_MAX = 40;
+
+  /** Below this both gauges' zeros are in a reading, and a pole says little. */
+  private static final FluxDensity LEAST = FluxDensity.ofGauss(20);
+
+  /** The same face reads half as much a millimetre further off: two gauges seldom differ more. */
+  private static final double UNRELATED_FACTOR = 2;
+
+  /** A slip of the pen is more than this part of the reading. Common practice, no source. */
+  private static final double RELATED_PART = 0.05;
+
+  private static final double RELATED_SCATTERS = 4;
+
+  /** What the zeros of two gauges may differ by. */
+  private static final double ZEROS_TESLA = 5e-4;
 
   private static final Pattern FORM =
       Pattern.compile("(?i)(.+?)(?:\\s+(north|south))?(?:\\s+by\\s+(.+))?");
@@ -56,6 +72,42 @@ public record TypedReading(FluxDensity value, String pole, String gauge, String 
     FluxDensity signedValue =
         pole.equals("south") ? new FluxDensity(-value.magnitude().tesla()) : value;
     return new TypedReading(signedValue, pole, gauge, typed);
+  }
+
+  /**
+   * What is odd about it beside what the rig read of the same magnet last; empty if nothing is.
+   *
+   * @param own what the rig read, signed
+   * @param relation of that gauge to the nest for magnets of this kind, if it is on record
+   */
+  public Optional<String> doubt(FluxDensity own, Optional<HandGaugeRelation> relation) {
+    boolean telling = own.magnitude().compareTo(LEAST) >= 0;
+    boolean turned = !pole.isEmpty() && own.tesla() * value.tesla() < 0;
+    if (telling && turned && value.magnitude().compareTo(LEAST) >= 0) {
+      return Optional.of("its pole is not the one the rig read, " + said(own));
+    }
+    double expected = own.magnitude().tesla() * relation.map(HandGaugeRelation::ratio).orElse(1.0);
+    double size = value.magnitude().tesla();
+    double factor =
+        relation
+            .filter(known -> known.holdsFor(new FluxDensity(expected)))
+            .map(known -> 1 + Math.max(RELATED_PART, RELATED_SCATTERS * known.scatter()))
+            .orElse(UNRELATED_FACTOR);
+    double spare = relation.isPresent() ? ZEROS_TESLA : LEAST.tesla();
+    boolean far = size > factor * expected + spare || size + spare < expected / factor;
+    return far
+        ? Optional.of(
+            relation.isPresent()
+                ? "by its relation to the nest it is to read about "
+                    + new FluxDensity(expected).inGauss()
+                    + " where the rig read "
+                    + said(own)
+                : "it is far from what the rig read, " + said(own))
+        : Optional.empty();
+  }
+
+  private static String said(FluxDensity own) {
+    return own.magnitude().inGauss() + (own.tesla() < 0 ? " south" : " north");
   }
 
   /** Its entry in the record. */

@@ -1,6 +1,7 @@
 package lodestep.bench;
 
 import java.util.List;
+import java.util.Optional;
 import java.util.function.Function;
 import lodestep.config.Limits;
 import lodestep.dial.Quiet;
@@ -15,14 +16,28 @@ import lodestep.port.View;
 import lodestep.protocol.HeadFrame;
 import lodestep.quantity.FluxDensity;
 
-/** The gauge takes its zero over an empty nest, with a person beside it. Any thread, immutable. */
-record ZeroAtHand(GaugeCalibration calibration, Limits limits, long sinceNs, Zeroing zeroing) {
+/**
+ * The gauge takes its zero over an empty nest, with a person beside it. Any thread, immutable.
+ *
+ * @param last the zero of this run that it replaces; empty for the first
+ */
+record ZeroAtHand(
+    GaugeCalibration calibration,
+    Limits limits,
+    Optional<GaugeZero> last,
+    long sinceNs,
+    Zeroing zeroing) {
 
   private static final long LONGEST_NS = 15_000_000_000L;
 
   static ZeroAtHand begin(GaugeCalibration calibration, Limits limits, long nowNs) {
+    return begin(calibration, limits, Optional.empty(), nowNs);
+  }
+
+  static ZeroAtHand begin(
+      GaugeCalibration calibration, Limits limits, Optional<GaugeZero> last, long nowNs) {
     Zeroing zeroing = Zeroing.start(SettlingRule.zero(calibration), nowNs);
-    return new ZeroAtHand(calibration, limits, nowNs, zeroing);
+    return new ZeroAtHand(calibration, limits, last, nowNs, zeroing);
   }
 
   /**
@@ -52,7 +67,7 @@ record ZeroAtHand(GaugeCalibration calibration, Limits limits, long sinceNs, Zer
     return now.outcome()
         .match(
             continues ->
-                HandSteps.to(going.apply(new ZeroAtHand(calibration, limits, sinceNs, now))),
+                HandSteps.to(going.apply(new ZeroAtHand(calibration, limits, last, sinceNs, now))),
             zero -> judged(zero.zero(), again, taken),
             not -> refused(0, "no zero: " + not.why(), again));
   }
@@ -60,19 +75,35 @@ record ZeroAtHand(GaugeCalibration calibration, Limits limits, long sinceNs, Zer
   private JobStep judged(
       GaugeZero zero, Function<String, Guided> again, Function<GaugeZero, JobStep> taken) {
     double tesla = Math.abs(zero.counts()) / calibration.countsPerTesla();
-    return tesla > HandSteps.OFFSET_MAX_TESLA
+    double jump =
+        last.map(before -> Math.abs(zero.counts() - before.counts())).orElse(0.0)
+            / calibration.countsPerTesla();
+    if (tesla > HandSteps.OFFSET_MAX_TESLA) {
+      return refused(
+          zero.counts(),
+          "the gauge reads "
+              + new FluxDensity(tesla).inGauss()
+              + " with the seat said to be empty; take every magnet away from it",
+          again);
+    }
+    return jump > limits.zeroJump().tesla()
         ? refused(
             zero.counts(),
-            "the gauge reads "
-                + new FluxDensity(tesla).inGauss()
-                + " with the seat said to be empty; take every magnet away from it",
+            "the gauge's zero jumped by "
+                + new FluxDensity(jump).inGauss()
+                + "; see that no magnet, steel or phone lies near the nest; if the gauge itself was"
+                + " moved, end this (q) and begin anew",
             again)
         : taken.apply(zero);
   }
 
-  private static JobStep refused(double counts, String why, Function<String, Guided> again) {
+  private JobStep refused(double counts, String why, Function<String, Guided> again) {
     return HandSteps.to(
         again.apply(HandSteps.capital(why) + "."),
-        List.of(new LedgerEvent.ZeroRefused(Math.round(counts * 1e3), 0, why)));
+        List.of(
+            new LedgerEvent.ZeroRefused(
+                Math.round(counts * 1e3),
+                Math.round(last.map(GaugeZero::counts).orElse(0.0) * 1e3),
+                why)));
   }
 }

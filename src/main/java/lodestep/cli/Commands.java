@@ -35,6 +35,11 @@ public final class Commands implements Runnable, IVersionProvider {
    * @return the exit code
    */
   public static int run(Program program, PrintWriter out, PrintWriter err, String... arguments) {
+    return line(program, out, err).execute(arguments);
+  }
+
+  /** Every command there is. */
+  static CommandLine line(Program program, PrintWriter out, PrintWriter err) {
     Desk desk = new Desk(program, out, err);
     Commands root = new Commands(program);
     CommandLine line = new CommandLine(root);
@@ -54,7 +59,7 @@ public final class Commands implements Runnable, IVersionProvider {
     line.setUsageHelpAutoWidth(true);
     line.setParameterExceptionHandler((wrong, given) -> refused(err, wrong));
     line.setExecutionExceptionHandler((thrown, command, parsed) -> failed(program, err, thrown));
-    return line.execute(arguments);
+    return line;
   }
 
   /** What works at the rig. */

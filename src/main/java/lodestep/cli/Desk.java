@@ -35,6 +35,12 @@ record Desk(Program program, PrintWriter out, PrintWriter err) {
     out.flush();
   }
 
+  /** Something a person should know, which hinders nothing. */
+  void remark(String sentence) {
+    Wrapped.lines("", sentence, MagnetCommands.COLUMNS).forEach(err::println);
+    err.flush();
+  }
+
   /** The ledger that was named, or the usual one of the rig that was named. */
   Path ledger(@Nullable Path ledger, @Nullable Path rigFile) {
     return ledger == null ? program.usualLedger(program.rig(Optional.ofNullable(rigFile))) : ledger;

@@ -12,14 +12,18 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import lodestep.bench.GaugeBudget;
+import lodestep.bench.HandGauges;
 import lodestep.bench.TightestTolerance;
 import lodestep.bench.TypedReading;
 import lodestep.config.NestConfig;
 import lodestep.config.RigConfig;
+import lodestep.ledger.GaugeRecord;
 import lodestep.ledger.MagnetHistory;
 import lodestep.measure.Acceptance;
 import lodestep.measure.GaugeCalibration;
+import lodestep.measure.HandGaugeRelation;
 import lodestep.measure.UncertaintyBudget;
+import lodestep.port.LedgerEvent;
 import lodestep.quantity.FluxDensity;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
@@ -48,7 +52,7 @@ final class GaugeRigCommands {
         "After JCGM 100: each input with its standard uncertainty u, its degrees of",
         "freedom, and what it contributes. The seating is that of the newest guided",
         "placement study of the nest on record, or of a file named with --study; the",
-        "usual 0.15 % until there is one.",
+        "usual 0.15 %% until there is one.",
         "",
         "Example: lodestep gauge budget --nest \"rod nest\" --level \"430 G\""
       })
@@ -233,7 +237,33 @@ final class GaugeRigCommands {
               said(
                   "On record as typed, not ours: %s reads %s on %s, magnet %d.",
                   typed.gauge(), typed.typed(), history.identity().name(), history.magnet())));
+      List<LedgerEvent.ReadingTaken> readings = history.readings();
+      if (!readings.isEmpty()) {
+        typed
+            .doubt(
+                FluxDensity.ofMicroTesla(readings.get(readings.size() - 1).fieldMicroTesla()),
+                relation(record, typed.gauge(), history.identity()))
+            .ifPresent(
+                why ->
+                    desk.remark(
+                        "Warning: "
+                            + why
+                            + ". If it was mistyped, type the right one as well: this one stays on"
+                            + " record and takes no part in a verdict."));
+      }
       return Desk.DONE;
+    }
+
+    /** The newest relation of this gauge to the nest for magnets of this kind. */
+    private Optional<HandGaugeRelation> relation(
+        Path record, String gauge, LedgerEvent.MagnetNamed of) {
+      return desk.program().gauge().gaugeRecord(record).relations().stream()
+          .map(GaugeRecord.Entry::event)
+          .filter(one -> one.gauge().equalsIgnoreCase(gauge) && one.nest().equals(of.nest()))
+          .filter(one -> one.shape().equals(of.shape()))
+          .filter(one -> one.sizesMicroMetres().equals(of.sizesMicroMetres()))
+          .reduce((earlier, later) -> later)
+          .map(HandGauges::relation);
     }
   }
 }

@@ -248,6 +248,7 @@ final class HeadCommands {
             "--read-after, --survives: by hand no field is known and nothing waits; leave them out,"
                 + " or dial it on a rig that drives");
       }
+      magnet.remark(program, ledgerFile).ifPresent(desk::remark);
       boolean terminal = program.terminal() && !json;
       HeadWork.HandRun run =
           new HeadWork.HandRun(

@@ -169,8 +169,8 @@ final class MatchCommand extends Asked {
     cells.add(placed.magnet().identity().name());
     cells.add(String.valueOf(placed.magnet().magnet()));
     cells.add(FluxDensity.ofMicroTesla(placed.magnet().fieldMicroTesla()).inGauss());
-    cells.add(said("%+.2f %%", 100 * placed.deviation()));
-    cells.add(remedy(placed.remedy()));
+    cells.add(placed.otherPole() ? "other pole" : said("%+.2f %%", 100 * placed.deviation()));
+    cells.add(remedy(placed.remedy()) + (placed.otherPole() ? " it the other way round" : ""));
     return cells;
   }
 
@@ -201,6 +201,7 @@ final class MatchCommand extends Asked {
                 each.put("name", placed.magnet().identity().name());
                 each.put("fieldMicroTesla", placed.magnet().fieldMicroTesla());
                 each.put("deviationFraction", placed.deviation());
+                each.put("otherPole", placed.otherPole());
                 each.put("toDo", remedy(placed.remedy()));
               });
     }

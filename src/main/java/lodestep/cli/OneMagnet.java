@@ -2,9 +2,11 @@ package lodestep.cli;
 
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Optional;
 import java.util.stream.Collectors;
 import lodestep.bench.PlanError;
 import lodestep.bench.PlanReading;
+import lodestep.ledger.MagnetNames;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Option;
 
@@ -117,6 +119,27 @@ final class OneMagnet {
                 given(readAt),
                 given(counts),
                 given(toldBy)));
+  }
+
+  /** What to say of a name that magnets on record have already; empty where none has. */
+  Optional<String> remark(Program program, Path ledger) {
+    if (name == null) {
+      return Optional.empty();
+    }
+    String wanted = name.strip();
+    List<Long> same =
+        program.namesOnRecord(ledger).magnets().stream()
+            .filter(named -> named.name().equalsIgnoreCase(wanted))
+            .map(MagnetNames.Named::magnet)
+            .toList();
+    return same.isEmpty()
+        ? Optional.empty()
+        : Optional.of(
+            "A magnet named '"
+                + wanted
+                + "' is on record already, number "
+                + same.get(same.size() - 1)
+                + "; where one is meant by its name it is the newest, else name its number.");
   }
 
   /** A row of a plan with these cells. */

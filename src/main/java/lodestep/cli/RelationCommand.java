@@ -23,6 +23,7 @@ import lodestep.dial.RecordedShape;
 import lodestep.ledger.GaugeRecord;
 import lodestep.magnet.Shape;
 import lodestep.measure.PairedReadings;
+import lodestep.paper.AskedWords;
 import lodestep.port.GaugeEvent.HandGaugeRelated;
 import lodestep.port.LedgerArchive;
 import org.jspecify.annotations.Nullable;
@@ -305,12 +306,12 @@ final class RelationCommand extends Asked {
       desk.print(
           List.of(
               said(
-                  "entry %d, %s, %s, %s of %s µm, %d magnets:",
+                  "entry %d, %s, %s, %s %s, %d magnets:",
                   entry.number(),
                   event.gauge(),
                   event.nest(),
                   event.shape(),
-                  event.sizesMicroMetres(),
+                  AskedWords.size(event.sizesMicroMetres()),
                   event.magnets()),
               "  " + HandGauges.relation(event).written()));
     }

@@ -108,12 +108,10 @@ final class RiskCommand extends Asked {
     double half = above("--tolerance", tolerance);
     double sigma = above("--spread", spread);
     double offset = flux("--mean", mean).tesla();
+    GaugeBudget.Seating seating = Seatings.of(desk, nest, record, study);
     double u =
         FluxDensity.ofGauss(
-                GaugeBudget.of(
-                        desk.program().gauge().calibrated(rig, record),
-                        at,
-                        Seatings.of(desk, nest, record, study))
+                GaugeBudget.of(desk.program().gauge().calibrated(rig, record), at, seating)
                     .combined()
                     .value())
             .tesla();
@@ -127,7 +125,10 @@ final class RiskCommand extends Asked {
     if (json) {
       desk.print(document(nest, at, half, u, cases));
     } else {
-      desk.print(words(nest, at, half, u, cases));
+      List<String> lines = new ArrayList<>(words(nest, at, half, u, cases));
+      lines.addAll(
+          Wrapped.lines("", ofTheRig(at, half, u, seating.known()), MagnetCommands.COLUMNS));
+      desk.print(lines);
     }
     return Desk.DONE;
   }
@@ -176,12 +177,26 @@ final class RiskCommand extends Asked {
                 cases.stream().map(one -> row(one, half)).toList())
             .lines());
     lines.add("");
-    lines.add(
-        Acceptance.canTell(new FluxDensity(half), new FluxDensity(u))
-            ? "The rig accepts with r = 1."
-            : "This tolerance is tighter than the gauge can tell: a magnet seated anew may read"
-                + " outside.");
     return lines;
+  }
+
+  /** By the rule that the rig itself goes by. */
+  private static String ofTheRig(FluxDensity at, double half, double u, String seating) {
+    FluxDensity doubt = new FluxDensity(u);
+    if (!Acceptance.canTell(new FluxDensity(half), doubt)) {
+      return "This tolerance is tighter than the gauge can tell: a magnet seated anew may read"
+          + " outside.";
+    }
+    double within = accepted(at, half, doubt);
+    return said(
+        "The rig accepts with r = 1: it narrows the tolerance by U = 2 u, seating counted (%s), and"
+            + " so accepts within %s G here, guard band %s G; each reading's own noise makes a"
+            + " little more or less of it.",
+        seating, gauss(within, 2), gauss(half - within, 2));
+  }
+
+  private static double accepted(FluxDensity at, double half, FluxDensity doubt) {
+    return Acceptance.guarded(at, new FluxDensity(half)).acceptedHalfWidthTesla(doubt);
   }
 
   private static List<String> row(Case one, double half) {
@@ -207,6 +222,7 @@ final class RiskCommand extends Asked {
     node.put("levelGauss", at.gauss());
     node.put("toleranceGauss", half * 1e4);
     node.put("uncertaintyGauss", u * 1e4);
+    node.put("rigAcceptsWithinGauss", Math.max(0, accepted(at, half, new FluxDensity(u))) * 1e4);
     node.put("conforming", cases.get(0).risk().conforming());
     ArrayNode all = node.putArray("guardBands");
     for (Case one : cases) {

@@ -39,8 +39,8 @@ import picocli.CommandLine.Parameters;
       "rows) or magnet,person,reading (crossed). A reading has its unit with it",
       "(431.2 G), or the heading has it (reading G).",
       "",
-      "Six standard deviations are held against the whole tolerance: below 10 % is",
-      "good, up to 30 % of limited use, above that not fit.",
+      "Six standard deviations are held against the whole tolerance: below 10 %% is",
+      "good, up to 30 %% of limited use, above that not fit.",
       "",
       "Examples:",
       "  lodestep gauge study --guided placement --times 10 --tolerance \"12 G\"",
@@ -122,6 +122,16 @@ final class StudyCommand extends Asked {
     this.desk = desk;
   }
 
+  private StudyReport ofFile(Path sheet, double half) {
+    String text = desk.program().gauge().textOf(sheet);
+    try {
+      ReadingSheet.Study study = understood(() -> ReadingSheet.study(text));
+      return StudyReport.of(study.crossed(), study.readings(), half);
+    } catch (Refusal wrong) {
+      throw new Refusal(sheet + ": " + wrong.getMessage());
+    }
+  }
+
   @Override
   public Integer call() {
     Optional<FluxDensity> half = Optional.ofNullable(tolerance).map(StudyCommand::width);
@@ -131,12 +141,7 @@ final class StudyCommand extends Asked {
       throw new Refusal("name one of these: a FILE of readings, --guided, --continue or --entry");
     }
     if (file != null) {
-      Path sheet = file;
-      ReadingSheet.Study study =
-          understood(() -> ReadingSheet.study(desk.program().gauge().textOf(sheet)));
-      return told(
-          StudyReport.of(
-              study.crossed(), study.readings(), half.map(FluxDensity::tesla).orElse(0.0)));
+      return told(ofFile(file, half.map(FluxDensity::tesla).orElse(0.0)));
     }
     Path record = desk.ledger(ledger, rigFile);
     if (entry != null) {

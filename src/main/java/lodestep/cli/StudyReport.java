@@ -81,6 +81,7 @@ record StudyReport(List<String> words, ObjectNode json, double fraction) {
             ? "Interaction does not show and is counted to the gauge."
             : "Some persons read some magnets differently; that is counted to the persons.");
     lines.add("");
+    lines.add("Standard deviations s, by the analysis of variance and by the ranges:");
     lines.addAll(StudyTables.scatter(scatter, study.averageAndRange(), half).lines());
     lines.add(
         scatter.gauge() > 0

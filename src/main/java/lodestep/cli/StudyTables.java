@@ -56,9 +56,9 @@ final class StudyTables {
         new ArrayList<>(
             List.of(
                 Table.Column.ofWords("standard deviation"),
-                Table.Column.ofNumbers("variance/G"),
+                Table.Column.ofNumbers("s by variance/G"),
                 Table.Column.ofNumbers("of all/%"),
-                Table.Column.ofNumbers("ranges/G"),
+                Table.Column.ofNumbers("s by ranges/G"),
                 Table.Column.ofNumbers("of all/%")));
     if (half > 0) {
       columns.add(Table.Column.ofNumbers("of tolerance/%"));

@@ -143,6 +143,7 @@ final class WorkCommands {
     public Integer call() {
       RigConfig rig = options.rig(desk.program());
       Path ledger = options.ledger(desk.program(), rig);
+      Optional<String> taken = magnet.remark(desk.program(), ledger);
       String text = magnet.planText(desk.program(), ledger);
       PlanReading reading = desk.program().planText("one magnet", text, rig, ledger);
       Plan plan =
@@ -151,6 +152,7 @@ final class WorkCommands {
               refused -> {
                 throw OneMagnet.refusal(refused);
               });
+      taken.ifPresent(desk::remark);
       Program.Run run = options.run(desk.program(), rig, Optional.of(plan));
       return code(run(desk, options, run, new StepReport(told(desk, options))));
     }

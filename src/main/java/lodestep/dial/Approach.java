@@ -105,13 +105,16 @@ record Approach(
   }
 
   private Move tooSoft(FieldStrength needed, double tesla, String how) {
+    String asked = work.keep().survives().orElseThrow().written();
     return Planner.refuse(
-        "this level and what it is to survive cannot both be had: an opposing field of %s %s down"
-            + " to %s; ask for a lower level, or for a weaker field than %s",
+        "this level and what it is to survive cannot both be had: to survive %s it must have had"
+            + " %s, as the field is not known better, which %s down to %s; ask for a lower level, or"
+            + " for a weaker field than %s",
+        asked,
         needed.written(),
         how,
         work.pole().signed(new FluxDensity(Math.max(0, tesla))).inGauss(),
-        work.keep().survives().orElseThrow().written());
+        asked);
   }
 
   private BeliefAim aim(Expectation expectation) {

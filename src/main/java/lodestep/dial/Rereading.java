@@ -103,11 +103,10 @@ public record Rereading(Accepted accepted, SettledReading now, Temperature gauge
     String off =
         String.format(
             Locale.ROOT,
-            "it reads %s, at equal temperature %s %s than when it was accepted, %s before"
+            "it reads %s, at equal temperature %s than when it was accepted, %s before"
                 + " (± %s, k = 2); time alone was expected to take %s",
             now.value().inGauss(),
-            new FluxDensity(Math.abs(difference)).inGauss(),
-            difference < 0 ? "weaker" : "stronger",
+            moved(difference),
             accepted.since().written(),
             new FluxDensity(Acceptance.COVERAGE * uncertainty().tesla()).inGauss(),
             accepted.timeTakes().inGauss());
@@ -120,6 +119,17 @@ public record Rereading(Accepted accepted, SettledReading now, Temperature gauge
               + accepted.tolerance().inGauss()
               + " would not show";
     };
+  }
+
+  /** What was to be uncharged, or has turned over, is no weaker: it reads more to one side. */
+  private String moved(double difference) {
+    String by = new FluxDensity(Math.abs(difference)).inGauss();
+    boolean oneSide =
+        accepted.target().tesla() != 0 && now.value().tesla() * accepted.value().tesla() > 0;
+    if (oneSide) {
+      return by + (difference < 0 ? " weaker" : " stronger");
+    }
+    return by + (sign() * difference < 0 ? " more to south" : " more to north");
   }
 
   /** The end of the work on it: kept is a good one, anything else asks for a person's look. */

@@ -59,7 +59,12 @@ public record CrossedStudy(
     List<String> appraisers = List.copyOf(people.keySet());
     if (parts.size() < 2 || parts.size() > LEVELS_MAX || appraisers.size() > LEVELS_MAX) {
       throw new IllegalArgumentException(
-          "a crossed study needs two parts or more, and has " + parts.size());
+          "a crossed study needs 2 to "
+              + LEVELS_MAX
+              + " magnets and no more persons than that; it has "
+              + counted(parts.size(), "magnet")
+              + " and "
+              + counted(appraisers.size(), "person"));
     }
     int trials = found.values().iterator().next().values().iterator().next().size();
     List<List<List<Double>>> cells = new ArrayList<>();
@@ -75,6 +80,10 @@ public record CrossedStudy(
       cells.add(row);
     }
     return new CrossedStudy(parts, appraisers, trials, cells);
+  }
+
+  private static String counted(int count, String what) {
+    return count + " " + what + (count == 1 ? "" : "s");
   }
 
   private static String uneven(String part, String person, int count, int trials) {

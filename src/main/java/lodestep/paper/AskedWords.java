@@ -28,7 +28,12 @@ public final class AskedWords {
 
   /** Its sizes: "4.90 x 16.50 mm". */
   public static String size(MagnetNamed named) {
-    return named.sizesMicroMetres().stream()
+    return size(named.sizesMicroMetres());
+  }
+
+  /** Sizes in micrometres likewise. */
+  public static String size(List<Long> sizesMicroMetres) {
+    return sizesMicroMetres.stream()
             .map(size -> String.format(Locale.ROOT, "%.2f", Length.ofMicroMetres(size).mm()))
             .collect(Collectors.joining(" x "))
         + " mm";

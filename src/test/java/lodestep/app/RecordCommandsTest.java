@@ -40,6 +40,9 @@ class RecordCommandsTest {
     Ended third = onLedger(ONE);
 
     assertThat(third.out()).contains("one-3");
+    assertThat(third.err()).doesNotContain("on record already");
+    assertThat(onLedger(with(ONE, "--name", "ONE-3")).err())
+        .contains("A magnet named 'ONE-3' is on record already, number ");
     assertThat(onLedger("history", "one").out()).containsOnlyOnce("History of magnet");
     assertThat(onLedger("history", "one-3").out())
         .contains(

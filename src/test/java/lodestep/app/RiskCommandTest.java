@@ -66,7 +66,9 @@ class RiskCommandTest {
 
     assertThat(words.code()).as(words.err()).isZero();
     assertThat(words.out())
-        .contains("430.0 G ± 8.0 G in the rod nest", "JCGM 106", "The rig accepts with r = 1.")
+        .contains(
+            "430.0 G ± 8.0 G in the rod nest", "JCGM 106", "The rig accepts with r = 1: it narrows")
+        .contains("seating counted", "accepts within 6.44 G here, guard band 1.56 G")
         .contains("outside and accepted/%", "0.80");
     assertThat(tight.out()).contains("nothing", "tighter than the gauge can tell");
   }

@@ -114,6 +114,13 @@ class TypedRelationTest {
     assertThat(hand.code()).as(hand.err()).isZero();
     assertThat(hand.out()).contains("415.0 G ± 12.0 G by shelf gauge is ");
     assertThat(explained.code()).as(explained.err()).isZero();
+    assertThat(explained.out()).contains("415.0 G ± 12.0 G by shelf gauge was wanted; as the nest");
+    Ended byHandExplained = CommandRun.on(ledger, "explain", "one-3");
+    assertThat(byHandExplained.out())
+        .contains("415.0 G ± 12.0 G by shelf gauge was wanted", "It was worked by hand")
+        .contains("by hand, charge, north", "asked: closer until", "It ended accepted");
+    assertThat(CommandRun.on(ledger, "gauge", "relation").out())
+        .contains("rod 5.10 x 18.00 mm, 5 magnets");
   }
 
   private static double relationOf(String out) {

@@ -152,6 +152,22 @@ class MatchingTest {
   }
 
   @Test
+  void saysThatAMagnetHasTheOtherPole() {
+    PlanRow north = position("first", "a", 400);
+    List<AcceptedMagnet> turned = List.of(magnet(1, north, -405));
+    List<AcceptedMagnet> weak = List.of(magnet(2, north, 4));
+
+    Matching.Placed placed =
+        Matching.of(List.of(north), turned).places().get(0).magnet().orElseThrow();
+
+    assertThat(placed.otherPole()).isTrue();
+    assertThat(placed.remedy()).isEqualTo(Remedy.CHARGE);
+    assertThat(Matching.of(List.of(north), weak).places().get(0).magnet())
+        .map(Matching.Placed::otherPole)
+        .contains(false);
+  }
+
+  @Test
   void spreadIsJudgedAgainstEachPositionsOwnTarget() {
     PlanRow first = position("first", "a", 400);
     PlanRow second = position("second", "a", 300);

@@ -95,6 +95,33 @@ class SeriesJobTest {
     assertThat(read()).singleElement().satisfies(r -> assertThat(r.ordinal()).isEqualTo(1));
   }
 
+  /** The design's limit: a tenth of a millitesla, a gauss. */
+  @Test
+  void zeroThatJumpedWithinTheStudyIsRefusedWithItsReasonUntilItIsFoundWhereItWas() {
+    bench.step();
+    bench.done(0.5);
+    bench.reads(0.5, 61);
+    bench.done(410);
+    bench.reads(1.9, 0.1);
+    bench.done(1.9);
+
+    assertThat(bench.all(ZeroTaken.class)).hasSize(1);
+    assertThat(bench.all(LedgerEvent.ZeroRefused.class))
+        .singleElement()
+        .satisfies(
+            refused -> {
+              assertThat(refused.why()).contains("jumped by 1.4 G", "phone", "begin anew");
+              assertThat(refused.zeroMilliCounts()).isBetween(94_000L, 96_000L);
+              assertThat(refused.lastZeroMilliCounts()).isBetween(24_000L, 26_000L);
+            });
+    assertThat(ask()).isEqualTo(HandAsk.LEAVE_EMPTY);
+    assertThat(bench.job.sentence()).contains("jumped by 1.4 G");
+
+    bench.done(0.8);
+    assertThat(bench.all(ZeroTaken.class)).hasSize(2);
+    assertThat(ask()).isEqualTo(HandAsk.SEAT);
+  }
+
   @Test
   void oldZeroIsTakenAnewWhileTheNestIsEmpty() {
     bench.step();

@@ -3,6 +3,10 @@ package lodestep.bench;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatIllegalArgumentException;
 
+import java.util.Arrays;
+import java.util.Optional;
+import lodestep.measure.HandGaugeRelation;
+import lodestep.measure.StandardUncertainty;
 import lodestep.port.LedgerEvent;
 import lodestep.quantity.FluxDensity;
 import org.junit.jupiter.api.Test;
@@ -34,6 +38,44 @@ class TypedReadingTest {
   void isOnRecordAsTyped() {
     assertThat(TypedReading.read("41 mT south by shelf gauge", "").entry(9))
         .isEqualTo(new LedgerEvent.ReadingTyped(9, -41_000, "south", "shelf gauge", "41 mT south"));
+  }
+
+  private static Optional<String> doubt(String typed, double ownGauss, double... ratio) {
+    Optional<HandGaugeRelation> relation =
+        Arrays.stream(ratio)
+            .mapToObj(
+                hand ->
+                    new HandGaugeRelation(
+                        hand,
+                        new StandardUncertainty(0.002, 4),
+                        0.004,
+                        FluxDensity.ofGauss(100),
+                        FluxDensity.ofGauss(600)))
+            .findFirst();
+    return TypedReading.read(typed, "shelf gauge").doubt(FluxDensity.ofGauss(ownGauss), relation);
+  }
+
+  @Test
+  void isOddWhereItsPoleIsNotTheOneThatTheRigRead() {
+    assertThat(doubt("365 G south", 372).orElse("")).contains("its pole", "372.0 G north");
+    assertThat(doubt("365 G north", -372).orElse("")).contains("its pole", "372.0 G south");
+    assertThat(doubt("365 G south", -372)).isEmpty();
+    assertThat(doubt("365 G", -372)).as("no pole was said").isEmpty();
+    assertThat(doubt("3 G south", 2)).as("too weak for a pole").isEmpty();
+  }
+
+  @Test
+  void isOddWhereItLiesFarFromWhatTheRigRead() {
+    assertThat(doubt("3650 G", 372).orElse("")).contains("far from", "372.0 G north");
+    assertThat(doubt("36 G", 372)).isPresent();
+    assertThat(doubt("250 G", 372)).as("a gauge whose element lies deeper").isEmpty();
+  }
+
+  @Test
+  void isHeldAgainstTheRelationWhereThereIsOne() {
+    assertThat(doubt("409 G", 372, 1.1)).isEmpty();
+    assertThat(doubt("372 G", 372, 1.1).orElse("")).contains("about 409.2 G", "372.0 G north");
+    assertThat(doubt("250 G", 372, 1.1)).isPresent();
   }
 
   @ParameterizedTest

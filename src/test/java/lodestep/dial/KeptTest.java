@@ -59,7 +59,11 @@ class KeptTest {
     Attempt attempt = new Attempt().proven().charged(0.1);
     attempt.keep = survives(30_000);
 
-    assertEnds(attempt.next(), Verdict.REFUSED, "31.8 kA/m is expected to take it down to");
+    assertEnds(
+        attempt.next(),
+        Verdict.REFUSED,
+        "to survive 30.0 kA/m it must have had 31.8 kA/m",
+        "is expected to take it down to");
   }
 
   @Test

@@ -22,6 +22,7 @@ class RereadingTest {
 
   private double thenGauss = 500;
   private double toleranceGauss = 8;
+  private double targetGauss = Double.NaN;
   private double takesGauss;
   private double perKelvin;
   private boolean gainShared = true;
@@ -34,7 +35,7 @@ class RereadingTest {
             FluxDensity.ofGauss(0.5),
             gainShared,
             Temperature.ofDegC(20),
-            FluxDensity.ofGauss(thenGauss),
+            FluxDensity.ofGauss(Double.isNaN(targetGauss) ? thenGauss : targetGauss),
             FluxDensity.ofGauss(toleranceGauss),
             new TimeSpan(86_400 * 30),
             FluxDensity.ofGauss(takesGauss),
@@ -73,6 +74,24 @@ class RereadingTest {
     assertThat(reads(-495, 20).difference().gauss()).isCloseTo(-5, within(1e-9));
     assertThat(reads(-495, 20).words()).contains("5.0 G weaker");
     assertThat(reads(-505, 20).words()).contains("5.0 G stronger");
+  }
+
+  /** Near nothing there is no weaker: which way it has gone is told by the pole. */
+  @Test
+  void tellsWhichWayAnUnchargedMagnetHasGone() {
+    thenGauss = 0.1;
+    targetGauss = 0.0;
+    toleranceGauss = 5;
+
+    assertThat(reads(-0.8, 20).words()).contains("0.9 G more to south").doesNotContain("weaker");
+    assertThat(reads(0.9, 20).words()).contains("0.8 G more to north").doesNotContain("stronger");
+  }
+
+  @Test
+  void tellsWhichWayAMagnetHasGoneThatTurnedOver() {
+    assertThat(reads(-20, 20).words()).contains("520.0 G more to south");
+    thenGauss = -500;
+    assertThat(reads(20, 20).words()).contains("520.0 G more to north");
   }
 
   @Test

@@ -65,7 +65,11 @@ class GaugeStudiesTest {
     assertThat(scatter.categories()).isEqualTo(5);
   }
 
-  /** Sums of squares and components as the manual prints them. */
+  /**
+   * Sums of squares and components as the manual prints them, from memory, and to more digits as
+   * another program has them.
+   */
+  @Against(Against.Kind.FROM_MEMORY)
   @Test
   void analysisOfVarianceGivesThePublishedStudysResults() {
     Analysis analysis = CrossedStudy.of(published()).analysis();
@@ -132,6 +136,17 @@ class GaugeStudiesTest {
     assertThat(analysis.scatter().reproducibility()).isZero();
     assertThat(CrossedStudy.of(one).averageAndRange().reproducibility()).isZero();
     assertThat(analysis.scatter().repeatability()).isGreaterThan(0);
+  }
+
+  @Test
+  void oneMagnetMakesNoCrossedStudy() {
+    List<Measured> one =
+        published().stream().filter(reading -> reading.part().equals("part 1")).toList();
+
+    assertThatThrownBy(() -> CrossedStudy.of(one))
+        .isInstanceOf(IllegalArgumentException.class)
+        .hasMessageContaining("needs 2 to 1000 magnets")
+        .hasMessageContaining("it has 1 magnet and 3 persons");
   }
 
   @Test
