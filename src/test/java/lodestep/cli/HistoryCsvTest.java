@@ -7,6 +7,7 @@ import java.io.IOException;
 import java.io.StringReader;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import lodestep.ledger.ClockMarks.Mark;
@@ -60,7 +61,9 @@ class HistoryCsvTest {
         history.happenings().stream().map(MagnetHistory.Happening::number).toList();
     SortedMap<Long, Mark> clock = marked(numbers);
     List<String> wanted =
-        numbers.stream().map(number -> number + " " + clock.get(number).words()).toList();
+        numbers.stream()
+            .map(number -> number + " " + Objects.requireNonNull(clock.get(number)).words())
+            .toList();
 
     List<String> inJson = new ArrayList<>();
     for (JsonNode each : Json.ofHistory(history, clock).path("happenings")) {
