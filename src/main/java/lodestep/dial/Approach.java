@@ -108,8 +108,8 @@ record Approach(
     String asked = work.keep().survives().orElseThrow().written();
     return Planner.refuse(
         "this level and what it is to survive cannot both be had: to survive %s it must have had"
-            + " %s, as the field is not known better, which %s down to %s; ask for a lower level, or"
-            + " for a weaker field than %s",
+            + " %s, as the field is not known better, which %s down to %s; ask for a lower level,"
+            + " or for a weaker field than %s",
         asked,
         needed.written(),
         how,
