@@ -61,8 +61,8 @@ class WallClockSetTest {
   /** The lid is opened while the bank is filled, so that a trip and its reset are in it, too. */
   private static FaultPlan lidOpened() {
     return FaultPlan.NONE
-        .with(new Fault.ContactStuck(InputLine.LID_A, false), 16_000 * MS, 17_000 * MS)
-        .with(new Fault.ContactStuck(InputLine.LID_B, false), 16_000 * MS, 17_000 * MS);
+        .with(new Fault.ContactStuck(InputLine.LID_A, false), 20_000 * MS, 21_000 * MS)
+        .with(new Fault.ContactStuck(InputLine.LID_B, false), 20_000 * MS, 21_000 * MS);
   }
 
   private static HostOnBoard host() {
