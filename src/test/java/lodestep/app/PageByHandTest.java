@@ -123,7 +123,7 @@ class PageByHandTest {
 
     Set<String> asked = workedToTheEnd();
 
-    assertThat(asked).contains("leave_empty", "seat", "charge_south", "closer", "away", "wait");
+    assertThat(asked).contains("leave_empty", "seat", "charge_south", "closer", "wait");
     JsonNode hand = hand();
     assertThat(hand.path("verdict").asText()).as(hand.toString()).isEqualTo("accepted");
     assertThat(hand.path("settledTesla").asDouble()).isCloseTo(-340 * GAUSS, within(14 * GAUSS));
