@@ -75,7 +75,7 @@ function sample(context, name) {
 // A lot: what became of it, and which alloy its magnets read like.
 export async function lot(main, context, name) {
   const seen = await context.link.read(`/lots?name=${encodeURIComponent(name)}`);
-  const counts = ['untouched', 'charged', 'dialed', 'assembled', 'scrapped'];
+  const counts = ['untouched', 'uncharged', 'charged', 'dialed', 'refused', 'assembled', 'scrapped'];
   const alike = (each) => t('lot.alike', { alloy: each.alloy, level: flux(each.tesla),
     off: percent(each.off, true) });
   main.replaceChildren(back(),

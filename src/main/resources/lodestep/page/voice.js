@@ -219,7 +219,7 @@ export function voice(main, context) {
     boxes.right.replaceChildren(
       shown ? answer(shown, () => drawBench()) : part(t('voice.answer'), h('p', {}, t('voice.none'))),
       past(() => draw('#voice-alloy')), h('div', { 'data-part': 'bench' }),
-      part(t('voice.notes'), inGauss(), notesBox,
+      part(t('voice.notes'), inGauss(), notesBox, h('p', { class: 'soft' }, t('voice.notes.file')),
         h('div', { class: 'row' }, link('/voice/notes/csv', t('voice.notes.csv')))));
     drawBench();
     if (shown) shown.draw();

@@ -216,7 +216,10 @@ class PageShelfTest {
     workWhatLies();
     assertThat(get("/bench").path("batch").path("sampled").asText()).isEqualTo("Q-4");
     assertThat(get("/bench").path("batch").path("name").asText()).isEqualTo("Q-4 sample");
-    JsonNode charged = get("/lots?name=Q-4").path("charged").get(0);
+    JsonNode lot = get("/lots?name=Q-4");
+    assertThat(lot.path("counts").path("charged").asInt()).isEqualTo(1);
+    assertThat(lot.path("counts").path("refused").asInt()).isZero();
+    JsonNode charged = lot.path("charged").get(0);
     assertThat(charged.path("magnets").asInt()).isEqualTo(1);
     assertThat(charged.path("meanTesla").asDouble()).isPositive();
     assertThat(charged.path("claimed").path("alloy").asText()).isEqualTo("alnico 3");
