@@ -103,7 +103,8 @@ final class BenchJson {
     List<PlanRow> rows = batch.entries().stream().map(entry -> entry.prepared().row()).toList();
     List<String> lots = rows.stream().flatMap(row -> row.lot().stream()).distinct().toList();
     boolean all =
-        rows.stream().allMatch(row -> row.lot().isPresent() && row.task() instanceof Task.FullCharge);
+        rows.stream()
+            .allMatch(row -> row.lot().isPresent() && row.task() instanceof Task.FullCharge);
     return all && lots.size() == 1 ? Optional.of(lots.get(0)) : Optional.empty();
   }
 

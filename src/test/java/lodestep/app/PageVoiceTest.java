@@ -130,7 +130,8 @@ class PageVoiceTest {
     // Another of the same name: the newest stands first, and its day tells it from the other.
     act("/build-notes", note.deepCopy().put("day", "2026-05-09").put("pickup", "Dunlin 3"));
     JsonNode notes = get("/voice/notes");
-    assertThat(notes).extracting(each -> each.path("day").asText())
+    assertThat(notes)
+        .extracting(each -> each.path("day").asText())
         .containsExactly("2026-05-09", "2026-05-04");
     assertThat(notes.get(0).path("words").asText()).contains("pickup ");
     // The note belongs to the set, so that nothing has to be said of its strings again.
