@@ -21,6 +21,8 @@ const asked = draft('voice asked', { about: 'strings', level: '', by: '' });
 const wanted = draft('voice wanted', { levels: '', tolerance: '', set: '', reverse: '' });
 let answered = null;
 let turn = 0;
+// The screen that is open when an answer comes may be another than the one that asked.
+let showAnswer = () => {};
 
 const query = (values) => new URLSearchParams(Object.entries(values)
   .filter(([, value]) => value)).toString();
@@ -68,7 +70,7 @@ function pickup(offered, redraw) {
     Object.keys(FOLDS).map(fold));
 }
 
-function question(context, offered, redraw, show) {
+function question(context, offered, redraw) {
   const says = h('p', { role: 'status' });
   const go = h('button', { class: 'first', 'data-act': 'voice' }, t('voice.do'));
   async function work(event) {
@@ -90,7 +92,7 @@ function question(context, offered, redraw, show) {
       }
       answered = { answer, about };
       put(says, t('voice.done'));
-      show();
+      showAnswer();
     } catch (error) {
       const refused = named(error.message);
       says.className = 'note bad';
@@ -233,13 +235,14 @@ export function voice(main, context) {
 
   function draw(where = '') {
     boxes.left.replaceChildren(pickup(offered, () => draw('#voice-shape')),
-      question(context, offered, draw, () => {
-        drawRight();
-        boxes.right.scrollIntoView({ block: 'start' });
-      }));
+      question(context, offered, draw));
     if (where) document.querySelector(where)?.focus();
   }
 
+  showAnswer = () => {
+    drawRight();
+    boxes.right.scrollIntoView({ block: 'start' });
+  };
   main.append(h('div', { class: 'two voice' }, boxes.left, boxes.right));
   context.link.read('/voice').then((found) => {
     offered = found;

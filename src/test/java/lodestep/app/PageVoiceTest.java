@@ -115,7 +115,7 @@ class PageVoiceTest {
   }
 
   @Test
-  void notesWhatWasMadeWithItsPickupAndPlansWhatWasChosen() throws IOException {
+  void notesWhatWasMadeWithItsPickupAndListsTheNewestFirst() throws IOException {
     ObjectNode note = PageDevice.object().put("name", "Siskin 2").put("day", "2026-05-04");
     note.put("alloy", "alnico 3").put("size", "4.6 x 15.5 mm").put("levels", "366 G; 371 G");
     note.put("distance", "2.4 mm").put("strings", "0.25 E4; 0.33 B3").put("set", "dunlin");
@@ -143,7 +143,10 @@ class PageVoiceTest {
         .isEqualTo("certificate: entry 1 is no certificate");
     assertThat(act("/build-notes", note.put("distance", "near")).path("sentence").asText())
         .startsWith("distance: ");
+  }
 
+  @Test
+  void plansWhatWasChosenWithItsReverseWoundPartner() throws IOException {
     JsonNode plan =
         get(
             "/voice/plan"
