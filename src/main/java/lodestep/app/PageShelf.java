@@ -24,9 +24,11 @@ import lodestep.panel.Bench;
 import lodestep.panel.Shelf;
 import lodestep.paper.BuildNotes;
 import lodestep.paper.Entered;
+import lodestep.paper.LotSample;
 import lodestep.paper.Papers;
 import lodestep.paper.ReturnWork;
 import lodestep.paper.Things;
+import lodestep.port.LedgerArchive;
 import lodestep.port.LedgerEvent;
 import lodestep.port.LedgerException;
 import lodestep.port.Sheet;
@@ -53,13 +55,22 @@ final class PageShelf implements Shelf {
 
   @Override
   public <T> T read(Function<Things, T> reading) {
+    return archived(archive -> reading.apply(new Things(archive)));
+  }
+
+  private <T> T archived(Function<LedgerArchive, T> reading) {
     try {
       return record
-          .read(archive -> reading.apply(new Things(archive)))
+          .read(reading)
           .orElseThrow(() -> new IllegalArgumentException("nothing is on record yet"));
     } catch (Refusal refused) {
       throw new IllegalArgumentException(refused.getMessage(), refused);
     }
+  }
+
+  @Override
+  public LotSample sample(String lot) {
+    return archived(archive -> LotSample.of(archive, lot, "stock in"));
   }
 
   @Override

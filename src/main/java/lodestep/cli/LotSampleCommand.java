@@ -10,10 +10,9 @@ import lodestep.bench.PlanReading;
 import lodestep.config.RigConfig;
 import lodestep.magnet.AlloyBook;
 import lodestep.paper.LotReport;
+import lodestep.paper.LotSample;
 import lodestep.paper.Things;
 import lodestep.port.LedgerArchive;
-import lodestep.port.StockEvent.LotReceived;
-import lodestep.quantity.Nearest;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
@@ -33,8 +32,7 @@ import picocli.CommandLine.Parameters;
     })
 final class LotSampleCommand extends Asked {
 
-  /** Leaves a name room for what tells it from others. */
-  private static final int LOT_IN_NAME_MAX = 24;
+  private static final String LOT_IN = "lodestep lot in --help";
 
   private final Desk desk;
 
@@ -83,62 +81,53 @@ final class LotSampleCommand extends Asked {
   public Integer call() {
     RigConfig rig = options.rig(desk.program());
     Path ledger = options.ledger(desk.program(), rig);
-    LotReceived received = received(ledger);
-    Plan plan = plan(rig, ledger, received);
+    LotSample sample = sample(ledger);
+    Plan plan = plan(rig, ledger, sample);
     Program.Run run = options.run(desk.program(), rig, Optional.of(plan));
     Program.Outcome outcome =
         WorkCommands.run(desk, options, run, new BatchReport(WorkCommands.told(desk, options)));
     if (!options.json()) {
       AlloyBook book = Lots.of(rig);
-      LotReport report = read(ledger, things -> things.lot(received.lot()));
+      LotReport report = read(ledger, archive -> new Things(archive).lot(sample.received().lot()));
       desk.out().println();
       desk.print(StockCommands.Show.words(report, book));
     }
     return WorkCommands.code(outcome);
   }
 
-  /** The newest entry that says this lot came in. */
-  private LotReceived received(Path ledger) {
-    boolean kept = desk.program().isLedger(ledger);
-    List<String> names = kept ? read(ledger, Things::lots) : List.of();
-    List<LotReceived> entries =
-        kept ? read(ledger, things -> things.lot(lot)).received() : List.of();
-    return entries.stream()
-        .reduce((earlier, later) -> later)
-        .orElseThrow(
-            () ->
-                new Refusal(
-                    "nothing says that a lot '"
-                        + lot.strip()
-                        + "' came in"
-                        + Nearest.hint(lot.strip(), names)
-                        + "; put it on record first: lodestep lot in --help"));
-  }
-
-  private <T> T read(Path ledger, Function<Things, T> reading) {
-    try (LedgerArchive archive = desk.program().archive(ledger)) {
-      return reading.apply(new Things(archive));
+  private LotSample sample(Path ledger) {
+    try {
+      if (!desk.program().isLedger(ledger)) {
+        throw LotSample.unknown(lot, List.of(), LOT_IN);
+      }
+      return read(ledger, archive -> LotSample.of(archive, lot, LOT_IN));
+    } catch (IllegalArgumentException unknown) {
+      throw new Refusal(String.valueOf(unknown.getMessage()));
     }
   }
 
-  private Plan plan(RigConfig rig, Path ledger, LotReceived received) {
-    String of = received.lot().substring(0, Math.min(LOT_IN_NAME_MAX, received.lot().length()));
-    String name = desk.program().namesOnRecord(ledger).free(of.strip() + " sample");
+  private <T> T read(Path ledger, Function<LedgerArchive, T> reading) {
+    try (LedgerArchive archive = desk.program().archive(ledger)) {
+      return reading.apply(archive);
+    }
+  }
+
+  private Plan plan(RigConfig rig, Path ledger, LotSample sample) {
     String text =
         "name,alloy,shape,size,nest,pole up,target,tolerance,count,lot\n"
             + OneMagnet.row(
                 List.of(
-                    name,
-                    received.alloy(),
+                    sample.name(),
+                    sample.received().alloy(),
                     shape,
                     size,
                     nest,
                     poleUp,
-                    "full charge",
+                    LotSample.TARGET,
                     "",
                     String.valueOf(count),
-                    received.lot()));
-    PlanReading reading = desk.program().planText(name, text, rig, ledger);
+                    sample.received().lot()));
+    PlanReading reading = desk.program().planText(sample.name(), text, rig, ledger);
     return reading.match(
         good -> good,
         refused -> {

@@ -90,11 +90,22 @@ final class BenchJson {
     node.put("open", batch.open());
     node.put("accepted", batch.count(Verdict.ACCEPTED));
     node.put("refused", batch.count(Verdict.REFUSED) + batch.count(Verdict.RECHARGE_NEEDED));
+    sampled(batch).ifPresent(lot -> node.put("sampled", lot));
     String next = batch.next().map(Entry::name).orElse("");
     ArrayNode rows = node.putArray("magnets");
     for (Entry entry : batch.entries()) {
       row(rows.addObject(), entry, entry.name().equals(next), job);
     }
+  }
+
+  /** The lot of which all magnets of this batch are, where each is only charged and read. */
+  private static Optional<String> sampled(Batch batch) {
+    List<PlanRow> rows = batch.entries().stream().map(entry -> entry.prepared().row()).toList();
+    List<String> lots = rows.stream().flatMap(row -> row.lot().stream()).distinct().toList();
+    boolean all =
+        rows.stream()
+            .allMatch(row -> row.lot().isPresent() && row.task() instanceof Task.FullCharge);
+    return all && lots.size() == 1 ? Optional.of(lots.get(0)) : Optional.empty();
   }
 
   private static void row(ObjectNode node, Entry entry, boolean next, BatchJob job) {

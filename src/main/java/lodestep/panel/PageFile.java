@@ -1,8 +1,10 @@
 package lodestep.panel;
 
+import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
 import java.util.List;
 
 /**
@@ -11,18 +13,22 @@ import java.util.List;
  * @param path under which the server has it
  * @param type of its content
  * @param resource in the class path
+ * @param end is added to it
  */
-record PageFile(String path, String type, String resource) {
+record PageFile(String path, String type, String resource, String end) {
 
   private static final String SCRIPT = "text/javascript; charset=utf-8";
   private static final String STYLE = "text/css; charset=utf-8";
   private static final String OWN = "/lodestep/page/";
   private static final String PLOTS = "/META-INF/resources/webjars/uplot/1.6.30/dist/";
 
+  /** The library is small as a plain script only: one line makes a module of that. */
+  private static final String AS_MODULE = "\nexport default uPlot;\n";
+
   /** All of them. */
   static final List<PageFile> ALL =
       List.of(
-          new PageFile("/", "text/html; charset=utf-8", OWN + "index.html"),
+          new PageFile("/", "text/html; charset=utf-8", OWN + "index.html", ""),
           own("style.css", STYLE),
           own("app.js", SCRIPT),
           own("link.js", SCRIPT),
@@ -46,11 +52,11 @@ record PageFile(String path, String type, String resource) {
           own("rig.js", SCRIPT),
           own("words.en.json", "application/json"),
           own("icon.svg", "image/svg+xml"),
-          new PageFile("/page/uplot.js", SCRIPT, PLOTS + "uPlot.esm.js"),
-          new PageFile("/page/uplot.css", STYLE, PLOTS + "uPlot.min.css"));
+          new PageFile("/page/uplot.js", SCRIPT, PLOTS + "uPlot.iife.min.js", AS_MODULE),
+          new PageFile("/page/uplot.css", STYLE, PLOTS + "uPlot.min.css", ""));
 
   private static PageFile own(String name, String type) {
-    return new PageFile("/page/" + name, type, OWN + name);
+    return new PageFile("/page/" + name, type, OWN + name, "");
   }
 
   /**
@@ -63,7 +69,10 @@ record PageFile(String path, String type, String resource) {
       if (stream == null) {
         throw new IllegalStateException("the program's own file " + resource + " is missing");
       }
-      return stream.readAllBytes();
+      ByteArrayOutputStream bytes = new ByteArrayOutputStream();
+      stream.transferTo(bytes);
+      bytes.writeBytes(end.getBytes(StandardCharsets.UTF_8));
+      return bytes.toByteArray();
     } catch (IOException damaged) {
       throw new UncheckedIOException("the program's own file " + resource, damaged);
     }

@@ -6,6 +6,7 @@ import lodestep.bench.Matching;
 import lodestep.ledger.MagnetHistory;
 import lodestep.magnet.AlloyBook;
 import lodestep.paper.BuildNotes;
+import lodestep.paper.LotSample;
 import lodestep.paper.Papers;
 import lodestep.paper.Things;
 import lodestep.port.LedgerEvent;
@@ -29,6 +30,9 @@ public interface Shelf {
    * @return its number
    */
   long keep(LedgerEvent event);
+
+  /** The next sample of this lot. */
+  LotSample sample(String lot);
 
   /** Begins the guided reading of a pickup's pole tops, if nothing else is under way. */
   Bench.Answer readPoles(PoleOrder order);

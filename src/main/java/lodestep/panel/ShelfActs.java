@@ -11,6 +11,7 @@ import lodestep.ledger.Pickup;
 import lodestep.panel.Bench.Answer;
 import lodestep.paper.Certificate;
 import lodestep.paper.Entered;
+import lodestep.paper.LotSample;
 import lodestep.paper.Papers;
 import lodestep.paper.ReturnCase;
 import lodestep.paper.ReturnWork;
@@ -46,6 +47,7 @@ final class ShelfActs {
   List<Route> routes() {
     List<Route> routes = new ArrayList<>();
     routes.add(act("/lots", this::lot));
+    routes.add(act("/lots/samples", this::sample));
     routes.add(act("/orders", this::order));
     routes.add(act("/handovers", this::handOver));
     routes.add(act("/pickups", this::build));
@@ -89,6 +91,30 @@ final class ShelfActs {
                 order.text("said")),
             shelf.book());
     return kept(in, "lot " + in.lot() + " is on record");
+  }
+
+  /** Some of a lot charged in full and read: a batch that is begun like any other. */
+  private Answer sample(Order order) {
+    LotSample sample = shelf.sample(order.text("lot"));
+    PlanForm.Row row =
+        new PlanForm.Row(
+            sample.name(),
+            "",
+            sample.received().alloy(),
+            order.text("shape"),
+            order.text("size"),
+            order.text("nest"),
+            order.text("poleUp"),
+            LotSample.TARGET,
+            "",
+            order.text("count"),
+            sample.received().lot());
+    PlanForm form = new PlanForm(sample.name(), List.of(row));
+    List<String> errors = bench.check(form).errors();
+    if (!errors.isEmpty()) {
+      return Answer.no(errors.get(0).replaceFirst("^row 1, ", ""));
+    }
+    return bench.begin(form);
   }
 
   private Answer order(Order order) {

@@ -165,8 +165,10 @@ final class ThingsJson {
     }
     node.putObject("counts")
         .put("untouched", report.counts().untouched())
+        .put("uncharged", report.counts().uncharged())
         .put("charged", report.counts().charged())
         .put("dialed", report.counts().dialed())
+        .put("refused", report.counts().refused())
         .put("assembled", report.counts().assembled())
         .put("scrapped", report.counts().scrapped());
     ArrayNode groups = node.putArray("charged");

@@ -5,10 +5,11 @@ import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import io.javalin.http.Context;
 import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import java.util.concurrent.Semaphore;
 import java.util.function.Supplier;
 import java.util.stream.Stream;
 import lodestep.panel.Bench.Answer;
@@ -40,8 +41,10 @@ final class VoiceApi {
   private static final int TEXT_MAX = 200;
   private static final String CSV = "text/csv; charset=utf-8";
 
-  /** An answer takes a core for seconds: the other is the rig's. */
-  private final Semaphore working = new Semaphore(1);
+  /** Shorter than the page's own patience, so that the page hears why. */
+  private static final long TURN_MS = 40_000;
+
+  private final InTurn turn = new InTurn(TURN_MS);
 
   private final Shelf shelf;
   private final Bench bench;
@@ -72,15 +75,10 @@ final class VoiceApi {
   }
 
   private void said(Context context, Supplier<ObjectNode> answer) {
-    if (!working.tryAcquire()) {
-      throw new Refused(503, "busy", "another answer is being worked out; ask again");
-    }
     try {
-      Answers.node(context, answer.get());
+      Answers.node(context, turn.of(answer));
     } catch (IllegalArgumentException refused) {
       throw new Refused(400, "not understood", String.valueOf(refused.getMessage()));
-    } finally {
-      working.release();
     }
   }
 
@@ -206,9 +204,10 @@ final class VoiceApi {
   }
 
   private ArrayNode notes() {
-    List<BuildNotes.Note> all = onRecord().notes();
+    List<BuildNotes.Note> newest = new ArrayList<>(onRecord().notes());
+    Collections.reverse(newest);
     ArrayNode node = JsonNodeFactory.instance.arrayNode();
-    VoiceJson.notes(node, all.subList(Math.max(0, all.size() - VoiceJson.NOTES_MAX), all.size()));
+    VoiceJson.notes(node, newest.subList(0, Math.min(VoiceJson.NOTES_MAX, newest.size())));
     return node;
   }
 

@@ -70,7 +70,7 @@ final class VoiceJson {
     }
   }
 
-  /** The newest first, with what each says of its pickup. */
+  /** In this order, with what each says of its pickup. */
   static void notes(ArrayNode node, List<BuildNotes.Note> notes) {
     for (BuildNotes.Note note : notes) {
       ObjectNode each = node.addObject();

@@ -6,8 +6,9 @@ import { paper, percent, scrap, table, toThing } from './shelf.js';
 // A batch under way: each magnet with its state, and what to do with one that was not accepted.
 function running(context, again) {
   const head = h('p', { class: 'soft' });
+  const of = h('p', {});
   const list = h('ol', { class: 'plain' });
-  const box = part(t('batch.magnets'), head, list);
+  const box = part(t('batch.magnets'), head, of, list);
   const state = (each) => h('span', {
     class: `state ${{ accepted: 'good', refused: 'bad', recharge_needed: 'mind' }[each.state] ?? ''}`,
   }, t(`state.${each.state}`));
@@ -41,6 +42,8 @@ function running(context, again) {
       free = nothingElse;
       box.querySelector('h2').textContent = batch.name;
       put(head, t('batch.count', { accepted: batch.accepted, refused: batch.refused, open: batch.open }));
+      of.hidden = !batch.sampled;
+      of.replaceChildren(batch.sampled ? toThing('lot', batch.sampled, t('sample.reads', { lot: batch.sampled })) : '');
       // What is typed beside a magnet stays while nothing of it has changed.
       const key = JSON.stringify([batch.magnets, free]);
       if (key === shown) return;
@@ -114,7 +117,7 @@ export function batch(main, context) {
       if (seen.batch) {
         work.show(seen.batch, free);
         parts.push(work.box);
-        if (seen.batch.open === 0 && seen.batch.accepted) {
+        if (seen.batch.open === 0 && seen.batch.accepted && !seen.batch.sampled) {
           parts.push(over.box);
           over.show(seen.batch);
         }

@@ -1,10 +1,15 @@
 // The line to the rig: the stream of what happens, and what a person asks.
+import { t } from './words.js';
+
 const OLD_MS = 400;
 const LOOK_MS = 50;
 const AGAIN_MS = 2000;
 
 export const state = { now: null, bench: null, heardAt: -1e9, old: true, session: null };
 const PATIENCE_MS = 5000;
+// What is reckoned takes a core of a small board for a quarter of a minute, and waits its turn.
+const RECKONED_MS = 60000;
+const ACT_MS = 30000;
 const STOPS_MAX = 120;
 const STOPS_UNHEARD = 5;
 const STOP_PAUSE_MS = 250;
@@ -20,17 +25,27 @@ const tell = (what) => listeners.forEach((listener) => listener(what));
 const pause = (ms) => new Promise((done) => { setTimeout(done, ms); });
 
 // Whatever is asked has an end, and gives way to Stop: a browser has few lines to one machine.
-async function get(path) {
+// Where none comes, the reason is a sentence of ours.
+async function answered(ms, acts, send) {
   const patience = new AbortController();
-  const timer = setTimeout(() => patience.abort(), PATIENCE_MS);
+  let late = false;
+  const timer = setTimeout(() => { late = true; patience.abort(); }, ms);
   others.add(patience);
   try {
-    return await fetch(`/api/v1${path}`, { signal: patience.signal });
+    const answer = await send(patience.signal);
+    return { ok: answer.ok, status: answer.status, said: await answer.json() };
+  } catch {
+    const why = late ? 'late' : patience.signal.aborted ? 'stopped' : 'unheard';
+    const seconds = { n: ms / 1000 };
+    throw new Error(acts ? t(`unsure.${why}`, seconds) : t(`given.up.${why}`, seconds));
   } finally {
     clearTimeout(timer);
     others.delete(patience);
   }
 }
+
+const get = (path) => answered(path.startsWith('/voice/') ? RECKONED_MS : PATIENCE_MS, false,
+  (signal) => fetch(`/api/v1${path}`, { signal }));
 
 // Asked until it is answered.
 export async function until(read) {
@@ -44,18 +59,22 @@ export async function until(read) {
 export async function session() {
   const answer = await get('/session');
   if (answer.status === 401) return null;
-  if (!answer.ok) throw new Error((await answer.json()).sentence);
-  state.session = await answer.json();
+  if (!answer.ok) throw new Error(answer.said.sentence);
+  state.session = answer.said;
   return state.session;
 }
 
 export async function pair(code) {
-  const answer = await fetch('/api/v1/pair', {
-    method: 'POST', headers: { 'Content-Type': 'application/json' }, body: JSON.stringify({ code }),
-  });
-  const said = await answer.json();
-  if (answer.ok) state.session = said;
-  return { done: answer.ok, sentence: said.sentence ?? '' };
+  try {
+    const answer = await answered(ACT_MS, false, (signal) => fetch('/api/v1/pair', {
+      method: 'POST', headers: { 'Content-Type': 'application/json' }, body: JSON.stringify({ code }),
+      signal,
+    }));
+    if (answer.ok) state.session = answer.said;
+    return { done: answer.ok, sentence: answer.said.sentence ?? '' };
+  } catch (error) {
+    return { done: false, sentence: error.message };
+  }
 }
 
 export function listen() {
@@ -134,27 +153,29 @@ async function post(path, body, signal) {
 // A command: it lapses, is carried out once, and only on the state that was seen.
 export async function ask(path, body) {
   if (state.old) return { done: false, sentence: '' };
+  const order = { ...body, key: newKey(), saw: state.now.version, by: serverNow() + 3000 };
   try {
-    const answer = await post(path, {
-      ...body, key: newKey(), saw: state.now.version, by: serverNow() + 3000,
-    });
-    const said = await answer.json();
-    return { done: answer.ok && said.done !== false, sentence: said.sentence ?? '', entry: said.entry };
-  } catch {
-    return { done: false, sentence: '' };
+    const { ok, said } = await answered(ACT_MS, true, (signal) => post(path, order, signal));
+    return { done: ok && said.done !== false, sentence: said.sentence ?? '', entry: said.entry };
+  } catch (error) {
+    return { done: false, sentence: error.message };
   }
 }
 
 export async function check(body) {
-  const answer = await post('/plans/check', body);
-  const said = await answer.json();
-  return answer.ok ? said : { errors: [said.sentence], doubts: [], rows: [] };
+  try {
+    const { ok, said } = await answered(ACT_MS, false,
+      (signal) => post('/plans/check', body, signal));
+    return ok ? said : { errors: [said.sentence], doubts: [], rows: [] };
+  } catch (error) {
+    return { errors: [error.message], doubts: [], rows: [] };
+  }
 }
 
 export async function read(path) {
   const answer = await get(path);
-  if (!answer.ok) throw new Error((await answer.json()).sentence);
-  return answer.json();
+  if (!answer.ok) throw new Error(answer.said.sentence);
+  return answer.said;
 }
 
 // Stop goes out at once and again until it is confirmed, whatever else this page thinks.

@@ -1,6 +1,6 @@
 import { h, part } from './parts.js';
 import { t, flux, level, sentence } from './words.js';
-import { told } from './told.js';
+import { reckoned, told } from './told.js';
 
 // What the screens of magnets, sets, pickups, orders and lots have in common.
 export const when = (wall) => new Date(wall).toLocaleString(document.documentElement.lang,
@@ -21,12 +21,17 @@ export function percent(part_, signed = false) {
   return signed ? sign + text : text;
 }
 
-// A table that scrolls by itself where it is too wide; these columns hold figures.
-export function table(name, heads, rows, figures = []) {
+// A table that scrolls by itself where it is too wide; these columns hold figures. One in `blocks`
+// is told row by row there instead, each figure under its heading, so that none is out of sight.
+export function table(name, heads, rows, figures = [], blocks = false) {
   const of = (at) => (figures.includes(at) ? { class: 'figure' } : {});
-  return h('div', { class: 'wide', tabindex: '0', role: 'region', 'aria-label': name }, h('table', {},
-    h('thead', {}, h('tr', {}, heads.map((each, at) => h('th', { scope: 'col', ...of(at) }, each)))),
-    h('tbody', {}, rows.map((row) => h('tr', {}, row.map((each, at) => h('td', of(at), each)))))));
+  const as = (role) => (blocks ? { role } : {});
+  const cell = (each, at) => h('td', { ...of(at), ...as('cell'), 'data-head': blocks ? heads[at] : null }, each);
+  return h('div', { class: blocks ? 'wide blocks' : 'wide', tabindex: '0', role: 'region', 'aria-label': name },
+    h('table', as('table'),
+      h('thead', as('rowgroup'), h('tr', as('row'), heads.map((each, at) =>
+        h('th', { scope: 'col', ...of(at), ...as('columnheader') }, each)))),
+      h('tbody', as('rowgroup'), rows.map((row) => h('tr', as('row'), row.map(cell))))));
 }
 
 // What is typed outlives its screen until it is sent.
@@ -135,7 +140,10 @@ function meaning(context, name) {
         const button = event.currentTarget;
         button.disabled = true;
         try {
-          const seen = await context.link.read(`/voice/reached?name=${encodeURIComponent(name)}&${stringsSaid()}`);
+          const says = h('p', {});
+          body.replaceChildren(says);
+          const seen = await reckoned(says, () => context.link.read(
+            `/voice/reached?name=${encodeURIComponent(name)}&${stringsSaid()}`));
           const shown = told(seen);
           body.replaceChildren(h('p', { class: 'soft' }, t(seen.by ? 'reached.by' : 'reached.for',
             { name: seen.by, distance: seen.distance, strings: seen.strings })), shown.node);

@@ -48,10 +48,34 @@ export function stock(main, context) {
     : [part(t('stock.in'), h('p', {}, t('look.only')))]));
 }
 
+const SHAPES = ['rod', 'ring', 'bar', 'bar through thickness', 'bar along length'];
+
+// Some of it charged in full and read, by the rig's own loop; what they read stands above then.
+function sample(context, name) {
+  const rig = context.rigSays();
+  const into = draft(`sample ${name}`, { count: '5', shape: 'rod', size: '', nest: '', poleUp: 'north' });
+  const pick = (field_, options) => h('div', {}, h('label', { for: `sample-${field_}` },
+    t(`sample.${field_}`)), h('select', { id: `sample-${field_}`,
+    onchange: (event) => { into[field_] = event.target.value; } },
+  options.map(([each, words]) => h('option', { value: each, selected: into[field_] === each }, words))));
+  return part(t('sample'), h('p', { class: 'soft' }, t('sample.is')),
+    h('form', { onsubmit: asking(context, '/lots/samples', () => ({ lot: name, ...into }), () => {
+      location.hash = 'now';
+    }) },
+    h('div', { class: 'row fields' },
+      field('sample-count', t('sample.count'), into, 'count', { inputmode: 'numeric' }),
+      pick('shape', SHAPES.map((each) => [each, each])),
+      field('sample-size', t('plan.size'), into, 'size', { placeholder: t('size.rod'), maxlength: '60' }),
+      pick('poleUp', [['north', t('pole.north')], ['south', t('pole.south')]]),
+      rig.nests.length > 1 ? pick('nest', [['', t('sample.nest.fits')],
+        ...rig.nests.map((each) => [each.name, each.name])]) : ''),
+    h('div', { class: 'row' }, h('button', { class: 'first', 'data-act': 'sample' }, t('sample.do')))));
+}
+
 // A lot: what became of it, and which alloy its magnets read like.
 export async function lot(main, context, name) {
   const seen = await context.link.read(`/lots?name=${encodeURIComponent(name)}`);
-  const counts = ['untouched', 'charged', 'dialed', 'assembled', 'scrapped'];
+  const counts = ['untouched', 'uncharged', 'charged', 'dialed', 'refused', 'assembled', 'scrapped'];
   const alike = (each) => t('lot.alike', { alloy: each.alloy, level: flux(each.tesla),
     off: percent(each.off, true) });
   main.replaceChildren(back(),
@@ -69,7 +93,8 @@ export async function lot(main, context, name) {
         each.magnets > 1 ? fact(t('lot.deviation'), flux(each.deviationTesla)) : [],
         each.claimed ? fact(t('lot.claimed'), t(Math.abs(each.claimed.spreads) <= 2 ? 'lot.as'
           : 'lot.off', { what: alike(each.claimed) })) : [],
-        fact(t('lot.like'), each.alike.map(alike).join('; '))))));
+        fact(t('lot.like'), each.alike.map(alike).join('; '))))),
+    seen.received.length && context.mayPrepare() ? sample(context, seen.lot) : '');
 }
 
 // A customer's order: what is wanted, what was built for it, whether it has left.

@@ -2,7 +2,7 @@ import { h, part, put } from './parts.js';
 import { t, has, sentence } from './words.js';
 import { asking, draft, field, link } from './shelf.js';
 import { choice, takeUp } from './plan.js';
-import { told } from './told.js';
+import { inGauss, reckoned, told } from './told.js';
 
 const MAGNET = ['alloy', 'shape', 'size'];
 const SHAPES = ['rod', 'ring', 'bar', 'bar through thickness', 'bar along length'];
@@ -12,6 +12,7 @@ const FOLDS = {
   steel: ['poles', 'arranged', 'keeper'],
   coil: ['inductance', 'resistance', 'capacitance', 'load', 'turns', 'winding', 'cores', 'coresOf', 'count'],
 };
+const NOTES_SHOWN = 10;
 const FIELDS = [...MAGNET, ...Object.values(FOLDS).flat()];
 
 // What is described, asked and answered outlives a look at another screen.
@@ -19,6 +20,9 @@ const described = draft('voice', { shape: 'rod' });
 const asked = draft('voice asked', { about: 'strings', level: '', by: '' });
 const wanted = draft('voice wanted', { levels: '', tolerance: '', set: '', reverse: '' });
 let answered = null;
+let turn = 0;
+// The screen that is open when an answer comes may be another than the one that asked.
+let showAnswer = () => {};
 
 const query = (values) => new URLSearchParams(Object.entries(values)
   .filter(([, value]) => value)).toString();
@@ -66,23 +70,29 @@ function pickup(offered, redraw) {
     Object.keys(FOLDS).map(fold));
 }
 
-function question(context, offered, redraw, show) {
+function question(context, offered, redraw) {
   const says = h('p', { role: 'status' });
   const go = h('button', { class: 'first', 'data-act': 'voice' }, t('voice.do'));
   async function work(event) {
     event.preventDefault();
     go.disabled = true;
     go.dataset.dead = 'true';
-    says.className = 'soft';
-    put(says, t('voice.working'));
     document.querySelectorAll('[aria-invalid]').forEach((each) => each.removeAttribute('aria-invalid'));
     try {
       const more = asked.about === 'coil' ? {} : { level: asked.level,
         by: asked.about === 'instead' ? asked.by : '' };
-      const answer = await context.link.read(`/voice/${asked.about}?${query({ ...said(), ...more })}`);
-      answered = { answer, about: asked.about };
+      const about = asked.about;
+      const mine = ++turn;
+      const answer = await reckoned(says,
+        () => context.link.read(`/voice/${about}?${query({ ...said(), ...more })}`));
+      // Of two that were asked one after the other the later one stands.
+      if (mine !== turn) {
+        put(says, '');
+        return;
+      }
+      answered = { answer, about };
       put(says, t('voice.done'));
-      show();
+      showAnswer();
     } catch (error) {
       const refused = named(error.message);
       says.className = 'note bad';
@@ -123,15 +133,35 @@ function answer(shown, taken) {
       }) : '');
 }
 
+// Two builds of one name are told apart by their day; two of one day by their entry.
+function called(each, notes) {
+  const twin = notes.some((other) => other !== each && other.name === each.name && other.day === each.day);
+  return t(twin ? 'voice.like.entry' : 'voice.like', { name: each.name, day: each.day, n: each.entry });
+}
+
+const noted = (notes, redraw) => h('ul', { class: 'plain' }, notes.map((each) => h('li', {},
+  h('p', {}, `${each.day}  ${each.words}`),
+  h('div', { class: 'row' }, h('button', { type: 'button', 'data-like': each.name, onclick: () => {
+    FIELDS.forEach((name) => { delete described[name]; });
+    Object.assign(described, { shape: 'rod' }, each.said);
+    redraw();
+  } }, called(each, notes))))));
+
 function past(redraw) {
   const notes = answered?.answer.past ?? [];
-  return notes.length ? part(t('voice.past'), h('ul', { class: 'plain' }, notes.map((each) => h('li', {},
-    h('p', {}, `${each.day}  ${each.words}`),
-    h('div', { class: 'row' }, h('button', { type: 'button', 'data-like': each.name, onclick: () => {
-      FIELDS.forEach((name) => { delete described[name]; });
-      Object.assign(described, { shape: 'rod' }, each.said);
-      redraw();
-    } }, t('voice.like', { name: each.name }))))))) : '';
+  return notes.length ? part(t('voice.past'), inGauss(), noted(notes, redraw)) : '';
+}
+
+// All that was noted, the newest first.
+async function fillNotes(box, context, redraw) {
+  try {
+    const notes = await context.link.read('/voice/notes');
+    box.replaceChildren(notes.length ? noted(notes.slice(0, NOTES_SHOWN), redraw)
+      : h('p', {}, t('voice.notes.none')));
+  } catch (error) {
+    box.replaceChildren(h('p', { class: 'note bad' }, sentence(error.message)));
+  }
+  box.dataset.filled = 'true';
 }
 
 function bench(context) {
@@ -140,7 +170,7 @@ function bench(context) {
   async function plan(event) {
     event.preventDefault();
     try {
-      takeUp(await context.link.read(`/voice/plan?${query(body())}`));
+      takeUp(await reckoned(says, () => context.link.read(`/voice/plan?${query(body())}`)));
       location.hash = 'batch';
     } catch (error) {
       says.className = 'note bad';
@@ -155,24 +185,27 @@ function bench(context) {
       t('voice.plan.do'))), says));
 }
 
+// What is said of one build alone.
+const ONCE = ['name', 'pickup', 'certificate', 'liked', 'said'];
 const today = () => new Date().toLocaleDateString('sv');
 
-function note(context) {
+function note(context, kept) {
   const into = draft('voice note', { day: today() });
   return part(t('voice.note'), h('p', { class: 'soft' }, t('voice.note.is')),
     h('form', { onsubmit: asking(context, '/build-notes', () => ({ ...said(), levels: wanted.levels,
       tolerance: wanted.tolerance, set: into.of ?? '', ...into }), () => {
-      ['name', 'liked', 'said'].forEach((each) => { delete into[each]; });
-      ['name', 'liked', 'said'].forEach((each) => {
+      ONCE.forEach((each) => {
+        delete into[each];
         document.getElementById(`voice-note-${each}`).value = '';
       });
+      kept();
     }) },
     h('div', { class: 'row fields' },
       field('voice-note-day', t('voice.day'), into, 'day', { type: 'date' }),
-      ['name', 'position', 'of', 'liked', 'said'].map((name) => field(`voice-note-${name}`,
-        t(`voice.note.${name}`), into, name, { maxlength: '200' }))),
-    h('div', { class: 'row' }, h('button', { 'data-act': 'note' }, t('voice.note.do')),
-      link('/voice/notes/csv', t('voice.notes.csv')))));
+      ['name', 'position', 'of', 'pickup', 'certificate', 'liked', 'said'].map((name) =>
+        field(`voice-note-${name}`, t(`voice.note.${name}`), into, name, { maxlength: '200',
+          inputmode: name === 'certificate' ? 'numeric' : null }))),
+    h('div', { class: 'row' }, h('button', { 'data-act': 'note' }, t('voice.note.do')))));
 }
 
 // From a wanted voice to a level, and to the bench.
@@ -180,12 +213,16 @@ export function voice(main, context) {
   let offered = null;
   let shown = null;
   const boxes = { left: h('div', {}), right: h('div', {}) };
+  const notesBox = h('div', { 'data-part': 'notes' });
+  const fill = () => fillNotes(notesBox, context, () => draw('#voice-alloy'));
 
   function drawRight(where) {
     shown = answered ? told(answered.answer) : null;
     boxes.right.replaceChildren(
       shown ? answer(shown, () => drawBench()) : part(t('voice.answer'), h('p', {}, t('voice.none'))),
-      past(() => draw('#voice-alloy')), h('div', { 'data-part': 'bench' }));
+      past(() => draw('#voice-alloy')), h('div', { 'data-part': 'bench' }),
+      part(t('voice.notes'), inGauss(), notesBox, h('p', { class: 'soft' }, t('voice.notes.file')),
+        h('div', { class: 'row' }, link('/voice/notes/csv', t('voice.notes.csv')))));
     drawBench();
     if (shown) shown.draw();
     if (where) document.querySelector(where)?.focus();
@@ -193,24 +230,26 @@ export function voice(main, context) {
 
   function drawBench() {
     boxes.right.querySelector('[data-part="bench"]').replaceChildren(
-      ...(context.mayPrepare() ? [bench(context), note(context)] : [h('p', {}, t('look.only'))]));
+      ...(context.mayPrepare() ? [bench(context), note(context, fill)] : [h('p', {}, t('look.only'))]));
   }
 
   function draw(where = '') {
     boxes.left.replaceChildren(pickup(offered, () => draw('#voice-shape')),
-      question(context, offered, draw, () => {
-        drawRight();
-        boxes.right.scrollIntoView({ block: 'start' });
-      }));
+      question(context, offered, draw));
     if (where) document.querySelector(where)?.focus();
   }
 
+  showAnswer = () => {
+    drawRight();
+    boxes.right.scrollIntoView({ block: 'start' });
+  };
   main.append(h('div', { class: 'two voice' }, boxes.left, boxes.right));
   context.link.read('/voice').then((found) => {
     offered = found;
     if (!boxes.left.isConnected) return;
     draw();
     drawRight();
+    fill();
   }).catch((error) => main.replaceChildren(part(t('voice.pickup'), h('p', {}, sentence(error.message)))));
   return { now: () => shown?.draw() };
 }

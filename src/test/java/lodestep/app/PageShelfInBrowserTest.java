@@ -244,6 +244,46 @@ class PageShelfInBrowserTest {
     browser.awaitText("main", "Scrapped: weak");
   }
 
+  private void seesEachFigureOnAPhone() {
+    browser.screen(390, 700, false);
+    assertThat(
+            browser.script(
+                "return [...document.querySelectorAll('.told td')].map(each =>"
+                    + " getComputedStyle(each, '::before').content).join()"))
+        .as("headings beside the figures")
+        .asString()
+        .contains("signal", "cents", "beats");
+    assertThat(
+            browser.script(
+                "return [...document.querySelectorAll('.told td')].filter(each =>"
+                    + " each.getBoundingClientRect().right > innerWidth).length"))
+        .as("figures beyond the edge")
+        .isEqualTo(0L);
+    browser.screen(1280, 800, false);
+    assertThat(
+            browser.script(
+                "return [...document.querySelectorAll('.told .wide')].filter(each =>"
+                    + " each.scrollWidth > each.clientWidth).length"))
+        .as("tables wider than their place")
+        .isEqualTo(0L);
+  }
+
+  /** A line on which no answer comes, with the page's own patience run out at once. */
+  private void saysWhyNothingCame() {
+    browser.script(
+        "window.kept = [fetch, setTimeout];"
+            + " window.fetch = (path, {signal}) => new Promise((yes, no) =>"
+            + " signal.addEventListener('abort', () => no(signal.reason)));"
+            + " window.setTimeout = (run, ms) => kept[1].call(window, run, ms === 60000 ? 0 : ms)");
+    browser.tap("[data-act='voice']");
+    browser.awaitText("main", "No answer came from the rig's computer within 60 seconds");
+    browser.script("[window.fetch, window.setTimeout] = kept; delete window.kept");
+    browser.choose("[aria-label='Unit of flux density']", "mT");
+    browser.awaitText(".told", "This is told in gauss");
+    browser.choose("[aria-label='Unit of flux density']", "G");
+    assertThat(browser.text(".told")).doesNotContain("This is told in gauss");
+  }
+
   @Test
   void choosesALevelFromAVoiceAndPlansIt() throws IOException {
     browser.tap("nav a[href='#voice']");
@@ -262,15 +302,20 @@ class PageShelfInBrowserTest {
     browser.awaitText("main", "Out of tune along the neck");
     browser.awaitShown("canvas");
     looksRight("voice");
+    seesEachFigureOnAPhone();
+    saysWhyNothingCame();
     browser.tap(".choice:has([name='voice-take']):nth-of-type(3)");
     browser.type("#voice-tolerance", "9 G");
     browser.type("#voice-set", "siskin");
     browser.type("#voice-reverse", "siskin-rw");
     browser.type("#voice-note-name", "Siskin 2");
+    browser.type("#voice-note-pickup", "Dunlin 3");
     browser.tap("[data-act='note']");
     browser.awaitText("#told", "Siskin 2 is noted");
+    browser.awaitText("[data-part='notes']", "Describe it like Siskin 2 of 20");
+    assertThat(browser.text("[data-part='notes']")).contains("pickup ");
     browser.tap("[data-act='voice']");
-    browser.awaitShown("[data-like='Siskin 2']");
+    browser.awaitText("main", "Past builds that come nearest");
     browser.tap("[data-act='voice-plan']");
     browser.awaitText("main", "siskin-rw-2");
     assertThat(browser.value("#plan-target")).isEqualTo("366.1 G");

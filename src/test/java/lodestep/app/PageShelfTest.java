@@ -195,6 +195,47 @@ class PageShelfTest {
     assertThat(get("/orders?name=Hollis%207").path("state").asText()).isEqualTo("handed over");
   }
 
+  private ObjectNode sample(String lot, String size) {
+    ObjectNode sample = object().put("lot", lot).put("count", "1").put("size", size);
+    return sample.put("shape", "rod").put("poleUp", "north");
+  }
+
+  @Test
+  void samplesALotAndTellsWhatItReadsBesideWhatTheSupplierSays() throws IOException {
+    act("/lots", object().put("lot", "Q-4").put("quantity", "12").put("alloy", "alnico 3"));
+    assertThat(act("/lots/samples", sample("Q-5", "4.6 x 15.5 mm")).path("sentence").asText())
+        .isEqualTo(
+            "nothing says that a lot 'Q-5' came in; put it on record first: stock in; did you mean"
+                + " 'Q-4'?");
+    assertThat(act("/lots/samples", sample("Q-4", "thick")).path("sentence").asText())
+        .startsWith("size: ");
+
+    JsonNode begun = act("/lots/samples", sample("q-4", "4.6 x 15.5 mm"));
+
+    assertThat(begun.path("done").asBoolean()).as(begun.toString()).isTrue();
+    workWhatLies();
+    assertThat(get("/bench").path("batch").path("sampled").asText()).isEqualTo("Q-4");
+    assertThat(get("/bench").path("batch").path("name").asText()).isEqualTo("Q-4 sample");
+    JsonNode lot = get("/lots?name=Q-4");
+    assertThat(lot.path("counts").path("charged").asInt()).isEqualTo(1);
+    assertThat(lot.path("counts").path("refused").asInt()).isZero();
+    JsonNode charged = lot.path("charged").get(0);
+    assertThat(charged.path("magnets").asInt()).isEqualTo(1);
+    assertThat(charged.path("meanTesla").asDouble()).isPositive();
+    assertThat(charged.path("claimed").path("alloy").asText()).isEqualTo("alnico 3");
+    assertThat(CommandRun.on(ledger, "history", "Q-4 sample").out())
+        .contains("full charge", "charged");
+  }
+
+  private void workWhatLies() throws IOException {
+    await("load");
+    hand("put-in", true);
+    act("/hands", object().put("act", "close-lid"));
+    act("/hands", object().put("act", "key-on"));
+    act("/hands", object().put("act", "pedal"));
+    await("verdict");
+  }
+
   /** One magnet of a set of its own, in the nest and at work. */
   private void workAWren() throws IOException {
     ObjectNode row = object();

@@ -115,7 +115,7 @@ class PageVoiceTest {
   }
 
   @Test
-  void notesWhatWasMadeWithItsPickupAndPlansWhatWasChosen() throws IOException {
+  void notesWhatWasMadeWithItsPickupAndListsTheNewestFirst() throws IOException {
     ObjectNode note = PageDevice.object().put("name", "Siskin 2").put("day", "2026-05-04");
     note.put("alloy", "alnico 3").put("size", "4.6 x 15.5 mm").put("levels", "366 G; 371 G");
     note.put("distance", "2.4 mm").put("strings", "0.25 E4; 0.33 B3").put("set", "dunlin");
@@ -127,13 +127,26 @@ class PageVoiceTest {
         .contains("Siskin 2", "strings 2.4 mm above");
     assertThat(get("/voice/notes").get(0).path("said").path("distance").asText())
         .isEqualTo("2.4 mm");
+    // Another of the same name: the newest stands first, and its day tells it from the other.
+    act("/build-notes", note.deepCopy().put("day", "2026-05-09").put("pickup", "Dunlin 3"));
+    JsonNode notes = get("/voice/notes");
+    assertThat(notes)
+        .extracting(each -> each.path("day").asText())
+        .containsExactly("2026-05-09", "2026-05-04");
+    assertThat(notes.get(0).path("words").asText()).contains("pickup ");
     // The note belongs to the set, so that nothing has to be said of its strings again.
     assertThat(get("/voice/reached" + query("name", "dunlin")).path("by").asText())
         .isEqualTo("Siskin 2");
     assertThat(page.get("/api/v1/voice/notes/csv").body()).contains("distance", "2.4 mm");
+    assertThat(
+            act("/build-notes", note.deepCopy().put("certificate", "1")).path("sentence").asText())
+        .isEqualTo("certificate: entry 1 is no certificate");
     assertThat(act("/build-notes", note.put("distance", "near")).path("sentence").asText())
         .startsWith("distance: ");
+  }
 
+  @Test
+  void plansWhatWasChosenWithItsReverseWoundPartner() throws IOException {
     JsonNode plan =
         get(
             "/voice/plan"

@@ -36,6 +36,7 @@ class PageWaysInTest {
           "/api/v1/gauge/typed",
           "/api/v1/gauge/relations",
           "/api/v1/lots",
+          "/api/v1/lots/samples",
           "/api/v1/orders",
           "/api/v1/handovers",
           "/api/v1/pickups",
