@@ -31,7 +31,8 @@ final class InsteadCommand extends Asked {
   @Option(
       names = "--level",
       paramLabel = "LEVEL",
-      description = "of the magnet that is to be replaced; full charge if left out")
+      description =
+          "of the magnet that is to be replaced; that of --like, else full charge, if left out")
   private @Nullable String level;
 
   @Option(
@@ -51,7 +52,7 @@ final class InsteadCommand extends Asked {
   @Override
   public Integer call() {
     VoicedPickup own = asked.pickup(desk);
-    FluxDensity was = DescribedPickup.level(own, level);
+    FluxDensity was = asked.level(desk, own, level);
     InsteadAnswer answer =
         GaugeCommands.understood(
             () ->

@@ -84,6 +84,12 @@ public final class PlotFile {
     chart.getStyler().setLocale(Locale.ROOT);
     RoundScale across = plot.scaleAcross(TICKS);
     RoundScale up = plot.scaleUp(TICKS);
+    if (plot.logarithmic()) {
+      chart
+          .getStyler()
+          .setxAxisTickLabelsFormattingFunction(
+              tick -> String.format(Locale.ROOT, "%.0f", plot.toldAcross(tick)));
+    }
     chart.getStyler().setXAxisMin(across.low()).setXAxisMax(across.high());
     chart.getStyler().setYAxisMin(up.low()).setYAxisMax(up.high());
     for (int i = 0; i < plot.curves().size(); i++) {
