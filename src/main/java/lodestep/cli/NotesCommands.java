@@ -30,9 +30,10 @@ final class NotesCommands {
       footer = {
         "",
         "Levels are written the lowest string first, below zero where south looks at",
-        "the strings; --poles-up in the order in which the strings are written. The nearest notes are shown while a level is chosen. What is",
-        "said of poles, strings and coil is kept with the note, so that --like NAME",
-        "takes it from there in the other commands of this group.",
+        "the strings; --poles-up in the order in which the strings are written. The",
+        "nearest notes are shown while a level is chosen. What is said of poles, strings",
+        "and coil is kept with the note, so that --like NAME takes it from there in the",
+        "other commands of this group.",
         "",
         "Example: lodestep voice made \"Plover 12\" --position neck --day 2026-05-01",
         "             --alloy \"alnico 3\" --size \"4.6 x 15.5 mm\"",

@@ -45,6 +45,11 @@ public record PickupWords(Map<Said, String> said) {
     return said.containsKey(field);
   }
 
+  /** With this said of it, whatever was said before. */
+  PickupWords with(Said field, String words) {
+    return new PickupWords(Map.of(field, words)).or(this);
+  }
+
   /** Without what was said of this. */
   PickupWords without(Said field) {
     Map<Said, String> rest = new EnumMap<>(Said.class);

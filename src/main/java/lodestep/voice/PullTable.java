@@ -26,6 +26,12 @@ final class PullTable {
     return text.equals("-0.00") || text.equals("+0.00") ? "0.00" : text;
   }
 
+  /** A ratio in decibels with its sign, to a tenth; what rounds to nothing has none. */
+  static String decibels(double value) {
+    String text = said("%+.1f dB", value);
+    return text.equals("-0.0 dB") || text.equals("+0.0 dB") ? "0.0 dB" : text;
+  }
+
   /** To a thousandth; what is less says so, so that no sentence tells of nothing. */
   static String hertz(double value) {
     return value < 0.001 ? "less than 0.001 Hz" : said("%.3f Hz", value);

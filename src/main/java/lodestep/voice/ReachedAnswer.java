@@ -192,7 +192,7 @@ public record ReachedAnswer(List<Row> rows, String range) {
       each.add(asked(row.named()));
       each.add(row.level().inGauss());
       each.addAll(PullTable.cells(row.pull()));
-      each.add(said("%+.1f dB", row.decibels()));
+      each.add(PullTable.decibels(row.decibels()));
       cells.add(each);
     }
     List<String> columns = new ArrayList<>(List.of("string", "magnet", "asked", "reached"));

@@ -204,7 +204,7 @@ public record StringsAnswer(
       List<String> each = new ArrayList<>(List.of(step.level().inGauss()));
       each.add(said("%.0f %%", 100 * step.level().tesla() / pickup.full().tesla()));
       each.addAll(PullTable.cells(step.pull()));
-      each.add(said("%+.1f dB", step.decibels()));
+      each.add(PullTable.decibels(step.decibels()));
       cells.add(each);
     }
     List<String> columns = new ArrayList<>(List.of("level", "of full"));

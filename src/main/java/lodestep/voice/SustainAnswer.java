@@ -150,7 +150,7 @@ public record SustainAnswer(
   private List<String> row(Try one) {
     List<String> cells = new ArrayList<>(List.of(one.what(), one.level().inGauss()));
     cells.addAll(PullTable.cells(one.pull()));
-    cells.add(said("%+.1f dB", one.pull().decibelsBeside(here)));
+    cells.add(PullTable.decibels(one.pull().decibelsBeside(here)));
     return cells;
   }
 
