@@ -46,8 +46,9 @@ class VoiceAnswersTest {
 
     List<LevelPlan.Row> rows = plan(words, "361 G; 372 G").rows();
 
-    assertThat(rows).extracting(LevelPlan.Row::poleUp).containsExactly(
-        "south", "north", "north", "south");
+    assertThat(rows)
+        .extracting(LevelPlan.Row::poleUp)
+        .containsExactly("south", "north", "north", "south");
     assertThat(rows).extracting(LevelPlan.Row::target).startsWith("361.0 G", "372.0 G");
     assertThat(rows)
         .extracting(LevelPlan.Row::name)
@@ -93,8 +94,15 @@ class VoiceAnswersTest {
   void refusesWhatIsWrongOfACoilEvenWhereItIsNotNeeded() {
     for (Said field :
         List.of(
-            Said.INDUCTANCE, Said.TURNS, Said.WINDING, Said.CORES, Said.CORES_OF, Said.COUNT,
-            Said.RESISTANCE, Said.CAPACITANCE, Said.LOAD)) {
+            Said.INDUCTANCE,
+            Said.TURNS,
+            Said.WINDING,
+            Said.CORES,
+            Said.CORES_OF,
+            Said.COUNT,
+            Said.RESISTANCE,
+            Said.CAPACITANCE,
+            Said.LOAD)) {
       assertThatThrownBy(() -> ASKED.pickup(rod(field, "plum")))
           .as(field.word())
           .isInstanceOf(IllegalArgumentException.class)
@@ -151,8 +159,7 @@ class VoiceAnswersTest {
     assertThat(settled.comesTo()).isLessThan(full.full());
     InsteadAnswer same = InsteadAnswer.of("--", full, full.full(), full);
     assertThat(text(same.told())).contains("does not hold it").doesNotContain("It can hold");
-    PickupField.Settled knocked =
-        full.field().settled(new FluxDensity(0.6 * full.full().tesla()));
+    PickupField.Settled knocked = full.field().settled(new FluxDensity(0.6 * full.full().tesla()));
     assertThat(knocked.holds()).isTrue();
     assertThat(knocked.comesTo().tesla()).isEqualTo(0.6 * full.full().tesla());
   }
@@ -203,8 +210,7 @@ class VoiceAnswersTest {
     BuildNotes known = new BuildNotes(List.of(note));
     assertThat(known.knows(made.note(), made.described())).isTrue();
     assertThat(known.knows(made.note(), Optional.empty())).isTrue();
-    NoteAsked.Made edited =
-        made(rod(Said.DISTANCE, "2.5 mm"), "2026-05-01", "361 G; 372 G");
+    NoteAsked.Made edited = made(rod(Said.DISTANCE, "2.5 mm"), "2026-05-01", "361 G; 372 G");
     assertThat(known.knows(edited.note(), edited.described())).as("edited").isFalse();
   }
 
