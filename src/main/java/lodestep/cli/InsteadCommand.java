@@ -5,6 +5,7 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 import lodestep.quantity.FluxDensity;
 import lodestep.quantity.Length;
 import lodestep.voice.InsteadAnswer;
+import lodestep.voice.PickupField;
 import lodestep.voice.VoicedPickup;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
@@ -77,6 +78,9 @@ final class InsteadCommand extends Asked {
     node.put("peakAmperesPerMetre", InsteadAnswer.held(by, answer.takes()).amperesPerMetre());
     node.put(
         "replacedPeakAmperesPerMetre", InsteadAnswer.held(own, answer.was()).amperesPerMetre());
+    PickupField.Settled settled = by.field().settled(answer.takes());
+    node.put("holdsBesideNeighbours", settled.holds());
+    node.put("comesToTesla", settled.comesTo().tesla());
     node.put("validity", by.field().range(answer.takes()));
     ArrayNode above = node.putArray("above");
     for (double mm : InsteadAnswer.UP_MM) {

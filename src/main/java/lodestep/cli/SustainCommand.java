@@ -75,6 +75,8 @@ final class SustainCommand extends Asked {
       each.put("try", one.what());
       each.put("levelTesla", one.level().tesla());
       StringsCommand.put(each, one.pull());
+      each.put("holdsBesideNeighbours", one.settled().holds());
+      each.put("comesToTesla", one.settled().comesTo().tesla());
       each.put("signalDecibels", one.pull().decibelsBeside(answer.here()));
     }
     return node;

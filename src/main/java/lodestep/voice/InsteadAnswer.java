@@ -69,8 +69,8 @@ public record InsteadAnswer(
                 new Passage.Heading(by.kind() + " in place of " + own.kind().alloy().name()),
                 new Passage.Sentence(
                     said(
-                        "Dial it to %s, %.0f %% of its full charge, and string %s sees what it saw over"
-                            + " %s.",
+                        "Dial it to %s, %.0f %% of its full charge, and string %s sees what it saw"
+                            + " over %s.",
                         takes.inGauss(),
                         100 * takes.tesla() / by.full().tesla(),
                         own.set().tuned().get(string).note(),
@@ -132,8 +132,8 @@ public record InsteadAnswer(
     }
     return said(
         "It can be dialed to this level, %s, but does not hold it beside its neighbours: they give"
-            + " it %s, and it is left alone by up to %s%s. Beside them it comes to about %s, as it reads"
-            + " by itself, for good.",
+            + " it %s, and it is left alone by up to %s%s. Beside them it comes to about %s, as it"
+            + " reads by itself, for good.",
         most,
         settled.opposing().written(),
         settled.bears().written(),

@@ -56,7 +56,7 @@ public final class LevelHeard {
     FAIRLY_BRIGHT(0.9, "fairly bright, not yet warm"),
     WARM(1.15, "a little warm"),
     WARMER(1.4, "warm"),
-    RATHER_DARK(1.8, "rather dark"),
+    RATHER_DARK(1.6, "rather dark"),
     DARK(Double.POSITIVE_INFINITY, "dark");
 
     private final double below;

@@ -85,16 +85,16 @@ public final class PlotFile {
     RoundScale across = plot.scaleAcross(TICKS);
     RoundScale up = plot.scaleUp(TICKS);
     if (plot.logarithmic()) {
-      chart
-          .getStyler()
-          .setxAxisTickLabelsFormattingFunction(
-              tick -> String.format(Locale.ROOT, "%.0f", plot.toldAcross(tick)));
+      chart.getStyler().setXAxisLogarithmic(true);
+    } else {
+      chart.getStyler().setXAxisMin(across.low()).setXAxisMax(across.high());
     }
-    chart.getStyler().setXAxisMin(across.low()).setXAxisMax(across.high());
     chart.getStyler().setYAxisMin(up.low()).setYAxisMax(up.high());
     for (int i = 0; i < plot.curves().size(); i++) {
       Plot.Curve curve = plot.curves().get(i);
-      XYSeries series = chart.addSeries(curve.name(), curve.x(), curve.y());
+      XYSeries series =
+          chart.addSeries(
+              curve.name(), curve.x().stream().map(plot::toldAcross).toList(), curve.y());
       series.setMarker(curve.joined() ? SeriesMarkers.NONE : SeriesMarkers.DIAMOND);
       series.setMarkerColor(COLOURS.get(i % COLOURS.size()));
       series.setLineColor(COLOURS.get(i % COLOURS.size()));
