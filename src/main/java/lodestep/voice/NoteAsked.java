@@ -22,6 +22,7 @@ import lodestep.port.StockEvent.BuildNoted;
 import lodestep.port.StockEvent.CertificateIssued;
 import lodestep.port.StockEvent.PickupBuilt;
 import lodestep.quantity.FluxDensity;
+import lodestep.quantity.Length;
 
 /**
  * A note of what was made, as a person writes it, judged before it goes on record. Every refusal is
@@ -216,9 +217,15 @@ public final class NoteAsked {
       }
       return asked
           .nestStandOff(words)
-          .map(away -> String.format(Locale.ROOT, "%.3f mm", away.mm()))
+          .map(Judged::written)
           .map(away -> words.or(new PickupWords(Map.of(Said.STAND_OFF, away))))
           .orElse(words);
+    }
+
+    /** To the micrometre, without noughts behind. */
+    private static String written(Length away) {
+      String mm = String.format(Locale.ROOT, "%.3f", away.mm());
+      return mm.replaceAll("\\.?0+$", "") + " mm";
     }
 
     /** What such a magnet reads fully charged; empty where nobody said at which stand-off. */
