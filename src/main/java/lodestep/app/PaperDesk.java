@@ -2,6 +2,8 @@ package lodestep.app;
 
 import java.io.IOException;
 import java.nio.file.Path;
+import java.time.LocalDate;
+import java.time.ZoneOffset;
 import java.util.List;
 import java.util.Optional;
 import lodestep.adapter.paper.SheetPdf;
@@ -49,6 +51,12 @@ final class PaperDesk implements PaperWork {
     } catch (IOException unwritten) {
       throw new Refusal("cannot write " + file + "; see that its folder is there and has room");
     }
+  }
+
+  @Override
+  public LocalDate latestDay() {
+    // Where the day begins first.
+    return LocalDate.ofInstant(wiring.now(), ZoneOffset.ofHours(14));
   }
 
   @Override

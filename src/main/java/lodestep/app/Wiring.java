@@ -5,6 +5,7 @@ import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Consumer;
@@ -145,6 +146,11 @@ final class Wiring implements Program {
   @Override
   public GaugeWork gauge() {
     return new GaugeDesk(this, desk());
+  }
+
+  /** What day and hour the computer has. */
+  Instant now() {
+    return wall.now();
   }
 
   @Override

@@ -22,7 +22,8 @@ import picocli.CommandLine.Option;
       "",
       "Losses in metal parts are left out: a real peak is lower. Without an inductance",
       "it is reckoned from the turns; what is still missing is said, and the answer is",
-      "given for what it may be.",
+      "given for what it may be. Without resistance or load it is told where the coil",
+      "rings without any loss.",
       "",
       "Examples: lodestep voice coil --inductance \"3.4 H\" --resistance \"6.9 kohm\"",
       "              --capacitance \"640 pF\" --load \"210 kohm\"",
@@ -68,14 +69,20 @@ final class CoilVoiceCommand extends Asked {
     PickupWords words = DescribedPickup.like(desk, record, like, own);
     CoilAnswer answer =
         GaugeCommands.understood(() -> CoilAnswer.of(DescribedPickup.asked(desk, record), words));
-    MagnetCommands.drawn(desk, answer.plot(), file);
+    if (file != null && answer.coils().isEmpty()) {
+      throw new Refusal(
+          "--plot: the curve needs --resistance and --load; say both, or leave --plot out");
+    }
+    if (file != null) {
+      MagnetCommands.drawn(desk, answer.drawn(), file);
+    }
     if (json) {
       desk.print(document(answer));
     } else {
       desk.print(VoiceCommands.lines(answer.told()));
-      if (answer.missing().isEmpty()) {
+      if (answer.missing().isEmpty() && !answer.coils().isEmpty()) {
         desk.print(List.of(""));
-        desk.print(TerminalPlot.lines(answer.plot()));
+        desk.print(TerminalPlot.lines(answer.drawn()));
       }
     }
     return Desk.DONE;
@@ -83,13 +90,26 @@ final class CoilVoiceCommand extends Asked {
 
   private static ObjectNode document(CoilAnswer answer) {
     ObjectNode node = Json.object();
+    ArrayNode unsaid = node.putArray("unsaid");
+    answer.unsaid().forEach(field -> unsaid.add(field.word()));
     if (answer.missing().isEmpty()) {
-      return document(answer.coils().get(0), node);
+      return answer.coils().isEmpty()
+          ? document(answer.rings().get(0), node)
+          : document(answer.coils().get(0), node);
     }
     node.put("missing", answer.missing());
     ArrayNode all = node.putArray("mayBe");
+    if (answer.coils().isEmpty()) {
+      answer.rings().forEach(each -> all.add(document(each, Json.object())));
+    }
     answer.coils().forEach(each -> all.add(document(each, Json.object())));
     return node;
+  }
+
+  private static ObjectNode document(CoilAnswer.Ring ring, ObjectNode node) {
+    node.put("inductanceHenries", ring.henry());
+    node.put("capacitanceFarads", ring.farad());
+    return node.put("resonanceHertz", ring.hertz());
   }
 
   private static ObjectNode document(CoilCircuit coil, ObjectNode node) {

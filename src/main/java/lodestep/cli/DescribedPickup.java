@@ -2,6 +2,7 @@ package lodestep.cli;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import lodestep.paper.BuildNotes;
 import lodestep.port.LedgerArchive;
 import lodestep.quantity.FluxDensity;
@@ -51,14 +52,16 @@ final class DescribedPickup extends SaidOptions {
 
   /** What was said, and else what the notes of this past build say. */
   static PickupWords like(Desk desk, RecordOf record, @Nullable String like, PickupWords here) {
-    if (like == null) {
-      return here;
-    }
-    return GaugeCommands.understood(
-        () ->
-            here.or(
-                PickupAsked.said(
-                    SIGN + "like", () -> PickupWords.of(notes(desk, record).like(like)))));
+    return note(desk, record, like).map(note -> here.or(PickupWords.of(note))).orElse(here);
+  }
+
+  /** The note of this past build; empty if none is named. */
+  static Optional<BuildNotes.Note> note(Desk desk, RecordOf record, @Nullable String like) {
+    return like == null
+        ? Optional.empty()
+        : Optional.of(
+            GaugeCommands.understood(
+                () -> PickupAsked.said(SIGN + "like", () -> notes(desk, record).like(like))));
   }
 
   static BuildNotes notes(Desk desk, RecordOf record) {
@@ -74,9 +77,33 @@ final class DescribedPickup extends SaidOptions {
     return GaugeCommands.understood(() -> asked(desk).pickup(words(desk)));
   }
 
-  /** A level of this magnet; its full charge where none is written. */
-  static FluxDensity level(VoicedPickup pickup, @Nullable String written) {
-    return GaugeCommands.understood(() -> pickup.level(SIGN, written == null ? "" : written));
+  /**
+   * A level of this magnet; where none is written the one of the past build's note, and else its
+   * full charge. Of a note with several levels none is taken, and that is said.
+   */
+  FluxDensity level(Desk desk, VoicedPickup pickup, @Nullable String written) {
+    String asked = written == null ? noted(desk) : written;
+    return GaugeCommands.understood(() -> pickup.level(SIGN, asked));
+  }
+
+  private String noted(Desk desk) {
+    Optional<BuildNotes.Note> note = note(desk, record, magnet.like());
+    List<Long> levels =
+        note.map(past -> past.event().levelsMicroTesla()).orElse(List.of()).stream()
+            .map(Math::abs)
+            .distinct()
+            .toList();
+    if (levels.size() == 1) {
+      return ChoiceOptions.gauss(levels.get(0));
+    }
+    if (!levels.isEmpty()) {
+      desk.err()
+          .println(
+              "Mind: the past build has several levels, and this is told of full charge; say one"
+                  + " of them by --level.");
+      desk.err().flush();
+    }
+    return "";
   }
 
   /** The past builds that come nearest to such a magnet of this level; none without a record. */

@@ -5,6 +5,7 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 import lodestep.quantity.FluxDensity;
 import lodestep.quantity.Length;
 import lodestep.voice.InsteadAnswer;
+import lodestep.voice.PickupField;
 import lodestep.voice.VoicedPickup;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
@@ -31,7 +32,8 @@ final class InsteadCommand extends Asked {
   @Option(
       names = "--level",
       paramLabel = "LEVEL",
-      description = "of the magnet that is to be replaced; full charge if left out")
+      description =
+          "of the magnet that is to be replaced; that of --like, else full charge, if left out")
   private @Nullable String level;
 
   @Option(
@@ -51,7 +53,7 @@ final class InsteadCommand extends Asked {
   @Override
   public Integer call() {
     VoicedPickup own = asked.pickup(desk);
-    FluxDensity was = DescribedPickup.level(own, level);
+    FluxDensity was = asked.level(desk, own, level);
     InsteadAnswer answer =
         GaugeCommands.understood(
             () ->
@@ -76,6 +78,9 @@ final class InsteadCommand extends Asked {
     node.put("peakAmperesPerMetre", InsteadAnswer.held(by, answer.takes()).amperesPerMetre());
     node.put(
         "replacedPeakAmperesPerMetre", InsteadAnswer.held(own, answer.was()).amperesPerMetre());
+    PickupField.Settled settled = by.field().settled(answer.takes());
+    node.put("holdsBesideNeighbours", settled.holds());
+    node.put("comesToTesla", settled.comesTo().tesla());
     node.put("validity", by.field().range(answer.takes()));
     ArrayNode above = node.putArray("above");
     for (double mm : InsteadAnswer.UP_MM) {

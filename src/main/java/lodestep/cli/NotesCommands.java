@@ -3,16 +3,16 @@ package lodestep.cli;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.nio.file.Path;
-import java.util.HashSet;
+import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
-import java.util.Set;
 import lodestep.paper.BuildNotes;
 import lodestep.port.ChainEnd;
 import lodestep.port.LedgerEvent;
-import lodestep.port.StockEvent.BuildNoted;
 import lodestep.voice.NoteAsked;
 import lodestep.voice.PickupWords;
+import lodestep.voice.Said;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -29,13 +29,15 @@ final class NotesCommands {
       description = "Notes on record what was made, and who liked it.",
       footer = {
         "",
-        "Levels in the order of the strings, the lowest first; below zero where south",
-        "looks at them. The nearest notes are shown while a level is chosen. What is",
-        "said of poles, strings and coil is kept with the note, so that --like NAME",
-        "takes it from there in the other commands of this group.",
+        "Levels are written the lowest string first, below zero where south looks at",
+        "the strings; --poles-up in the order in which the strings are written. The",
+        "nearest notes are shown while a level is chosen. What is said of poles, strings",
+        "and coil is kept with the note, so that --like NAME takes it from there in the",
+        "other commands of this group.",
         "",
         "Example: lodestep voice made \"Plover 12\" --position neck --day 2026-05-01",
-        "             --alloy \"alnico 3\" --size \"4.6 x 15.5 mm\" --levels \"380 G; 395 G\"",
+        "             --alloy \"alnico 3\" --size \"4.6 x 15.5 mm\"",
+        "             --levels \"380 G; 380 G; 395 G; 395 G\"",
         "             --tolerance \"9 G\" --set split --liked-by \"R. Hollis\""
       })
   static final class Made extends Asked {
@@ -62,6 +64,14 @@ final class NotesCommands {
     @Mixin private CoilOptions coil = new CoilOptions();
     @Mixin private ChoiceOptions choice = new ChoiceOptions();
 
+    @Option(
+        names = "--stand-off",
+        paramLabel = "DISTANCE",
+        description =
+            "from the pole face to the gauge, at which the levels are read; that of the rig's"
+                + " nest if left out")
+    private @Nullable String standOff;
+
     @Option(names = "--set", paramLabel = "SET", description = "as which it was dialed")
     private @Nullable String set;
 
@@ -83,8 +93,11 @@ final class NotesCommands {
 
     @Override
     public Integer call() {
-      PickupWords here = magnet.words().or(strings.words()).or(coil.words());
-      PickupWords whole = DescribedPickup.like(desk, record, magnet.like(), here);
+      PickupWords off =
+          new PickupWords(Map.of(Said.STAND_OFF, Optional.ofNullable(standOff).orElse("")));
+      PickupWords here = magnet.words().or(strings.words()).or(coil.words()).or(off);
+      Optional<BuildNotes.Note> past = DescribedPickup.note(desk, record, magnet.like());
+      PickupWords whole = past.map(note -> here.or(PickupWords.of(note))).orElse(here);
       long paper = certificate == null ? 0 : certificate;
       String of = Optional.ofNullable(set).orElse("");
       String built = Optional.ofNullable(pickup).orElse("");
@@ -94,10 +107,16 @@ final class NotesCommands {
               : record.read(desk, things -> NoteAsked.Linked.of(things, "--", of, built, paper));
       NoteAsked.Written written =
           new NoteAsked.Written(
-              day, name, position, choice.levels(), choice.tolerance(), liked, words);
+              day, name, position, choice.levels(past), choice.tolerance(past), liked, words);
       NoteAsked.Made made =
           GaugeCommands.understood(
-              () -> NoteAsked.made(DescribedPickup.asked(desk, record), whole, written, linked));
+              () ->
+                  NoteAsked.made(
+                      DescribedPickup.asked(desk, record),
+                      whole,
+                      written,
+                      linked,
+                      NoteAsked.Judged.here(desk.program().papers().latestDay())));
       ChainEnd end = keep(desk, record, made.events());
       desk.print(List.of(made.note().name() + " is noted, entry " + end.number() + "."));
       return Desk.DONE;
@@ -121,8 +140,10 @@ final class NotesCommands {
         "  coil as the options of \"made\" have them; day, name, alloy, shape, size and",
         "  levels are needed.",
         "Each quantity has its unit, levels have semicolons between. Notes that are on",
-        "record already are left out, so that a file may be read twice; a file is taken",
-        "whole or not at all.",
+        "record already are left out, so that a file may be read twice; what was edited",
+        "is a new note. A file is taken whole or not at all. A set, pickup or",
+        "certificate that is not on this record is named in what the note says, and not",
+        "linked.",
         "",
         "Examples: lodestep voice notes",
         "          lodestep voice notes --to notes.csv",
@@ -181,22 +202,48 @@ final class NotesCommands {
 
     private int taken(Path file) {
       String text = desk.program().gauge().textOf(file);
-      List<NoteAsked.Made> read = NotesCsv.read(text, record.rig(desk));
-      List<BuildNoted> fresh =
-          DescribedPickup.notes(desk, record)
-              .fresh(read.stream().map(NoteAsked.Made::note).toList());
-      Set<BuildNoted> wanted = new HashSet<>(fresh);
+      List<NoteAsked.Made> read =
+          NotesCsv.read(text, record.rig(desk), desk.program().papers().latestDay());
+      BuildNotes known = DescribedPickup.notes(desk, record);
+      List<NoteAsked.Here> fresh =
+          here(read).stream()
+              .distinct()
+              .filter(each -> !known.knows(each.made().note(), each.made().described()))
+              .toList();
       // All of them in one commit: after a cut either every one is there, or none.
       List<LedgerEvent> events =
-          read.stream()
-              .filter(made -> wanted.remove(made.note()))
-              .flatMap(made -> made.events().stream())
-              .toList();
+          fresh.stream().flatMap(each -> each.made().events().stream()).toList();
       if (!events.isEmpty()) {
         keep(desk, record, events);
       }
-      desk.print(List.of(PickupCommands.count(fresh.size(), "new note") + " from " + file + "."));
+      List<String> lines =
+          new ArrayList<>(
+              List.of(PickupCommands.count(fresh.size(), "new note") + " from " + file + "."));
+      for (NoteAsked.Here each : fresh) {
+        if (!each.missing().isEmpty()) {
+          lines.addAll(
+              Wrapped.lines(
+                  "",
+                  each.made().note().name()
+                      + ": not found here, so that the note is not linked to it: "
+                      + String.join(", ", each.missing())
+                      + ".",
+                  MagnetCommands.COLUMNS));
+        }
+      }
+      desk.print(lines);
       return Desk.DONE;
+    }
+
+    /** With the links that lead to something on this record. */
+    private List<NoteAsked.Here> here(List<NoteAsked.Made> read) {
+      if (!desk.program().isLedger(record.ledger(desk))) {
+        return read.stream().map(made -> NoteAsked.Here.of(made, Optional.empty())).toList();
+      }
+      return record.read(
+          desk,
+          things ->
+              read.stream().map(made -> NoteAsked.Here.of(made, Optional.of(things))).toList());
     }
   }
 }

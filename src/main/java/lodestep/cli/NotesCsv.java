@@ -3,6 +3,7 @@ package lodestep.cli;
 import java.io.IOException;
 import java.io.StringWriter;
 import java.io.UncheckedIOException;
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Collectors;
@@ -60,7 +61,8 @@ public final class NotesCsv {
           Said.COUNT,
           Said.RESISTANCE,
           Said.CAPACITANCE,
-          Said.LOAD);
+          Said.LOAD,
+          Said.STAND_OFF);
 
   private static final int ROWS_MAX = 10_000;
 
@@ -132,7 +134,7 @@ public final class NotesCsv {
    *
    * @throws Refusal naming row and column
    */
-  static List<NoteAsked.Made> read(String text, RigConfig rig) {
+  static List<NoteAsked.Made> read(String text, RigConfig rig, LocalDate latest) {
     CSVFormat format =
         CSVFormat.RFC4180
             .builder()
@@ -145,6 +147,7 @@ public final class NotesCsv {
     // Programs for tables begin their UTF-8 with a mark.
     String plain = text.startsWith("\ufeff") ? text.substring(1) : text;
     List<NoteAsked.Made> notes = new ArrayList<>();
+    NoteAsked.Judged judged = NoteAsked.Judged.elsewhere(latest);
     try (CSVParser parser = CSVParser.parse(plain, format)) {
       for (String heading : List.of("day", "name", "alloy", "shape", "size", "levels")) {
         if (!parser.getHeaderMap().containsKey(heading)) {
@@ -152,7 +155,7 @@ public final class NotesCsv {
         }
       }
       for (CSVRecord record : parser) {
-        notes.add(note(record, rig));
+        notes.add(note(record, rig, judged));
         if (notes.size() > ROWS_MAX) {
           throw new Refusal("the file has more than " + ROWS_MAX + " notes");
         }
@@ -163,7 +166,7 @@ public final class NotesCsv {
     return notes;
   }
 
-  private static NoteAsked.Made note(CSVRecord record, RigConfig rig) {
+  private static NoteAsked.Made note(CSVRecord record, RigConfig rig, NoteAsked.Judged judged) {
     String where = "row " + (record.getRecordNumber() + 1) + ", ";
     return GaugeCommands.understood(
         () ->
@@ -181,7 +184,8 @@ public final class NotesCsv {
                 new NoteAsked.Linked(
                     cell(record, "set"),
                     entry(where, "pickup", cell(record, "pickup")),
-                    entry(where, "certificate", cell(record, "certificate")))));
+                    entry(where, "certificate", cell(record, "certificate"))),
+                judged));
   }
 
   private static String cell(CSVRecord record, String heading) {

@@ -1,6 +1,7 @@
 package lodestep.cli;
 
 import java.nio.file.Path;
+import java.time.LocalDate;
 import java.util.List;
 import lodestep.bench.PoleJob;
 import lodestep.bench.PoleSeat;
@@ -25,6 +26,9 @@ public interface PaperWork {
 
   /** Writes labels as PDF, whole or not at all; an older file of this name is replaced. */
   void write(Stickers stickers, Path file);
+
+  /** The latest day that it can be anywhere now. */
+  LocalDate latestDay();
 
   /**
    * Puts one entry on record, as a run of the program of its own.

@@ -3,10 +3,13 @@ package lodestep.cli;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.List;
+import java.util.Optional;
+import lodestep.paper.BuildNotes;
 import lodestep.paper.Certificate;
 import lodestep.paper.Papers;
 import lodestep.voice.PickupWords;
 import lodestep.voice.ReachedAnswer;
+import lodestep.voice.Said;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -20,7 +23,8 @@ import picocli.CommandLine.Parameters;
     footer = {
       "",
       "The first magnet is under the lowest string. One bar is under all of them; say",
-      "its pole pieces if it has any.",
+      "its pole pieces if it has any. Poles and strings that are not said are as the",
+      "set's own note has them, else as is usual.",
       "",
       "Example: lodestep voice reached split --distance \"2.4 mm\""
     })
@@ -49,7 +53,16 @@ final class ReachedCommand extends Asked {
 
   @Override
   public Integer call() {
-    PickupWords words = DescribedPickup.like(desk, record, like, strings.words());
+    if (strings.words().says(Said.POLES_UP)) {
+      throw new Refusal(
+          "--poles-up: which poles of this set look at the strings is on record; leave it out");
+    }
+    Optional<BuildNotes.Note> own =
+        like == null
+            ? DescribedPickup.notes(desk, record).ofSet(name)
+            : DescribedPickup.note(desk, record, like);
+    PickupWords words =
+        own.map(note -> strings.words().or(PickupWords.of(note))).orElse(strings.words());
     List<Certificate.Level> levels =
         record.read(desk, things -> things.levels(Papers.magnets(RecordOf.found(things, name))));
     ReachedAnswer answer =
@@ -59,6 +72,14 @@ final class ReachedCommand extends Asked {
       desk.print(document(answer.rows()));
     } else {
       desk.print(VoiceCommands.lines(answer.told()));
+      own.ifPresent(
+          note ->
+              desk.print(
+                  List.of(
+                      "",
+                      "Poles and strings, where not said, as the note of "
+                          + note.event().name()
+                          + " has them.")));
     }
     return Desk.DONE;
   }

@@ -37,8 +37,8 @@ final class StringOptions extends SaidOptions {
       names = {"--pole-up", "--poles-up"},
       paramLabel = "POLES",
       description =
-          "north or south towards the strings: one word, or one for each position; north if left"
-              + " out")
+          "north or south towards the strings: one word, or one for each in the order in which"
+              + " the strings are written; north if left out")
   void polesUp(@Nullable String words) {
     say(Said.POLES_UP, words);
   }

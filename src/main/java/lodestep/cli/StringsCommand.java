@@ -21,7 +21,8 @@ import picocli.CommandLine.Option;
       "Each string stands over the middle of a magnet of its own between its",
       "neighbours, of the one bare bar, or of a pole piece of soft steel. Strings are",
       "written in the order in which they lie: diameter in mm and note; a wound one as",
-      "over all/core. --like takes what is not said from the notes of a past build.",
+      "over all/core. --like takes what is not said from the notes of a past build,",
+      "its level too if all its magnets have the same.",
       "",
       "Examples: lodestep voice strings --alloy \"alnico 3\" --size \"4.6 x 15.5 mm\"",
       "          lodestep voice strings --alloy \"alnico 2\" --size \"4.6 x 15.5 mm\"",
@@ -38,10 +39,15 @@ final class StringsCommand extends Asked {
   @Option(
       names = "--level",
       paramLabel = "LEVEL",
-      description = "what the gauge reads; full charge if left out")
+      description = "what the gauge reads; that of --like, else full charge, if left out")
   private @Nullable String level;
 
-  @Option(names = "--plot", paramLabel = "FILE", description = "draws it: .svg or .png")
+  @Option(
+      names = "--plot",
+      paramLabel = "FILE",
+      description =
+          "draws pitch as the level is swept, .svg or .png; field, gradient, pull, beats, signal"
+              + " and pitch along the neck beside it, each in a file of its name")
   private @Nullable Path file;
 
   @Option(names = "--json", description = "as JSON, in SI units")
@@ -54,9 +60,9 @@ final class StringsCommand extends Asked {
   @Override
   public Integer call() {
     VoicedPickup pickup = asked.pickup(desk);
-    FluxDensity dialed = DescribedPickup.level(pickup, level);
+    FluxDensity dialed = asked.level(desk, pickup, level);
     StringsAnswer answer = GaugeCommands.understood(() -> StringsAnswer.of(pickup, dialed));
-    MagnetCommands.drawn(desk, answer.told().plots().get(0), file);
+    drawn(answer);
     if (json) {
       desk.print(document(answer));
     } else {
@@ -64,6 +70,25 @@ final class StringsCommand extends Asked {
       desk.print(asked.past(desk, pickup, dialed));
     }
     return Desk.DONE;
+  }
+
+  /** The first into the file that was named, the others beside it. */
+  private void drawn(StringsAnswer answer) {
+    Path first = file;
+    Path written = first == null ? null : first.getFileName();
+    if (first == null || written == null) {
+      return;
+    }
+    String name = written.toString();
+    int dot = name.lastIndexOf('.');
+    for (StringsAnswer.Swept swept : answer.plots()) {
+      Path own =
+          swept.name().equals("cents") || dot < 0
+              ? first
+              : first.resolveSibling(
+                  name.substring(0, dot) + "-" + swept.name() + name.substring(dot));
+      MagnetCommands.drawn(desk, swept.plot(), own);
+    }
   }
 
   private static ObjectNode document(StringsAnswer answer) {
@@ -80,9 +105,9 @@ final class StringsCommand extends Asked {
       each.put("tensionNewtons", row.tuned().string().tensionNewtons());
       put(each, row.pull());
       ArrayNode frets = each.putArray("frets");
-      for (int at = 0; at < StringsAnswer.FRETS.size(); at++) {
+      for (int at = 0; at < answer.frets().size(); at++) {
         ObjectNode stopped = frets.addObject();
-        stopped.put("fret", StringsAnswer.FRETS.get(at));
+        stopped.put("fret", answer.frets().get(at));
         stopped.put("cents", row.pulls().get(at).cents());
       }
     }

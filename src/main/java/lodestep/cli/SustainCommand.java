@@ -33,7 +33,7 @@ final class SustainCommand extends Asked {
   @Option(
       names = "--level",
       paramLabel = "LEVEL",
-      description = "what the magnet was dialed to; full charge if left out")
+      description = "what the magnet was dialed to; that of --like, else full charge, if left out")
   private @Nullable String level;
 
   @Option(names = "--json", description = "as JSON, in SI units")
@@ -46,14 +46,12 @@ final class SustainCommand extends Asked {
   @Override
   public Integer call() {
     VoicedPickup pickup = asked.pickup(desk);
-    FluxDensity now = DescribedPickup.level(pickup, level);
+    FluxDensity now = asked.level(desk, pickup, level);
     PickupWords words = asked.words(desk);
     PickupAsked reader = asked.asked(desk);
     SustainAnswer answer =
         GaugeCommands.understood(
-            () ->
-                SustainAnswer.of(
-                    pickup, now, reader.others(words, pickup.kind()), reader.henries(words)));
+            () -> SustainAnswer.of(pickup, now, reader.others(words, pickup.kind())));
     if (json) {
       desk.print(document(answer));
     } else {
@@ -77,6 +75,8 @@ final class SustainCommand extends Asked {
       each.put("try", one.what());
       each.put("levelTesla", one.level().tesla());
       StringsCommand.put(each, one.pull());
+      each.put("holdsBesideNeighbours", one.settled().holds());
+      each.put("comesToTesla", one.settled().comesTo().tesla());
       each.put("signalDecibels", one.pull().decibelsBeside(answer.here()));
     }
     return node;

@@ -35,7 +35,7 @@ final class TerminalPlot {
           padded(label == null ? "" : label) + " |" + new String(rows.get(row)).stripTrailing());
     }
     lines.add(padded("") + " +" + "-".repeat(WIDTH));
-    lines.add(padded("") + "  " + below(plot.scaleAcross(LABELS_MAX)));
+    lines.add(padded("") + "  " + below(plot));
     lines.add(padded("") + "  " + plot.across());
     for (int c = 0; plot.curves().size() > 1 && c < plot.curves().size(); c++) {
       lines.add(padded("") + "  " + mark(c) + "  " + plot.curves().get(c).name());
@@ -44,10 +44,14 @@ final class TerminalPlot {
   }
 
   /** The numbers along the bottom, the first at its beginning and the last at its end. */
-  private static String below(RoundScale across) {
+  private static String below(Plot plot) {
+    RoundScale across = plot.scaleAcross(LABELS_MAX);
     StringBuilder line = new StringBuilder(" ".repeat(WIDTH));
     for (double tick : across.ticks()) {
-      String label = number(tick);
+      String label =
+          plot.logarithmic()
+              ? String.format(Locale.ROOT, "%.0f", plot.toldAcross(tick))
+              : number(tick);
       double part = (tick - across.low()) / (across.high() - across.low());
       int at = (int) Math.round(part * (WIDTH - 1)) - label.length() / 2;
       int from = Math.max(0, Math.min(WIDTH - label.length(), at));

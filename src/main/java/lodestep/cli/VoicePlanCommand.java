@@ -6,13 +6,16 @@ import java.io.IOException;
 import java.io.StringWriter;
 import java.io.UncheckedIOException;
 import java.nio.file.Path;
+import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import lodestep.bench.Plan;
 import lodestep.bench.PlanDoubts;
 import lodestep.config.RigConfig;
+import lodestep.paper.BuildNotes;
 import lodestep.voice.LevelPlan;
+import lodestep.voice.PickupAsked;
 import lodestep.voice.PickupWords;
 import lodestep.voice.Said;
 import org.apache.commons.csv.CSVFormat;
@@ -30,13 +33,17 @@ import picocli.CommandLine.Parameters;
     footer = {
       "",
       "A row a position, the lowest string first, so that \"lodestep match\" and",
-      "\"lodestep pickup build\" take the same set. A reverse-wound partner is a",
-      "second set with its poles the other way: --reverse names it. Poles that change",
-      "within a set are written out: --poles-up \"north; north; south; south\".",
+      "\"lodestep pickup build\" take the same set; its name ends in the string's note.",
+      "Levels are written the lowest string first. Poles that change within a set are",
+      "written in the order of --strings, as everywhere: the first pole is that of the",
+      "string that is written first. A reverse-wound partner is a second set with its",
+      "poles the other way: --reverse names it.",
       "",
       "Example: lodestep voice plan split --alloy \"alnico 3\" --size \"4.6 x 15.5 mm\"",
       "             --levels \"385 G; 385 G; 400 G; 400 G\" --tolerance \"9 G\"",
-      "             --pole-up north --reverse split-rw --to split.csv",
+      "             --strings \"0.25 E4; 0.33 B3; 0.43 G3; 0.66/0.38 D3\"",
+      "             --poles-up \"south; south; north; north\" --reverse split-rw",
+      "             --to split.csv",
       "         lodestep batch split.csv"
     })
 final class VoicePlanCommand extends Asked {
@@ -57,9 +64,22 @@ final class VoicePlanCommand extends Asked {
   @Option(
       names = {"--pole-up", "--poles-up"},
       paramLabel = "POLES",
-      required = true,
-      description = "north or south towards the strings: one word, or one for each position")
-  private String poles = "";
+      description =
+          "north or south towards the strings: one word, or one for each in the order of"
+              + " --strings; those of --like if left out")
+  private @Nullable String poles;
+
+  @Option(
+      names = "--strings",
+      paramLabel = "STRINGS",
+      description = "diameter in mm and note, \"0.28 E4; 0.66/0.38 D3\"; six if left out")
+  private @Nullable String strings;
+
+  @Option(
+      names = "--scale",
+      paramLabel = "LENGTH",
+      description = "that vibrates; 640 mm if left out")
+  private @Nullable String scale;
 
   @Option(
       names = "--reverse",
@@ -106,20 +126,39 @@ final class VoicePlanCommand extends Asked {
   }
 
   private String text() {
-    PickupWords words =
-        DescribedPickup.like(
-            desk,
-            record,
-            magnet.like(),
-            new PickupWords(Map.of(Said.POLES_UP, poles)).or(magnet.words()));
+    Optional<BuildNotes.Note> like = DescribedPickup.note(desk, record, magnet.like());
+    PickupWords here = words().or(magnet.words());
+    PickupWords words = like.map(note -> here.or(PickupWords.of(note))).orElse(here);
+    PickupAsked asked = DescribedPickup.asked(desk, record);
     LevelPlan plan =
         GaugeCommands.understood(
             () ->
                 LevelPlan.of(
-                    DescribedPickup.asked(desk, record),
-                    words,
+                    asked,
+                    like.map(note -> words.or(LevelPlan.poles(asked, words, note.event())))
+                        .orElse(words),
                     new LevelPlan.Asked(
-                        set, choice.levels(), choice.tolerance(), Optional.ofNullable(reverse))));
+                        set,
+                        choice.levels(like),
+                        choice.tolerance(like),
+                        Optional.ofNullable(reverse))));
+    return csv(plan);
+  }
+
+  private PickupWords words() {
+    Map<Said, String> said = new EnumMap<>(Said.class);
+    said.put(Said.POLES_UP, Optional.ofNullable(poles).orElse(""));
+    said.put(Said.STRINGS, Optional.ofNullable(strings).orElse(""));
+    said.put(Said.SCALE, Optional.ofNullable(scale).orElse(""));
+    if (poles == null && magnet.like() == null) {
+      throw new Refusal(
+          "--poles-up: say which pole looks at the strings, north or south, or name a past build"
+              + " by --like");
+    }
+    return new PickupWords(said);
+  }
+
+  private String csv(LevelPlan plan) {
     StringWriter text = new StringWriter();
     text.write("# " + set.strip() + ": the lowest string first.\r\n");
     try (CSVPrinter printer = new CSVPrinter(text, CSVFormat.RFC4180)) {

@@ -7,7 +7,6 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
-import java.util.Set;
 import java.util.stream.Collectors;
 import lodestep.ledger.LedgerEntry;
 import lodestep.port.LedgerArchive;
@@ -70,7 +69,8 @@ public record BuildNotes(List<Note> notes) {
     }
 
     private static String how(BuildDescribed how) {
-      return (how.poles().isEmpty() ? "" : "; poles " + how.poles())
+      return (how.standOff().isEmpty() ? "" : "; read " + how.standOff() + " off the face")
+          + (how.poles().isEmpty() ? "" : "; poles " + how.poles())
           + (how.distance().isEmpty() ? "" : "; strings " + how.distance() + " above")
           + (how.strings().isEmpty() ? "" : "; strings " + how.strings());
     }
@@ -161,9 +161,24 @@ public record BuildNotes(List<Note> notes) {
         + (shape.startsWith(like.shape()) ? 0 : OTHER_SHAPE);
   }
 
-  /** Those of these that are not on record yet, so that a file read twice adds nothing. */
-  public List<BuildNoted> fresh(List<BuildNoted> read) {
-    Set<BuildNoted> known = notes.stream().map(Note::event).collect(Collectors.toSet());
-    return read.stream().distinct().filter(note -> !known.contains(note)).toList();
+  /**
+   * Whether a note is on record already, so that a file read twice adds nothing. What was edited in
+   * it, also of the description, makes it another note; a file that does not describe the pickup
+   * edits nothing.
+   */
+  public boolean knows(BuildNoted note, Optional<BuildDescribed> described) {
+    return notes.stream()
+        .anyMatch(
+            known ->
+                known.event().equals(note)
+                    && (described.isEmpty() || known.described().equals(described)));
+  }
+
+  /** The newest note of what this set became that describes how it is built; empty if none. */
+  public Optional<Note> ofSet(String set) {
+    return notes.stream()
+        .filter(note -> note.event().set().equalsIgnoreCase(set.strip()))
+        .filter(note -> note.described().isPresent())
+        .reduce((older, newer) -> newer);
   }
 }

@@ -58,6 +58,12 @@ public record Entered(String sign) {
     return plain;
   }
 
+  /** What was said with more behind it; without it, where both are no line any more. */
+  public static String within(String said, String more) {
+    String both = said.isEmpty() ? more : said + "; " + more;
+    return both.length() > WORDS_MAX ? said : both;
+  }
+
   private String said(String field, String words, String missing) {
     String plain = line(field, words);
     if (plain.isEmpty()) {

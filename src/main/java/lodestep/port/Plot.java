@@ -10,8 +10,15 @@ import java.util.stream.Stream;
  * @param across what is along the bottom, with its unit
  * @param up what is up the side, with its unit
  * @param curves at least one
+ * @param logarithmic whether what is along the bottom is the decimal logarithm of what is told
  */
-public record Plot(String title, String across, String up, List<Curve> curves) {
+public record Plot(
+    String title, String across, String up, List<Curve> curves, boolean logarithmic) {
+
+  /** Curves over an even axis. */
+  public Plot(String title, String across, String up, List<Curve> curves) {
+    this(title, across, up, curves, false);
+  }
 
   /**
    * One curve.
@@ -62,6 +69,11 @@ public record Plot(String title, String across, String up, List<Curve> curves) {
         Stream.concat(Stream.of(0.0), curves.stream().flatMap(curve -> curve.y().stream()))
             .toList(),
         stepsMax);
+  }
+
+  /** What is told at a place along the bottom. */
+  public double toldAcross(double x) {
+    return logarithmic ? Math.pow(10, x) : x;
   }
 
   private static RoundScale scale(List<Double> values, int stepsMax) {

@@ -138,6 +138,7 @@ public sealed interface StockEvent extends LedgerEvent {
    * @param turns of the coil; {@code winding}, {@code cores}, {@code coresOf}, {@code count} go
    *     with it
    * @param capacitance of coil and cable, {@code load} what they work into
+   * @param standOff from the pole face to the gauge, at which the note's levels are read
    */
   record BuildDescribed(
       String name,
@@ -158,7 +159,8 @@ public sealed interface StockEvent extends LedgerEvent {
       String count,
       String resistance,
       String capacitance,
-      String load)
+      String load,
+      String standOff)
       implements StockEvent {}
 
   /** An order was handed over, or sent. */

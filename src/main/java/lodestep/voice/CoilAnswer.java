@@ -5,20 +5,29 @@ import static lodestep.voice.PullTable.said;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Collectors;
 import java.util.stream.DoubleStream;
+import java.util.stream.Stream;
 import lodestep.port.Plot;
 import lodestep.voice.Told.Passage;
 
 /**
  * Where a pickup's coil rings, with its cable and load. Any thread, immutable.
  *
- * @param coils the one coil, or one for each value that what is missing may have
+ * @param rings the one coil, or one for each value that what is missing may have
+ * @param coils the same with resistance and load; empty where one of them is missing
+ * @param unsaid which of the two is missing; empty if none
  * @param missing "inductance" or "capacitance"; empty if nothing is
  * @param turns the coil by its turns, where its inductance was reckoned from them
  * @param lacking what would have to be said for an inductance; empty if nothing
  */
 public record CoilAnswer(
-    List<CoilCircuit> coils, String missing, Optional<CoilTurns> turns, String lacking) {
+    List<Ring> rings,
+    List<CoilCircuit> coils,
+    List<Said> unsaid,
+    String missing,
+    Optional<CoilTurns> turns,
+    String lacking) {
 
   /** The notes at which its curve is told, in hertz. */
   public static final List<Integer> NOTES =
@@ -37,7 +46,23 @@ public record CoilAnswer(
   private static final List<Double> MAY_BE_FARADS = List.of(300e-12, 500e-12, 700e-12, 1000e-12);
 
   public CoilAnswer {
+    rings = List.copyOf(rings);
     coils = List.copyOf(coils);
+    unsaid = List.copyOf(unsaid);
+  }
+
+  /**
+   * Coil and capacitance without any loss.
+   *
+   * @param henry of the coil
+   * @param farad of coil and cable
+   */
+  public record Ring(double henry, double farad) {
+
+    /** 1/(2&pi;&radic;(LC)), in hertz: it needs neither resistance nor load. */
+    public double hertz() {
+      return 1 / (2 * Math.PI * Math.sqrt(henry * farad));
+    }
   }
 
   /**
@@ -47,7 +72,8 @@ public record CoilAnswer(
    *     missing
    */
   public static CoilAnswer of(PickupAsked asked, PickupWords words) {
-    Optional<Double> measured = asked.henries(words);
+    asked.requireCoil(words);
+    Optional<Double> measured = asked.measured(words);
     Optional<CoilTurns> turns = measured.isPresent() ? Optional.empty() : asked.turns(words);
     Optional<Double> henry = measured.or(() -> turns.map(CoilTurns::henries));
     Optional<Double> farad = asked.farads(words);
@@ -60,19 +86,28 @@ public record CoilAnswer(
                   + " %1$scapacitance",
               sign));
     }
-    double ohms = asked.ohms(words, Said.RESISTANCE);
-    double loadOhms = asked.ohms(words, Said.LOAD);
-    List<CoilCircuit> coils = new ArrayList<>();
+    List<Ring> rings = new ArrayList<>();
     for (double l : henry.map(List::of).orElse(MAY_BE_HENRIES)) {
       for (double c : farad.map(List::of).orElse(MAY_BE_FARADS)) {
-        coils.add(new CoilCircuit(l, ohms, c, loadOhms));
+        CoilCircuit.require(l, c);
+        rings.add(new Ring(l, c));
       }
     }
+    List<Said> unsaid =
+        Stream.of(Said.RESISTANCE, Said.LOAD).filter(field -> !words.says(field)).toList();
+    List<CoilCircuit> coils = new ArrayList<>();
+    if (unsaid.isEmpty()) {
+      double ohms = asked.ohms(words, Said.RESISTANCE);
+      double loadOhms = asked.ohms(words, Said.LOAD);
+      rings.forEach(ring -> coils.add(new CoilCircuit(ring.henry(), ohms, ring.farad(), loadOhms)));
+    }
     String missing = henry.isEmpty() ? "inductance" : farad.isEmpty() ? "capacitance" : "";
-    return new CoilAnswer(coils, missing, turns, henry.isEmpty() ? lacking(sign, words) : "");
+    String lacking = henry.isEmpty() ? lacking(sign, words) : "";
+    return new CoilAnswer(rings, coils, unsaid, missing, turns, lacking);
   }
 
-  private static String lacking(String sign, PickupWords words) {
+  /** What would have to be said for an inductance. */
+  static String lacking(String sign, PickupWords words) {
     List<String> lacking = new ArrayList<>();
     for (Said field : List.of(Said.TURNS, Said.WINDING, Said.CORES)) {
       if (!words.says(field)) {
@@ -89,10 +124,9 @@ public record CoilAnswer(
   /** The answer in words. */
   public Told told() {
     List<Passage> passages = new ArrayList<>();
-    CoilCircuit coil = coils.get(0);
     passages.add(new Passage.Heading(title()));
     if (missing.isEmpty()) {
-      passages.add(new Passage.Sentence(peak(coil)));
+      passages.add(new Passage.Sentence(coils.isEmpty() ? ring() : peak(coils.get(0))));
     } else {
       passages.add(new Passage.Sentence("The " + missing + " is missing; for what it may be:"));
       passages.add(mayBe());
@@ -109,14 +143,32 @@ public record CoilAnswer(
     if (!lacking.isEmpty()) {
       passages.add(new Passage.Sentence(lacking));
     }
-    if (missing.isEmpty()) {
-      passages.add(table(coil));
+    if (!unsaid.isEmpty()) {
+      passages.add(new Passage.Sentence(inPart()));
+    } else if (missing.isEmpty()) {
+      passages.add(table(coils.get(0)));
     }
     passages.add(new Passage.Sentence("Losses in metal parts are left out: a real peak is lower."));
     if (!missing.equals("inductance")) {
-      passages.add(Passage.Custom.of(LevelHeard.ofInductance(coil.henry())));
+      passages.add(Passage.Custom.of(LevelHeard.ofInductance(rings.get(0).henry())));
     }
-    return new Told(passages, List.of(plot()));
+    return new Told(passages, coils.isEmpty() ? List.of() : List.of(plot()));
+  }
+
+  private String ring() {
+    return said("Without any loss it rings at %.0f Hz.", rings.get(0).hertz());
+  }
+
+  private String inPart() {
+    return "Answered in part: how high the peak is, where it lies under load, and the curve need"
+        + unsaid.stream()
+            .map(
+                field ->
+                    field == Said.LOAD
+                        ? " the load (potentiometers and amplifier together)"
+                        : " the resistance (the coil's own, as a meter reads it)")
+            .collect(Collectors.joining(" and"))
+        + " as well.";
   }
 
   private static String peak(CoilCircuit coil) {
@@ -130,18 +182,32 @@ public record CoilAnswer(
 
   private Passage mayBe() {
     List<List<String>> rows = new ArrayList<>();
-    for (CoilCircuit coil : coils) {
+    for (int at = 0; at < rings.size(); at++) {
+      Ring ring = rings.get(at);
+      String value =
+          missing.equals("capacitance")
+              ? said("%.0f pF", ring.farad() * 1e12)
+              : said("%.2f H", ring.henry());
+      if (coils.isEmpty()) {
+        rows.add(List.of(value, said("%.0f Hz", ring.hertz())));
+        continue;
+      }
+      CoilCircuit coil = coils.get(at);
       double peak = coil.peakHertz();
       rows.add(
           List.of(
-              missing.equals("capacitance")
-                  ? said("%.0f pF", coil.farad() * 1e12)
-                  : said("%.2f H", coil.henry()),
+              value,
               peak > 0 ? said("%.0f Hz", peak) : "none",
               peak > 0 ? said("%+.1f dB", coil.decibels(peak)) : ""));
     }
     return new Passage.Rows(
-        "For what the " + missing + " may be", false, List.of(missing, "peak at", "of"), 0, rows);
+        "For what the " + missing + " may be",
+        false,
+        coils.isEmpty()
+            ? List.of(missing, "rings at, without loss")
+            : List.of(missing, "peak at", "of"),
+        0,
+        rows);
   }
 
   private static Passage table(CoilCircuit coil) {
@@ -154,10 +220,34 @@ public record CoilAnswer(
   }
 
   private String title() {
-    CoilCircuit first = coils.get(0);
-    return coils.size() == 1
-        ? said("Coil of %.2f H and %.0f ohm with its cable and load", first.henry(), first.ohms())
-        : said("Coil of %.0f ohm with its cable and load", first.ohms());
+    String henry = missing.equals("inductance") ? "" : said(" of %.2f H", rings.get(0).henry());
+    if (coils.isEmpty()) {
+      return "Coil" + henry + " with its cable";
+    }
+    String ohms = said("%.0f ohm with its cable and load", coils.get(0).ohms());
+    return "Coil" + (henry.isEmpty() ? " of " : henry + " and ") + ohms;
+  }
+
+  /**
+   * The curve as it is drawn into a file or onto a terminal, its axis told in hertz.
+   *
+   * @throws IllegalStateException where resistance or load is missing
+   */
+  public Plot drawn() {
+    Plot decades = plot();
+    return new Plot(
+        decades.title(),
+        "Hz, logarithmic",
+        decades.up(),
+        decades.curves().stream()
+            .map(
+                curve ->
+                    new Plot.Curve(
+                        curve.name(),
+                        curve.x().stream().map(each -> each + Math.log10(FROM_HERTZ)).toList(),
+                        curve.y()))
+            .toList(),
+        true);
   }
 
   /** The curve, or one for each value that what is missing may have. */

@@ -16,9 +16,8 @@ public record CoilCircuit(double henry, double ohms, double farad, double loadOh
    * @throws IllegalArgumentException naming the figure that is missing or no coil's
    */
   public CoilCircuit {
-    require("inductance", henry, 0.05, 30, "H");
+    require(henry, farad);
     require("resistance", ohms, 50, 60_000, "ohm");
-    require("capacitance", farad, 1e-11, 2e-8, "F");
     require("load", loadOhms, 1e4, 1e8, "ohm");
   }
 
@@ -52,6 +51,16 @@ public record CoilCircuit(double henry, double ohms, double farad, double loadOh
     double damping = ohms * farad + henry / loadOhms;
     double square = (1 + ohms / loadOhms) / both - damping * damping / (2 * both * both);
     return square <= 0 ? 0 : Math.sqrt(square) / (2 * Math.PI);
+  }
+
+  /**
+   * Refuses an inductance or a capacitance that is no coil's.
+   *
+   * @throws IllegalArgumentException naming it
+   */
+  static void require(double henry, double farad) {
+    require("inductance", henry, 0.05, 30, "H");
+    require("capacitance", farad, 1e-11, 2e-8, "F");
   }
 
   private static void require(String which, double value, double least, double most, String unit) {

@@ -5,7 +5,6 @@ import static lodestep.voice.PullTable.said;
 import java.util.ArrayList;
 import java.util.List;
 import lodestep.magnet.Flux;
-import lodestep.magnet.Keeping;
 import lodestep.magnet.Place;
 import lodestep.quantity.FieldStrength;
 import lodestep.quantity.FluxDensity;
@@ -64,21 +63,23 @@ public record InsteadAnswer(
 
   /** The answer in words. */
   public Told told() {
-    return new Told(
-        List.of(
-            new Passage.Heading(by.kind() + " in place of " + own.kind().alloy().name()),
-            new Passage.Sentence(
-                said(
-                    "Dial it to %s, %.0f %% of its full charge, and string %s sees what it saw over"
-                        + " %s.",
-                    takes.inGauss(),
-                    100 * takes.tesla() / by.full().tesla(),
-                    own.set().tuned().get(string).note(),
-                    was.inGauss())),
-            table(),
-            new Passage.Sentence(keeps()),
-            new Passage.Sentence(by.field().range(takes))),
-        List.of());
+    List<Passage> passages =
+        new ArrayList<>(
+            List.of(
+                new Passage.Heading(by.kind() + " in place of " + own.kind().alloy().name()),
+                new Passage.Sentence(
+                    said(
+                        "Dial it to %s, %.0f %% of its full charge, and string %s sees what it saw"
+                            + " over %s.",
+                        takes.inGauss(),
+                        100 * takes.tesla() / by.full().tesla(),
+                        own.set().tuned().get(string).note(),
+                        was.inGauss())),
+                table(),
+                new Passage.Sentence(keeps()),
+                new Passage.Sentence(by.field().range(takes))));
+    passages.addAll(by.coil().passages(takes.tesla() / by.full().tesla()));
+    return new Told(passages, List.of());
   }
 
   private Passage table() {
@@ -113,17 +114,31 @@ public record InsteadAnswer(
     return pickup.field().level().keeping().peakFor(level);
   }
 
+  /** Whether it keeps the level by itself, and between its neighbours. */
   private String keeps() {
-    Keeping keeping = by.field().level().keeping();
-    FieldStrength ours = held(own, was);
-    FieldStrength theirs = held(by, takes);
-    String alone =
-        theirs.amperesPerMetre() > 0
-            ? "is left alone by an opposing field of up to " + theirs.written()
-            : "has no reserve: any opposing field takes some of it";
+    PickupField.Settled settled = by.field().settled(takes);
+    String most = said("%s of %s", takes.inGauss(), by.full().inGauss());
+    String replaced = said("; the magnet it replaces by up to %s", held(own, was).written());
+    if (settled.holds()) {
+      String alone =
+          settled.bears().amperesPerMetre() > 0
+              ? "is left alone by an opposing field of up to " + settled.bears().written()
+              : "has no reserve: any opposing field takes some of it";
+      String beside =
+          settled.opposing().amperesPerMetre() > 0
+              ? said(", and its neighbours give it %s", settled.opposing().written())
+              : "";
+      return said("It can hold this level: %s, and it %s%s%s.", most, alone, beside, replaced);
+    }
     return said(
-        "It can hold this level: %s of %s, and it %s; the magnet it replaces by up to %s.",
-        takes.inGauss(), keeping.full().inGauss(), alone, ours.written());
+        "It can be dialed to this level, %s, but does not hold it beside its neighbours: they give"
+            + " it %s, and it is left alone by up to %s%s. Beside them it comes to about %s, as it"
+            + " reads by itself, for good.",
+        most,
+        settled.opposing().written(),
+        settled.bears().written(),
+        replaced,
+        settled.comesTo().inGauss());
   }
 
   /** At a place over the pole of the string that is told of, in tesla, without sign. */

@@ -1,5 +1,7 @@
 package lodestep.voice;
 
+import java.util.Arrays;
+import java.util.Locale;
 import lodestep.quantity.FluxDensity;
 
 /**
@@ -47,14 +49,44 @@ public final class LevelHeard {
         + half;
   }
 
+  /** How dark a coil is for its henries: degrees, each a little darker than the one before. */
+  private enum Darkness {
+    VERY_BRIGHT(0.55, "very bright"),
+    BRIGHT(0.75, "bright"),
+    FAIRLY_BRIGHT(0.9, "fairly bright, not yet warm"),
+    WARM(1.15, "a little warm"),
+    WARMER(1.4, "warm"),
+    RATHER_DARK(1.6, "rather dark"),
+    DARK(Double.POSITIVE_INFINITY, "dark");
+
+    private final double below;
+    private final String words;
+
+    /**
+     * @param below up to here, as a part of {@link #WARM_HENRY}
+     */
+    Darkness(double below, String words) {
+      this.below = below;
+      this.words = words;
+    }
+
+    static Darkness of(double henry) {
+      return Arrays.stream(values())
+          .filter(each -> henry < each.below * WARM_HENRY)
+          .findFirst()
+          .orElse(DARK);
+    }
+  }
+
   /** What winders would expect of this inductance. */
   public static String ofInductance(double henry) {
-    if (henry < 0.8 * WARM_HENRY) {
-      return "a coil of few henries: bright, whatever the magnet";
-    }
-    return henry <= 1.2 * WARM_HENRY
-        ? "a coil near 4 H: a little warm"
-        : "a coil of many henries: dark, and a stronger magnet does not make it bright";
+    Darkness dark = Darkness.of(henry);
+    String coil = String.format(Locale.ROOT, "a coil of %.1f H: %s", henry, dark.words);
+    return switch (dark) {
+      case VERY_BRIGHT -> coil + ", whatever the magnet";
+      case DARK -> coil + ", and a stronger magnet does not make it bright";
+      default -> coil;
+    };
   }
 
   /**
@@ -63,21 +95,31 @@ public final class LevelHeard {
    * @param part of the full charge, 0 to 1
    */
   public static String together(double part, double henry) {
-    String both = ofLevel(part) + "; " + ofInductance(henry) + "; together: ";
     boolean strong = part > HALF_WAY;
-    if (henry < 0.8 * WARM_HENRY) {
-      return both
-          + (strong
-              ? "bright twice over, and no long sustain"
-              : "the weak magnet keeps a bright coil civil, and the strings ring long");
-    }
-    if (henry <= 1.2 * WARM_HENRY) {
-      return both + (strong ? "balanced, a little to the bright side" : "warm, with long sustain");
-    }
-    return both
-        + (strong
-            ? "the strong magnet keeps a dark coil from dullness, at the cost of sustain"
-            : "both go the same way, darker; take fewer turns if it becomes dull");
+    String both =
+        switch (Darkness.of(henry)) {
+          case VERY_BRIGHT ->
+              strong
+                  ? "bright twice over, and no long sustain"
+                  : "the weak magnet keeps a bright coil civil, and the strings ring long";
+          case BRIGHT ->
+              strong
+                  ? "bright, at some cost of sustain"
+                  : "the weak magnet takes the edge off a bright coil, with long sustain";
+          case FAIRLY_BRIGHT ->
+              strong ? "balanced, on the bright side" : "a little warm, with long sustain";
+          case WARM -> strong ? "balanced, a little to the bright side" : "warm, with long sustain";
+          case WARMER -> strong ? "balanced, a little to the warm side" : "warm, nearly dark";
+          case RATHER_DARK ->
+              strong
+                  ? "the strong magnet lifts a rather dark coil, at some cost of sustain"
+                  : "both go the same way, darker";
+          case DARK ->
+              strong
+                  ? "the strong magnet keeps a dark coil from dullness, at the cost of sustain"
+                  : "both go the same way, darker; take fewer turns if it becomes dull";
+        };
+    return ofLevel(part) + "; " + ofInductance(henry) + "; together: " + both;
   }
 
   /** What a weaker pole face is said to do about notes that die too soon. */

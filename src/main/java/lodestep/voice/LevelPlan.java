@@ -3,7 +3,10 @@ package lodestep.voice;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
+import lodestep.port.StockEvent.BuildNoted;
 import lodestep.quantity.FluxDensity;
 
 /**
@@ -16,6 +19,9 @@ public record LevelPlan(String set, List<Row> rows) {
 
   /** As many as any pickup has, twice over; common practice, no source. */
   private static final int POSITIONS_MAX = 24;
+
+  private static final String NORTH = "north";
+  private static final String SOUTH = "south";
 
   public LevelPlan {
     rows = List.copyOf(rows);
@@ -36,7 +42,8 @@ public record LevelPlan(String set, List<Row> rows) {
    * What is asked.
    *
    * @param set what the set is called
-   * @param levels of each position, with semicolons between; one level for one bar
+   * @param levels of each position, the lowest string first, with semicolons between; one level for
+   *     one bar
    * @param tolerance as a plan has it
    * @param reverse a second set of the same levels with its poles the other way; empty for none
    */
@@ -64,9 +71,9 @@ public record LevelPlan(String set, List<Row> rows) {
       throw new IllegalArgumentException(
           sign + "tolerance: say how far off a level may be, like 9 G or 2 %");
     }
-    List<Boolean> north = asked.north(words.get(Said.POLES_UP), wanted.size());
     String set = choice.set().strip();
-    List<Row> rows = new ArrayList<>(rows(words, set, choice.tolerance(), wanted, north));
+    List<Place> places = places(asked, words, wanted);
+    List<Row> rows = new ArrayList<>(rows(words, set, choice.tolerance(), places));
     choice
         .reverse()
         .map(String::strip)
@@ -77,32 +84,108 @@ public record LevelPlan(String set, List<Row> rows) {
                 throw new IllegalArgumentException(
                     sign + "reverse: the partner has a name of its own, not '" + name + "'");
               }
-              List<Boolean> turned = north.stream().map(each -> !each).toList();
-              rows.addAll(rows(words, name, choice.tolerance(), wanted, turned));
+              List<Place> turned = places.stream().map(Place::turned).toList();
+              rows.addAll(rows(words, name, choice.tolerance(), turned));
             });
     return new LevelPlan(set, rows);
   }
 
+  /**
+   * A position of the set.
+   *
+   * @param note of its string; empty where the strings are not those of the set
+   */
+  private record Place(FluxDensity level, String note, boolean north) {
+    Place turned() {
+      return new Place(level, note, !north);
+    }
+  }
+
+  /** The lowest string first, whichever order the strings and their poles are written in. */
+  private static List<Place> places(
+      PickupAsked asked, PickupWords words, List<FluxDensity> wanted) {
+    StringSet strings = asked.stringSet(words);
+    List<Integer> order = strings.lowestFirst();
+    boolean each = order.size() == wanted.size();
+    String poles = words.get(Said.POLES_UP);
+    if (!each && poles.contains(";")) {
+      throw asManyStrings(asked, wanted.size(), order.size());
+    }
+    List<Boolean> north = asked.north(poles, wanted.size());
+    List<Place> places = new ArrayList<>();
+    for (int at = 0; at < wanted.size(); at++) {
+      int written = each ? order.get(at) : at;
+      String note = each && wanted.size() > 1 ? strings.tuned().get(written).note() : "";
+      places.add(new Place(wanted.get(at), note, north.get(written)));
+    }
+    return places;
+  }
+
+  /**
+   * The poles that a note's levels show, in the order in which its strings are written: a level
+   * below zero is one of south. Nothing where the poles are said.
+   *
+   * @throws IllegalArgumentException where they change and the strings are not those of the note
+   */
+  public static PickupWords poles(PickupAsked asked, PickupWords words, BuildNoted note) {
+    if (words.says(Said.POLES_UP)) {
+      return new PickupWords(Map.of());
+    }
+    List<Long> levels = note.levelsMicroTesla();
+    if (levels.stream().allMatch(level -> level >= 0)) {
+      return new PickupWords(Map.of(Said.POLES_UP, NORTH));
+    }
+    if (levels.stream().allMatch(level -> level < 0)) {
+      return new PickupWords(Map.of(Said.POLES_UP, SOUTH));
+    }
+    List<Integer> order = asked.stringSet(words).lowestFirst();
+    if (order.size() != levels.size()) {
+      throw asManyStrings(asked, levels.size(), order.size());
+    }
+    String[] written = new String[order.size()];
+    for (int at = 0; at < written.length; at++) {
+      written[order.get(at)] = levels.get(at) < 0 ? SOUTH : NORTH;
+    }
+    return new PickupWords(Map.of(Said.POLES_UP, String.join("; ", written)));
+  }
+
+  private static IllegalArgumentException asManyStrings(
+      PickupAsked asked, int levels, int strings) {
+    return new IllegalArgumentException(
+        String.format(
+            Locale.ROOT,
+            "%1$spoles-up: poles that change are read in the order in which the strings are"
+                + " written; there are levels for %2$d, and strings for %3$d: say as many by"
+                + " %1$sstrings",
+            asked.sign(),
+            levels,
+            strings));
+  }
+
+  private static String name(String set, List<Place> places, int at) {
+    if (places.size() == 1) {
+      return set;
+    }
+    String note = places.get(at).note();
+    return set + "-" + (at + 1) + (note.isEmpty() ? "" : "-" + note);
+  }
+
   private static List<Row> rows(
-      PickupWords words,
-      String set,
-      String tolerance,
-      List<FluxDensity> wanted,
-      List<Boolean> north) {
+      PickupWords words, String set, String tolerance, List<Place> places) {
     if (set.isEmpty()) {
       throw new IllegalArgumentException("a set has a name");
     }
     List<Row> rows = new ArrayList<>();
-    for (int at = 0; at < wanted.size(); at++) {
+    for (int at = 0; at < places.size(); at++) {
       rows.add(
           new Row(
-              wanted.size() == 1 ? set : set + "-" + (at + 1),
+              name(set, places, at),
               set,
               words.get(Said.ALLOY),
               words.get(Said.SHAPE),
               words.get(Said.SIZE),
-              north.get(at) ? "north" : "south",
-              wanted.get(at).inGauss(),
+              places.get(at).north() ? NORTH : SOUTH,
+              places.get(at).level().inGauss(),
               tolerance.strip()));
     }
     return rows;

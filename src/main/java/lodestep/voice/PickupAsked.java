@@ -14,6 +14,7 @@ import lodestep.magnet.FaceModel;
 import lodestep.magnet.Figure;
 import lodestep.magnet.Shape;
 import lodestep.quantity.Capacitance;
+import lodestep.quantity.FluxDensity;
 import lodestep.quantity.Inductance;
 import lodestep.quantity.Length;
 import lodestep.quantity.Resistance;
@@ -32,6 +33,7 @@ public record PickupAsked(RigConfig rig, String sign) {
 
   /** The whole pickup under its strings; some tenths of a second. */
   public VoicedPickup pickup(PickupWords words) {
+    requireCoil(words);
     FaceModel kind = kind(words, words.get(Said.ALLOY));
     return strings(words, kind, standOff(words, kind));
   }
@@ -63,9 +65,7 @@ public record PickupAsked(RigConfig rig, String sign) {
   private Length standOff(PickupWords words, FaceModel kind) {
     String asked = words.get(Said.STAND_OFF);
     if (asked.isEmpty()) {
-      return MagnetAsked.reaches(kind.shape(), rig).stream()
-          .findFirst()
-          .map(reach -> reach.nest().standOff())
+      return nest(kind.shape())
           .orElseThrow(
               () ->
                   new IllegalArgumentException(
@@ -81,10 +81,32 @@ public record PickupAsked(RigConfig rig, String sign) {
     return away;
   }
 
+  private Optional<Length> nest(Shape shape) {
+    return MagnetAsked.reaches(shape, rig).stream()
+        .findFirst()
+        .map(reach -> reach.nest().standOff());
+  }
+
+  /** Of the rig's nest for such a magnet; empty where it has none. */
+  Optional<Length> nestStandOff(PickupWords words) {
+    return nest(MagnetAsked.shape(words.get(Said.SHAPE), words.get(Said.SIZE)));
+  }
+
+  /** What such a magnet reads fully charged, at the stand-off that is said. */
+  FluxDensity full(PickupWords words) {
+    FaceModel kind = kind(words, words.get(Said.ALLOY));
+    return kind.chargedField(standOff(words, kind)).magnitude();
+  }
+
+  /** The strings, as they are written. */
+  StringSet stringSet(PickupWords words) {
+    Length scale = length(words, Said.SCALE);
+    return said(Said.STRINGS, () -> StringSet.read(words.get(Said.STRINGS), scale));
+  }
+
   /** Such a magnet, read at this stand-off by itself, in its pickup under the strings. */
   public VoicedPickup strings(PickupWords words, FaceModel kind, Length standOff) {
-    Length length = length(words, Said.SCALE);
-    StringSet set = said(Said.STRINGS, () -> StringSet.read(words.get(Said.STRINGS), length));
+    StringSet set = stringSet(words);
     int count = set.tuned().size();
     Length apart = length(words, Said.PITCH);
     Length away = length(words, Said.DISTANCE);
@@ -96,25 +118,90 @@ public record PickupAsked(RigConfig rig, String sign) {
         said(
             pieces.isPresent() ? Said.POLES : Said.PITCH,
             () -> new PickupField(level, count, apart, pieces, north));
-    return new VoicedPickup(kind, standOff, field, set, away, place);
+    return new VoicedPickup(kind, standOff, field, set, away, place, CoilSaid.of(this, words));
   }
 
-  /** Refuses what nobody can read of poles, strings and coil, without working anything out. */
-  void require(PickupWords words) {
-    Length scale = length(words, Said.SCALE);
-    StringSet set = said(Said.STRINGS, () -> StringSet.read(words.get(Said.STRINGS), scale));
+  /**
+   * Refuses what nobody can read of poles, strings and coil, and what cannot be, without working
+   * anything out.
+   *
+   * @param levels of how many positions
+   */
+  void require(PickupWords words, int levels) {
+    StringSet set = stringSet(words);
     Length apart = length(words, Said.PITCH);
     pieces(words, apart, set.tuned().size());
     north(words.get(Said.POLES_UP), set.tuned().size());
-    length(words, Said.DISTANCE);
-    length(words, Said.FROM_BRIDGE);
-    turns(words);
+    Length away = length(words, Said.DISTANCE);
+    Length place = length(words, Said.FROM_BRIDGE);
+    for (StringSet.Tuned each : set.tuned()) {
+      said(
+          Said.DISTANCE,
+          () -> {
+            StringPull.requireAbove(away.metres(), each.string());
+            return each;
+          });
+      said(
+          Said.FROM_BRIDGE,
+          () -> {
+            StringPull.requireUnder(place.metres() / scaleOf(each), each.string());
+            return each;
+          });
+    }
+    Shape shape = MagnetAsked.shape(words.get(Said.SHAPE), words.get(Said.SIZE));
+    if (words.says(Said.STRINGS)) {
+      requireForEach(shape, set.tuned().size(), levels);
+    }
+    if (words.says(Said.PITCH)) {
+      said(
+          Said.PITCH,
+          () -> {
+            PickupField.requireApart(shape, apart, set.tuned().size());
+            return shape;
+          });
+    }
+    requireCoil(words);
+  }
+
+  private static double scaleOf(StringSet.Tuned tuned) {
+    return tuned.string().scale().metres();
+  }
+
+  private void requireForEach(Shape shape, int strings, int levels) {
+    int wanted = shape instanceof Shape.Bar ? 1 : strings;
+    if (levels != wanted) {
+      throw new IllegalArgumentException(
+          String.format(
+              Locale.ROOT,
+              "%slevels: %d for %d strings; say %s",
+              sign,
+              levels,
+              strings,
+              wanted == 1 ? "one, of the one magnet" : "one for each magnet"));
+    }
+  }
+
+  /** Refuses what nobody can read of the coil, also where it is not needed. */
+  void requireCoil(PickupWords words) {
+    measured(words);
     farads(words);
+    turns(words);
     for (Said field : List.of(Said.RESISTANCE, Said.LOAD)) {
       if (words.says(field)) {
         ohms(words, field);
       }
     }
+    for (Said field : List.of(Said.TURNS, Said.COUNT)) {
+      if (words.says(field)) {
+        whole(words, field);
+      }
+    }
+    for (Said field : List.of(Said.WINDING, Said.CORES)) {
+      if (words.says(field)) {
+        rod(words, field);
+      }
+    }
+    susceptibility(words);
   }
 
   private Length length(PickupWords words, Said field) {
@@ -182,8 +269,13 @@ public record PickupAsked(RigConfig rig, String sign) {
     return plain.equals("north");
   }
 
-  /** Of the coil in henries, as it was measured; empty if nobody said. */
+  /** Of the coil in henries, measured or else reckoned from its turns; empty if neither is said. */
   public Optional<Double> henries(PickupWords words) {
+    return measured(words).or(() -> turns(words).map(CoilTurns::henries));
+  }
+
+  /** Of the coil in henries, as it was measured; empty if nobody said. */
+  Optional<Double> measured(PickupWords words) {
     return words.says(Said.INDUCTANCE)
         ? Optional.of(
             said(Said.INDUCTANCE, () -> Inductance.parse(words.get(Said.INDUCTANCE))).henries())
@@ -221,18 +313,21 @@ public record PickupAsked(RigConfig rig, String sign) {
     Shape.Rod core = rod(words, Said.CORES);
     Length apart = length(words, Said.PITCH);
     int count = whole(words, Said.COUNT);
-    String of = words.get(Said.CORES_OF);
-    double susceptibility =
-        of.equalsIgnoreCase(Said.CORES_OF.usual())
-            ? Double.POSITIVE_INFINITY
-            : said(Said.CORES_OF, () -> MagnetAsked.alloy(Lots.of(rig), of)).figure(Figure.RECOIL)
-                - 1;
+    double susceptibility = susceptibility(words);
     return Optional.of(
         said(
             Said.TURNS,
             () ->
                 new CoilTurns(
                     wound, room.diameter(), room.length(), apart, count, core, susceptibility)));
+  }
+
+  /** Of the cores; endless for steel. */
+  private double susceptibility(PickupWords words) {
+    String of = words.get(Said.CORES_OF);
+    return of.equalsIgnoreCase(Said.CORES_OF.usual())
+        ? Double.POSITIVE_INFINITY
+        : said(Said.CORES_OF, () -> MagnetAsked.alloy(Lots.of(rig), of)).figure(Figure.RECOIL) - 1;
   }
 
   private int whole(PickupWords words, Said field) {

@@ -58,7 +58,10 @@ public final class PickupField {
     this.pitch = pitch;
     this.poles = poles;
     this.north = List.copyOf(north);
-    requireApart();
+    requireApart(level.kind().shape(), pitch, strings);
+    if (north.size() != strings) {
+      throw new IllegalArgumentException(north.size() + " poles for " + strings + " strings");
+    }
     this.steel = poles.map(pieces -> pieces.about(bar(level), susceptibility(level))).orElse(null);
   }
 
@@ -67,8 +70,8 @@ public final class PickupField {
     return new PickupField(other, strings, pitch, poles, north);
   }
 
-  private void requireApart() {
-    Shape shape = level.kind().shape();
+  /** Refuses round magnets that would stand in one another. */
+  static void requireApart(Shape shape, Length pitch, int strings) {
     Optional<Length> wide =
         shape instanceof Shape.Rod rod
             ? Optional.of(rod.diameter())
@@ -80,9 +83,6 @@ public final class PickupField {
               + " do not stand "
               + pitch.written()
               + " from one another");
-    }
-    if (north.size() != strings) {
-      throw new IllegalArgumentException(north.size() + " poles for " + strings + " strings");
     }
   }
 
@@ -195,6 +195,31 @@ public final class PickupField {
         : Optional.of(new FluxDensity(steel.steelTesla() * level.meanTesla(dialed)));
   }
 
+  /**
+   * What becomes of a level once the magnet stands between its neighbours.
+   *
+   * @param opposing the strongest field of the others against one; zero where there are none
+   * @param bears the strongest that leaves the level alone
+   * @param comesTo what it reads by itself from then on; the level itself where it holds
+   */
+  public record Settled(FieldStrength opposing, FieldStrength bears, FluxDensity comesTo) {
+
+    /** Whether the level is left alone. */
+    public boolean holds() {
+      return opposing.compareTo(bears) <= 0;
+    }
+  }
+
+  /** What becomes of this level between the neighbours. */
+  public Settled settled(FluxDensity dialed) {
+    boolean alone = steel != null || strings == 1 || level.kind().shape() instanceof Shape.Bar;
+    FieldStrength opposing = alone ? new FieldStrength(0) : row(dialed).opposing();
+    FieldStrength bears = level.keeping().peakFor(dialed);
+    FluxDensity comesTo =
+        opposing.compareTo(bears) <= 0 ? dialed : level.keeping().levelAfter(opposing);
+    return new Settled(opposing, bears, comesTo);
+  }
+
   /** How far the answer holds, in words for a person. */
   public String range(FluxDensity dialed) {
     if (steel == null) {
@@ -255,21 +280,23 @@ public final class PickupField {
         pitch.written(),
         100 * mid,
         100 * parts.get(0),
-        beyond(row(dialed).opposing(), level.keeping().peakFor(dialed)));
+        beyond(settled(dialed)));
   }
 
-  private static String beyond(FieldStrength opposing, FieldStrength knockedDown) {
-    if (opposing.compareTo(knockedDown) <= 0) {
+  private static String beyond(Settled settled) {
+    if (settled.holds()) {
       return "";
     }
     String held =
-        knockedDown.amperesPerMetre() > 0
-            ? "more than it was knocked down with (" + knockedDown.written() + ")"
+        settled.bears().amperesPerMetre() > 0
+            ? "more than it was knocked down with (" + settled.bears().written() + ")"
             : "and it was not knocked down at all";
     return "; but its neighbours give it "
-        + opposing.written()
+        + settled.opposing().written()
         + ", "
         + held
-        + ", so that it loses more for good";
+        + ", so that it loses more for good and reads about "
+        + settled.comesTo().inGauss()
+        + " by itself from then on";
   }
 }

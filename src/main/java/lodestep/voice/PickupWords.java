@@ -45,6 +45,23 @@ public record PickupWords(Map<Said, String> said) {
     return said.containsKey(field);
   }
 
+  /** With this said of it, whatever was said before. */
+  PickupWords with(Said field, String words) {
+    return new PickupWords(Map.of(field, words)).or(this);
+  }
+
+  /** Without what was said of this. */
+  PickupWords without(Said field) {
+    Map<Said, String> rest = new EnumMap<>(Said.class);
+    said.forEach(
+        (each, words) -> {
+          if (each != field) {
+            rest.put(each, words);
+          }
+        });
+    return new PickupWords(rest);
+  }
+
   /** With what was said elsewhere where nothing is said here. */
   public PickupWords or(PickupWords elsewhere) {
     Map<Said, String> both = new EnumMap<>(Said.class);
@@ -91,6 +108,7 @@ public record PickupWords(Map<Said, String> said) {
     said.put(Said.RESISTANCE, event.resistance());
     said.put(Said.CAPACITANCE, event.capacitance());
     said.put(Said.LOAD, event.load());
+    said.put(Said.STAND_OFF, event.standOff());
     return new PickupWords(said);
   }
 
@@ -115,7 +133,8 @@ public record PickupWords(Map<Said, String> said) {
         typed(Said.COUNT),
         typed(Said.RESISTANCE),
         typed(Said.CAPACITANCE),
-        typed(Said.LOAD));
+        typed(Said.LOAD),
+        typed(Said.STAND_OFF));
   }
 
   private String typed(Said field) {

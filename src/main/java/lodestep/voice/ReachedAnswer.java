@@ -3,11 +3,9 @@ package lodestep.voice;
 import static lodestep.voice.PullTable.said;
 
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.stream.IntStream;
 import lodestep.bench.Lots;
 import lodestep.bench.MagnetAsked;
 import lodestep.dial.RecordedShape;
@@ -83,15 +81,13 @@ public record ReachedAnswer(List<Row> rows, String range) {
     if (levels.isEmpty()) {
       throw new IllegalArgumentException("'" + name + "' has no magnet on record");
     }
+    // Each magnet's own poles are on record.
+    PickupWords placed = words.without(Said.POLES_UP);
     Map<FaceModel, VoicedPickup> known = new HashMap<>();
     List<Magnet> magnets =
-        levels.stream().map(level -> magnet(asked, words, known, level)).toList();
+        levels.stream().map(level -> magnet(asked, placed, known, level)).toList();
     VoicedPickup first = magnets.get(0).pickup();
-    List<Integer> lowestFirst =
-        IntStream.range(0, first.set().tuned().size())
-            .boxed()
-            .sorted(Comparator.comparingDouble(at -> first.set().tuned().get(at).string().hertz()))
-            .toList();
+    List<Integer> lowestFirst = first.set().lowestFirst();
     if (levels.size() > 1 && levels.size() != lowestFirst.size()) {
       throw new IllegalArgumentException(
           asked.sign()
@@ -196,7 +192,7 @@ public record ReachedAnswer(List<Row> rows, String range) {
       each.add(asked(row.named()));
       each.add(row.level().inGauss());
       each.addAll(PullTable.cells(row.pull()));
-      each.add(said("%+.1f dB", row.decibels()));
+      each.add(PullTable.decibels(row.decibels()));
       cells.add(each);
     }
     List<String> columns = new ArrayList<>(List.of("string", "magnet", "asked", "reached"));

@@ -7,11 +7,25 @@ import lodestep.quantity.Length;
  * A string with a round core of magnetic steel. Any thread, immutable.
  *
  * @param core diameter of the core, {@link #CORE_MIN_MM} to {@link #CORE_MAX_MM}
+ * @param outside over the winding; of a plain string the core's own
  * @param kilogramsPerMetre of the whole string, winding and all
  * @param scale length that vibrates, {@link #SCALE_MIN_MM} to {@link #SCALE_MAX_MM}
  * @param hertz it is tuned to
  */
-public record SteelString(Length core, double kilogramsPerMetre, Length scale, double hertz) {
+public record SteelString(
+    Length core, Length outside, double kilogramsPerMetre, Length scale, double hertz) {
+
+  /** Thicker plain strings are sold wound. Common practice, no source. */
+  public static final double PLAIN_MAX_MM = 0.8;
+
+  /** Over the winding of the lowest string of a bass. Common practice, no source. */
+  public static final double OUTSIDE_MAX_MM = 4;
+
+  /** Of the outside to the core, with the finest winding there is. Common practice, no source. */
+  public static final double WOUND_RATIO_MIN = 1.2;
+
+  /** The same with the thickest. Common practice, no source. */
+  public static final double WOUND_RATIO_MAX = 4;
 
   /** Thinner and thicker cores are on no instrument. Common practice, no source. */
   public static final double CORE_MIN_MM = 0.15;
@@ -42,6 +56,7 @@ public record SteelString(Length core, double kilogramsPerMetre, Length scale, d
    */
   public SteelString {
     require("core", core, CORE_MIN_MM, CORE_MAX_MM);
+    require("outside diameter", outside, CORE_MIN_MM, OUTSIDE_MAX_MM);
     require("scale length", scale, SCALE_MIN_MM, SCALE_MAX_MM);
     double steel = STEEL_KG_PER_CUBIC_METRE * area(core);
     if (!(kilogramsPerMetre >= 0.95 * steel && kilogramsPerMetre < 0.1)) {
@@ -66,7 +81,17 @@ public record SteelString(Length core, double kilogramsPerMetre, Length scale, d
 
   /** A plain one of steel. */
   public static SteelString plain(Length diameter, Length scale, double hertz) {
-    return new SteelString(diameter, STEEL_KG_PER_CUBIC_METRE * area(diameter), scale, hertz);
+    if (diameter.mm() > PLAIN_MAX_MM) {
+      throw new IllegalArgumentException(
+          String.format(
+              Locale.ROOT,
+              "a plain string of %s is none that is made, up to %s mm; write a wound one as over"
+                  + " all/core",
+              diameter.written(),
+              PLAIN_MAX_MM));
+    }
+    return new SteelString(
+        diameter, diameter, STEEL_KG_PER_CUBIC_METRE * area(diameter), scale, hertz);
   }
 
   /**
@@ -82,16 +107,29 @@ public record SteelString(Length core, double kilogramsPerMetre, Length scale, d
       throw new IllegalArgumentException(
           "a wound string of " + outside.written() + " has no core of " + core.written());
     }
+    double ratio = outside.metres() / core.metres();
+    if (!(ratio >= WOUND_RATIO_MIN && ratio <= WOUND_RATIO_MAX)) {
+      throw new IllegalArgumentException(
+          String.format(
+              Locale.ROOT,
+              "a wound string of %s over a core of %s is none that is made: over all is %s to %s"
+                  + " times the core",
+              outside.written(),
+              core.written(),
+              WOUND_RATIO_MIN,
+              WOUND_RATIO_MAX));
+    }
     double winding =
         WINDING_KG_PER_CUBIC_METRE * 0.25 * Math.PI * Math.PI * wire * (core.metres() + wire);
-    return new SteelString(core, STEEL_KG_PER_CUBIC_METRE * area(core) + winding, scale, hertz);
+    return new SteelString(
+        core, outside, STEEL_KG_PER_CUBIC_METRE * area(core) + winding, scale, hertz);
   }
 
   /** The same string stopped at a fret of equal temperament; 0 is the open string. */
   public SteelString stopped(int fret) {
     double part = Math.pow(2, -fret / 12.0);
     return new SteelString(
-        core, kilogramsPerMetre, new Length(scale.metres() * part), hertz / part);
+        core, outside, kilogramsPerMetre, new Length(scale.metres() * part), hertz / part);
   }
 
   /** Tension in newtons. Mersenne's law: T = &mu;(2Lf)&sup2;. */

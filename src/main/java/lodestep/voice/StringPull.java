@@ -64,7 +64,8 @@ public record StringPull(
       double asideMetres,
       SteelString string,
       double fromBridge) {
-    requireAbove(distanceMetres, string, fromBridge);
+    requireAbove(distanceMetres, string);
+    requireUnder(fromBridge, string);
     double height = faceMetres + distanceMetres;
     Flux here = magnet.at(new Place(0, asideMetres, height));
     if (!(Math.hypot(here.yTesla(), here.zTesla()) <= FIELD_MAX_TESLA)) {
@@ -100,16 +101,21 @@ public record StringPull(
         string.hertz());
   }
 
-  private static void requireAbove(double distanceMetres, SteelString string, double fromBridge) {
-    if (!(distanceMetres > 0.5 * string.core().metres())) {
+  /** Refuses a string that would touch the pole, its winding counted. */
+  static void requireAbove(double distanceMetres, SteelString string) {
+    if (!(distanceMetres > 0.5 * string.outside().metres())) {
       throw new IllegalArgumentException(
           String.format(
               Locale.ROOT,
               "the string is nearer than the pole's face lets it be: %.2f mm to its middle, and it"
                   + " is %.2f mm thick; give it more distance",
               1e3 * distanceMetres,
-              string.core().mm()));
+              string.outside().mm()));
     }
+  }
+
+  /** Refuses a pole that does not stand under what vibrates. */
+  static void requireUnder(double fromBridge, SteelString string) {
     if (!(fromBridge > 0 && fromBridge < 1)) {
       throw new IllegalArgumentException(
           String.format(

@@ -1,11 +1,13 @@
 package lodestep.voice;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import java.util.stream.IntStream;
 import lodestep.quantity.Length;
 
 /**
@@ -60,6 +62,14 @@ public record StringSet(List<Tuned> tuned) {
       throw new IllegalArgumentException("more than " + STRINGS_MAX + " strings");
     }
     return new StringSet(tuned);
+  }
+
+  /** Where each stands among those written, the lowest note first. */
+  public List<Integer> lowestFirst() {
+    return IntStream.range(0, tuned.size())
+        .boxed()
+        .sorted(Comparator.comparingDouble(at -> tuned.get(at).string().hertz()))
+        .toList();
   }
 
   private static SteelString string(Matcher matcher, Length scale) {

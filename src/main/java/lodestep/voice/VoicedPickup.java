@@ -11,6 +11,7 @@ import lodestep.quantity.Length;
  * @param standOff at which levels are read, of the magnet by itself
  * @param distance from the pole's face to the middle of a string
  * @param fromBridge where the pole stands
+ * @param coil what is said of its coil
  */
 public record VoicedPickup(
     FaceModel kind,
@@ -18,7 +19,8 @@ public record VoicedPickup(
     PickupField field,
     StringSet set,
     Length distance,
-    Length fromBridge) {
+    Length fromBridge,
+    CoilSaid coil) {
 
   /** What past builds are held against, at this level. */
   public BuildNotes.Like like(FluxDensity level) {
@@ -54,10 +56,15 @@ public record VoicedPickup(
     return most;
   }
 
+  /** The same pickup with this said of its coil. */
+  VoicedPickup about(CoilSaid said) {
+    return new VoicedPickup(kind, standOff, field, set, distance, fromBridge, said);
+  }
+
   /** The same pickup with another kind of magnet. */
   public VoicedPickup with(FaceModel other) {
     LevelField level = new LevelField(other, standOff);
-    return new VoicedPickup(other, standOff, field.with(level), set, distance, fromBridge);
+    return new VoicedPickup(other, standOff, field.with(level), set, distance, fromBridge, coil);
   }
 
   /**

@@ -80,7 +80,7 @@ class PageVoiceTest {
     String[] strings = {"voice", "strings"};
     JsonNode answer = get("/voice/strings" + query(rod));
     saidAlike(answer, CommandRun.with(strings, options));
-    assertThat(answer.path("plots").size()).isEqualTo(4);
+    assertThat(answer.path("plots").size()).isEqualTo(7);
     assertThat(answer.path("levels").get(2).asText()).isEqualTo("366.1 G");
     String[] coil = {
       "resistance", "6.9 kohm", "load", "210 kohm", "inductance", "3.4 H", "capacitance", "640 pF"

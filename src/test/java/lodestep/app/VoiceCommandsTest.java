@@ -79,6 +79,9 @@ class VoiceCommandsTest {
     assertThat(strings.out())
         .contains("E4", "G/mm", "Out of tune along the neck", "resolved", "no source");
     assertThat(drawn).exists();
+    for (String quantity : List.of("field", "gradient", "pull", "beats", "signal", "neck")) {
+      assertThat(folder.resolve("strings-" + quantity + ".svg")).exists();
+    }
     Ended coil = run(with(COIL, "--capacitance", "640 pF"));
     assertThat(coil.out())
         .containsPattern("Peak of \\+[0-9.]+ dB at 3[0-9]{3} Hz")
@@ -221,7 +224,7 @@ class VoiceCommandsTest {
     Path ledger = folder.resolve("like.db");
     assertThat(on(ledger, pipit()).code()).isZero();
 
-    JsonNode typed = on(ledger, with(with(ROD, PIPIT), "--json")).json();
+    JsonNode typed = on(ledger, with(with(ROD, PIPIT), "--level", "300 G", "--json")).json();
     JsonNode like = on(ledger, "voice", "strings", "--like", "Pipit 4, bridge", "--json").json();
     assertThat(like).isEqualTo(typed);
     assertThat(on(ledger, "voice", "coil", "--like", "pipit 4").out()).contains("Coil of 3.40 H");

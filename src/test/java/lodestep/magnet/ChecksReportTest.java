@@ -28,7 +28,7 @@ class ChecksReportTest {
   private static final Path TESTS =
       Path.of(System.getProperty("lodestep.repository")).resolve("src/test/java/lodestep");
 
-  private static final List<String> CHECKED = List.of("magnet", "measure", "sim");
+  private static final List<String> CHECKED = List.of("magnet", "measure", "sim", "voice");
 
   /** The comment of a test, its annotations, its name. */
   private static final Pattern TEST =
@@ -85,7 +85,8 @@ class ChecksReportTest {
         }
       }
     }
-    System.out.println("What magnets, coils and the judging of readings are held against:");
+    System.out.println(
+        "What magnets, coils, strings and the judging of readings are held against:");
     for (Against.Kind kind : Against.Kind.values()) {
       Count count = counts.getOrDefault(kind, new Count(0, 0));
       System.out.printf(

@@ -7,6 +7,7 @@ import static org.assertj.core.api.Assertions.within;
 import java.util.Collections;
 import java.util.List;
 import java.util.Optional;
+import lodestep.magnet.Against;
 import lodestep.magnet.AlloyBook;
 import lodestep.magnet.FaceModel;
 import lodestep.magnet.Place;
@@ -38,6 +39,7 @@ class PolePiecesTest {
 
   /** With soft poles all goes in proportion to the bar's own polarisation. */
   @Test
+  @Against(Against.Kind.ANOTHER_WAY)
   void halfABarsPolarisationIsHalfTheFieldAtTheStrings() {
     LevelField level = bar(Shape.Axis.THROUGH_WIDTH);
     PickupField field = field(level, PolePieces.Arranged.BETWEEN_ROWS);
@@ -55,6 +57,7 @@ class PolePiecesTest {
 
   /** A row is its own mirror image, and its ends are the weakest. */
   @Test
+  @Against(Against.Kind.ANOTHER_WAY)
   void theOutermostPolesAreTheWeakest() {
     LevelField level = bar(Shape.Axis.THROUGH_WIDTH);
     PickupField field = field(level, PolePieces.Arranged.BETWEEN_ROWS);
@@ -139,6 +142,7 @@ class PolePiecesTest {
    * by the law alone. A usual single coil of 7600 turns has 2 to 4 H, common practice, no source.
    */
   @Test
+  @Against(Against.Kind.COMMON_PRACTICE)
   void turnsMakeAnInductance() {
     CoilTurns coil = turns(7600, 3);
 

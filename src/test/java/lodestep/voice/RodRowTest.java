@@ -8,6 +8,7 @@ import java.util.Arrays;
 import java.util.Collections;
 import java.util.List;
 import java.util.Optional;
+import lodestep.magnet.Against;
 import lodestep.magnet.AlloyBook;
 import lodestep.magnet.FaceModel;
 import lodestep.magnet.Figure;
@@ -44,6 +45,7 @@ class RodRowTest {
    * &chi;/(1 + N&chi;).
    */
   @Test
+  @Against(Against.Kind.ANOTHER_WAY)
   void weakenOneAnotherAsTwoDipolesDo() {
     double chi = LEVEL.kind().alloy().figure(Figure.RECOIL) - 1;
     double apparent = chi / (1 + chi * ROD.demagnetisingFactor());
@@ -60,6 +62,7 @@ class RodRowTest {
 
   /** Each rod's own source, moved to its place and added by hand. */
   @Test
+  @Against(Against.Kind.ANOTHER_WAY)
   void addsTheFieldsOfAllRodsAtAString() {
     RodRow row = row(10.2, true, true, false);
     FluxSource one = LEVEL.at(LEVEL.part(0.6));

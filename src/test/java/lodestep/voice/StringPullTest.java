@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
+import lodestep.magnet.Against;
 import lodestep.magnet.FluxSource;
 import lodestep.magnet.Shape;
 import lodestep.quantity.Length;
@@ -28,6 +29,7 @@ class StringPullTest {
    * An estimate of ours by another program, of a round pole a quarter of the scale from the bridge.
    */
   @Test
+  @Against(Against.Kind.COMPUTED)
   void agreesWithAnEarlierEstimate() {
     StringPull at3 = over(0.70, 3, 0, 0.25);
 
@@ -43,6 +45,7 @@ class StringPullTest {
    * 2018, abstract: splitting of the order of a few hertz at worst on a high E string.
    */
   @Test
+  @Against(Against.Kind.FROM_MEMORY)
   void makesTheStringFlatAndBeatByLessThanAFewHertz() {
     StringPull ordinary = over(0.75, 2.5, 0, 0.25);
     assertThat(ordinary.cents()).isBetween(-2.0, 0.0);
@@ -54,6 +57,7 @@ class StringPullTest {
   }
 
   @Test
+  @Against(Against.Kind.ANOTHER_WAY)
   void goesByTheSquareOfTheField() {
     StringPull full = over(0.8, 3, 0, 0.25);
     StringPull less = over(0.56, 3, 0, 0.25);
@@ -65,6 +69,7 @@ class StringPullTest {
 
   /** A mode moves most in the middle, and a pole close to the bridge does it next to nothing. */
   @Test
+  @Against(Against.Kind.ANOTHER_WAY)
   void doesMoreUnderTheMiddleOfTheStringThanNearTheBridge() {
     double middle = over(0.7, 3, 0, 0.5).acrossHertz();
     double quarter = over(0.7, 3, 0, 0.25).acrossHertz();
@@ -78,6 +83,7 @@ class StringPullTest {
 
   /** Rayleigh's principle against the eigenvalues of a chain of masses (Hipparchus). */
   @Test
+  @Against(Against.Kind.ANOTHER_WAY)
   void movesAModeAsAChainOfMassesDoes() {
     StringPull pull = over(0.7, 3, 0, 0.25);
     double middle = over(0.7, 3, 0, 0.5).acrossHertz();

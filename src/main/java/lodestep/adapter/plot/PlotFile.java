@@ -84,11 +84,17 @@ public final class PlotFile {
     chart.getStyler().setLocale(Locale.ROOT);
     RoundScale across = plot.scaleAcross(TICKS);
     RoundScale up = plot.scaleUp(TICKS);
-    chart.getStyler().setXAxisMin(across.low()).setXAxisMax(across.high());
+    if (plot.logarithmic()) {
+      chart.getStyler().setXAxisLogarithmic(true);
+    } else {
+      chart.getStyler().setXAxisMin(across.low()).setXAxisMax(across.high());
+    }
     chart.getStyler().setYAxisMin(up.low()).setYAxisMax(up.high());
     for (int i = 0; i < plot.curves().size(); i++) {
       Plot.Curve curve = plot.curves().get(i);
-      XYSeries series = chart.addSeries(curve.name(), curve.x(), curve.y());
+      XYSeries series =
+          chart.addSeries(
+              curve.name(), curve.x().stream().map(plot::toldAcross).toList(), curve.y());
       series.setMarker(curve.joined() ? SeriesMarkers.NONE : SeriesMarkers.DIAMOND);
       series.setMarkerColor(COLOURS.get(i % COLOURS.size()));
       series.setLineColor(COLOURS.get(i % COLOURS.size()));
