@@ -189,11 +189,7 @@ final class VoiceApi {
     String name = text(context, "name");
     List<Certificate.Level> levels =
         shelf.read(things -> things.levels(Papers.magnets(Papers.found(things, name))));
-    Optional<BuildNotes.Note> own =
-        onRecord().notes().stream()
-            .filter(note -> note.event().set().equalsIgnoreCase(name))
-            .filter(note -> note.described().isPresent())
-            .reduce((older, newer) -> newer);
+    Optional<BuildNotes.Note> own = onRecord().ofSet(name);
     PickupWords asked = words(context);
     PickupWords words = own.map(note -> asked.or(PickupWords.of(note))).orElse(asked);
     ObjectNode node = VoiceJson.of(ReachedAnswer.of(asked(), words, name, levels).told());

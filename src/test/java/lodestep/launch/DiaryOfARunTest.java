@@ -61,7 +61,7 @@ class DiaryOfARunTest {
         Files.writeString(
             lodestep.folder().resolve("fine.csv"),
             "name,alloy,shape,size,nest,pole up,target,tolerance\n"
-                + ROW.formatted("300 G", "2 G"));
+                + ROW.formatted("300 G", "3 G"));
     Path repository = Path.of(System.getProperty("lodestep.repository", ""));
     String rig = repository.resolve("firmware-host/board/rig-virtual-switched.toml").toString();
     String doubt =
