@@ -3,11 +3,15 @@ package lodestep.panel;
 import io.javalin.http.Context;
 import io.javalin.http.Handler;
 import io.javalin.http.HandlerType;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.OutputStream;
 import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.Semaphore;
 import lodestep.port.MonotonicClock;
 import org.jspecify.annotations.Nullable;
+import org.tinylog.Logger;
 
 /**
  * Judges each request before anything is done for it: host, origin, token, proof, and how many come
@@ -80,10 +84,32 @@ final class Guard {
       }
       try {
         route.body().answer(context, allowed);
+        write(context);
       } finally {
         places.release();
       }
     };
+  }
+
+  /**
+   * Writes the answer while its place is held: whoever asks and does not read holds one of these
+   * places until the connection's time is over, and no thread that a stop may need.
+   */
+  private static void write(Context context) {
+    InputStream answer = context.resultInputStream();
+    if (answer == null) {
+      return;
+    }
+    // Nothing is left that the server itself would write afterwards.
+    context.result(InputStream.nullInputStream());
+    try {
+      context.res().setContentLength(answer.available());
+      OutputStream out = context.outputStream();
+      answer.transferTo(out);
+      out.flush();
+    } catch (IOException gone) {
+      Logger.debug("whoever asked for {} has gone", context.path());
+    }
   }
 
   /** A stream has a number of its own, which {@link Newest} keeps. */

@@ -28,9 +28,8 @@ import org.tinylog.Logger;
  * The server of the page. It has threads of its own and none of the control loop's; what it shows
  * it looks up, and what is asked goes through the loop's own bounded mailbox. Any thread.
  *
- * <p>Threads: each open page holds one ({@link Newest#READERS_MAX}), a dozen work, and the rest is
- * for stops. Whoever is on the network and asks for files that it does not read can hold that rest
- * for ten seconds: the stop device at the bench is the one that nobody can block.
+ * <p>Threads: each open page holds one ({@link Newest#READERS_MAX}), a dozen work and write their
+ * answers, and the rest is for stops, also while somebody asks for files and does not read them.
  */
 public final class PanelServer implements AutoCloseable {
 

@@ -5,7 +5,12 @@ import static org.assertj.core.api.Assertions.assertThat;
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
+import java.net.InetAddress;
+import java.net.InetSocketAddress;
+import java.net.Socket;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.Stream;
@@ -256,6 +261,31 @@ class PageWaysInTest {
 
     assertThat(status).as("asked too much").isEqualTo(429);
     assertThat(eager.post("/api/v1/stop", PageDevice.object()).status()).isEqualTo(200);
+  }
+
+  /** More connections than the server has threads, each with a window of some bytes. */
+  @Test
+  void takesAStopWhileACrowdAsksForFilesThatItDoesNotRead() throws IOException {
+    List<Socket> crowd = new ArrayList<>();
+    try {
+      for (int one = 0; one < 100; one++) {
+        crowd.add(unread("/page/uplot.js"));
+      }
+      assertThat(prepares.post("/api/v1/stop", PageDevice.object()).status()).isEqualTo(200);
+    } finally {
+      for (Socket socket : crowd) {
+        socket.close();
+      }
+    }
+  }
+
+  private Socket unread(String path) throws IOException {
+    Socket socket = new Socket();
+    socket.setReceiveBufferSize(1);
+    socket.connect(new InetSocketAddress(InetAddress.getLoopbackAddress(), served.port()));
+    String ask = "GET " + path + " HTTP/1.1\r\nHost: 127.0.0.1:" + served.port() + "\r\n\r\n";
+    socket.getOutputStream().write(ask.getBytes(StandardCharsets.US_ASCII));
+    return socket;
   }
 
   @Test
