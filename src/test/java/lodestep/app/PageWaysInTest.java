@@ -263,13 +263,13 @@ class PageWaysInTest {
     assertThat(eager.post("/api/v1/stop", PageDevice.object()).status()).isEqualTo(200);
   }
 
-  /** More connections than the server has threads, each with a window of some bytes. */
+  /** More devices than the server has threads, each asking for more than any buffer holds. */
   @Test
   void takesAStopWhileACrowdAsksForFilesThatItDoesNotRead() throws IOException {
     List<Socket> crowd = new ArrayList<>();
     try {
       for (int one = 0; one < 100; one++) {
-        crowd.add(unread("/page/uplot.js"));
+        crowd.add(unread("/page/uplot.js", "127.0.1." + (one + 1)));
       }
       assertThat(prepares.post("/api/v1/stop", PageDevice.object()).status()).isEqualTo(200);
     } finally {
@@ -279,12 +279,13 @@ class PageWaysInTest {
     }
   }
 
-  private Socket unread(String path) throws IOException {
+  private Socket unread(String path, String from) throws IOException {
     Socket socket = new Socket();
     socket.setReceiveBufferSize(1);
+    socket.bind(new InetSocketAddress(from, 0));
     socket.connect(new InetSocketAddress(InetAddress.getLoopbackAddress(), served.port()));
     String ask = "GET " + path + " HTTP/1.1\r\nHost: 127.0.0.1:" + served.port() + "\r\n\r\n";
-    socket.getOutputStream().write(ask.getBytes(StandardCharsets.US_ASCII));
+    socket.getOutputStream().write(ask.repeat(60).getBytes(StandardCharsets.US_ASCII));
     return socket;
   }
 
