@@ -108,9 +108,10 @@ class SignalledProgramTest {
     boolean held = false;
     while (!held) {
       host.forgetRaised();
-      host.awaitRaised(OutputLine.BANK_HOLD);
+      // It fills only with the bleed open: that it closes afterwards is the head's doing.
+      host.awaitRaised(OutputLine.BANK_FILL);
       host.stopProcess();
-      held = host.standing().isHigh(OutputLine.BANK_HOLD);
+      held = host.standing().isHigh(OutputLine.BANK_FILL);
       if (!held) {
         host.signal("CONT");
       }
