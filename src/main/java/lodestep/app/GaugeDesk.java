@@ -40,7 +40,8 @@ final class GaugeDesk implements GaugeWork {
   private static final String CHECK_WORDS =
       "Type Enter when a thing is done, n to leave a gauge out of control so, q to end.";
 
-  private static final String SERIES_WORDS =
+  /** What can be typed in a guided series of readings. */
+  static final String SERIES_WORDS =
       "Type Enter when a thing is done, q to end; what has been read stays on record.";
 
   private final Wiring wiring;

@@ -37,9 +37,6 @@ import lodestep.sim.StockPiece;
 /** What befell magnets after their verdicts, and what they read then. */
 final class KeepingDesk implements KeepingWork {
 
-  private static final String SERIES_WORDS =
-      "Type Enter when a thing is done, q to end; what has been read stays on record.";
-
   private final Wiring wiring;
   private final SystemMonotonicClock monotonic;
   private final SystemWallClock wall;
@@ -96,7 +93,7 @@ final class KeepingDesk implements KeepingWork {
                         run.ledgerFile(),
                         real ? HandOrder.NOTHING : laid(series, run.seed()),
                         run.seed(),
-                        SERIES_WORDS),
+                        GaugeDesk.SERIES_WORDS),
                     program,
                     (store, start) -> {
                       GaugeDesk.requireInControl(

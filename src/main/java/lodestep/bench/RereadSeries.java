@@ -25,9 +25,6 @@ import lodestep.quantity.Temperature;
  */
 public record RereadSeries(List<Again> magnets, GaugeCalibration calibration) {
 
-  /** What reads less is not told from an empty nest, of which only a person knows. */
-  private static final FluxDensity LEAST = SeriesJob.LEAST;
-
   /**
    * @throws IllegalArgumentException with one sentence, if they belong in more than one nest or
    *     were demagnetised
@@ -43,7 +40,7 @@ public record RereadSeries(List<Again> magnets, GaugeCalibration calibration) {
               + "; a head alone reads in one nest, so name those of one at a time");
     }
     for (Again again : magnets) {
-      if (again.accepted().value().magnitude().compareTo(LEAST) < 0) {
+      if (again.accepted().value().magnitude().compareTo(SeriesJob.LEAST) < 0) {
         throw new IllegalArgumentException(
             again.history().identity().name()
                 + " was accepted at "
