@@ -1,5 +1,6 @@
 package lodestep.app;
 
+import java.time.LocalDate;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Function;
@@ -33,7 +34,10 @@ import lodestep.port.LedgerEvent;
 import lodestep.port.LedgerException;
 import lodestep.port.Sheet;
 import lodestep.port.Stickers;
+import lodestep.port.WallClock;
 import lodestep.scan.Note;
+import lodestep.scan.Notes;
+import lodestep.voice.NoteAsked;
 
 /** What is on record beside a rig that runs. Any thread. */
 final class PageShelf implements Shelf {
@@ -42,10 +46,15 @@ final class PageShelf implements Shelf {
   private static final long DURABLE_MS = 4_000;
 
   private final PageBench.Parts parts;
+  private final WallClock wall;
   private final PageRecord record;
 
-  PageShelf(PageBench.Parts parts) {
+  /**
+   * @param wall by which a day is one that has come
+   */
+  PageShelf(PageBench.Parts parts, WallClock wall) {
     this.parts = parts;
+    this.wall = wall;
     this.record = new PageRecord(parts.ledgerFile());
   }
 
@@ -74,14 +83,33 @@ final class PageShelf implements Shelf {
   }
 
   @Override
-  public long keep(LedgerEvent event) {
+  public long keep(List<LedgerEvent> events) {
+    if (events.size() > Notes.ENTRIES_MAX) {
+      throw new IllegalArgumentException(
+          "the file has more than the page takes at once; take it in by the command instead:"
+              + " lodestep voice notes --from");
+    }
     Note note =
         parts
             .scan()
             .notes()
-            .offer(event)
+            .offer(events)
             .orElseThrow(() -> new LedgerException("too much waits to be written; ask again"));
     return note.await(DURABLE_MS);
+  }
+
+  @Override
+  public LocalDate latestDay() {
+    return PaperDesk.latestDay(wall.now());
+  }
+
+  @Override
+  public List<NoteAsked.Made> notes(String csv) {
+    try {
+      return NotesCsv.read(csv, rig(), latestDay());
+    } catch (Refusal refused) {
+      throw new IllegalArgumentException(refused.getMessage(), refused);
+    }
   }
 
   @Override

@@ -2,6 +2,7 @@ package lodestep.app;
 
 import java.io.IOException;
 import java.nio.file.Path;
+import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.List;
@@ -55,8 +56,12 @@ final class PaperDesk implements PaperWork {
 
   @Override
   public LocalDate latestDay() {
-    // Where the day begins first.
-    return LocalDate.ofInstant(wiring.now(), ZoneOffset.ofHours(14));
+    return latestDay(wiring.now());
+  }
+
+  /** The day where it begins first. */
+  static LocalDate latestDay(Instant now) {
+    return LocalDate.ofInstant(now, ZoneOffset.ofHours(14));
   }
 
   @Override

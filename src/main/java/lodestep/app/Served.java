@@ -95,7 +95,7 @@ public final class Served implements AutoCloseable {
       PanelServer server =
           PanelServer.start(
               begun.page(),
-              new PageShelf(begun.parts()),
+              new PageShelf(begun.parts(), wall),
               new PageGauge(begun.parts()),
               access,
               monotonic,

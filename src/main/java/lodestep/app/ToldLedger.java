@@ -1,5 +1,6 @@
 package lodestep.app;
 
+import java.util.List;
 import java.util.function.Consumer;
 import lodestep.port.EventDraft;
 import lodestep.port.Ledger;
@@ -18,6 +19,12 @@ record ToldLedger(Ledger ledger, Consumer<LedgerEvent> told) implements Ledger {
   public void append(EventDraft draft) {
     ledger.append(draft);
     told.accept(draft.event());
+  }
+
+  @Override
+  public void append(List<EventDraft> drafts) {
+    ledger.append(drafts);
+    drafts.forEach(draft -> told.accept(draft.event()));
   }
 
   @Override

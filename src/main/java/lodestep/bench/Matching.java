@@ -1,6 +1,7 @@
 package lodestep.bench;
 
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -19,11 +20,14 @@ import lodestep.quantity.FluxDensity;
  * <p>Of all ways there are, the one that leaves the fewest positions open; of these the one that
  * asks for the fewest magnets to be dialed again, and of them the fewest to be charged; and then
  * the one whose deviations from their positions' targets, each as a part of its target, have the
- * least sum of squares.
+ * least sum of squares. Where the plan gives a set a spread, its magnets fit together only when
+ * their deviations, as they read, lie no further apart than that: {@link SpreadSearch}.
  *
  * @param places one for each position, in the order of the plan
+ * @param spreads which sets have a spread, as a part of the targets
+ * @param best whether no other way is better; else the search was ended before it could tell
  */
-public record Matching(List<Place> places) {
+public record Matching(List<Place> places, Map<String, Double> spreads, boolean best) {
 
   private static final double PARTS_PER_MILLION = 1e6;
 
@@ -32,6 +36,7 @@ public record Matching(List<Place> places) {
 
   public Matching {
     places = List.copyOf(places);
+    spreads = Map.copyOf(spreads);
   }
 
   /**
@@ -74,12 +79,23 @@ public record Matching(List<Place> places) {
    * A magnet at its position.
    *
    * @param deviation from the position's target as a part of it; positive is stronger
+   * @param within whether it lies inside the tolerance, guard band counted in
    */
-  public record Placed(AcceptedMagnet magnet, double deviation, Remedy remedy) {
+  public record Placed(AcceptedMagnet magnet, double deviation, Remedy remedy, boolean within) {
 
     /** Whether its face reads the other pole than its position's target. */
     public boolean otherPole() {
       return deviation < -1;
+    }
+
+    /** Whether it is good by itself, and only too unlike the others of its set. */
+    public boolean unlikeItsSet() {
+      return within && remedy != Remedy.FITS;
+    }
+
+    /** The same where its set asks for this of it. */
+    Placed needing(Remedy other) {
+      return new Placed(magnet, deviation, other, within);
     }
   }
 
@@ -97,24 +113,15 @@ public record Matching(List<Place> places) {
             .<List<Optional<Placed>>>map(
                 position -> magnets.stream().map(magnet -> placed(position, magnet)).toList())
             .toList();
-    List<List<Cost>> costs = new ArrayList<>();
-    for (List<Optional<Placed>> row : options) {
-      List<Cost> all = new ArrayList<>();
-      row.forEach(option -> all.add(option.map(Matching::cost).orElse(Cost.of(2, 0, 0, 0, 0))));
-      // Any position may stay open.
-      positions.forEach(any -> all.add(Cost.of(1, 0, 0, 0, 0)));
-      costs.add(all);
-    }
-    List<Integer> best = Assignment.best(costs);
+    Map<String, Double> spreads = new HashMap<>();
+    rows.forEach(
+        row -> row.spread().ifPresent(part -> spreads.put(row.set().orElse(""), part)));
+    SpreadSearch.Found found = new SpreadSearch(positions, options, spreads).best();
     List<Place> places = new ArrayList<>();
     for (int at = 0; at < positions.size(); at++) {
-      int column = best.get(at);
-      places.add(
-          new Place(
-              positions.get(at),
-              column < magnets.size() ? options.get(at).get(column) : Optional.empty()));
+      places.add(new Place(positions.get(at), found.placed().get(at)));
     }
-    return new Matching(places);
+    return new Matching(places, spreads, found.proven());
   }
 
   private static List<Position> positions(List<PlanRow> rows) {
@@ -151,7 +158,7 @@ public record Matching(List<Place> places) {
           case BELOW -> Remedy.CHARGE;
         };
     double deviation = (reading.tesla() - target.tesla()) / target.tesla();
-    return Optional.of(new Placed(magnet, deviation, remedy));
+    return Optional.of(new Placed(magnet, deviation, remedy, remedy == Remedy.FITS));
   }
 
   private static boolean sameKind(PlanRow row, AcceptedMagnet magnet) {
@@ -164,7 +171,8 @@ public record Matching(List<Place> places) {
         && like.nest().equals(identity.nest());
   }
 
-  private static Cost cost(Placed placed) {
+  /** What it costs to put it there. */
+  static Cost cost(Placed placed) {
     long parts = Math.min(PARTS_MAX, Math.round(Math.abs(placed.deviation()) * PARTS_PER_MILLION));
     return switch (placed.remedy()) {
       case FITS -> Cost.of(0, 0, 0, parts * parts, 0);
@@ -181,10 +189,20 @@ public record Matching(List<Place> places) {
    * @param fitting how many of them are filled by a magnet that fits as it is
    * @param spread from the least to the greatest deviation of those, as a part of the targets
    * @param worst largest deviation of those without sign
+   * @param asked the spread that its plan gives it, as a part of the targets; empty for none
+   * @param room deviations at which what is dialed again goes with those that fit; empty where no
+   *     spread is asked, nothing is to be dialed again, or none fits
    */
-  public record SetFigures(String set, int positions, int fitting, double spread, double worst) {
+  public record SetFigures(
+      String set,
+      int positions,
+      int fitting,
+      double spread,
+      double worst,
+      Optional<Double> asked,
+      Optional<Room> room) {
 
-    private static SetFigures of(String set, List<Place> places) {
+    private static SetFigures of(String set, List<Place> places, Optional<Double> asked) {
       List<Double> deviations =
           places.stream()
               .flatMap(place -> place.magnet().stream())
@@ -198,7 +216,11 @@ public record Matching(List<Place> places) {
           places.size(),
           deviations.size(),
           most - least,
-          Math.max(Math.abs(least), Math.abs(most)));
+          Math.max(Math.abs(least), Math.abs(most)),
+          asked,
+          asked
+              .filter(any -> !deviations.isEmpty() && deviations.size() < places.size())
+              .map(part -> new Room(most - part, least + part)));
     }
 
     /** Whether every position has a magnet that fits as it is. */
@@ -207,6 +229,9 @@ public record Matching(List<Place> places) {
     }
   }
 
+  /** From one deviation to another, as parts of a target. */
+  public record Room(double least, double most) {}
+
   /** One for each set, in the order of the plan. */
   public List<SetFigures> sets() {
     Map<String, List<Place>> bySet = new LinkedHashMap<>();
@@ -214,7 +239,12 @@ public record Matching(List<Place> places) {
         place ->
             bySet.computeIfAbsent(place.position().set(), set -> new ArrayList<>()).add(place));
     return bySet.entrySet().stream()
-        .map(each -> SetFigures.of(each.getKey(), each.getValue()))
+        .map(
+            each ->
+                SetFigures.of(
+                    each.getKey(),
+                    each.getValue(),
+                    Optional.ofNullable(spreads.get(each.getKey()))))
         .toList();
   }
 

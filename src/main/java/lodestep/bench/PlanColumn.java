@@ -9,6 +9,7 @@ import java.util.Optional;
 enum PlanColumn {
   NAME(true),
   SET(false),
+  SPREAD(false),
   ALLOY(true),
   SHAPE(true),
   SIZE(true),

@@ -1,13 +1,16 @@
 package lodestep.bench;
 
+import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.stream.Stream;
 import lodestep.config.JigConfig;
 import lodestep.config.KnockDownBy;
 import lodestep.config.RigConfig;
 import lodestep.dial.Fields;
 import lodestep.dial.GapCurve;
+import lodestep.dial.Percent;
 import lodestep.dial.RigMemory;
 import lodestep.dial.RigNow;
 import lodestep.dial.Task;
@@ -38,7 +41,43 @@ public final class PlanDoubts {
 
   /** One sentence for each doubt, by line. */
   public static List<String> of(Plan plan, RigConfig rig) {
-    return plan.rows().stream().flatMap(row -> doubt(row, rig).stream()).toList();
+    return Stream.concat(
+            plan.rows().stream().flatMap(row -> doubt(row, rig).stream()),
+            plan.rows().stream().flatMap(row -> unlike(plan, row).stream()))
+        .toList();
+  }
+
+  /** Magnets that are each inside their tolerance may still be too unlike for their set. */
+  private static Optional<String> unlike(Plan plan, PlanRow row) {
+    List<PlanRow> set = plan.rows().stream().filter(each -> each.set().equals(row.set())).toList();
+    Optional<PlanRow> says = set.stream().filter(each -> each.spread().isPresent()).findFirst();
+    double spread = row.spread().orElse(Double.POSITIVE_INFINITY);
+    return set.stream()
+        .filter(any -> says.filter(row::equals).isPresent())
+        .filter(each -> 2 * tolerated(each) > spread)
+        .max(Comparator.comparingDouble(PlanDoubts::tolerated))
+        .map(
+            each ->
+                said(
+                    each,
+                    "by its tolerance the magnets of %s may lie %.1f %% apart, and its spread is"
+                        + " %s: those too unlike will have to be dialed again, or replaced by"
+                        + " spares; with %s each way all go together",
+                    each.set().orElse(""),
+                    200 * tolerated(each),
+                    Percent.words(spread),
+                    new FluxDensity(0.5 * spread * target(each)).inGauss()));
+  }
+
+  /** Half width of the band as a part of the target; 0 where no level is asked. */
+  private static double tolerated(PlanRow row) {
+    return row.task() instanceof Task.ToLevel level
+        ? level.tolerance().tesla() / target(row)
+        : 0;
+  }
+
+  private static double target(PlanRow row) {
+    return row.task() instanceof Task.ToLevel level ? level.target().magnitude().tesla() : 0;
   }
 
   private static Optional<String> doubt(PlanRow row, RigConfig rig) {

@@ -29,6 +29,8 @@ import lodestep.quantity.FluxDensity;
  * @param winding around each, in a finished pickup; empty for a magnet by itself
  * @param readAt where it is read by hand, and which figure counts; empty for the nest's place alone
  * @param told target and tolerance as a hand gauge tells them; empty when the nest does
+ * @param spread how far the set's magnets may differ from one another, as a part of their targets;
+ *     empty where this row says nothing of it
  */
 public record PlanRow(
     int line,
@@ -43,7 +45,8 @@ public record PlanRow(
     Keep keep,
     Optional<WoundPickup> winding,
     Optional<PointsAsked> readAt,
-    Optional<Told> told) {
+    Optional<Told> told,
+    Optional<Double> spread) {
 
   /**
    * A target as it was told by a hand gauge.
@@ -115,6 +118,7 @@ public record PlanRow(
         count,
         Optional.empty(),
         Keep.NOTHING,
+        Optional.empty(),
         Optional.empty(),
         Optional.empty(),
         Optional.empty());

@@ -268,6 +268,7 @@ public final class Rereads {
         Keep.NOTHING,
         Optional.empty(),
         Optional.empty(),
+        Optional.empty(),
         Optional.empty());
   }
 

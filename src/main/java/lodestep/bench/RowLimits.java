@@ -44,6 +44,7 @@ final class RowLimits {
                 wrongWay().stream(),
                 wound().stream(),
                 survived().stream(),
+                unmatched().stream(),
                 edgeless().stream(),
                 unseen().stream(),
                 unreached().stream())
@@ -147,6 +148,18 @@ final class RowLimits {
             full ->
                 Optional.of("what makes a level survive is a knock-down, and none is asked for"))
         .map(why -> new Refusal(PlanColumn.SURVIVES, why + "; leave it empty"));
+  }
+
+  /** Deviations are from a level. */
+  private Optional<Refusal> unmatched() {
+    return row.spread()
+        .filter(any -> !(row.task() instanceof Task.ToLevel))
+        .map(
+            any ->
+                new Refusal(
+                    PlanColumn.SPREAD,
+                    "magnets are matched by their levels, and this row asks for none; leave it"
+                        + " empty"));
   }
 
   private List<Refusal> unreached() {

@@ -18,11 +18,13 @@ final class RowReader {
 
   private final PlanRules rules;
   private final NamesTaken names;
+  private final SpreadsTaken spreads;
   private final FaceModels kinds;
 
   RowReader(PlanRules rules, NamesTaken names) {
     this.rules = rules;
     this.names = names;
+    this.spreads = new SpreadsTaken();
     this.kinds = new FaceModels(Lots.element(rules.rig()));
   }
 
@@ -41,6 +43,7 @@ final class RowReader {
     Optional<Keep> keep = KeepReader.read(cells);
     Optional<Integer> count = cells.readOr(PlanColumn.COUNT, 1, RowReader::count);
     name.ifPresent(given -> names.take(given, count.orElse(1), cells));
+    Optional<Double> spread = spreads.take(set.orElse(Optional.empty()), cells);
     Optional<Told> told =
         cells.errors().isEmpty() && kind.isPresent() && asked.isPresent()
             ? told(cells, asked.get().task(), kind.get())
@@ -62,7 +65,8 @@ final class RowReader {
             keep.get(),
             winding.get(),
             readAt,
-            told.get().told());
+            told.get().told(),
+            spread);
     return had(row, cells);
   }
 

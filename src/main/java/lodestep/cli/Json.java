@@ -139,6 +139,7 @@ final class Json {
     node.put("task", row.task().word());
     node.put("target", row.task().targetWords());
     node.put("tolerance", row.task().toleranceWords());
+    row.spread().ifPresent(part -> node.put("spreadFraction", part));
     row.keep()
         .survives()
         .ifPresent(field -> node.put("survivesAmperesPerMetre", field.amperesPerMetre()));

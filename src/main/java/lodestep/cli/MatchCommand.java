@@ -11,6 +11,7 @@ import java.util.Optional;
 import lodestep.bench.Matching;
 import lodestep.bench.Plan;
 import lodestep.config.RigConfig;
+import lodestep.dial.Percent;
 import lodestep.ledger.AcceptedMagnet;
 import lodestep.port.LedgerArchive;
 import lodestep.quantity.FluxDensity;
@@ -28,8 +29,11 @@ import picocli.CommandLine.Parameters;
       "The file is a plan, a row a position: its set, alloy, size, pole, target and",
       "tolerance. Each magnet is judged against its position's target. Of all ways the",
       "one is shown that fills most positions, asks for the fewest magnets to be",
-      "dialed again, and leaves the least deviations. A magnet that was noted (heat, a",
-      "drop, a knock) is left out until it is read again.",
+      "dialed again, and leaves the least deviations. Where the plan gives a set a",
+      "spread, its magnets fit only as long as they differ from one another by no more,",
+      "as parts of their targets and as they read: most of what a gauge is not sure of",
+      "is the same for all of a set. A magnet that was noted (heat, a drop, a knock) is",
+      "left out until it is read again.",
       "",
       "Examples: lodestep match sets.csv",
       "          lodestep match sets.csv --batch 12 --without return.1"
@@ -130,11 +134,10 @@ final class MatchCommand extends Asked {
                 .lines());
     lines.add("");
     for (Matching.SetFigures set : matching.sets()) {
-      String name = set.set().isEmpty() ? "positions in no set" : set.set();
-      lines.add(
-          said(
-              "%s: %d of %d filled as they are; spread %.2f %%, worst %.2f %% off its target",
-              name, set.fitting(), set.positions(), 100 * set.spread(), 100 * set.worst()));
+      lines.addAll(words(set));
+    }
+    if (!matching.best()) {
+      lines.add("The search was ended before it could tell whether another way is better.");
     }
     long again = count(matching, Matching.Remedy.KNOCK_DOWN);
     long charge = count(matching, Matching.Remedy.CHARGE);
@@ -146,6 +149,32 @@ final class MatchCommand extends Asked {
     if (open > 0) {
       lines.add(said("No magnet of the kind is left for %d of the positions.", open));
     }
+    return lines;
+  }
+
+  private static List<String> words(Matching.SetFigures set) {
+    String name = set.set().isEmpty() ? "positions in no set" : set.set();
+    String line =
+        said(
+            "%s: %d of %d filled as they are; spread %.2f %%%s, worst %.2f %% off its target",
+            name,
+            set.fitting(),
+            set.positions(),
+            100 * set.spread(),
+            set.asked().map(part -> " of the " + Percent.words(part) + " it may have").orElse(""),
+            100 * set.worst());
+    List<String> lines = new ArrayList<>(Wrapped.lines("", line, MagnetCommands.COLUMNS));
+    set.room()
+        .ifPresent(
+            room ->
+                lines.addAll(
+                    Wrapped.lines(
+                        "",
+                        said(
+                            "What is dialed again goes with these from %+.2f %% to %+.2f %% off"
+                                + " its target.",
+                            100 * room.least(), 100 * room.most()),
+                        MagnetCommands.COLUMNS)));
     return lines;
   }
 
@@ -170,7 +199,10 @@ final class MatchCommand extends Asked {
     cells.add(String.valueOf(placed.magnet().magnet()));
     cells.add(FluxDensity.ofMicroTesla(placed.magnet().fieldMicroTesla()).inGauss());
     cells.add(placed.otherPole() ? "other pole" : said("%+.2f %%", 100 * placed.deviation()));
-    cells.add(remedy(placed.remedy()) + (placed.otherPole() ? " it the other way round" : ""));
+    cells.add(
+        remedy(placed.remedy())
+            + (placed.otherPole() ? " it the other way round" : "")
+            + (placed.unlikeItsSet() ? ", to go with its set" : ""));
     return cells;
   }
 
@@ -185,6 +217,7 @@ final class MatchCommand extends Asked {
   private static ObjectNode document(Matching matching, List<AcceptedMagnet> noted) {
     ObjectNode node = Json.object();
     node.put("complete", matching.complete());
+    node.put("best", matching.best());
     ArrayNode left = node.putArray("toBeReadAgain");
     noted.forEach(one -> left.add(one.magnet()));
     ArrayNode places = node.putArray("places");
@@ -203,6 +236,7 @@ final class MatchCommand extends Asked {
                 each.put("deviationFraction", placed.deviation());
                 each.put("otherPole", placed.otherPole());
                 each.put("toDo", remedy(placed.remedy()));
+                each.put("unlikeItsSet", placed.unlikeItsSet());
               });
     }
     ArrayNode sets = node.putArray("sets");
@@ -213,6 +247,7 @@ final class MatchCommand extends Asked {
       each.put("fitting", set.fitting());
       each.put("spreadFraction", set.spread());
       each.put("worstFraction", set.worst());
+      set.asked().ifPresent(part -> each.put("spreadAskedFraction", part));
     }
     return node;
   }

@@ -11,6 +11,7 @@ import lodestep.paper.BuildNotes;
 import lodestep.port.ChainEnd;
 import lodestep.port.LedgerEvent;
 import lodestep.voice.NoteAsked;
+import lodestep.voice.NotesIn;
 import lodestep.voice.PickupWords;
 import lodestep.voice.Said;
 import org.jspecify.annotations.Nullable;
@@ -204,46 +205,24 @@ final class NotesCommands {
       String text = desk.program().gauge().textOf(file);
       List<NoteAsked.Made> read =
           NotesCsv.read(text, record.rig(desk), desk.program().papers().latestDay());
-      BuildNotes known = DescribedPickup.notes(desk, record);
-      List<NoteAsked.Here> fresh =
-          here(read).stream()
-              .distinct()
-              .filter(each -> !known.knows(each.made().note(), each.made().described()))
-              .toList();
-      // All of them in one commit: after a cut either every one is there, or none.
-      List<LedgerEvent> events =
-          fresh.stream().flatMap(each -> each.made().events().stream()).toList();
-      if (!events.isEmpty()) {
-        keep(desk, record, events);
+      NotesIn in = in(read);
+      if (!in.events().isEmpty()) {
+        keep(desk, record, in.events());
       }
-      List<String> lines =
-          new ArrayList<>(
-              List.of(PickupCommands.count(fresh.size(), "new note") + " from " + file + "."));
-      for (NoteAsked.Here each : fresh) {
-        if (!each.missing().isEmpty()) {
-          lines.addAll(
-              Wrapped.lines(
-                  "",
-                  each.made().note().name()
-                      + ": not found here, so that the note is not linked to it: "
-                      + String.join(", ", each.missing())
-                      + ".",
-                  MagnetCommands.COLUMNS));
-        }
-      }
+      List<String> said = in.sentences();
+      List<String> lines = new ArrayList<>(List.of(said.get(0) + " from " + file + "."));
+      said.stream()
+          .skip(1)
+          .forEach(each -> lines.addAll(Wrapped.lines("", each + ".", MagnetCommands.COLUMNS)));
       desk.print(lines);
       return Desk.DONE;
     }
 
-    /** With the links that lead to something on this record. */
-    private List<NoteAsked.Here> here(List<NoteAsked.Made> read) {
-      if (!desk.program().isLedger(record.ledger(desk))) {
-        return read.stream().map(made -> NoteAsked.Here.of(made, Optional.empty())).toList();
-      }
-      return record.read(
-          desk,
-          things ->
-              read.stream().map(made -> NoteAsked.Here.of(made, Optional.of(things))).toList());
+    private NotesIn in(List<NoteAsked.Made> read) {
+      BuildNotes known = DescribedPickup.notes(desk, record);
+      return desk.program().isLedger(record.ledger(desk))
+          ? record.read(desk, things -> NotesIn.of(read, known, Optional.of(things)))
+          : NotesIn.of(read, known, Optional.empty());
     }
   }
 }

@@ -134,7 +134,7 @@ public final class NotesCsv {
    *
    * @throws Refusal naming row and column
    */
-  static List<NoteAsked.Made> read(String text, RigConfig rig, LocalDate latest) {
+  public static List<NoteAsked.Made> read(String text, RigConfig rig, LocalDate latest) {
     CSVFormat format =
         CSVFormat.RFC4180
             .builder()

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import lodestep.bench.Plan;
 import lodestep.bench.PlanRow;
+import lodestep.dial.Percent;
 import lodestep.dial.Task;
 
 /** A plan as it was understood, for people to check before anything is charged. Pure. */
@@ -25,6 +26,9 @@ public final class PlanTable {
   /** Only where a hand gauge tells one of the targets. */
   private static final Table.Column TOLD = Table.Column.ofWords("told as");
 
+  /** Only where a set is matched by one. */
+  private static final Table.Column SPREAD = Table.Column.ofNumbers("spread");
+
   private PlanTable() {}
 
   /**
@@ -33,21 +37,28 @@ public final class PlanTable {
    */
   public static Table of(Plan plan) {
     boolean told = plan.rows().stream().anyMatch(row -> row.told().isPresent());
+    boolean spread = plan.rows().stream().anyMatch(row -> row.spread().isPresent());
     boolean kept = plan.rows().stream().anyMatch(row -> row.keep().isAsked());
     List<Table.Column> columns = new ArrayList<>(COLUMNS);
     if (told) {
       columns.add(TOLD);
     }
+    if (spread) {
+      columns.add(SPREAD);
+    }
     if (kept) {
       columns.add(Table.Column.ofWords("to keep"));
     }
-    return new Table(columns, plan.rows().stream().map(row -> wider(row, told, kept)).toList());
+    return new Table(columns, plan.rows().stream().map(row -> wider(row, told, spread, kept)).toList());
   }
 
-  private static List<String> wider(PlanRow row, boolean told, boolean kept) {
+  private static List<String> wider(PlanRow row, boolean told, boolean spread, boolean kept) {
     List<String> cells = new ArrayList<>(cells(row));
     if (told) {
       cells.add(told(row));
+    }
+    if (spread) {
+      cells.add(row.spread().map(Percent::words).orElse(""));
     }
     if (kept) {
       cells.add(KeepingWords.of(row.keep()));

@@ -37,10 +37,13 @@ import picocli.CommandLine.Parameters;
       "Levels are written the lowest string first. Poles that change within a set are",
       "written in the order of --strings, as everywhere: the first pole is that of the",
       "string that is written first. A reverse-wound partner is a second set with its",
-      "poles the other way: --reverse names it.",
+      "poles the other way: --reverse names it. --spread is the rule by which each set",
+      "is matched: how far its magnets may differ from one another, as parts of their",
+      "targets.",
       "",
       "Example: lodestep voice plan split --alloy \"alnico 3\" --size \"4.6 x 15.5 mm\"",
       "             --levels \"385 G; 385 G; 400 G; 400 G\" --tolerance \"9 G\"",
+      "             --spread \"1.5 %%\"",
       "             --strings \"0.25 E4; 0.33 B3; 0.43 G3; 0.66/0.38 D3\"",
       "             --poles-up \"south; south; north; north\" --reverse split-rw",
       "             --to split.csv",
@@ -49,7 +52,8 @@ import picocli.CommandLine.Parameters;
 final class VoicePlanCommand extends Asked {
 
   private static final List<String> HEADING =
-      List.of("name", "set", "alloy", "shape", "size", "pole up", "target", "tolerance", "count");
+      List.of(
+          "name", "set", "spread", "alloy", "shape", "size", "pole up", "target", "tolerance", "count");
 
   private final Desk desk;
 
@@ -80,6 +84,13 @@ final class VoicePlanCommand extends Asked {
       paramLabel = "LENGTH",
       description = "that vibrates; 640 mm if left out")
   private @Nullable String scale;
+
+  @Option(
+      names = "--spread",
+      paramLabel = "SPREAD",
+      description =
+          "how far a set's magnets may differ from one another, \"1.5 %%\"; no rule if left out")
+  private String spread = "";
 
   @Option(
       names = "--reverse",
@@ -141,6 +152,7 @@ final class VoicePlanCommand extends Asked {
                         set,
                         choice.levels(like),
                         choice.tolerance(like),
+                        spread,
                         Optional.ofNullable(reverse))));
     return csv(plan);
   }
@@ -167,6 +179,7 @@ final class VoicePlanCommand extends Asked {
         printer.printRecord(
             row.name(),
             row.set(),
+            row.spread(),
             row.alloy(),
             row.shape(),
             row.size(),

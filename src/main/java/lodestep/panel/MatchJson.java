@@ -14,6 +14,7 @@ final class MatchJson {
   static ObjectNode of(Matching matching) {
     ObjectNode node = JsonNodeFactory.instance.objectNode();
     node.put("complete", matching.complete());
+    node.put("best", matching.best());
     ArrayNode sets = node.putArray("sets");
     for (Matching.SetFigures figures : matching.sets()) {
       ObjectNode set = sets.addObject();
@@ -22,6 +23,10 @@ final class MatchJson {
       set.put("fitting", figures.fitting());
       set.put("spread", figures.spread());
       set.put("worst", figures.worst());
+      figures.asked().ifPresent(part -> set.put("asked", part));
+      figures
+          .room()
+          .ifPresent(room -> set.put("roomLeast", room.least()).put("roomMost", room.most()));
       ArrayNode places = set.putArray("places");
       matching.places().stream()
           .filter(place -> place.position().set().equals(figures.set()))
@@ -41,6 +46,7 @@ final class MatchJson {
                     .put("name", placed.magnet().identity().name())
                     .put("tesla", ThingsJson.tesla(placed.magnet().fieldMicroTesla()))
                     .put("off", placed.deviation())
+                    .put("unlike", placed.unlikeItsSet())
                     .put("todo", placed.remedy().name().toLowerCase(Locale.ROOT)));
   }
 }

@@ -44,16 +44,25 @@ record Order(JsonNode json) {
 
   /** A text of at most {@value #TEXT_MAX} characters; empty if it is not there. */
   String text(String field) {
-    return text(json, field);
+    return text(field, TEXT_MAX);
+  }
+
+  /** A text of at most so many characters; empty if it is not there. */
+  String text(String field, int most) {
+    return text(json, field, most);
   }
 
   private static String text(JsonNode node, String field) {
+    return text(node, field, TEXT_MAX);
+  }
+
+  private static String text(JsonNode node, String field, int most) {
     JsonNode value = node.get(field);
     if (value == null || value.isNull()) {
       return "";
     }
-    if (!value.isValueNode() || value.asText().length() > TEXT_MAX) {
-      throw bad(field + " must be a text of at most " + TEXT_MAX + " characters");
+    if (!value.isValueNode() || value.asText().length() > most) {
+      throw bad(field + " must be a text of at most " + most + " characters");
     }
     return value.asText().strip();
   }
@@ -127,6 +136,7 @@ record Order(JsonNode json) {
           new PlanForm.Row(
               text(row, "name"),
               text(row, "set"),
+              text(row, "spread"),
               text(row, "alloy"),
               text(row, "shape"),
               text(row, "size"),

@@ -26,6 +26,7 @@ public record PlanForm(String name, List<Row> rows) {
       List.of(
           "name",
           "set",
+          "spread",
           "alloy",
           "shape",
           "size",
@@ -45,6 +46,7 @@ public record PlanForm(String name, List<Row> rows) {
   public record Row(
       String name,
       String set,
+      String spread,
       String alloy,
       String shape,
       String size,
@@ -57,11 +59,13 @@ public record PlanForm(String name, List<Row> rows) {
 
     /** The same for a magnet of this name. */
     public Row named(String other) {
-      return new Row(other, set, alloy, shape, size, nest, poleUp, target, tolerance, count, lot);
+      return new Row(
+          other, set, spread, alloy, shape, size, nest, poleUp, target, tolerance, count, lot);
     }
 
     private List<String> cells() {
-      return List.of(name, set, alloy, shape, size, nest, poleUp, target, tolerance, count, lot);
+      return List.of(
+          name, set, spread, alloy, shape, size, nest, poleUp, target, tolerance, count, lot);
     }
   }
 
@@ -127,13 +131,14 @@ public record PlanForm(String name, List<Row> rows) {
         cells.get(0),
         cells.get(1),
         cells.get(2),
-        cells.get(3).toLowerCase(Locale.ROOT),
-        cells.get(4),
+        cells.get(3),
+        cells.get(4).toLowerCase(Locale.ROOT),
         cells.get(5),
-        cells.get(6).toLowerCase(Locale.ROOT),
-        cells.get(7),
+        cells.get(6),
+        cells.get(7).toLowerCase(Locale.ROOT),
         cells.get(8),
         cells.get(9),
-        cells.get(10));
+        cells.get(10),
+        cells.get(11));
   }
 }

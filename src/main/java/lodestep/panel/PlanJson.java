@@ -24,6 +24,7 @@ final class PlanJson {
   private static void row(ObjectNode node, PlanForm.Row row) {
     node.put("name", row.name());
     node.put("set", row.set());
+    node.put("spread", row.spread());
     node.put("alloy", row.alloy());
     node.put("shape", row.shape());
     node.put("size", row.size());

@@ -1,5 +1,7 @@
 package lodestep.panel;
 
+import java.time.LocalDate;
+import java.util.List;
 import java.util.Optional;
 import java.util.function.Function;
 import lodestep.bench.Matching;
@@ -12,6 +14,7 @@ import lodestep.paper.Things;
 import lodestep.port.LedgerEvent;
 import lodestep.port.Sheet;
 import lodestep.port.Stickers;
+import lodestep.voice.NoteAsked;
 
 /**
  * What is on record of magnets, pickups, orders and lots, as the page needs it, and the paper that
@@ -29,7 +32,23 @@ public interface Shelf {
    *
    * @return its number
    */
-  long keep(LedgerEvent event);
+  default long keep(LedgerEvent event) {
+    return keep(List.of(event));
+  }
+
+  /**
+   * The same with entries that belong together, in one commit: all of them, or none.
+   *
+   * @param events at least one
+   * @return the number of the last
+   */
+  long keep(List<LedgerEvent> events);
+
+  /** The latest day that it can be anywhere now. */
+  LocalDate latestDay();
+
+  /** The build notes of a CSV file; read whole, or refused naming row and column. */
+  List<NoteAsked.Made> notes(String csv);
 
   /** The next sample of this lot. */
   LotSample sample(String lot);

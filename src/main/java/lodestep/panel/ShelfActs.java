@@ -100,6 +100,7 @@ final class ShelfActs {
         new PlanForm.Row(
             sample.name(),
             "",
+            "",
             sample.received().alloy(),
             order.text("shape"),
             order.text("size"),

@@ -11,12 +11,12 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.function.Supplier;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import lodestep.panel.Bench.Answer;
 import lodestep.paper.BuildNotes;
 import lodestep.paper.Certificate;
 import lodestep.paper.Papers;
-import lodestep.port.LedgerEvent;
 import lodestep.port.LedgerException;
 import lodestep.quantity.FluxDensity;
 import lodestep.voice.CoilAnswer;
@@ -24,6 +24,7 @@ import lodestep.voice.CommonSizes;
 import lodestep.voice.InsteadAnswer;
 import lodestep.voice.LevelPlan;
 import lodestep.voice.NoteAsked;
+import lodestep.voice.NotesIn;
 import lodestep.voice.PickupAsked;
 import lodestep.voice.PickupWords;
 import lodestep.voice.ReachedAnswer;
@@ -39,6 +40,10 @@ import lodestep.voice.VoicedPickup;
 final class VoiceApi {
 
   private static final int TEXT_MAX = 200;
+
+  /** What is left of a request when it is written as JSON. */
+  private static final int CSV_MAX = 60_000;
+
   private static final String CSV = "text/csv; charset=utf-8";
 
   /** Shorter than the page's own patience, so that the page hears why. */
@@ -67,7 +72,8 @@ final class VoiceApi {
         Api.get("/voice/reached", (context, who) -> said(context, () -> reached(context))),
         Api.get("/voice/notes", (context, who) -> Answers.node(context, notes())),
         Api.get("/voice/notes/csv", (context, who) -> csv(context)),
-        commands.route("/build-notes", this::note));
+        commands.route("/build-notes", this::note),
+        commands.route("/build-notes/file", this::notesIn));
   }
 
   private PickupAsked asked() {
@@ -180,6 +186,7 @@ final class VoiceApi {
                 text(context, "set"),
                 text(context, "levels"),
                 text(context, "tolerance"),
+                text(context, "spread"),
                 Optional.of(text(context, "reverse"))));
     return VoiceJson.of(plan);
   }
@@ -235,12 +242,9 @@ final class VoiceApi {
                   order.text("tolerance"),
                   order.text("liked"),
                   order.text("said")),
-              linked);
-      // The description first: alone it says nothing, and a note is never without its own.
-      long entry = 0;
-      for (LedgerEvent event : made.events()) {
-        entry = shelf.keep(event);
-      }
+              linked,
+              NoteAsked.Judged.here(shelf.latestDay()));
+      long entry = shelf.keep(made.events());
       return Answer.kept(
           String.format(Locale.ROOT, "%s is noted, entry %d", made.note().name(), entry), entry);
     } catch (IllegalArgumentException refused) {
@@ -248,5 +252,30 @@ final class VoiceApi {
     } catch (LedgerException unwritten) {
       return Answer.no(unwritten.sentence());
     }
+  }
+
+  /** A file of notes, whole or not at all. */
+  private Answer notesIn(Order order) {
+    String file = order.text("name");
+    String csv = order.text("csv", CSV_MAX);
+    try {
+      return turn.of(() -> taken(file, csv));
+    } catch (IllegalArgumentException refused) {
+      return Answer.no(String.valueOf(refused.getMessage()));
+    } catch (LedgerException unwritten) {
+      return Answer.no(unwritten.sentence());
+    }
+  }
+
+  private Answer taken(String file, String csv) {
+    List<NoteAsked.Made> read = shelf.notes(csv);
+    NotesIn in = shelf.read(things -> NotesIn.of(read, things.notes(), Optional.of(things)));
+    List<String> said = in.sentences();
+    String whole =
+        Stream.concat(Stream.of(said.get(0) + " from " + file), said.stream().skip(1))
+            .collect(Collectors.joining(". "));
+    return in.events().isEmpty()
+        ? Answer.yes(whole)
+        : Answer.kept(whole, shelf.keep(in.events()));
   }
 }

@@ -92,6 +92,7 @@ final class VoiceJson {
       rows.addObject()
           .put("name", row.name())
           .put("set", row.set())
+          .put("spread", row.spread())
           .put("alloy", row.alloy())
           .put("shape", row.shape())
           .put("size", row.size())

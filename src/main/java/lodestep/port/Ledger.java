@@ -1,5 +1,7 @@
 package lodestep.port;
 
+import java.util.List;
+
 /** The append-only record. Control thread only; never blocks. */
 public interface Ledger extends AutoCloseable {
 
@@ -8,6 +10,14 @@ public interface Ledger extends AutoCloseable {
 
   /** Hands an event over; it is durable once {@link LedgerState#durableTo} reaches its number. */
   void append(EventDraft draft);
+
+  /**
+   * Hands over events that belong together: they go into one commit, so that after a power cut all
+   * of them are there or none. Whoever commits on another thread must not see them one by one.
+   */
+  default void append(List<EventDraft> drafts) {
+    drafts.forEach(this::append);
+  }
 
   /** How far the record is durable, and whether it has failed. */
   LedgerState state();

@@ -1,5 +1,6 @@
 package lodestep.scan;
 
+import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.ExecutionException;
@@ -9,24 +10,32 @@ import lodestep.port.LedgerEvent;
 import lodestep.port.LedgerException;
 
 /**
- * An entry that a person puts on record while the rig runs: the control loop appends it, so that
- * one alone writes, and says when it is durable. Any thread.
+ * What a person puts on record at once while the rig runs, one entry or several that belong
+ * together: the control loop appends it, so that one alone writes, and says when it is durable. Any
+ * thread.
  */
 public final class Note {
 
-  private final LedgerEvent event;
+  private final List<LedgerEvent> events;
   private final CompletableFuture<Settled> settled = new CompletableFuture<>();
   private long number;
 
-  Note(LedgerEvent event) {
-    this.event = event;
+  /**
+   * @param events at least one
+   */
+  Note(List<LedgerEvent> events) {
+    this.events = List.copyOf(events);
   }
 
-  LedgerEvent event() {
-    return event;
+  List<LedgerEvent> events() {
+    return events;
   }
 
-  /** Control thread only. */
+  /**
+   * Control thread only.
+   *
+   * @param as the number of its last entry
+   */
   void appended(long as) {
     number = as;
   }
@@ -47,9 +56,9 @@ public final class Note {
   }
 
   /**
-   * Waits until the entry is safe on disk; never called by the control thread.
+   * Waits until all of it is safe on disk; never called by the control thread.
    *
-   * @return its number
+   * @return the number of its last entry
    * @throws LedgerException when it cannot be written, or was not in that time
    */
   public long await(long milliseconds) {

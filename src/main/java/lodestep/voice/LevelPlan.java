@@ -36,7 +36,8 @@ public record LevelPlan(String set, List<Row> rows) {
       String size,
       String poleUp,
       String target,
-      String tolerance) {}
+      String tolerance,
+      String spread) {}
 
   /**
    * What is asked.
@@ -45,9 +46,18 @@ public record LevelPlan(String set, List<Row> rows) {
    * @param levels of each position, the lowest string first, with semicolons between; one level for
    *     one bar
    * @param tolerance as a plan has it
+   * @param spread how far the magnets of a set may differ from one another, as a plan has it; empty
+   *     for no rule
    * @param reverse a second set of the same levels with its poles the other way; empty for none
    */
-  public record Asked(String set, String levels, String tolerance, Optional<String> reverse) {}
+  public record Asked(
+      String set, String levels, String tolerance, String spread, Optional<String> reverse) {
+
+    /** Of one bar there is nothing to match. */
+    private String spreadOf(int positions) {
+      return positions == 1 ? "" : spread.strip();
+    }
+  }
 
   /**
    * The rows; what a plan's reader thinks of them is its own.
@@ -73,7 +83,7 @@ public record LevelPlan(String set, List<Row> rows) {
     }
     String set = choice.set().strip();
     List<Place> places = places(asked, words, wanted);
-    List<Row> rows = new ArrayList<>(rows(words, set, choice.tolerance(), places));
+    List<Row> rows = new ArrayList<>(rows(words, set, choice, places));
     choice
         .reverse()
         .map(String::strip)
@@ -85,7 +95,7 @@ public record LevelPlan(String set, List<Row> rows) {
                     sign + "reverse: the partner has a name of its own, not '" + name + "'");
               }
               List<Place> turned = places.stream().map(Place::turned).toList();
-              rows.addAll(rows(words, name, choice.tolerance(), turned));
+              rows.addAll(rows(words, name, choice, turned));
             });
     return new LevelPlan(set, rows);
   }
@@ -171,7 +181,7 @@ public record LevelPlan(String set, List<Row> rows) {
   }
 
   private static List<Row> rows(
-      PickupWords words, String set, String tolerance, List<Place> places) {
+      PickupWords words, String set, Asked choice, List<Place> places) {
     if (set.isEmpty()) {
       throw new IllegalArgumentException("a set has a name");
     }
@@ -186,7 +196,8 @@ public record LevelPlan(String set, List<Row> rows) {
               words.get(Said.SIZE),
               places.get(at).north() ? NORTH : SOUTH,
               places.get(at).level().inGauss(),
-              tolerance.strip()));
+              choice.tolerance().strip(),
+              choice.spreadOf(places.size())));
     }
     return rows;
   }

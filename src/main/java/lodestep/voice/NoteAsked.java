@@ -244,11 +244,6 @@ public final class NoteAsked {
     }
   }
 
-  /** The note, if all of it can be read; no day is too late. */
-  public static Made made(PickupAsked asked, PickupWords words, Written written, Linked linked) {
-    return made(asked, words, written, linked, Judged.here(LocalDate.MAX));
-  }
-
   /** The note, if all of it can be read and can be. */
   public static Made made(
       PickupAsked asked, PickupWords said, Written written, Linked linked, Judged judged) {

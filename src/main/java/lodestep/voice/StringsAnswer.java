@@ -227,7 +227,7 @@ public record StringsAnswer(
         swept("pull", "pull, mN", step -> step.pull().pullNewtons() * 1e3),
         swept("beats", "beats, Hz", step -> step.pull().splittingHertz()),
         swept("signal", "signal beside full, dB", Step::decibels),
-        new Swept("neck", plot("out of tune, cents", alongTheNeck())));
+        new Swept("neck", plot("out of tune along the neck, cents", alongTheNeck())));
   }
 
   /** Open, at the octave, and at the highest fret that lies clear. */

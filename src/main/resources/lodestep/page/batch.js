@@ -65,13 +65,17 @@ function sets(context) {
     each.magnet ? h('a', { href: `#magnets/${each.magnet}` }, each.name) : t('sets.none'),
     each.magnet ? flux(Math.abs(each.tesla)) : '',
     each.magnet ? percent(each.off, true) : '',
-    each.magnet ? t(`sets.${each.todo}`) : '',
+    each.magnet ? t(`sets.${each.todo}`) + (each.unlike ? t('sets.unlike') : '') : '',
   ];
 
   const one = (set) => h('div', { class: 'set' },
     h('h3', {}, set.set ? toThing('set', set.set, set.set) : t('sets.nameless')),
     h('p', { class: 'soft' }, t('sets.said', { fitting: set.fitting, positions: set.positions,
-      spread: percent(set.spread), worst: percent(set.worst) })),
+      spread: set.asked === undefined ? percent(set.spread)
+        : t('sets.spread', { spread: percent(set.spread), asked: percent(set.asked) }),
+      worst: percent(set.worst) })),
+    set.roomLeast === undefined ? '' : h('p', { class: 'soft' },
+      t('sets.room', { least: percent(set.roomLeast, true), most: percent(set.roomMost, true) })),
     table(t('sets.table', { set: set.set || t('sets.nameless') }),
       [t('sets.position'), t('sets.target'), t('sets.magnet'), t('sets.reads'), t('sets.off'),
         t('sets.todo')], set.places.map(place), [1, 3, 4]),

@@ -1,7 +1,7 @@
 import { h, part, put } from './parts.js';
 import { t, sentence } from './words.js';
 
-const EMPTY = { name: '', set: '', alloy: '', shape: 'rod', size: '', nest: '', poleUp: 'north',
+const EMPTY = { name: '', set: '', spread: '', alloy: '', shape: 'rod', size: '', nest: '', poleUp: 'north',
   target: '', tolerance: '', count: '1', lot: '' };
 
 export function choice(name, label, options, value, onchange) {
@@ -52,7 +52,7 @@ export function planner(context, kind = { title: 'plan', path: '/batches', begin
   let timer = 0;
   let asked = 0;
   const plan = () => (kind.one
-    ? { name: draft.plan.name, rows: [{ ...draft.plan.rows[draft.at], count: '1', set: '' }] }
+    ? { name: draft.plan.name, rows: [{ ...draft.plan.rows[draft.at], count: '1', set: '', spread: '' }] }
     : draft.plan);
 
   async function check() {
@@ -117,6 +117,7 @@ export function planner(context, kind = { title: 'plan', path: '/batches', begin
           (value) => set('count', value))),
       h('div', { class: 'row' },
         kind.one ? '' : text('plan-set', t('plan.set'), 'set', t('plan.may')),
+        kind.one ? '' : text('plan-spread', t('plan.spread'), 'spread', t('plan.may')),
         text('plan-lot', t('plan.lot'), 'lot', t('plan.may'))),
       kind.one ? '' : h('div', { class: 'row' },
         h('button', { type: 'button', 'data-act': 'add-row', onclick: () => {

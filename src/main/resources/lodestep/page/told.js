@@ -1,5 +1,6 @@
 import { h, plot, axis, put } from './parts.js';
 import { settings, t } from './words.js';
+import { choice } from './plan.js';
 import { table } from './shelf.js';
 
 // A curve or several over one axis; what is told from 100 Hz up has an axis of its own.
@@ -10,7 +11,6 @@ function drawing(box, ofNotes) {
       data: [ofNotes ? data.curves[0].x.map((each) => 100 * 10 ** each) : data.curves[0].x,
         ...data.curves.map((each) => each.y)],
       options: {
-        height: 240,
         scales: { x: ofNotes ? { time: false, distr: 3 } : { time: false } },
         axes: [axis(ofNotes ? t('told.hertz') : data.across, css),
           axis(data.up, css, { size: 64 })],
@@ -37,6 +37,9 @@ function passage(each) {
 export const inGauss = () => (settings.unit === 'mT'
   ? h('p', { class: 'note', 'data-told': 'gauss' }, t('told.gauss')) : '');
 
+// Of several curves one is looked at, and the same one in the next answer.
+let looked = '';
+
 // An answer in the sentences of the commands: words, tables, and curves where it is drawn.
 export function told(answer) {
   const figures = answer.plots.map((each) => {
@@ -45,11 +48,24 @@ export function told(answer) {
       'aria-label': [`${each.title}: ${each.up}`, lines].filter(Boolean).join('. ') });
     return { box, each, draw: drawing(box, each.across.startsWith('decades')) };
   });
+  const shown = () => figures.find(({ each }) => each.up === looked) ?? figures[0];
+  const plots = h('div', { class: 'plots', 'aria-live': 'polite' });
+  const draw = () => shown()?.draw.show(shown().each);
+  const place = () => {
+    if (!shown()) return;
+    const { box, each } = shown();
+    plots.replaceChildren(box, each.curves.length > 1 ? h('p', { class: 'soft' },
+      t('told.curves', { names: each.curves.map((curve) => curve.name).join('; ') })) : '');
+    draw();
+  };
   const node = h('div', { class: 'told' }, inGauss(), answer.passages.map(passage),
-    h('div', { class: 'plots' }, figures.map(({ box, each }) => h('div', {}, box,
-      each.curves.length > 1 ? h('p', { class: 'soft' },
-        t('told.curves', { names: each.curves.map((curve) => curve.name).join('; ') })) : ''))));
-  return { node, draw: () => figures.forEach(({ each, draw }) => draw.show(each)) };
+    figures.length > 1 ? choice('told-curve', t('told.curve'),
+      figures.map(({ each }) => [each.up, each.up]), shown().each.up, (up) => {
+        looked = up;
+        place();
+      }) : '', plots);
+  place();
+  return { node, draw };
 }
 
 // Says that it is being worked out, and for how long by now; the seconds are for the eye alone.

@@ -13,12 +13,13 @@ const FOLDS = {
   coil: ['inductance', 'resistance', 'capacitance', 'load', 'turns', 'winding', 'cores', 'coresOf', 'count'],
 };
 const NOTES_SHOWN = 10;
+const FILE_MAX = 60_000;
 const FIELDS = [...MAGNET, ...Object.values(FOLDS).flat()];
 
 // What is described, asked and answered outlives a look at another screen.
 const described = draft('voice', { shape: 'rod' });
 const asked = draft('voice asked', { about: 'strings', level: '', by: '' });
-const wanted = draft('voice wanted', { levels: '', tolerance: '', set: '', reverse: '' });
+const wanted = draft('voice wanted', { levels: '', tolerance: '', set: '', spread: '', reverse: '' });
 let answered = null;
 let turn = 0;
 // The screen that is open when an answer comes may be another than the one that asked.
@@ -179,8 +180,8 @@ function bench(context) {
   }
   return part(t('voice.plan'), h('p', { class: 'soft' }, t('voice.plan.is')),
     h('form', { onsubmit: plan }, h('div', { class: 'row fields' },
-      ['levels', 'tolerance', 'set', 'reverse'].map((name) => field(`voice-${name}`, t(`voice.${name}`),
-        wanted, name, { maxlength: '200' }))),
+      ['levels', 'tolerance', 'set', 'spread', 'reverse'].map((name) => field(`voice-${name}`,
+        t(`voice.${name}`), wanted, name, { maxlength: '200' }))),
     h('div', { class: 'row' }, h('button', { class: 'first', 'data-act': 'voice-plan' },
       t('voice.plan.do'))), says));
 }
@@ -208,6 +209,34 @@ function note(context, kept) {
     h('div', { class: 'row' }, h('button', { 'data-act': 'note' }, t('voice.note.do')))));
 }
 
+// A file of notes goes on record whole or not at all.
+function notesIn(context, kept) {
+  const file = h('input', { id: 'voice-notes-file', type: 'file', accept: '.csv,text/csv' });
+  const says = h('p', { role: 'status' });
+  async function take(event) {
+    event.preventDefault();
+    const chosen = file.files[0];
+    const refuse = (words) => {
+      says.className = 'note bad';
+      put(says, words);
+    };
+    if (!chosen) return refuse(t('voice.notes.none.chosen'));
+    if (chosen.size > FILE_MAX) return refuse(t('voice.notes.large'));
+    const button = event.submitter ?? event.currentTarget;
+    button.disabled = true;
+    const answer = await context.ask('/build-notes/file', { name: chosen.name, csv: await chosen.text() });
+    button.disabled = context.link.state.old;
+    says.className = answer.done ? 'soft' : 'note bad';
+    put(says, sentence(answer.sentence));
+    if (!answer.done) return null;
+    file.value = '';
+    return kept();
+  }
+  return h('form', { onsubmit: take }, h('label', { for: 'voice-notes-file' }, t('voice.notes.file')),
+    h('p', { class: 'soft' }, t('voice.notes.file.is')), file,
+    h('div', { class: 'row' }, h('button', { 'data-act': 'notes-in' }, t('voice.notes.in'))), says);
+}
+
 // From a wanted voice to a level, and to the bench.
 export function voice(main, context) {
   let offered = null;
@@ -221,8 +250,9 @@ export function voice(main, context) {
     boxes.right.replaceChildren(
       shown ? answer(shown, () => drawBench()) : part(t('voice.answer'), h('p', {}, t('voice.none'))),
       past(() => draw('#voice-alloy')), h('div', { 'data-part': 'bench' }),
-      part(t('voice.notes'), inGauss(), notesBox, h('p', { class: 'soft' }, t('voice.notes.file')),
-        h('div', { class: 'row' }, link('/voice/notes/csv', t('voice.notes.csv')))));
+      part(t('voice.notes'), inGauss(), notesBox,
+        h('div', { class: 'row' }, link('/voice/notes/csv', t('voice.notes.csv'))),
+        context.mayPrepare() ? notesIn(context, fill) : ''));
     drawBench();
     if (shown) shown.draw();
     if (where) document.querySelector(where)?.focus();

@@ -54,6 +54,7 @@ class MatchingTest {
         Keep.NOTHING,
         Optional.empty(),
         Optional.empty(),
+        Optional.empty(),
         Optional.empty());
   }
 

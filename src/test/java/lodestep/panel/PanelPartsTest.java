@@ -152,7 +152,8 @@ class PanelPartsTest {
             List.of(
                 new PlanForm.Row(
                     "wren",
-                    "",
+                    "pair",
+                    "1.5 %",
                     "alnico 2",
                     "rod",
                     "4.7 x 17.2 mm",

@@ -27,7 +27,7 @@ class NotesTest {
   }
 
   private Note offered() {
-    return notes.offer(LEFT).orElseThrow();
+    return notes.offer(List.of(LEFT)).orElseThrow();
   }
 
   @Test
@@ -61,11 +61,11 @@ class NotesTest {
     for (int waiting = 0; waiting < Notes.ROOM; waiting++) {
       offered();
     }
-    assertThat(notes.offer(LEFT)).isEqualTo(Optional.empty());
+    assertThat(notes.offer(List.of(LEFT))).isEqualTo(Optional.empty());
 
     scan(0);
 
     assertThat(ledger.nextNumber()).isEqualTo(Notes.ROOM + 1);
-    assertThat(notes.offer(LEFT)).isPresent();
+    assertThat(notes.offer(List.of(LEFT))).isPresent();
   }
 }

@@ -30,7 +30,7 @@ class VoiceAnswersTest {
 
   private static LevelPlan plan(PickupWords words, String levels) {
     return LevelPlan.of(
-        ASKED, words, new LevelPlan.Asked("linnet", levels, "9 G", Optional.of("linnet-rw")));
+        ASKED, words, new LevelPlan.Asked("linnet", levels, "9 G", "1.5 %", Optional.of("linnet-rw")));
   }
 
   private static String text(Told told) {

@@ -62,16 +62,21 @@ public final class SqliteLedger implements Ledger {
 
   @Override
   public void append(EventDraft draft) {
-    nextNumber++;
+    append(List.of(draft));
+  }
+
+  @Override
+  public void append(List<EventDraft> drafts) {
+    nextNumber += drafts.size();
     lock.lock();
     try {
       if (closing || state.fault().isPresent()) {
         return;
       }
-      if (waiting.size() >= WAITING_MAX) {
+      if (waiting.size() + drafts.size() > WAITING_MAX) {
         fail("the ledger's disk does not keep up; check the disk and start again");
       } else {
-        waiting.add(draft);
+        waiting.addAll(drafts);
       }
       changed.signalAll();
     } finally {
