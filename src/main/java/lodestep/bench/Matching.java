@@ -100,6 +100,15 @@ public record Matching(List<Place> places, Map<String, Double> spreads, boolean 
   }
 
   /**
+   * How far magnets of a set may differ, as a person writes it, as a part of their targets.
+   *
+   * @throws IllegalArgumentException with one sentence, if it is none
+   */
+  public static double spread(String text) {
+    return SpreadsTaken.fraction(text);
+  }
+
+  /**
    * The best matching.
    *
    * @param rows of a plan; each asks for a level

@@ -61,12 +61,13 @@ public final class PlanDoubts {
                 said(
                     each,
                     "by its tolerance the magnets of %s may lie %.1f %% apart, and its spread is"
-                        + " %s: those too unlike will have to be dialed again, or replaced by"
-                        + " spares; with %s each way all go together",
+                        + " %s: any too unlike the others will have to be dialed again; with %.1f"
+                        + " G each way none is",
                     each.set().orElse(""),
                     200 * tolerated(each),
                     Percent.words(spread),
-                    new FluxDensity(0.5 * spread * target(each)).inGauss()));
+                    // Rounded down, so that the number offered is itself narrow enough.
+                    Math.floor(5e4 * spread * target(each)) / 10));
   }
 
   /** Half width of the band as a part of the target; 0 where no level is asked. */

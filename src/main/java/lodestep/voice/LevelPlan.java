@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import lodestep.bench.Matching;
 import lodestep.port.StockEvent.BuildNoted;
 import lodestep.quantity.FluxDensity;
 
@@ -53,9 +54,15 @@ public record LevelPlan(String set, List<Row> rows) {
   public record Asked(
       String set, String levels, String tolerance, String spread, Optional<String> reverse) {
 
-    /** Of one bar there is nothing to match. */
-    private String spreadOf(int positions) {
-      return positions == 1 ? "" : spread.strip();
+    private void requireSpread(String sign, int positions) {
+      if (spread.isBlank()) {
+        return;
+      }
+      if (positions == 1) {
+        throw new IllegalArgumentException(
+            sign + "spread: of one magnet there is nothing to match; leave it out");
+      }
+      PickupAsked.said(sign + "spread", () -> Matching.spread(spread.strip()));
     }
   }
 
@@ -81,6 +88,7 @@ public record LevelPlan(String set, List<Row> rows) {
       throw new IllegalArgumentException(
           sign + "tolerance: say how far off a level may be, like 9 G or 2 %");
     }
+    choice.requireSpread(sign, wanted.size());
     String set = choice.set().strip();
     List<Place> places = places(asked, words, wanted);
     List<Row> rows = new ArrayList<>(rows(words, set, choice, places));
@@ -197,7 +205,7 @@ public record LevelPlan(String set, List<Row> rows) {
               places.get(at).north() ? NORTH : SOUTH,
               places.get(at).level().inGauss(),
               choice.tolerance().strip(),
-              choice.spreadOf(places.size())));
+              choice.spread().strip()));
     }
     return rows;
   }

@@ -235,7 +235,8 @@ public final class PickupField {
         Locale.ROOT,
         "Soft poles are an approximation: steel of endless permeability, a bar dialed by itself and"
             + " then put between it. Finite elements differ by up to 4 per cent over the inner"
-            + " poles and 9 over the outermost. %s.%s %s",
+            + " poles and 9 over the outermost, in field and gradient, and in the pull on a string"
+            + " by up to 10 and 16. %s.%s %s",
         steelSaid(tesla),
         two,
         COMMON);

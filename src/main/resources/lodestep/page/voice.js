@@ -232,7 +232,7 @@ function notesIn(context, kept) {
     file.value = '';
     return kept();
   }
-  return h('form', { onsubmit: take }, h('label', { for: 'voice-notes-file' }, t('voice.notes.file')),
+  return h('form', { onsubmit: take, 'data-part': 'notes-in' }, h('label', { for: 'voice-notes-file' }, t('voice.notes.file')),
     h('p', { class: 'soft' }, t('voice.notes.file.is')), file,
     h('div', { class: 'row' }, h('button', { 'data-act': 'notes-in' }, t('voice.notes.in'))), says);
 }

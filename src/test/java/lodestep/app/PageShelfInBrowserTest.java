@@ -284,6 +284,37 @@ class PageShelfInBrowserTest {
     assertThat(browser.text(".told")).doesNotContain("This is told in gauss");
   }
 
+  /** One curve is shown; the arrow keys show the next, and a screen reader is told which. */
+  private void looksAtAnotherCurve() {
+    assertThat(browser.count(".plots canvas")).isEqualTo(1);
+    browser.script("document.querySelector('[name=told-curve]:checked').focus()");
+    browser.press(Keys.ARROW_RIGHT);
+    browser.awaitShown(".plots [aria-label$='field at the string, G'] canvas");
+    assertThat(browser.count(".plots canvas")).isEqualTo(1);
+    assertThat(browser.script("return document.activeElement.value"))
+        .isEqualTo("field at the string, G");
+  }
+
+  /** A file of notes is taken whole or not at all; what is on record already is left out. */
+  private void takesNotesFromAFile() throws IOException {
+    Path file = folder.resolve("made.csv");
+    String heading = "day,name,alloy,shape,size,levels\n";
+    String good = "2026-05-03,Whinchat 4,alnico 3,rod,4.6 x 15.5 mm,351 G\n";
+    Files.writeString(file, heading + good + "2026-05-03,Whinchat 5,alnico 3,rod,thick,351 G\n");
+    browser.awaitShown("#voice-notes-file").sendKeys(file.toString());
+    browser.tap("[data-act='notes-in']");
+    browser.awaitText("[data-part='notes-in']", "Row 3, size: ");
+    assertThat(browser.text("[data-part='notes']")).doesNotContain("Whinchat");
+    Files.writeString(file, heading + good);
+    browser.awaitShown("#voice-notes-file").sendKeys(file.toString());
+    browser.tap("[data-act='notes-in']");
+    browser.awaitText("[data-part='notes-in']", "1 new note from made.csv");
+    browser.awaitText("[data-part='notes']", "Whinchat 4");
+    browser.awaitShown("#voice-notes-file").sendKeys(file.toString());
+    browser.tap("[data-act='notes-in']");
+    browser.awaitText("[data-part='notes-in']", "0 new notes");
+  }
+
   @Test
   void choosesALevelFromAVoiceAndPlansIt() throws IOException {
     browser.tap("nav a[href='#voice']");
@@ -301,12 +332,14 @@ class PageShelfInBrowserTest {
     browser.press(Keys.ENTER);
     browser.awaitText("main", "Out of tune along the neck");
     browser.awaitShown("canvas");
+    looksAtAnotherCurve();
     looksRight("voice");
     seesEachFigureOnAPhone();
     saysWhyNothingCame();
     browser.tap(".choice:has([name='voice-take']):nth-of-type(3)");
     browser.type("#voice-tolerance", "9 G");
     browser.type("#voice-set", "siskin");
+    browser.type("#voice-spread", "1 %");
     browser.type("#voice-reverse", "siskin-rw");
     browser.type("#voice-note-name", "Siskin 2");
     browser.type("#voice-note-pickup", "Dunlin 3");
@@ -314,11 +347,14 @@ class PageShelfInBrowserTest {
     browser.awaitText("#told", "Siskin 2 is noted");
     browser.awaitText("[data-part='notes']", "Describe it like Siskin 2 of 20");
     assertThat(browser.text("[data-part='notes']")).contains("pickup ");
+    takesNotesFromAFile();
     browser.tap("[data-act='voice']");
     browser.awaitText("main", "Past builds that come nearest");
     browser.tap("[data-act='voice-plan']");
     browser.awaitText("main", "siskin-rw-2");
     assertThat(browser.value("#plan-target")).isEqualTo("366.1 G");
+    assertThat(browser.value("#plan-spread")).isEqualTo("1 %");
+    browser.awaitText("main", "its spread is 1 %");
     find("dunlin", "sets");
     browser.tap("[data-act='reached']");
     browser.awaitText("main", "From the strongest to the weakest");

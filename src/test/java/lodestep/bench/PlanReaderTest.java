@@ -80,6 +80,53 @@ class PlanReaderTest {
   }
 
   @Test
+  void takesTheSpreadOfASetFromAnyOfItsRows() {
+    Plan plan =
+        plan(
+            """
+            name,set,spread,alloy,shape,size,pole up,target,tolerance
+            a,pair,1.5 %,A5,rod,4.9 x 16.5 mm,north,620 G,9 G
+            b,pair,,A5,rod,4.9 x 16.5 mm,north,610 G,9 G
+            c,,,A5,rod,4.9 x 16.5 mm,north,610 G,9 G
+            """);
+
+    assertThat(plan.rows().get(0).spread()).contains(0.015);
+    assertThat(plan.rows().get(1).spread()).isEmpty();
+    assertThat(PlanDoubts.of(plan, BenchRigs.rules().rig()))
+        .singleElement()
+        .asString()
+        .startsWith("line 3, b: ")
+        .contains("pair may lie 3.0 % apart", "its spread is 1.5 %", "with 4.5 G each way");
+  }
+
+  @ParameterizedTest
+  @CsvSource(
+      delimiter = '|',
+      value = {
+        "a,,1 %,620 G,9 G|names no set",
+        "a,pair,1,620 G,9 G|'1' is no spread; write it in per cent, like 1.5 %",
+        "a,pair,30 %,620 G,9 G|20 % at most",
+        "a,pair,0 %,620 G,9 G|more than 0 %",
+        "a,pair,1 %,down 15 %,9 G|matched by their levels",
+        "a,pair,2 %,620 G,9 G|has a spread of 1 % in line 2 and of 2 % here"
+      })
+  void refusesASpreadThatCannotBe(String cells, String why) {
+    String[] cell = cells.split(",", -1);
+    String form = "%s,%s,%s,A5,rod,4.9 x 16.5 mm,north,%s,%s\n";
+    String text =
+        "name,set,spread,alloy,shape,size,pole up,target,tolerance\n"
+            + String.format(Locale.ROOT, form, "z", "pair", "1 %", "620 G", "9 G")
+            + String.format(Locale.ROOT, form, cell[0], cell[1], cell[2], cell[3], cell[4]);
+
+    List<String> errors =
+        new PlanReader(BenchRigs.rules())
+            .read("test", text)
+            .match(plan -> List.<String>of(), PlanReading.Refused::written);
+
+    assertThat(errors).singleElement().asString().contains("line 3", "(spread)", why);
+  }
+
+  @Test
   void keepsTheTextAndTheHashOfItsBytes() {
     String text = "\uFEFF" + HEADINGS + "\u00e9,,A5,rod,4.9 x 16.5 mm,,north,620 G,9 G,\r\n";
     byte[] bytes = text.getBytes(StandardCharsets.UTF_8);

@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Consumer;
+import java.util.stream.IntStream;
 import lodestep.ledger.EventCodec;
 import lodestep.ledger.LedgerEntry;
 import lodestep.ledger.MemoryStore;
@@ -86,6 +87,34 @@ public abstract class LedgerContract {
     assertThat(ledger.state().durableTo()).isEqualTo(20);
     assertThat(ledger.state().fault()).isEmpty();
     assertThat(events(store)).isEqualTo(SampleEvents.twoMagnets());
+  }
+
+  /** After a power cut all of them are there or none. */
+  @Test
+  void putsWhatBelongsTogetherIntoOneCommit() {
+    List<Integer> commits = new ArrayList<>();
+    EventStore store =
+        new StoreBehind(new MemoryStore()) {
+          @Override
+          public void commit(List<StoredEvent> events) {
+            commits.add(events.size());
+            super.commit(events);
+          }
+        };
+    Ledger ledger = open(store);
+    append(ledger, 1);
+    settle(ledger, 1);
+
+    ledger.append(
+        IntStream.rangeClosed(2, 9)
+            .mapToObj(at -> SampleEvents.draft(SampleEvents.twoMagnets().get(at - 1), at))
+            .toList());
+    assertThat(ledger.nextNumber()).isEqualTo(10);
+    settle(ledger, 9);
+
+    assertThat(commits).containsExactly(1, 8);
+    ledger.close();
+    assertThat(Proof.of(store, List.of())).isInstanceOf(Proof.Result.Whole.class);
   }
 
   @Test

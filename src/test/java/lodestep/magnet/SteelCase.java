@@ -20,6 +20,15 @@ record SteelCase(
     double pitch,
     double susceptibility) {
 
+  /** Heights above the poles from which fall and pull at 3 mm are told. */
+  private static final double NEARER_MM = 2.5;
+
+  private static final double FARTHER_MM = 3.5;
+
+  /** To each side, as poles.pro has it. */
+  private static final double ALONG_MM = 45;
+
+  private static final int PIECES = 450;
   private static final double GAP = 0.2;
   private static final double KEEPER_HALF_WIDTH = 3;
   private static final double KEEPER_HALF_HEIGHT = 2;
@@ -73,6 +82,32 @@ record SteelCase(
   /** So many pitches from the middle, so far above the poles. */
   Place above(double x, double pitches, double up) {
     return place(x, pitches * pitch, foot() + length + up);
+  }
+
+  /** Fall of the field along z over half a millimetre below and above 3 mm up, in T/m. */
+  double gradient(FluxSource source, double x, double pitches) {
+    return (source.at(above(x, pitches, NEARER_MM)).zTesla()
+            - source.at(above(x, pitches, FARTHER_MM)).zTesla())
+        / (1e-3 * (FARTHER_MM - NEARER_MM));
+  }
+
+  /**
+   * The same of the integral of the square of what crosses a string along it, in T&sup2;: a string
+   * is pulled by this, times its core's area over the magnetic constant.
+   */
+  double pull(FluxSource source, double pitches) {
+    return (squares(source, pitches, NEARER_MM) - squares(source, pitches, FARTHER_MM))
+        / (1e-3 * (FARTHER_MM - NEARER_MM));
+  }
+
+  private double squares(FluxSource source, double pitches, double up) {
+    double sum = 0;
+    for (int at = 0; at <= PIECES; at++) {
+      Flux flux = source.at(above(ALONG_MM * (2.0 * at / PIECES - 1), pitches, up));
+      double square = flux.yTesla() * flux.yTesla() + flux.zTesla() * flux.zTesla();
+      sum += (at == 0 || at == PIECES ? 0.5 : 1) * square;
+    }
+    return sum * 2e-3 * ALONG_MM / PIECES;
   }
 
   private List<PlacedBar> bars() {

@@ -4,6 +4,9 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import java.util.List;
+import lodestep.quantity.Length;
+import lodestep.voice.SteelString;
+import lodestep.voice.StringPull;
 import org.junit.jupiter.api.Test;
 
 /** Goal: bars between soft steel make the field that others find. */
@@ -100,9 +103,19 @@ class SteelCircuitTest {
    * @param outer 3 mm above the outermost
    * @param other 3 mm above the last but one, of the other row where there is one
    * @param inPole half way up an inner pole
+   * @param falls of the field at 3 mm above an inner pole and the outermost, in T/m: {@link
+   *     SteelCase#gradient}
+   * @param pulls there, in mT&sup2;/m: {@link SteelCase#pull}
    */
   private record Theirs(
-      double mean, double near, double inner, double outer, double other, double inPole) {}
+      double mean,
+      double near,
+      double inner,
+      double outer,
+      double other,
+      double inPole,
+      List<Double> falls,
+      List<Double> pulls) {}
 
   /**
    * Worked out beforehand by us with an independent program, gmsh and GetDP of Debian: {@link
@@ -111,10 +124,10 @@ class SteelCircuitTest {
   @Against(Against.Kind.COMPUTED)
   @Test
   void barsBetweenSteelAreAsFiniteElementsSay() {
-    assertAs(SteelCase.ROWS, new Theirs(683.0, 42.34, 32.54, 26.28, -31.64, 461));
-    assertAs(SteelCase.KEEPER, new Theirs(703.8, 50.94, 39.12, 32.42, -36.03, 507));
-    assertAs(SteelCase.SIDES, new Theirs(623.8, 77.84, 60.24, 64.68, 60.59, 792));
-    assertAs(SteelCase.UNDER, new Theirs(429.9, 35.92, 28.32, 27.60, 28.72, 314));
+    assertAs(SteelCase.ROWS, new Theirs(683.0, 42.34, 32.54, 26.28, -31.64, 461, List.of(8.341, 7.395), List.of(6.652, 4.708)));
+    assertAs(SteelCase.KEEPER, new Theirs(703.8, 50.94, 39.12, 32.42, -36.03, 507, List.of(9.728, 8.951), List.of(8.818, 8.661)));
+    assertAs(SteelCase.SIDES, new Theirs(623.8, 77.84, 60.24, 64.68, 60.59, 792, List.of(15.414, 18.206), List.of(12.296, 15.142)));
+    assertAs(SteelCase.UNDER, new Theirs(429.9, 35.92, 28.32, 27.60, 28.72, 314, List.of(6.437, 7.305), List.of(2.164, 2.491)));
   }
 
   private static void assertAs(SteelCase pickup, Theirs theirs) {
@@ -126,9 +139,32 @@ class SteelCircuitTest {
     assertField(ours.at(pickup.above(row, 0.5, 3)).zTesla(), theirs.inner(), 0.04);
     assertField(ours.at(pickup.above(row, 2.5, 3)).zTesla(), theirs.outer(), 0.09);
     assertField(ours.at(pickup.above(-pickup.otherX(), 1.5, 3)).zTesla(), theirs.other(), 0.04);
+    for (int at = 0; at < 2; at++) {
+      double pitches = at == 0 ? 0.5 : 2.5;
+      assertField(1e-3 * pickup.gradient(ours, row, pitches), theirs.falls().get(at), at == 0 ? 0.04 : 0.09);
+      // A string is pulled by the field's square: twice as far off.
+      double pulled = pickup.pull(ours, pitches);
+      assertField(pulled, theirs.pulls().get(at), at == 0 ? 0.10 : 0.16);
+      assertThat(pulledOf(pickup, ours, pitches)).isCloseTo(pulled, within(0.03 * pulled));
+    }
     // The most along any pole, and more than half way up.
     double most = pickup.aloneTesla() * circuit.steelTesla() * 1e3;
     assertThat(most).isBetween(theirs.inPole(), 1.6 * theirs.inPole());
+  }
+
+  /** What {@link StringPull} tells of the pull 3 mm up, in T&sup2;. */
+  private static double pulledOf(SteelCase pickup, FluxSource ours, double pitches) {
+    Place top = pickup.above(pickup.rowX(), pitches, 0);
+    SteelString string = SteelString.plain(Length.ofMm(0.25), Length.ofMm(640), 329.6);
+    StringPull pull =
+        StringPull.of(
+            place -> ours.at(place.moved(top.xMetres(), top.yMetres(), top.zMetres())),
+            0,
+            3e-3,
+            0,
+            string,
+            0.25);
+    return pull.pullNewtons() * 4e-7 * Math.PI / string.coreSquareMetres();
   }
 
   private static void assertField(double tesla, double milliTesla, double part) {

@@ -20,11 +20,16 @@ import org.junit.jupiter.api.io.TempDir;
  * per cent:
  *
  * <table>
- * <caption>Polarisation, field 2 and 3 mm above an inner pole, above the outermost</caption>
- * <tr><td>between two rows</td><td>-3</td><td>-3</td><td>-3</td><td>-8</td></tr>
- * <tr><td>one row in a keeper</td><td>-2</td><td>+2</td><td>+3</td><td>-2</td></tr>
- * <tr><td>either side of a row in a keeper</td><td>-3</td><td>-2</td><td>-3</td><td>-2</td></tr>
- * <tr><td>under one row</td><td>-2</td><td>+2</td><td>+2</td><td>-8</td></tr>
+ * <caption>Polarisation, field 2 and 3 mm above an inner pole, above the outermost; fall of the
+ * field and pull on a string 3 mm above an inner pole, and above the outermost</caption>
+ * <tr><td>between two rows</td><td>-3</td><td>-3</td><td>-3</td><td>-8</td><td>-2</td><td>-9</td>
+ * <td>-9</td><td>-15</td></tr>
+ * <tr><td>one row in a keeper</td><td>-2</td><td>+2</td><td>+3</td><td>-2</td><td>+3</td>
+ * <td>-5</td><td>-3</td><td>-6</td></tr>
+ * <tr><td>either side of a row in a keeper</td><td>-3</td><td>-2</td><td>-3</td><td>-2</td>
+ * <td>-3</td><td>-7</td><td>-2</td><td>-4</td></tr>
+ * <tr><td>under one row</td><td>-2</td><td>+2</td><td>+2</td><td>-8</td><td>+3</td><td>+2</td>
+ * <td>-8</td><td>-12</td></tr>
  * </table>
  */
 @Tag("finite-elements")
@@ -70,6 +75,38 @@ class SteelFiniteElementsTest {
     assertClose("outer", z(ours, pickup.above(row, 2.5, 3)), last(folder, "outer.txt"), 0.09);
     Place other = pickup.above(-pickup.otherX(), 1.5, 3);
     assertClose("other", z(ours, other), last(folder, "other.txt"), 0.04);
+    assertFallAndPull(folder, "inner", pickup.gradient(ours, row, 0.5), pickup.pull(ours, 0.5), 1);
+    assertFallAndPull(folder, "outer", pickup.gradient(ours, row, 2.5), pickup.pull(ours, 2.5), 2);
+  }
+
+  /** What the field falls by and a string is pulled by 3 mm up, from half a millimetre each way. */
+  private static void assertFallAndPull(
+      Path folder, String pole, double fall, double pull, int where) throws Exception {
+    double theirs = 1e3 * (last(folder, pole + "-5.txt") - last(folder, pole + "-7.txt"));
+    assertClose(pole + " fall", fall, theirs, where == 1 ? 0.04 : 0.09);
+    double pulled =
+        1e3
+            * (squares(folder.resolve(pole + "-along-5.txt"))
+                - squares(folder.resolve(pole + "-along-7.txt")));
+    assertClose(pole + " pull", pull, pulled, where == 1 ? 0.10 : 0.16);
+  }
+
+  /** Integral of the square of what crosses the string, by the rule of trapezia. */
+  private static double squares(Path file) throws Exception {
+    double sum = 0;
+    double[] before = new double[0];
+    for (String line : Files.readAllLines(file)) {
+      if (line.isBlank()) {
+        continue;
+      }
+      String[] cells = line.strip().split("\\s+");
+      double y = Double.parseDouble(cells[cells.length - 2]);
+      double z = Double.parseDouble(cells[cells.length - 1]);
+      double[] now = {Double.parseDouble(cells[2]), y * y + z * z};
+      sum += before.length == 0 ? 0 : 0.5 * (now[1] + before[1]) * (now[0] - before[0]);
+      before = now;
+    }
+    return sum;
   }
 
   private static double z(FluxSource source, Place place) {

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.time.Instant;
+import java.util.Collections;
 import java.util.List;
 import java.util.Optional;
 import lodestep.port.LedgerEvent;
@@ -54,6 +55,30 @@ class NotesTest {
         .isInstanceOf(LedgerException.class)
         .hasMessageContaining("the disk is full");
     assertThat(ledger.archive().newest().number()).isZero();
+  }
+
+  @Test
+  void takesWhatBelongsTogetherAtOnceAndTellsTheLast() {
+    Note three = notes.offer(List.of(LEFT, LEFT, LEFT)).orElseThrow();
+    Note one = offered();
+    List.of(0, 1, 2, 3).forEach(second -> scan(second * SECOND_NS));
+
+    assertThat(three.await(0)).isEqualTo(3);
+    assertThat(one.await(0)).isEqualTo(4);
+  }
+
+  /** The ledger gives its disk up where too much waits, and the rig's own events come first. */
+  @Test
+  void takesNoMoreEntriesThanTheDiskMayOweUntilTheyAreSafe() {
+    List<LedgerEvent> most = Collections.nCopies(Notes.ENTRIES_MAX, LEFT);
+    assertThat(notes.offer(most)).isPresent();
+    assertThat(notes.offer(List.of(LEFT))).isEmpty();
+    scan(0);
+    assertThat(notes.offer(List.of(LEFT))).as("on its way to the disk").isEmpty();
+
+    List.of(1, 2, 3).forEach(second -> scan(second * SECOND_NS));
+
+    assertThat(notes.offer(List.of(LEFT))).isPresent();
   }
 
   @Test
