@@ -148,7 +148,10 @@ public record CoilAnswer(
     } else if (missing.isEmpty()) {
       passages.add(table(coils.get(0)));
     }
-    passages.add(new Passage.Sentence("Losses in metal parts are left out: a real peak is lower."));
+    passages.add(
+        new Passage.Sentence(
+            "Losses in metal parts are left out: a real peak is lower. The magnet's level does not"
+                + " move it: its permeability for small fields is taken as the same at each."));
     if (!missing.equals("inductance")) {
       passages.add(Passage.Custom.of(LevelHeard.ofInductance(rings.get(0).henry())));
     }

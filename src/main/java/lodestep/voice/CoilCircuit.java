@@ -17,8 +17,8 @@ public record CoilCircuit(double henry, double ohms, double farad, double loadOh
    */
   public CoilCircuit {
     require(henry, farad);
-    require("resistance", ohms, 50, 60_000, "ohm");
-    require("load", loadOhms, 1e4, 1e8, "ohm");
+    CoilBounds.RESISTANCE.require(ohms, ohms + " ohm");
+    CoilBounds.LOAD.require(loadOhms, loadOhms + " ohm");
   }
 
   /**
@@ -59,25 +59,7 @@ public record CoilCircuit(double henry, double ohms, double farad, double loadOh
    * @throws IllegalArgumentException naming it
    */
   static void require(double henry, double farad) {
-    require("inductance", henry, 0.05, 30, "H");
-    require("capacitance", farad, 1e-11, 2e-8, "F");
-  }
-
-  private static void require(String which, double value, double least, double most, String unit) {
-    if (!(value >= least && value <= most)) {
-      throw new IllegalArgumentException(
-          "the coil's "
-              + which
-              + " of "
-              + value
-              + " "
-              + unit
-              + " is none that is wound: "
-              + least
-              + " to "
-              + most
-              + " "
-              + unit);
-    }
+    CoilBounds.INDUCTANCE.require(henry, henry + " H");
+    CoilBounds.CAPACITANCE.require(farad, farad + " F");
   }
 }

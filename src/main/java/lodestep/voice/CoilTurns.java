@@ -1,5 +1,7 @@
 package lodestep.voice;
 
+import java.math.BigDecimal;
+import java.util.Locale;
 import lodestep.magnet.Flux;
 import lodestep.magnet.FluxSource;
 import lodestep.magnet.Place;
@@ -48,7 +50,7 @@ public record CoilTurns(
    * @throws IllegalArgumentException naming the figure that no coil has
    */
   public CoilTurns {
-    require("turns", turns, 100, 30_000);
+    require("number of turns", turns, 100, 30_000);
     require("winding's height in mm", height.mm(), 1, 60);
     require("winding's depth in mm", depth.mm(), 0.3, 20);
     require("pitch of the cores in mm", pitch.mm(), 2, 60);
@@ -95,14 +97,17 @@ public record CoilTurns(
   private static void require(String which, double value, double least, double most) {
     if (!(value >= least && value <= most)) {
       throw new IllegalArgumentException(
-          "a coil's "
-              + which
-              + " of "
-              + value
-              + " is none that is wound: "
-              + least
-              + " to "
-              + most);
+          String.format(
+              Locale.ROOT,
+              "the %s is %s to %s, not %s",
+              which,
+              plain(least),
+              plain(most),
+              plain(value)));
     }
+  }
+
+  private static String plain(double value) {
+    return BigDecimal.valueOf(value).stripTrailingZeros().toPlainString();
   }
 }

@@ -31,6 +31,9 @@ public record PickupAsked(RigConfig rig, String sign) {
   /** An alnico is read no further off: there is next to nothing left. */
   private static final Length STAND_OFF_MAX = Length.ofMm(50);
 
+  /** Farther off a pole is heard by no coil. Common practice, no source. */
+  private static final Length DISTANCE_MAX = Length.ofMm(20);
+
   /** The whole pickup under its strings; some tenths of a second. */
   public VoicedPickup pickup(PickupWords words) {
     requireCoil(words);
@@ -101,6 +104,7 @@ public record PickupAsked(RigConfig rig, String sign) {
   /** The strings, as they are written. */
   StringSet stringSet(PickupWords words) {
     Length scale = length(words, Said.SCALE);
+    said(Said.SCALE, () -> SteelString.scale(scale));
     return said(Said.STRINGS, () -> StringSet.read(words.get(Said.STRINGS), scale));
   }
 
@@ -111,6 +115,7 @@ public record PickupAsked(RigConfig rig, String sign) {
     Length apart = length(words, Said.PITCH);
     Length away = length(words, Said.DISTANCE);
     Length place = length(words, Said.FROM_BRIDGE);
+    requirePlaced(set, away, place);
     Optional<PolePieces> pieces = pieces(words, apart, count);
     List<Boolean> north = north(words.get(Said.POLES_UP), count);
     LevelField level = new LevelField(kind, standOff);
@@ -134,20 +139,7 @@ public record PickupAsked(RigConfig rig, String sign) {
     north(words.get(Said.POLES_UP), set.tuned().size());
     Length away = length(words, Said.DISTANCE);
     Length place = length(words, Said.FROM_BRIDGE);
-    for (StringSet.Tuned each : set.tuned()) {
-      said(
-          Said.DISTANCE,
-          () -> {
-            StringPull.requireAbove(away.metres(), each.string());
-            return each;
-          });
-      said(
-          Said.FROM_BRIDGE,
-          () -> {
-            StringPull.requireUnder(place.metres() / scaleOf(each), each.string());
-            return each;
-          });
-    }
+    requirePlaced(set, away, place);
     Shape shape = MagnetAsked.shape(words.get(Said.SHAPE), words.get(Said.SIZE));
     if (words.says(Said.STRINGS)) {
       requireForEach(shape, set.tuned().size(), levels);
@@ -161,6 +153,40 @@ public record PickupAsked(RigConfig rig, String sign) {
           });
     }
     requireCoil(words);
+  }
+
+  /** Refuses poles that the strings touch or do not hear, and places where no pickup stands. */
+  private void requirePlaced(StringSet set, Length away, Length place) {
+    if (away.compareTo(DISTANCE_MAX) > 0) {
+      throw new IllegalArgumentException(
+          sign
+              + "distance: strings are up to "
+              + DISTANCE_MAX.written()
+              + " above a pole, not "
+              + away.written());
+    }
+    for (StringSet.Tuned each : set.tuned()) {
+      said(
+          Said.DISTANCE,
+          () -> {
+            StringPull.requireAbove(away.metres(), each.string());
+            return each;
+          });
+      said(
+          Said.FROM_BRIDGE,
+          () -> {
+            StringPull.requireUnder(place.metres() / scaleOf(each), each.string());
+            return each;
+          });
+      if (place.metres() > 0.5 * scaleOf(each)) {
+        throw new IllegalArgumentException(
+            sign
+                + "from-bridge: beyond the middle of the string, at "
+                + new Length(0.5 * scaleOf(each)).written()
+                + ", is the fingerboard, and no pickup; not "
+                + place.written());
+      }
+    }
   }
 
   private static double scaleOf(StringSet.Tuned tuned) {
@@ -278,7 +304,8 @@ public record PickupAsked(RigConfig rig, String sign) {
   Optional<Double> measured(PickupWords words) {
     return words.says(Said.INDUCTANCE)
         ? Optional.of(
-            said(Said.INDUCTANCE, () -> Inductance.parse(words.get(Said.INDUCTANCE))).henries())
+            CoilBounds.INDUCTANCE.read(
+                sign, words, text -> Inductance.parse(text).henries()))
         : Optional.empty();
   }
 
@@ -286,7 +313,8 @@ public record PickupAsked(RigConfig rig, String sign) {
   public Optional<Double> farads(PickupWords words) {
     return words.says(Said.CAPACITANCE)
         ? Optional.of(
-            said(Said.CAPACITANCE, () -> Capacitance.parse(words.get(Said.CAPACITANCE))).farads())
+            CoilBounds.CAPACITANCE.read(
+                sign, words, text -> Capacitance.parse(text).farads()))
         : Optional.empty();
   }
 
@@ -300,7 +328,8 @@ public record PickupAsked(RigConfig rig, String sign) {
                   ? ": say what it works into, potentiometers and amplifier together"
                   : ": say the coil's own, as a meter reads it"));
     }
-    return said(field, () -> Resistance.parse(words.get(field))).ohms();
+    return (field == Said.LOAD ? CoilBounds.LOAD : CoilBounds.RESISTANCE)
+        .read(sign, words, text -> Resistance.parse(text).ohms());
   }
 
   /** The coil by its turns; empty if it is not described whole. */

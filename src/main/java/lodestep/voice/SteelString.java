@@ -57,7 +57,7 @@ public record SteelString(
   public SteelString {
     require("core", core, CORE_MIN_MM, CORE_MAX_MM);
     require("outside diameter", outside, CORE_MIN_MM, OUTSIDE_MAX_MM);
-    require("scale length", scale, SCALE_MIN_MM, SCALE_MAX_MM);
+    scale(scale);
     double steel = STEEL_KG_PER_CUBIC_METRE * area(core);
     if (!(kilogramsPerMetre >= 0.95 * steel && kilogramsPerMetre < 0.1)) {
       throw new IllegalArgumentException(
@@ -79,8 +79,19 @@ public record SteelString(
     }
   }
 
+  /**
+   * A length that vibrates.
+   *
+   * @throws IllegalArgumentException with one sentence, if no string has it
+   */
+  static Length scale(Length scale) {
+    require("scale length", scale, SCALE_MIN_MM, SCALE_MAX_MM);
+    return scale;
+  }
+
   /** A plain one of steel. */
   public static SteelString plain(Length diameter, Length scale, double hertz) {
+    require("diameter", diameter, CORE_MIN_MM, OUTSIDE_MAX_MM);
     if (diameter.mm() > PLAIN_MAX_MM) {
       throw new IllegalArgumentException(
           String.format(

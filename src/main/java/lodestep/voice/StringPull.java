@@ -107,10 +107,11 @@ public record StringPull(
       throw new IllegalArgumentException(
           String.format(
               Locale.ROOT,
-              "the string is nearer than the pole's face lets it be: %.2f mm to its middle, and it"
-                  + " is %.2f mm thick; give it more distance",
+              "a string of %.2f mm touches the pole where its middle is %.2f mm above it, so give it"
+                  + " more than %.2f mm",
+              string.outside().mm(),
               1e3 * distanceMetres,
-              string.outside().mm()));
+              0.5 * string.outside().mm()));
     }
   }
 
@@ -121,8 +122,7 @@ public record StringPull(
           String.format(
               Locale.ROOT,
               "a pole stands under what vibrates of the string, between the bridge and where it is"
-                  + " stopped; of %.0f mm it stands %.0f mm from the bridge: name a place that is"
-                  + " nearer",
+                  + " stopped, which is %.0f mm; not %.0f mm from the bridge",
               string.scale().mm(),
               fromBridge * string.scale().mm()));
     }

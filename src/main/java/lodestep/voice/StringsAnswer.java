@@ -154,8 +154,9 @@ public record StringsAnswer(
     }
     passages.add(falling());
     passages.add(new Passage.Sentence(pickup.field().range(dialed)));
-    passages.add(
-        Passage.Custom.of(LevelHeard.ofLevel(part()) + "; " + LevelHeard.levels(pickup.full())));
+    // With a coil, what the level does alone is told together with it.
+    String alone = pickup.coil().henry().isPresent() ? "" : LevelHeard.ofLevel(part()) + "; ";
+    passages.add(Passage.Custom.of(alone + LevelHeard.levels(pickup.full())));
     passages.addAll(pickup.coil().passages(part()));
     return new Told(passages, plots().stream().map(Swept::plot).toList());
   }

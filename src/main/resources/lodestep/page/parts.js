@@ -140,7 +140,7 @@ export function plot(box, build) {
     const ask = build(data, css);
     made = new Plot({
       width: box.clientWidth,
-      height: Math.max(240, Math.min(440, box.clientWidth * 0.5)),
+      height: Math.max(240, Math.min(grown(440), box.clientWidth * 0.5)),
       legend: { show: false },
       cursor: { show: false },
       ...ask.options,
@@ -149,12 +149,20 @@ export function plot(box, build) {
   return { show };
 }
 
+// Letters of a plot grow with those of the page, as on a screen of many pixels.
+const LETTER = 13;
+const letter = () => Math.max(LETTER,
+  Math.round(0.65 * Number.parseFloat(getComputedStyle(document.documentElement).fontSize)));
+const grown = (px) => Math.round((px * letter()) / LETTER);
+
 export const axis = (label, css_, more = {}) => ({
   label,
   stroke: css_('--soft'),
   grid: { stroke: css_('--line'), width: 1 },
   ticks: { stroke: css_('--line') },
-  font: '13px sans-serif',
-  labelFont: '13px sans-serif',
+  font: `${letter()}px sans-serif`,
+  labelFont: `${letter()}px sans-serif`,
+  labelSize: grown(30),
   ...more,
+  size: grown(more.size ?? 50),
 });

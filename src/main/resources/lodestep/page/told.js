@@ -3,6 +3,13 @@ import { settings, t } from './words.js';
 import { choice } from './plan.js';
 import { table } from './shelf.js';
 
+// A line at each figure of a decade, and words at 1, 2 and 5 of it.
+const DECADES = {
+  filter: (made, splits) => splits,
+  values: (made, splits) => splits.map((each) => (each && /^[125]0*$/.test(`${Math.round(each)}`)
+    ? t(each < 1000 ? 'told.note' : 'told.note.kilo', { n: Math.round(each < 1000 ? each : each / 1000) }) : '')),
+};
+
 // A curve or several over one axis; what is told from 100 Hz up has an axis of its own.
 function drawing(box, ofNotes) {
   return plot(box, (data, css) => {
@@ -11,8 +18,9 @@ function drawing(box, ofNotes) {
       data: [ofNotes ? data.curves[0].x.map((each) => 100 * 10 ** each) : data.curves[0].x,
         ...data.curves.map((each) => each.y)],
       options: {
-        scales: { x: ofNotes ? { time: false, distr: 3 } : { time: false } },
-        axes: [axis(ofNotes ? t('told.hertz') : data.across, css),
+        scales: { x: ofNotes ? { time: false, distr: 3, range: (made, least, most) => [least, most] }
+          : { time: false } },
+        axes: [axis(ofNotes ? t('told.hertz') : data.across, css, ofNotes ? DECADES : {}),
           axis(data.up, css, { size: 64 })],
         series: [{}, ...data.curves.map((each, index) => ({
           stroke: colours[index % colours.length], width: 2,
@@ -23,11 +31,15 @@ function drawing(box, ofNotes) {
   });
 }
 
-function passage(each) {
+// On a phone a long table is looked at when it is wanted.
+const WIDE = matchMedia('(min-width: 40rem)');
+
+function passage(each, first) {
   if (each.kind === 'rows') {
     const figures = each.columns.map((name, at) => at).filter((at) => at >= each.words);
-    return [each.shown ? h('h3', {}, each.name) : '',
-      table(each.name, each.columns, each.rows, figures, true)];
+    // Where two columns stand beside each other on any screen, they need not be told row by row.
+    const rows = table(each.name, each.columns, each.rows, figures, each.columns.length > 2);
+    return each.shown ? h('details', { open: first || WIDE.matches }, h('summary', {}, each.name), rows) : rows;
   }
   if (each.kind === 'heading') return h('h3', {}, each.text);
   return h('p', each.kind === 'custom' ? { class: 'note', 'data-kind': 'custom' } : {}, each.text);
@@ -48,6 +60,7 @@ export function told(answer) {
       'aria-label': [`${each.title}: ${each.up}`, lines].filter(Boolean).join('. ') });
     return { box, each, draw: drawing(box, each.across.startsWith('decades')) };
   });
+  const rows = answer.passages.find((each) => each.kind === 'rows');
   const shown = () => figures.find(({ each }) => each.up === looked) ?? figures[0];
   const plots = h('div', { class: 'plots', 'aria-live': 'polite' });
   const draw = () => shown()?.draw.show(shown().each);
@@ -58,7 +71,7 @@ export function told(answer) {
       t('told.curves', { names: each.curves.map((curve) => curve.name).join('; ') })) : '');
     draw();
   };
-  const node = h('div', { class: 'told' }, inGauss(), answer.passages.map(passage),
+  const node = h('div', { class: 'told' }, inGauss(), answer.passages.map((each) => passage(each, each === rows)),
     figures.length > 1 ? choice('told-curve', t('told.curve'),
       figures.map(({ each }) => [each.up, each.up]), shown().each.up, (up) => {
         looked = up;

@@ -51,7 +51,8 @@ class PageWaysInTest {
           "/api/v1/certificates",
           "/api/v1/readings",
           "/api/v1/returns",
-          "/api/v1/build-notes");
+          "/api/v1/build-notes",
+          "/api/v1/build-notes/file");
 
   private Served served;
   private PageDevice prepares;

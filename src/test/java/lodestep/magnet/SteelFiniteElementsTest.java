@@ -115,7 +115,7 @@ class SteelFiniteElementsTest {
 
   private static void assertClose(String what, double ours, double theirs, double part) {
     System.out.printf(
-        Locale.ROOT, "%s: %.2f mT, ours %+.2f mT%n", what, theirs * 1e3, (ours - theirs) * 1e3);
+        Locale.ROOT, "%s: %.4g, ours %+.2f %%%n", what, theirs, 100 * (ours / theirs - 1));
     assertThat(ours).as(what).isCloseTo(theirs, within(part * Math.abs(theirs)));
   }
 }

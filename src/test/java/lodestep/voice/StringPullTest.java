@@ -125,11 +125,11 @@ class StringPullTest {
 
   @Test
   void refusesWhatNoStringIs() {
-    assertThatThrownBy(() -> over(0.7, 0.1, 0, 0.25)).hasMessageContaining("nearer");
+    assertThatThrownBy(() -> over(0.7, 0.1, 0, 0.25)).hasMessageContaining("touches the pole");
     assertThatThrownBy(() -> over(0.7, 3, 0, 1.2)).hasMessageContaining("between the bridge");
     assertThatThrownBy(() -> over(40, 3, 0, 0.25)).hasMessageContaining("saturates");
     assertThatThrownBy(() -> SteelString.plain(Length.ofMm(0.05), SCALE, 330))
-        .hasMessageContaining("core");
+        .hasMessageContaining("diameter");
     assertThatThrownBy(() -> SteelString.plain(Length.ofMm(0.25), SCALE, 660))
         .hasMessageContaining("breaks");
     assertThatThrownBy(() -> SteelString.plain(Length.ofMm(0.25), SCALE, 60))

@@ -110,6 +110,51 @@ class VoiceAnswersTest {
     }
   }
 
+  /** Each by the field that is wrong, with what can be. */
+  @Test
+  void saysWhatAFigureCanBeAndWhichFieldIsWrong() {
+    for (String[] wrong :
+        List.of(
+            new String[] {"distance", "0.1 mm", "touches the pole", "more than 0.13 mm"},
+            new String[] {"distance", "-2 mm", "touches the pole", "more than"},
+            new String[] {"distance", "90 mm", "up to 20.00 mm", "90.00 mm"},
+            new String[] {"from-bridge", "0 mm", "between the bridge", "0 mm"},
+            new String[] {"from-bridge", "639 mm", "fingerboard", "320.00 mm"},
+            new String[] {"scale", "5 mm", "100.0 to 950.0 mm", "scale length"},
+            new String[] {"inductance", "1 mH", "0.05 to 30 H", "not 1 mH"},
+            new String[] {"inductance", "0 H", "out of range", "0.05 to 30 H"},
+            new String[] {"capacitance", "1 F", "10 pF to 20 nF", "1 F"},
+            new String[] {"resistance", "2 ohm", "50 ohm to 60 kohm", "not 2 ohm"},
+            new String[] {"load", "10 ohm", "10 kohm to 100 Mohm", "not 10 ohm"})) {
+      assertThatThrownBy(() -> ASKED.pickup(rod(Said.of(wrong[0]).orElseThrow(), wrong[1])))
+          .as(wrong[0] + " " + wrong[1])
+          .hasMessageStartingWith("--" + wrong[0] + ": ")
+          .hasMessageContaining(wrong[2], wrong[3]);
+    }
+    PickupWords turns =
+        rod(Said.TURNS, "5").with(Said.WINDING, "11 x 3.6 mm").with(Said.CORES, "4.6 x 15.5 mm");
+    assertThatThrownBy(() -> ASKED.pickup(turns))
+        .hasMessage("--turns: the number of turns is 100 to 30000, not 5");
+    assertThatThrownBy(() -> ASKED.pickup(rod(Said.STRINGS, "0.05 E4")))
+        .hasMessageContaining("diameter of 0.05 mm");
+  }
+
+  /** A plan is refused in the words of whoever asked for it. */
+  @Test
+  void plansTheSpreadOfASetAndRefusesOneThatMatchesNothing() {
+    PickupWords words = rod(Said.POLES_UP, "north");
+
+    assertThat(plan(words, "361 G; 372 G").rows())
+        .extracting(LevelPlan.Row::spread)
+        .containsOnly("1.5 %")
+        .hasSize(4);
+    assertThatThrownBy(() -> plan(words, "361 G")).hasMessageStartingWith("--spread: of one magnet");
+    LevelPlan.Asked wide =
+        new LevelPlan.Asked("linnet", "361 G; 372 G", "9 G", "150 %", Optional.empty());
+    assertThatThrownBy(() -> LevelPlan.of(ASKED, words, wide))
+        .hasMessageStartingWith("--spread: a spread of 150 %");
+  }
+
   /** The winding of a wound string touches first, not its core. */
   @Test
   void refusesAWindingThatTouchesThePoleAndGaugesThatNobodyMakes() {
