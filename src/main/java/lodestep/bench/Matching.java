@@ -123,8 +123,7 @@ public record Matching(List<Place> places, Map<String, Double> spreads, boolean 
                 position -> magnets.stream().map(magnet -> placed(position, magnet)).toList())
             .toList();
     Map<String, Double> spreads = new HashMap<>();
-    rows.forEach(
-        row -> row.spread().ifPresent(part -> spreads.put(row.set().orElse(""), part)));
+    rows.forEach(row -> row.spread().ifPresent(part -> spreads.put(row.set().orElse(""), part)));
     SpreadSearch.Found found = new SpreadSearch(positions, options, spreads).best();
     List<Place> places = new ArrayList<>();
     for (int at = 0; at < positions.size(); at++) {

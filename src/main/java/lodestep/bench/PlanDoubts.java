@@ -72,9 +72,7 @@ public final class PlanDoubts {
 
   /** Half width of the band as a part of the target; 0 where no level is asked. */
   private static double tolerated(PlanRow row) {
-    return row.task() instanceof Task.ToLevel level
-        ? level.tolerance().tesla() / target(row)
-        : 0;
+    return row.task() instanceof Task.ToLevel level ? level.tolerance().tesla() / target(row) : 0;
   }
 
   private static double target(PlanRow row) {

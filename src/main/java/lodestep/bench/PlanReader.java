@@ -20,9 +20,9 @@ import lodestep.port.Bytes;
  * <ul>
  *   <li>{@code name}: name or serial; several magnets of a row get {@code .1}, {@code .2} …
  *   <li>{@code set}: the set they belong to; may be empty
- *   <li>{@code spread}: how far the magnets of the set may differ from one another, as parts of their
- *       targets, {@code 1.5 %}: the rule by which it is matched; said in one row of the set or in
- *       each; empty for no rule
+ *   <li>{@code spread}: how far the magnets of the set may differ from one another, as parts of
+ *       their targets, {@code 1.5 %}: the rule by which it is matched; said in one row of the set
+ *       or in each; empty for no rule
  *   <li>{@code alloy}: for example {@code alnico 5}
  *   <li>{@code shape}: {@code rod}, {@code ring} (charged along its axis), {@code bar} (charged
  *       through its width), {@code bar through thickness} or {@code bar along length}

@@ -37,9 +37,7 @@ final class SpreadSearch {
    * @param spreads of the sets that have one
    */
   SpreadSearch(
-      List<Position> positions,
-      List<List<Optional<Placed>>> options,
-      Map<String, Double> spreads) {
+      List<Position> positions, List<List<Optional<Placed>>> options, Map<String, Double> spreads) {
     this.positions = positions;
     this.options = options;
     this.spreads = spreads;

@@ -49,7 +49,8 @@ public final class PlanTable {
     if (kept) {
       columns.add(Table.Column.ofWords("to keep"));
     }
-    return new Table(columns, plan.rows().stream().map(row -> wider(row, told, spread, kept)).toList());
+    return new Table(
+        columns, plan.rows().stream().map(row -> wider(row, told, spread, kept)).toList());
   }
 
   private static List<String> wider(PlanRow row, boolean told, boolean spread, boolean kept) {

@@ -53,7 +53,16 @@ final class VoicePlanCommand extends Asked {
 
   private static final List<String> HEADING =
       List.of(
-          "name", "set", "spread", "alloy", "shape", "size", "pole up", "target", "tolerance", "count");
+          "name",
+          "set",
+          "spread",
+          "alloy",
+          "shape",
+          "size",
+          "pole up",
+          "target",
+          "tolerance",
+          "count");
 
   private final Desk desk;
 

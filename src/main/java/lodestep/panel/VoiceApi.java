@@ -274,8 +274,6 @@ final class VoiceApi {
     String whole =
         Stream.concat(Stream.of(said.get(0) + " from " + file), said.stream().skip(1))
             .collect(Collectors.joining(". "));
-    return in.events().isEmpty()
-        ? Answer.yes(whole)
-        : Answer.kept(whole, shelf.keep(in.events()));
+    return in.events().isEmpty() ? Answer.yes(whole) : Answer.kept(whole, shelf.keep(in.events()));
   }
 }

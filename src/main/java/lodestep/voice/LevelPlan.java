@@ -188,8 +188,7 @@ public record LevelPlan(String set, List<Row> rows) {
     return set + "-" + (at + 1) + (note.isEmpty() ? "" : "-" + note);
   }
 
-  private static List<Row> rows(
-      PickupWords words, String set, Asked choice, List<Place> places) {
+  private static List<Row> rows(PickupWords words, String set, Asked choice, List<Place> places) {
     if (set.isEmpty()) {
       throw new IllegalArgumentException("a set has a name");
     }

@@ -24,8 +24,7 @@ public record NotesIn(List<NoteAsked.Here> fresh) {
    * @param known what is on record
    * @param things on record; empty where there is no record yet
    */
-  public static NotesIn of(
-      List<NoteAsked.Made> read, BuildNotes known, Optional<Things> things) {
+  public static NotesIn of(List<NoteAsked.Made> read, BuildNotes known, Optional<Things> things) {
     return new NotesIn(
         read.stream()
             .map(made -> NoteAsked.Here.of(made, things))

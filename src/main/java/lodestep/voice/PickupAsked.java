@@ -304,8 +304,7 @@ public record PickupAsked(RigConfig rig, String sign) {
   Optional<Double> measured(PickupWords words) {
     return words.says(Said.INDUCTANCE)
         ? Optional.of(
-            CoilBounds.INDUCTANCE.read(
-                sign, words, text -> Inductance.parse(text).henries()))
+            CoilBounds.INDUCTANCE.read(sign, words, text -> Inductance.parse(text).henries()))
         : Optional.empty();
   }
 
@@ -313,8 +312,7 @@ public record PickupAsked(RigConfig rig, String sign) {
   public Optional<Double> farads(PickupWords words) {
     return words.says(Said.CAPACITANCE)
         ? Optional.of(
-            CoilBounds.CAPACITANCE.read(
-                sign, words, text -> Capacitance.parse(text).farads()))
+            CoilBounds.CAPACITANCE.read(sign, words, text -> Capacitance.parse(text).farads()))
         : Optional.empty();
   }
 

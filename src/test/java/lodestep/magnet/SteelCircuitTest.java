@@ -124,10 +124,29 @@ class SteelCircuitTest {
   @Against(Against.Kind.COMPUTED)
   @Test
   void barsBetweenSteelAreAsFiniteElementsSay() {
-    assertAs(SteelCase.ROWS, new Theirs(683.0, 42.34, 32.54, 26.28, -31.64, 461, List.of(8.341, 7.395), List.of(6.652, 4.708)));
-    assertAs(SteelCase.KEEPER, new Theirs(703.8, 50.94, 39.12, 32.42, -36.03, 507, List.of(9.728, 8.951), List.of(8.818, 8.661)));
-    assertAs(SteelCase.SIDES, new Theirs(623.8, 77.84, 60.24, 64.68, 60.59, 792, List.of(15.414, 18.206), List.of(12.296, 15.142)));
-    assertAs(SteelCase.UNDER, new Theirs(429.9, 35.92, 28.32, 27.60, 28.72, 314, List.of(6.437, 7.305), List.of(2.164, 2.491)));
+    assertAs(
+        SteelCase.ROWS,
+        new Theirs(
+            683.0, 42.34, 32.54, 26.28, -31.64, 461, List.of(8.341, 7.395), List.of(6.652, 4.708)));
+    assertAs(
+        SteelCase.KEEPER,
+        new Theirs(
+            703.8, 50.94, 39.12, 32.42, -36.03, 507, List.of(9.728, 8.951), List.of(8.818, 8.661)));
+    assertAs(
+        SteelCase.SIDES,
+        new Theirs(
+            623.8,
+            77.84,
+            60.24,
+            64.68,
+            60.59,
+            792,
+            List.of(15.414, 18.206),
+            List.of(12.296, 15.142)));
+    assertAs(
+        SteelCase.UNDER,
+        new Theirs(
+            429.9, 35.92, 28.32, 27.60, 28.72, 314, List.of(6.437, 7.305), List.of(2.164, 2.491)));
   }
 
   private static void assertAs(SteelCase pickup, Theirs theirs) {
@@ -141,7 +160,10 @@ class SteelCircuitTest {
     assertField(ours.at(pickup.above(-pickup.otherX(), 1.5, 3)).zTesla(), theirs.other(), 0.04);
     for (int at = 0; at < 2; at++) {
       double pitches = at == 0 ? 0.5 : 2.5;
-      assertField(1e-3 * pickup.gradient(ours, row, pitches), theirs.falls().get(at), at == 0 ? 0.04 : 0.09);
+      assertField(
+          1e-3 * pickup.gradient(ours, row, pitches),
+          theirs.falls().get(at),
+          at == 0 ? 0.04 : 0.09);
       // A string is pulled by the field's square: twice as far off.
       double pulled = pickup.pull(ours, pitches);
       assertField(pulled, theirs.pulls().get(at), at == 0 ? 0.10 : 0.16);

@@ -21,9 +21,9 @@ class StringsAndCoilTest {
   }
 
   /**
-   * The worked example of a guitar's wave speed in OpenStax, University Physics 1, 16.3: a string of
-   * 0.309 g/m under 56.40 N, of which the question was read; its answer, 427.23 m/s, is from memory.
-   * A string swings once while a wave goes there and back.
+   * The worked example of a guitar's wave speed in OpenStax, University Physics 1, 16.3: a string
+   * of 0.309 g/m under 56.40 N, of which the question was read; its answer, 427.23 m/s, is from
+   * memory. A string swings once while a wave goes there and back.
    */
   @Test
   @Against(Against.Kind.FROM_MEMORY)
@@ -147,8 +147,7 @@ class StringsAndCoilTest {
 
   private static CoilCircuit ladder(double inductance, double capacitance, double load) {
     double omega = 2 * Math.PI * EDGE_HERTZ;
-    return new CoilCircuit(
-        inductance * 9e3 / omega, 9e3, capacitance / (9e3 * omega), load * 9e3);
+    return new CoilCircuit(inductance * 9e3 / omega, 9e3, capacitance / (9e3 * omega), load * 9e3);
   }
 
   /**

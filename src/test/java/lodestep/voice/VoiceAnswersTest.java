@@ -30,7 +30,9 @@ class VoiceAnswersTest {
 
   private static LevelPlan plan(PickupWords words, String levels) {
     return LevelPlan.of(
-        ASKED, words, new LevelPlan.Asked("linnet", levels, "9 G", "1.5 %", Optional.of("linnet-rw")));
+        ASKED,
+        words,
+        new LevelPlan.Asked("linnet", levels, "9 G", "1.5 %", Optional.of("linnet-rw")));
   }
 
   private static String text(Told told) {
@@ -148,7 +150,8 @@ class VoiceAnswersTest {
         .extracting(LevelPlan.Row::spread)
         .containsOnly("1.5 %")
         .hasSize(4);
-    assertThatThrownBy(() -> plan(words, "361 G")).hasMessageStartingWith("--spread: of one magnet");
+    assertThatThrownBy(() -> plan(words, "361 G"))
+        .hasMessageStartingWith("--spread: of one magnet");
     LevelPlan.Asked wide =
         new LevelPlan.Asked("linnet", "361 G; 372 G", "9 G", "150 %", Optional.empty());
     assertThatThrownBy(() -> LevelPlan.of(ASKED, words, wide))
