@@ -107,7 +107,7 @@ public record StringPull(
       throw new IllegalArgumentException(
           String.format(
               Locale.ROOT,
-              "a string of %.2f mm touches the pole where its middle is %.2f mm above it, so give it"
+              "a string of %.2f mm touches the pole where its middle is %.2f mm above it; give it"
                   + " more than %.2f mm",
               string.outside().mm(),
               1e3 * distanceMetres,

@@ -336,6 +336,14 @@ class PageShelfInBrowserTest {
     looksRight("voice");
     seesEachFigureOnAPhone();
     saysWhyNothingCame();
+    notesAndPlans();
+    find("dunlin", "sets");
+    browser.tap("[data-act='reached']");
+    browser.awaitText("main", "From the strongest to the weakest");
+    looksRight("set-reached");
+  }
+
+  private void notesAndPlans() throws IOException {
     browser.tap(".choice:has([name='voice-take']):nth-of-type(3)");
     browser.type("#voice-tolerance", "9 G");
     browser.type("#voice-set", "siskin");
@@ -355,9 +363,5 @@ class PageShelfInBrowserTest {
     assertThat(browser.value("#plan-target")).isEqualTo("366.1 G");
     assertThat(browser.value("#plan-spread")).isEqualTo("1 %");
     browser.awaitText("main", "its spread is 1 %");
-    find("dunlin", "sets");
-    browser.tap("[data-act='reached']");
-    browser.awaitText("main", "From the strongest to the weakest");
-    looksRight("set-reached");
   }
 }

@@ -152,8 +152,10 @@ class PageVoiceTest {
   void takesAFileOfNotesInOneCommit() throws IOException {
     String heading = "day,name,alloy,shape,size,levels,distance,set\n";
     String good =
-        "2026-05-06,Redpoll 1,alnico 3,rod,4.6 x 15.5 mm,366 G,2.4 mm,nowhere\n"
-            + "2026-05-06,Redpoll 2,alnico 3,rod,4.6 x 15.5 mm,371 G,,\n";
+        """
+        2026-05-06,Redpoll 1,alnico 3,rod,4.6 x 15.5 mm,366 G,2.4 mm,nowhere
+        2026-05-06,Redpoll 2,alnico 3,rod,4.6 x 15.5 mm,371 G,,
+        """;
     ObjectNode wrong = PageDevice.object().put("name", "made.csv");
     wrong.put("csv", heading + good + "2099-05-06,Redpoll 3,alnico 3,rod,4.6 x 15.5 mm,366 G,,\n");
     assertThat(act("/build-notes/file", wrong).path("sentence").asText())

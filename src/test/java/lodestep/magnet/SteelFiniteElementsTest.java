@@ -99,7 +99,7 @@ class SteelFiniteElementsTest {
       if (line.isBlank()) {
         continue;
       }
-      String[] cells = line.strip().split("\\s+");
+      String[] cells = line.strip().split("\\s+", -1);
       double y = Double.parseDouble(cells[cells.length - 2]);
       double z = Double.parseDouble(cells[cells.length - 1]);
       double[] now = {Double.parseDouble(cells[2]), y * y + z * z};
