@@ -6,6 +6,8 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
+import java.util.stream.Collectors;
 import lodestep.bench.Lots;
 import lodestep.bench.MagnetAsked;
 import lodestep.dial.RecordedShape;
@@ -23,8 +25,9 @@ import lodestep.voice.Told.Passage;
  *
  * @param rows string by string, the lowest first
  * @param range how far the answer holds
+ * @param coil what is said of the pickup's coil
  */
-public record ReachedAnswer(List<Row> rows, String range) {
+public record ReachedAnswer(List<Row> rows, String range, CoilSaid coil) {
 
   public ReachedAnswer {
     rows = List.copyOf(rows);
@@ -37,6 +40,11 @@ public record ReachedAnswer(List<Row> rows, String range) {
    */
   public record Row(
       String note, MagnetNamed named, FluxDensity level, StringPull pull, double ofFull) {
+
+    /** From its target, as a part of it; positive is stronger. */
+    private double off() {
+      return level.microTesla() / (double) Math.abs(named.targetMicroTesla()) - 1;
+    }
 
     /** The signal beside that of full charges. */
     public double decibels() {
@@ -139,7 +147,8 @@ public record ReachedAnswer(List<Row> rows, String range) {
             "Reckoned of each magnet as it reads, with its magnetisation resolved, and its"
                 + " neighbours counted, %s from string to string. ",
             pitch.written());
-    return new ReachedAnswer(rows, range + PickupField.COMMON);
+    return new ReachedAnswer(
+        rows, range + PickupField.COMMON, magnets.get(0).pickup().coil());
   }
 
   private static StringPull pull(FluxSource source, VoicedPickup pickup, int string) {
@@ -163,7 +172,8 @@ public record ReachedAnswer(List<Row> rows, String range) {
       rows.add(row(magnet, string, pull, pull.fieldTesla() / most));
     }
     Magnet first = magnets.get(0);
-    return new ReachedAnswer(rows, first.pickup().field().range(first.held()));
+    return new ReachedAnswer(
+        rows, first.pickup().field().range(first.held()), first.pickup().coil());
   }
 
   private static Row row(Magnet magnet, int string, StringPull pull, double ofFull) {
@@ -174,13 +184,37 @@ public record ReachedAnswer(List<Row> rows, String range) {
   /** The answer in words. */
   public Told told() {
     double part = rows.stream().mapToDouble(Row::ofFull).average().orElse(1);
-    return new Told(
-        List.of(
-            table(),
-            new Passage.Sentence(evenness()),
-            Passage.Custom.of(LevelHeard.ofLevel(Math.min(1, part))),
-            new Passage.Sentence(range)),
-        List.of());
+    double heard = Math.min(1, part);
+    List<Passage> passages = new ArrayList<>();
+    passages.add(table());
+    passages.add(new Passage.Sentence(evenness()));
+    spread().ifPresent(said -> passages.add(new Passage.Sentence(said)));
+    if (coil.henry().isEmpty()) {
+      passages.add(Passage.Custom.of(LevelHeard.ofLevel(heard)));
+    }
+    passages.addAll(coil.passages(heard));
+    passages.add(new Passage.Sentence(range));
+    return new Told(passages, List.of());
+  }
+
+  /** How alike the magnets are, each beside its own target; empty where there is one alone. */
+  private Optional<String> spread() {
+    List<Double> off =
+        rows.stream()
+            .filter(row -> row.named().task().equals("level"))
+            .collect(Collectors.toMap(row -> row.named().name(), Row::off, (one, again) -> one))
+            .values()
+            .stream()
+            .sorted()
+            .toList();
+    return off.size() < 2
+        ? Optional.empty()
+        : Optional.of(
+            said(
+                "The magnets are off their targets by %s to %s %%: a spread of %.2f %%.",
+                PullTable.signed(100 * off.get(0)),
+                PullTable.signed(100 * off.get(off.size() - 1)),
+                100 * (off.get(off.size() - 1) - off.get(0))));
   }
 
   private Passage table() {

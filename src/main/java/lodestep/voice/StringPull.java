@@ -140,7 +140,11 @@ public record StringPull(
         hertz);
   }
 
-  /** The signal beside that of another level of the same pickup, in decibels: by the field. */
+  /**
+   * The signal beside that of another level of the same pickup, in decibels: by the field, as a
+   * string is magnetised in proportion to it (N. G. Horton, T. R. Moore, Am. J. Phys. 77, 144,
+   * 2009; from its abstract).
+   */
   public double decibelsBeside(StringPull other) {
     return 20 * Math.log10(fieldTesla / other.fieldTesla);
   }

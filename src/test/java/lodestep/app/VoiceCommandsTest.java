@@ -326,6 +326,14 @@ class VoiceCommandsTest {
     assertThat(low.get("levelTesla").asDouble()).isCloseTo(0.0385, within(0.0009));
     assertThat(low.get("signalDecibels").asDouble()).isBetween(-3.5, 0.0);
     assertThat(on(ledger, "voice", "reached", "nobody").code()).isEqualTo(2);
+    // What is known of the coil is told together with the level.
+    String[] made = {
+      "voice", "made", "Wren 9", "--alloy", "alnico 3", "--size", "4.6 x 15.5 mm", "--day"
+    };
+    String[] how = {"2026-05-04", "--levels", "385 G", "--set", "pair-rw", "--inductance", "4.2 H"};
+    assertThat(on(ledger, with(made, how)).code()).isZero();
+    assertThat(on(ledger, "voice", "reached", "pair-rw", "--strings", "0.25 E4; 0.33 B3").out())
+        .contains("a coil of 4.2 H", "together: ");
   }
 
   @Test
