@@ -211,6 +211,7 @@ class PageShelfInBrowserTest {
     browser.type("#plan-target", "520 G");
     browser.type("#plan-tolerance", "12 G");
     browser.type("#plan-set", "reeds");
+    browser.type("#plan-spread", "4 %");
     browser.tap("[data-act='add-row']");
     browser.type("#plan-name", "sedge");
     browser.type("#plan-target", "845 G");
@@ -229,7 +230,8 @@ class PageShelfInBrowserTest {
   void putsAcceptedMagnetsToTheirPositionsAndSaysWhatToDoWithARefusedOne() throws IOException {
     workABatchWithOneThatIsRefused();
     browser.awaitText("main", "Sets of this batch");
-    browser.awaitText("main", "1 of 2 filled as they are");
+    browser.awaitText("main", "1 of 2 filled as they are; spread 0.00 % of the 4.00 % it may have");
+    browser.awaitText("main", "What is dialed again goes with these from ");
     browser.awaitText("main", "What to do:");
     browser.awaitText("main", "for magnets that were all accepted");
     looksRight("batch-over");
