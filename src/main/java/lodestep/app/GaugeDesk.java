@@ -70,7 +70,7 @@ final class GaugeDesk implements GaugeWork {
     try (InputStream stream = Files.newInputStream(file)) {
       byte[] bytes = stream.readNBytes(BYTES_MAX + 1);
       if (bytes.length > BYTES_MAX) {
-        throw new Refusal(file + " is too large for a sheet of readings");
+        throw new Refusal(file + " is too large for such a sheet");
       }
       return StandardCharsets.UTF_8.newDecoder().decode(ByteBuffer.wrap(bytes)).toString();
     } catch (CharacterCodingException notUtf8) {

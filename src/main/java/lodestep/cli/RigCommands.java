@@ -29,6 +29,11 @@ final class RigCommands {
       description = "Checks a plan and shows it as understood; nothing is started.",
       footer = {
         "",
+        "Columns, in any order: name, alloy, shape, size, pole up, target, tolerance;",
+        "and where they are wanted set, spread (how far the magnets of a set may differ",
+        "from one another, like 1.5 %%: the rule of \"lodestep match\"), nest, told by,",
+        "count, lot, read after, survives, winding, read at, counts.",
+        "",
         "Examples: lodestep plan --example > order.csv",
         "          lodestep plan order.csv"
       })

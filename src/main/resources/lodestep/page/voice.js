@@ -209,6 +209,15 @@ function note(context, kept) {
     h('div', { class: 'row' }, h('button', { 'data-act': 'note' }, t('voice.note.do')))));
 }
 
+// The text of a file, if it is one; nothing where a letter is no UTF-8.
+async function utf8(file) {
+  try {
+    return new TextDecoder('utf-8', { fatal: true }).decode(await file.arrayBuffer());
+  } catch {
+    return undefined;
+  }
+}
+
 // A file of notes goes on record whole or not at all.
 function notesIn(context, kept) {
   const file = h('input', { id: 'voice-notes-file', type: 'file', accept: '.csv,text/csv' });
@@ -221,10 +230,14 @@ function notesIn(context, kept) {
       put(says, words);
     };
     if (!chosen) return refuse(t('voice.notes.none.chosen'));
-    if (chosen.size > FILE_MAX) return refuse(t('voice.notes.large'));
+    const csv = chosen.size > FILE_MAX ? null : await utf8(chosen);
+    if (csv === undefined) return refuse(t('voice.notes.not.utf8'));
+    if (csv === null || new Blob([JSON.stringify(csv)]).size > FILE_MAX) {
+      return refuse(t('voice.notes.large'));
+    }
     const button = event.submitter ?? event.currentTarget;
     button.disabled = true;
-    const answer = await context.ask('/build-notes/file', { name: chosen.name, csv: await chosen.text() });
+    const answer = await context.ask('/build-notes/file', { name: chosen.name, csv });
     button.disabled = context.link.state.old;
     says.className = answer.done ? 'soft' : 'note bad';
     put(says, sentence(answer.sentence));

@@ -3,6 +3,7 @@ package lodestep.app;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Base64;
@@ -303,9 +304,16 @@ class PageShelfInBrowserTest {
     String heading = "day,name,alloy,shape,size,levels\n";
     String good = "2026-05-03,Whinchat 4,alnico 3,rod,4.6 x 15.5 mm,351 G\n";
     Files.writeString(file, heading + good + "2026-05-03,Whinchat 5,alnico 3,rod,thick,351 G\n");
+    browser.tap("[data-act='notes-in']");
+    browser.awaitText("[data-part='notes-in']", "No file is chosen");
     browser.awaitShown("#voice-notes-file").sendKeys(file.toString());
     browser.tap("[data-act='notes-in']");
     browser.awaitText("[data-part='notes-in']", "Row 3, size: ");
+    Path latin = folder.resolve("latin.csv");
+    Files.writeString(latin, heading + good.replace("4", "\u00e9"), StandardCharsets.ISO_8859_1);
+    browser.awaitShown("#voice-notes-file").sendKeys(latin.toString());
+    browser.tap("[data-act='notes-in']");
+    browser.awaitText("[data-part='notes-in']", "The file is not UTF-8");
     assertThat(browser.text("[data-part='notes']")).doesNotContain("Whinchat");
     Files.writeString(file, heading + good);
     browser.awaitShown("#voice-notes-file").sendKeys(file.toString());
