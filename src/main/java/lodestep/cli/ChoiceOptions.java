@@ -27,16 +27,19 @@ final class ChoiceOptions {
     if (!levels.isBlank()) {
       return levels;
     }
-    return like.map(
-            note ->
-                note.event().levelsMicroTesla().stream()
-                    .map(ChoiceOptions::gauss)
-                    .collect(Collectors.joining("; ")))
+    return like.map(ChoiceOptions::levels)
         .orElseThrow(
             () ->
                 new Refusal(
                     "--levels: say the level of each position, the lowest string first, or name a"
                         + " past build by --like"));
+  }
+
+  /** As this note has them. */
+  static String levels(BuildNotes.Note note) {
+    return note.event().levelsMicroTesla().stream()
+        .map(ChoiceOptions::gauss)
+        .collect(Collectors.joining("; "));
   }
 
   /** As said here, or else as the past build's note has it; empty where neither says any. */

@@ -6,6 +6,7 @@ import java.util.Optional;
 import lodestep.paper.BuildNotes;
 import lodestep.port.LedgerArchive;
 import lodestep.quantity.FluxDensity;
+import lodestep.voice.Levels;
 import lodestep.voice.PickupAsked;
 import lodestep.voice.PickupWords;
 import lodestep.voice.Said;
@@ -84,6 +85,22 @@ final class DescribedPickup extends SaidOptions {
   FluxDensity level(Desk desk, VoicedPickup pickup, @Nullable String written) {
     String asked = written == null ? noted(desk) : written;
     return GaugeCommands.understood(() -> pickup.level(SIGN, asked));
+  }
+
+  /** The same with a level of its own for each string; those of the past build's note. */
+  Levels levels(Desk desk, VoicedPickup pickup, @Nullable String written) {
+    String asked =
+        written != null
+            ? written
+            : note(desk, record, magnet.like())
+                .filter(past -> past.event().levelsMicroTesla().size() == strings(pickup))
+                .map(ChoiceOptions::levels)
+                .orElseGet(() -> noted(desk));
+    return GaugeCommands.understood(() -> pickup.levels(SIGN, asked));
+  }
+
+  private static int strings(VoicedPickup pickup) {
+    return pickup.set().tuned().size();
   }
 
   private String noted(Desk desk) {

@@ -3,7 +3,7 @@ package lodestep.cli;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.nio.file.Path;
-import lodestep.quantity.FluxDensity;
+import lodestep.voice.Levels;
 import lodestep.voice.StringPull;
 import lodestep.voice.StringsAnswer;
 import lodestep.voice.VoicedPickup;
@@ -22,7 +22,7 @@ import picocli.CommandLine.Option;
       "neighbours, of the one bare bar, or of a pole piece of soft steel. Strings are",
       "written in the order in which they lie: diameter in mm and note; a wound one as",
       "over all/core. --like takes what is not said from the notes of a past build,",
-      "its level too if all its magnets have the same.",
+      "its levels too.",
       "",
       "Examples: lodestep voice strings --alloy \"alnico 3\" --size \"4.6 x 15.5 mm\"",
       "          lodestep voice strings --alloy \"alnico 2\" --size \"4.6 x 15.5 mm\"",
@@ -39,7 +39,9 @@ final class StringsCommand extends Asked {
   @Option(
       names = "--level",
       paramLabel = "LEVEL",
-      description = "what the gauge reads; that of --like, else full charge, if left out")
+      description =
+          "what the gauge reads, one for all rods or one for each string, the lowest first, with"
+              + " semicolons between; those of --like, else full charge, if left out")
   private @Nullable String level;
 
   @Option(
@@ -60,14 +62,14 @@ final class StringsCommand extends Asked {
   @Override
   public Integer call() {
     VoicedPickup pickup = asked.pickup(desk);
-    FluxDensity dialed = asked.level(desk, pickup, level);
-    StringsAnswer answer = GaugeCommands.understood(() -> StringsAnswer.of(pickup, dialed));
+    Levels levels = asked.levels(desk, pickup, level);
+    StringsAnswer answer = GaugeCommands.understood(() -> StringsAnswer.of(pickup, levels));
     drawn(answer);
     if (json) {
       desk.print(document(answer));
     } else {
       desk.print(VoiceCommands.lines(answer.told()));
-      desk.print(asked.past(desk, pickup, dialed));
+      desk.print(asked.past(desk, pickup, answer.dialed()));
     }
     return Desk.DONE;
   }
@@ -96,12 +98,14 @@ final class StringsCommand extends Asked {
     ObjectNode node = JsonMagnet.ofKind(pickup.kind(), pickup.standOff());
     node.put("levelTesla", answer.dialed().tesla());
     node.put("partOfFullCharge", answer.part());
-    node.put("validity", pickup.field().range(answer.dialed()));
+    node.put("validity", pickup.field().range(answer.levels()));
     pickup.field().inSteel(answer.dialed()).ifPresent(most -> node.put("steelTesla", most.tesla()));
     ArrayNode all = node.putArray("strings");
-    for (StringsAnswer.Row row : answer.rows()) {
+    for (int string = 0; string < answer.rows().size(); string++) {
+      StringsAnswer.Row row = answer.rows().get(string);
       ObjectNode each = all.addObject();
       each.put("note", row.tuned().note());
+      each.put("levelTesla", answer.levels().at(string).tesla());
       each.put("tensionNewtons", row.tuned().string().tensionNewtons());
       put(each, row.pull());
       ArrayNode frets = each.putArray("frets");

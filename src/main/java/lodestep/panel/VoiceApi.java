@@ -139,10 +139,9 @@ final class VoiceApi {
 
   private ObjectNode strings(Context context) {
     VoicedPickup pickup = asked().pickup(words(context));
-    FluxDensity level = pickup.level("", text(context, "level"));
-    StringsAnswer answer = StringsAnswer.of(pickup, level);
+    StringsAnswer answer = StringsAnswer.of(pickup, pickup.levels("", text(context, "level")));
     Stream<FluxDensity> levels = answer.sweep().stream().map(StringsAnswer.Step::level);
-    return withPast(taken(VoiceJson.of(answer.told()), levels), pickup, level);
+    return withPast(taken(VoiceJson.of(answer.told()), levels), pickup, answer.dialed());
   }
 
   private ObjectNode sustain(Context context) {

@@ -23,7 +23,8 @@ public record CoilCircuit(double henry, double ohms, double farad, double loadOh
 
   /**
    * What stands at the ends for each volt induced, as a ratio of magnitudes. Voltage divider of the
-   * textbooks (J. W. Nilsson, S. A. Riedel, Electric Circuits; from memory): 1/((1 + R/R<sub>load</sub> - &omega;&sup2;LC) + i&omega;(RC + L/R<sub>load</sub>)).
+   * textbooks (J. W. Nilsson, S. A. Riedel, Electric Circuits; from memory): 1/((1 +
+   * R/R<sub>load</sub> - &omega;&sup2;LC) + i&omega;(RC + L/R<sub>load</sub>)).
    */
   public double gain(double hertz) {
     double omega = 2 * Math.PI * hertz;

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.IntStream;
 import lodestep.magnet.Figure;
 import lodestep.magnet.Flux;
 import lodestep.magnet.FluxSource;
@@ -36,7 +37,7 @@ public final class PickupField {
   private final Optional<PolePieces> poles;
   private final List<Boolean> north;
   private final @Nullable SteelCircuit steel;
-  private final Map<FluxDensity, RodRow> rows = new HashMap<>();
+  private final Map<Levels, RodRow> rows = new HashMap<>();
   private final Map<FluxDensity, FluxSource> known = new HashMap<>();
 
   /**
@@ -125,16 +126,32 @@ public final class PickupField {
       double along = (string - 0.5 * (strings - 1)) * pitch.metres();
       return place -> across(around, place, along, top);
     }
-    return row(dialed).above(string);
+    return row(alike(dialed)).above(string);
   }
 
-  /** The rods, all dialed to this. */
-  private RodRow row(FluxDensity dialed) {
+  /** The same where each magnet has a level of its own; a bar has one. */
+  public FluxSource above(int string, Levels levels) {
+    return inRow() ? row(levels).above(string) : above(string, levels.at(string));
+  }
+
+  private boolean inRow() {
+    return steel == null && !(level.kind().shape() instanceof Shape.Bar);
+  }
+
+  private Levels alike(FluxDensity dialed) {
+    return Levels.alike(dialed, strings);
+  }
+
+  /** The rods, each dialed to its own. */
+  private RodRow row(Levels levels) {
     return rows.computeIfAbsent(
-        dialed,
+        levels,
         any ->
             new RodRow(
-                north.stream().map(up -> new RodRow.Rod(level, dialed, 1, up)).toList(), pitch));
+                IntStream.range(0, strings)
+                    .mapToObj(at -> new RodRow.Rod(level, levels.at(at), 1, north.get(at)))
+                    .toList(),
+                pitch));
   }
 
   /** Strings cross a bar: what is along the string is across the bar. */
@@ -173,7 +190,18 @@ public final class PickupField {
       SteelString tuned,
       Length fromBridge,
       int... frets) {
-    FluxSource source = remembered(above(string, dialed));
+    return pulls(string, alike(dialed), distance, tuned, fromBridge, frets);
+  }
+
+  /** The same where each magnet has a level of its own. */
+  public List<StringPull> pulls(
+      int string,
+      Levels levels,
+      Length distance,
+      SteelString tuned,
+      Length fromBridge,
+      int... frets) {
+    FluxSource source = remembered(above(string, levels));
     List<StringPull> pulls = new ArrayList<>();
     for (int fret : frets) {
       SteelString stopped = tuned.stopped(fret);
@@ -212,8 +240,14 @@ public final class PickupField {
 
   /** What becomes of this level between the neighbours. */
   public Settled settled(FluxDensity dialed) {
-    boolean alone = steel != null || strings == 1 || level.kind().shape() instanceof Shape.Bar;
-    FieldStrength opposing = alone ? new FieldStrength(0) : row(dialed).opposing();
+    return settled(alike(dialed));
+  }
+
+  /** What becomes of the strongest of these, which bears least, in what any of them is given. */
+  private Settled settled(Levels levels) {
+    FluxDensity dialed = levels.most();
+    boolean alone = !inRow() || strings == 1;
+    FieldStrength opposing = alone ? new FieldStrength(0) : row(levels).opposing();
     FieldStrength bears = level.keeping().peakFor(dialed);
     FluxDensity comesTo =
         opposing.compareTo(bears) <= 0 ? dialed : level.keeping().levelAfter(opposing);
@@ -222,10 +256,15 @@ public final class PickupField {
 
   /** How far the answer holds, in words for a person. */
   public String range(FluxDensity dialed) {
+    return range(alike(dialed));
+  }
+
+  /** The same where each magnet has a level of its own. */
+  public String range(Levels levels) {
     if (steel == null) {
-      return withoutSteel(dialed) + " " + COMMON;
+      return withoutSteel(levels) + " " + COMMON;
     }
-    double tesla = inSteel(dialed).orElseThrow().tesla();
+    double tesla = inSteel(levels.mean()).orElseThrow().tesla();
     String two =
         poles.orElseThrow().arranged() == PolePieces.Arranged.BETWEEN_ROWS
             ? " What two rows of opposite pole make along the string, between them, is left out:"
@@ -262,7 +301,7 @@ public final class PickupField {
     return part > NEAR_SATURATED ? most + ": near its end, take a thicker pole to be sure" : most;
   }
 
-  private String withoutSteel(FluxDensity dialed) {
+  private String withoutSteel(Levels levels) {
     String magnet = "Reckoned of the magnet with its magnetisation resolved";
     if (level.kind().shape() instanceof Shape.Bar) {
       return magnet + ", one bar under all strings.";
@@ -270,7 +309,7 @@ public final class PickupField {
     if (strings == 1) {
       return magnet + ", with no neighbour: one string is told.";
     }
-    List<Double> parts = row(dialed).parts();
+    List<Double> parts = row(levels).parts();
     double mid = parts.get(strings / 2);
     return String.format(
         Locale.ROOT,
@@ -281,7 +320,7 @@ public final class PickupField {
         pitch.written(),
         100 * mid,
         100 * parts.get(0),
-        beyond(settled(dialed)));
+        beyond(settled(levels)));
   }
 
   private static String beyond(Settled settled) {

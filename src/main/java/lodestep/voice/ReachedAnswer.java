@@ -147,8 +147,7 @@ public record ReachedAnswer(List<Row> rows, String range, CoilSaid coil) {
             "Reckoned of each magnet as it reads, with its magnetisation resolved, and its"
                 + " neighbours counted, %s from string to string. ",
             pitch.written());
-    return new ReachedAnswer(
-        rows, range + PickupField.COMMON, magnets.get(0).pickup().coil());
+    return new ReachedAnswer(rows, range + PickupField.COMMON, magnets.get(0).pickup().coil());
   }
 
   private static StringPull pull(FluxSource source, VoicedPickup pickup, int string) {

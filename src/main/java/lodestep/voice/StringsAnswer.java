@@ -15,7 +15,7 @@ import lodestep.voice.Told.Passage;
  * What a magnet's level does to the strings above it. Any thread, immutable.
  *
  * @param pickup as it was described
- * @param dialed the level asked about
+ * @param levels that are asked about
  * @param frets at which pitch is told: those that leave the pole under what vibrates
  * @param rows each string at that level
  * @param swept the string that is out of tune by most
@@ -23,7 +23,7 @@ import lodestep.voice.Told.Passage;
  */
 public record StringsAnswer(
     VoicedPickup pickup,
-    FluxDensity dialed,
+    Levels levels,
     List<Integer> frets,
     List<Row> rows,
     String swept,
@@ -89,23 +89,28 @@ public record StringsAnswer(
    * @throws IllegalArgumentException with one sentence, where the range ends
    */
   public static StringsAnswer of(VoicedPickup pickup, FluxDensity dialed) {
+    return of(pickup, Levels.alike(dialed, pickup.set().tuned().size()));
+  }
+
+  /** The same where each magnet has a level of its own. */
+  public static StringsAnswer of(VoicedPickup pickup, Levels levels) {
     List<Integer> clear = clear(pickup);
     int[] frets = clear.stream().mapToInt(fret -> fret).toArray();
     List<Row> rows = new ArrayList<>();
     for (int at = 0; at < pickup.set().tuned().size(); at++) {
       StringSet.Tuned tuned = pickup.set().tuned().get(at);
-      rows.add(new Row(tuned, pulls(pickup, at, dialed, frets)));
+      rows.add(new Row(tuned, pulls(pickup, at, levels, frets)));
     }
     int most = pickup.most();
     StringPull full = pickup.open(most, pickup.full());
     List<Step> sweep = new ArrayList<>();
     for (double part : PARTS) {
       FluxDensity level = pickup.field().level().part(part);
-      List<StringPull> along = pulls(pickup, most, level, frets);
+      List<StringPull> along = pulls(pickup, most, Levels.alike(level, rows.size()), frets);
       sweep.add(new Step(level, along, along.get(0).decibelsBeside(full)));
     }
     String swept = pickup.set().tuned().get(most).note();
-    return new StringsAnswer(pickup, dialed, clear, rows, swept, sweep);
+    return new StringsAnswer(pickup, levels, clear, rows, swept, sweep);
   }
 
   /** Frets that leave the pole, with as much again beyond it as it is high, under every string. */
@@ -126,16 +131,21 @@ public record StringsAnswer(
   }
 
   private static List<StringPull> pulls(
-      VoicedPickup pickup, int string, FluxDensity level, int[] frets) {
+      VoicedPickup pickup, int string, Levels levels, int[] frets) {
     SteelString tuned = pickup.set().tuned().get(string).string();
     return pickup
         .field()
-        .pulls(string, level, pickup.distance(), tuned, pickup.fromBridge(), frets);
+        .pulls(string, levels, pickup.distance(), tuned, pickup.fromBridge(), frets);
+  }
+
+  /** The level; the mean of several. */
+  public FluxDensity dialed() {
+    return levels.mean();
   }
 
   /** The level as part of the full charge. */
   public double part() {
-    return dialed.tesla() / pickup.full().tesla();
+    return dialed().tesla() / pickup.full().tesla();
   }
 
   /** The answer in words. */
@@ -145,15 +155,20 @@ public record StringsAnswer(
     passages.add(
         new Passage.Sentence(
             said(
-                "Level %s, %.0f %% of its full charge; strings %s above the pole.",
-                dialed.inGauss(), 100 * part(), pickup.distance().written())));
+                levels.areAlike()
+                    ? "Level %s, %.0f %% of its full charge; strings %s above the pole."
+                    : "Levels %s, the lowest string first, %.0f %% of a full charge on average;"
+                        + " strings %s above the pole.",
+                levels.words(pickup.set()),
+                100 * part(),
+                pickup.distance().written())));
     passages.add(table());
     passages.add(along());
     if (frets.size() < FRETS.size()) {
       passages.add(new Passage.Sentence(leftOut()));
     }
     passages.add(falling());
-    passages.add(new Passage.Sentence(pickup.field().range(dialed)));
+    passages.add(new Passage.Sentence(pickup.field().range(levels)));
     // With a coil, what the level does alone is told together with it.
     String alone = pickup.coil().henry().isPresent() ? "" : LevelHeard.ofLevel(part()) + "; ";
     passages.add(Passage.Custom.of(alone + LevelHeard.levels(pickup.full())));
@@ -163,15 +178,30 @@ public record StringsAnswer(
 
   private Passage table() {
     List<List<String>> cells = new ArrayList<>();
-    for (Row row : rows) {
+    for (int at = 0; at < rows.size(); at++) {
+      Row row = rows.get(at);
       List<String> each = new ArrayList<>(List.of(row.tuned().note()));
+      if (!levels.areAlike()) {
+        each.add(levels.at(at).inGauss());
+      }
       each.add(said("%.0f N", row.tuned().string().tensionNewtons()));
       each.addAll(PullTable.cells(row.pull()));
       cells.add(each);
     }
-    List<String> columns = new ArrayList<>(List.of("string", "tension"));
+    List<String> columns =
+        new ArrayList<>(
+            levels.areAlike()
+                ? List.of("string", "tension")
+                : List.of("string", "level", "tension"));
     columns.addAll(PullTable.COLUMNS);
-    return new Passage.Rows("Each open string at this level:", true, columns, 1, cells);
+    return new Passage.Rows(
+        levels.areAlike()
+            ? "Each open string at this level:"
+            : "Each open string at its own level:",
+        true,
+        columns,
+        1,
+        cells);
   }
 
   private Passage along() {
@@ -212,7 +242,9 @@ public record StringsAnswer(
     columns.addAll(PullTable.COLUMNS);
     columns.add("signal");
     return new Passage.Rows(
-        "The string that is pulled most, " + swept + ", as the level falls:",
+        "The string that is pulled most, "
+            + swept
+            + (levels.areAlike() ? ", as the level falls:" : ", as the level of all falls:"),
         true,
         columns,
         0,

@@ -1,6 +1,7 @@
 package lodestep.voice;
 
 import lodestep.magnet.FaceModel;
+import lodestep.magnet.Shape;
 import lodestep.paper.BuildNotes;
 import lodestep.quantity.FluxDensity;
 import lodestep.quantity.Length;
@@ -68,6 +69,36 @@ public record VoicedPickup(
   }
 
   /**
+   * Levels of these magnets, one for all or one for each string, the lowest first; their full
+   * charge where none is written.
+   *
+   * @param sign before the field's word in a refusal
+   * @throws IllegalArgumentException with one sentence, if they cannot read so much
+   */
+  public Levels levels(String sign, String written) {
+    if (!written.contains(";")) {
+      return Levels.alike(level(sign, written), set.tuned().size());
+    }
+    if (kind.shape() instanceof Shape.Bar) {
+      throw new IllegalArgumentException(sign + "level: one bar has one level; say that alone");
+    }
+    Levels levels = Levels.read(written, set, sign);
+    levels.each().forEach(each -> requireHeld(sign, each, each.inGauss()));
+    return levels;
+  }
+
+  private void requireHeld(String sign, FluxDensity level, String written) {
+    if (!(level.tesla() > 0 && level.compareTo(full()) <= 0)) {
+      throw new IllegalArgumentException(
+          sign
+              + "level: this magnet reads up to "
+              + full().inGauss()
+              + " fully charged, and more than nothing; not "
+              + written);
+    }
+  }
+
+  /**
    * A level of this magnet; its full charge where none is written.
    *
    * @param sign before the field's word in a refusal
@@ -79,14 +110,7 @@ public record VoicedPickup(
     }
     FluxDensity level =
         PickupAsked.said(sign + "level", () -> FluxDensity.parse(written).magnitude());
-    if (!(level.tesla() > 0 && level.compareTo(full()) <= 0)) {
-      throw new IllegalArgumentException(
-          sign
-              + "level: this magnet reads up to "
-              + full().inGauss()
-              + " fully charged, and more than nothing; not "
-              + written);
-    }
+    requireHeld(sign, level, written);
     return level;
   }
 }

@@ -117,7 +117,7 @@ function question(context, offered, redraw) {
       redraw('[name="voice-about"]:checked');
     }),
     asked.about === 'coil' ? h('p', { class: 'soft' }, t('voice.coil.is')) : h('div', { class: 'row fields' },
-      field('voice-level', t('voice.level'), asked, 'level', { placeholder: t('voice.level.full') }),
+      field('voice-level', t(asked.about === 'strings' ? 'voice.levels.each' : 'voice.level'), asked, 'level', { placeholder: t('voice.level.full') }),
       asked.about === 'instead' ? select('by', ['', ...offered.alloys], asked) : ''),
     h('div', { class: 'row' }, go), says));
 }

@@ -82,6 +82,9 @@ class PageVoiceTest {
     saidAlike(answer, CommandRun.with(strings, options));
     assertThat(answer.path("plots").size()).isEqualTo(7);
     assertThat(answer.path("levels").get(2).asText()).isEqualTo("366.1 G");
+    saidAlike(
+        get("/voice/strings" + query(CommandRun.with(rod, "level", "351 G; 366 G"))),
+        CommandRun.with(CommandRun.with(strings, options), "--level", "351 G; 366 G"));
     String[] coil = {
       "resistance", "6.9 kohm", "load", "210 kohm", "inductance", "3.4 H", "capacitance", "640 pF"
     };
@@ -104,6 +107,11 @@ class PageVoiceTest {
         "dunlin",
         "--strings",
         two);
+    saysWhatToTryInTheWordsOfTheCommands(rod, options);
+  }
+
+  private void saysWhatToTryInTheWordsOfTheCommands(String[] rod, String[] options)
+      throws IOException {
     for (String about : List.of("sustain", "instead")) {
       String[] asked = CommandRun.with(rod, "level", "390 G", "by", "alnico 5");
       saidAlike(

@@ -187,6 +187,10 @@ class VoiceCommandsTest {
         .contains("Plover 12", "383.2 G; -391.0 G", "liked by Hollis");
     assertThat(on(ledger, with(ROD, "--level", "390 G")).out())
         .contains("Past builds that come nearest", "Plover 12");
+    assertThat(
+            on(ledger, "voice", "strings", "--like", "plover 12", "--strings", "0.25 E4; 0.33 B3"))
+        .satisfies(told -> assertThat(told.err()).isEmpty())
+        .satisfies(told -> assertThat(told.out()).contains("Levels 383.2 G; 391.0 G, the lowest"));
     assertThat(on(ledger, with(made, "--set", "nowhere")).code()).isEqualTo(2);
     made[4] = "May";
     assertThat(on(ledger, made).err()).contains("2026-05-01").hasLineCount(1);
@@ -326,7 +330,10 @@ class VoiceCommandsTest {
     assertThat(low.get("levelTesla").asDouble()).isCloseTo(0.0385, within(0.0009));
     assertThat(low.get("signalDecibels").asDouble()).isBetween(-3.5, 0.0);
     assertThat(on(ledger, "voice", "reached", "nobody").code()).isEqualTo(2);
-    // What is known of the coil is told together with the level.
+    tellsTheCoilOfANotedSetWithItsLevel(ledger);
+  }
+
+  private static void tellsTheCoilOfANotedSetWithItsLevel(Path ledger) {
     String[] made = {
       "voice", "made", "Wren 9", "--alloy", "alnico 3", "--size", "4.6 x 15.5 mm", "--day"
     };

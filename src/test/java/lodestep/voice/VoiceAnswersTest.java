@@ -141,6 +141,34 @@ class VoiceAnswersTest {
         .hasMessageContaining("diameter of 0.05 mm");
   }
 
+  /** Levels are written the lowest string first, and each string is told over its own. */
+  @Test
+  void tellsEachStringOverALevelOfItsOwn() {
+    VoicedPickup pair = ASKED.pickup(rod(Said.POLES_UP, "north"));
+    Levels levels = pair.levels("--", "330 G; 372 G");
+
+    StringsAnswer own = StringsAnswer.of(pair, levels);
+    StringsAnswer alike = StringsAnswer.of(pair, FluxDensity.ofGauss(351));
+
+    assertThat(levels.at(0)).isEqualTo(FluxDensity.ofGauss(372));
+    assertThat(own.dialed().gauss()).isCloseTo(351, within(1e-9));
+    assertThat(text(own.told())).contains("Levels 330.0 G; 372.0 G, the lowest string first");
+    // Fields go by the levels, but for what a neighbour adds.
+    double apart = field(own, 0) / field(own, 1) / (field(alike, 0) / field(alike, 1));
+    assertThat(apart).isCloseTo(372 / 330.0, within(0.02));
+    assertThat(StringsAnswer.of(pair, pair.levels("", "351 G")).rows()).isEqualTo(alike.rows());
+    assertThatThrownBy(() -> pair.levels("--", "330 G; 350 G; 360 G"))
+        .hasMessageStartingWith("--level: 3 for 2 strings");
+    assertThatThrownBy(() -> pair.levels("--", "330 G; 9 kG")).hasMessageContaining("reads up to");
+    assertThatThrownBy(() -> pair.levels("--", "330 G; x")).hasMessageStartingWith("--level: 'x'");
+    VoicedPickup bar = ASKED.pickup(rod(Said.SHAPE, "bar").with(Said.SIZE, "57 x 11 x 3.1 mm"));
+    assertThatThrownBy(() -> bar.levels("--", "330 G; 350 G")).hasMessageContaining("one bar");
+  }
+
+  private static double field(StringsAnswer answer, int string) {
+    return answer.rows().get(string).pull().fieldTesla();
+  }
+
   /** A plan is refused in the words of whoever asked for it. */
   @Test
   void plansTheSpreadOfASetAndRefusesOneThatMatchesNothing() {
