@@ -1,5 +1,6 @@
 package lodestep.panel;
 
+import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
@@ -112,6 +113,13 @@ final class VoiceApi {
     return node;
   }
 
+  /** What was asked about comes first. */
+  private static void askedFirst(ArrayNode levels, String words) {
+    if (levels.valueStream().map(JsonNode::asText).noneMatch(words::equals)) {
+      levels.insert(0, words);
+    }
+  }
+
   private ObjectNode withPast(ObjectNode node, VoicedPickup pickup, FluxDensity level) {
     boolean bar = pickup.kind().shape().kind().equals("bar");
     node.put("positions", bar ? 1 : pickup.set().tuned().size());
@@ -141,7 +149,9 @@ final class VoiceApi {
     VoicedPickup pickup = asked().pickup(words(context));
     StringsAnswer answer = StringsAnswer.of(pickup, pickup.levels("", text(context, "level")));
     Stream<FluxDensity> levels = answer.sweep().stream().map(StringsAnswer.Step::level);
-    return withPast(taken(VoiceJson.of(answer.told()), levels), pickup, answer.dialed());
+    ObjectNode node = taken(VoiceJson.of(answer.told()), levels);
+    askedFirst(node.withArray("levels"), answer.levels().words(pickup.set()));
+    return withPast(node, pickup, answer.dialed());
   }
 
   private ObjectNode sustain(Context context) {

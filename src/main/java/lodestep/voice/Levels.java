@@ -78,7 +78,7 @@ public record Levels(List<FluxDensity> each) {
   }
 
   /** For people, the lowest string first; one where all are the same. */
-  String words(StringSet set) {
+  public String words(StringSet set) {
     return areAlike()
         ? each.get(0).inGauss()
         : set.lowestFirst().stream()

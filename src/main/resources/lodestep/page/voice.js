@@ -122,7 +122,9 @@ function question(context, offered, redraw) {
     h('div', { class: 'row' }, go), says));
 }
 
-const spread = (level) => Array(Math.max(1, answered?.answer.positions ?? 1)).fill(level).join('; ');
+// One level for each position; several are as many already.
+const spread = (level) => (level.includes(';') ? level
+  : Array(Math.max(1, answered?.answer.positions ?? 1)).fill(level).join('; '));
 
 function answer(shown, taken) {
   const { answer: one, about } = answered;

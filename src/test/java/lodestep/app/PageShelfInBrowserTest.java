@@ -354,7 +354,7 @@ class PageShelfInBrowserTest {
   }
 
   private void notesAndPlans() throws IOException {
-    browser.tap(".choice:has([name='voice-take']):nth-of-type(3)");
+    browser.tap(".choice:has([name='voice-take'][value='366.1 G'])");
     browser.type("#voice-tolerance", "9 G");
     browser.type("#voice-set", "siskin");
     browser.type("#voice-spread", "1 %");
