@@ -21,6 +21,7 @@ import lodestep.app.remote.HandOrder;
 import lodestep.bench.Guided;
 import lodestep.bench.HandWork;
 import lodestep.bench.LedgerStart;
+import lodestep.bench.NestSeatings;
 import lodestep.bench.PlanRow;
 import lodestep.cli.HeadWork;
 import lodestep.cli.Refusal;
@@ -81,7 +82,6 @@ final class HeadDesk {
 
   HeadWork.HandOutcome byHand(
       HeadWork.HandRun run, LedgerStart.Program program, HeadWork.HandWatcher watcher) {
-    HandWork work = HandWork.of(run.row(), run.rig(), program.calibration(), run.typed());
     LedgerBinding binding = new LedgerBinding(run.rig().name(), run.rig().kind());
     AtomicBoolean stop = new AtomicBoolean();
     Shutdown shutdown = standingBy(stop);
@@ -91,6 +91,9 @@ final class HeadDesk {
             SqliteStore.open(run.ledgerFile(), binding, monotonic.nowNs(), wall.now())) {
       GaugeDesk.requireInControl(GaugeRecord.of(store), List.of(run.row().nest().name()));
       LedgerStart start = LedgerStart.of(store, run.rig(), program);
+      HandWork work =
+          HandWork.of(
+              run.row(), run.rig(), program.calibration(), NestSeatings.of(store), run.typed());
       boolean real = run.rig().kind() == RigKind.REAL;
       VirtualLedger twin = new VirtualLedger(run.seed(), store);
       Ledger ledger = real ? new SqliteLedger(store) : twin;

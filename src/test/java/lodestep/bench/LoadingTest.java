@@ -107,7 +107,8 @@ class LoadingTest {
         RigMemory.none(),
         Optional.of(new Zero(zero, 12)),
         new GaugeCalibration(500_000, 0, Temperature.ofDegC(20), 0.001),
-        5);
+        5,
+        NestSeatings.USUAL);
   }
 
   /** The pedal goes up and is pressed. */
