@@ -158,6 +158,20 @@ class LoadingTest {
         .isInstanceOf(BatchJob.Attention.class);
   }
 
+  /** A work seat whose switch does not see the magnet that lies in it. */
+  @Test
+  void takesNoFirstZeroOfAMagnet() {
+    Batch batch = batch("rig-virtual.toml").with(Optional.<Zero>empty());
+    hallCounts = 25_000;
+    BatchJob job = forTwoSeconds(BatchJob.loading(batch, view(false, false)), false);
+
+    assertThat(job).isInstanceOf(BatchJob.Attention.class);
+    assertThat(job.sentence()).contains("500.0 G with the seat empty");
+    hallCounts = 400;
+    job = forTwoSeconds(BatchJob.loading(batch, view(false, false)), false);
+    assertThat(job).as("8 G is the gauge's own").isInstanceOf(BatchJob.Loading.class);
+  }
+
   @Test
   void startsWhatTheCoilChargesFromWhereItLies() {
     BatchJob after = BatchJob.loading(batch("rig-virtual-coil-and-jig.toml"), view(true, false));
