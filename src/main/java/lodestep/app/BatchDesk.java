@@ -22,6 +22,7 @@ import lodestep.bench.Continuation;
 import lodestep.bench.Entry;
 import lodestep.bench.HandGauges;
 import lodestep.bench.LedgerStart;
+import lodestep.bench.NestSeatings;
 import lodestep.bench.Plan;
 import lodestep.bench.Rereads;
 import lodestep.cli.KeepingWork;
@@ -180,6 +181,8 @@ final class BatchDesk {
   }
 
   private Begun begun(EventStore store, Program.Run run) {
+    NestSeatings seatings = NestSeatings.of(store);
+    GaugeCalibration by = Calibrated.of(run.rig(), store).calibration();
     if (run.continued()) {
       Continuation going =
           Continuation.of(store)
@@ -192,14 +195,14 @@ final class BatchDesk {
       String name = going.started().name();
       GaugeRecord gauge = GaugeRecord.of(store);
       HandGauges known = HandGauges.of(gauge, going.number());
-      GaugeCalibration by = Calibrated.of(run.rig(), store).calibration();
       Plan plan =
           Wiring.understood(
-              Wiring.reader(run.rig(), known, by).read(name, going.started().planText()));
+              Wiring.reader(run.rig(), known, by, seatings.before(going.number()))
+                  .read(name, going.started().planText()));
       GaugeDesk.requireInControl(gauge, plan);
       List<Entry> entries = going.entries(Entry.planned(plan.rows(), run.rig()));
       return new Begun(
-          PlanSource.batch(plan, going.number(), entries, run.mode(), by)
+          PlanSource.batch(plan, going.number(), entries, run.mode(), by, seatings)
               .with(LearnedBefore.of(store)),
           going.virtualSeed().orElse(run.seed()),
           wall.now());
@@ -207,12 +210,7 @@ final class BatchDesk {
     Plan plan = run.plan().orElseThrow(() -> new Refusal("name a plan, or say --continue"));
     GaugeDesk.requireInControl(GaugeRecord.of(store), plan);
     return new Begun(
-        PlanSource.batch(
-                plan,
-                0,
-                Entry.planned(plan.rows(), run.rig()),
-                run.mode(),
-                Calibrated.of(run.rig(), store).calibration())
+        PlanSource.batch(plan, 0, Entry.planned(plan.rows(), run.rig()), run.mode(), by, seatings)
             .with(LearnedBefore.of(store)),
         run.seed(),
         wall.now());
@@ -248,7 +246,8 @@ final class BatchDesk {
             RigMemory.none(),
             Optional.empty(),
             by,
-            0);
+            0,
+            NestSeatings.of(store));
     return new Begun(batch.with(LearnedBefore.of(store)), run.seed(), then);
   }
 }

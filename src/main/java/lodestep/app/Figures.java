@@ -20,6 +20,7 @@ import lodestep.adapter.sqlite.SqliteStore;
 import lodestep.bench.Batch;
 import lodestep.bench.Entry;
 import lodestep.bench.LedgerStart;
+import lodestep.bench.NestSeatings;
 import lodestep.bench.Plan;
 import lodestep.cli.Program.Figure;
 import lodestep.config.RigConfig;
@@ -134,7 +135,13 @@ final class Figures {
   private VirtualBench run(PlannerMode mode, VirtualLedger ledger) {
     Plan plan = (Plan) wiring.planText("figures", PLAN, rig);
     Batch batch =
-        PlanSource.batch(plan, 0, Entry.planned(plan.rows(), rig), mode, Calibrated.nominal(rig));
+        PlanSource.batch(
+            plan,
+            0,
+            Entry.planned(plan.rows(), rig),
+            mode,
+            Calibrated.nominal(rig),
+            NestSeatings.USUAL);
     VirtualBench bench =
         new VirtualBench(
             new VirtualBench.Setup(rig, 1, FaultPlan.NONE, Instant.ofEpochSecond(0)),

@@ -14,6 +14,7 @@ import lodestep.bench.CheckJob;
 import lodestep.bench.CheckWork;
 import lodestep.bench.GaugeDoor;
 import lodestep.bench.LedgerStart;
+import lodestep.bench.NestSeatings;
 import lodestep.bench.Plan;
 import lodestep.bench.SeriesJob;
 import lodestep.bench.SeriesWork;
@@ -149,7 +150,8 @@ final class GaugeDesk implements GaugeWork {
                             run.rig(),
                             run.reference(),
                             program.calibration(),
-                            GaugeRecord.of(store)),
+                            GaugeRecord.of(store),
+                            NestSeatings.of(store)),
                         start.prologue(),
                         calibratedSince(store, run.reference(), program.calibration())),
                 Diary.of(watcher));

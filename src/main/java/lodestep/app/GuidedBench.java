@@ -179,7 +179,9 @@ final class GuidedBench {
   }
 
   private void takeTyped(Queue<String> typed) {
-    for (String line = typed.poll(); line != null; line = typed.poll()) {
+    // Those there now, not those that come meanwhile: the rig does not wait for a chatterer.
+    for (int there = typed.size(); there > 0; there--) {
+      String line = typed.remove();
       String word = line.strip();
       if (word.isEmpty()) {
         cycle.offer(Command.CONTINUE);

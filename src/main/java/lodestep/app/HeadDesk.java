@@ -9,7 +9,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.Queue;
-import java.util.concurrent.ConcurrentLinkedQueue;
+import java.util.concurrent.ArrayBlockingQueue;
+import java.util.concurrent.BlockingQueue;
 import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.function.BiFunction;
 import java.util.function.LongConsumer;
@@ -21,6 +22,7 @@ import lodestep.app.remote.HandOrder;
 import lodestep.bench.Guided;
 import lodestep.bench.HandWork;
 import lodestep.bench.LedgerStart;
+import lodestep.bench.NestSeatings;
 import lodestep.bench.PlanRow;
 import lodestep.cli.HeadWork;
 import lodestep.cli.Refusal;
@@ -48,6 +50,9 @@ import org.tinylog.Logger;
 
 /** Opens a head with nothing driven, real or virtual, and runs what is done with it. */
 final class HeadDesk {
+
+  /** A person types no further ahead; what writes lines without end has to wait. */
+  private static final int TYPED_AHEAD = 64;
 
   /** Jaws of strong magnets a hand's breadth wide; common practice, no source. */
   private static final double JAW_AMPERES_PER_METRE = 420e3;
@@ -81,7 +86,6 @@ final class HeadDesk {
 
   HeadWork.HandOutcome byHand(
       HeadWork.HandRun run, LedgerStart.Program program, HeadWork.HandWatcher watcher) {
-    HandWork work = HandWork.of(run.row(), run.rig(), program.calibration(), run.typed());
     LedgerBinding binding = new LedgerBinding(run.rig().name(), run.rig().kind());
     AtomicBoolean stop = new AtomicBoolean();
     Shutdown shutdown = standingBy(stop);
@@ -91,6 +95,9 @@ final class HeadDesk {
             SqliteStore.open(run.ledgerFile(), binding, monotonic.nowNs(), wall.now())) {
       GaugeDesk.requireInControl(GaugeRecord.of(store), List.of(run.row().nest().name()));
       LedgerStart start = LedgerStart.of(store, run.rig(), program);
+      HandWork work =
+          HandWork.of(
+              run.row(), run.rig(), program.calibration(), NestSeatings.of(store), run.typed());
       boolean real = run.rig().kind() == RigKind.REAL;
       VirtualLedger twin = new VirtualLedger(run.seed(), store);
       Ledger ledger = real ? new SqliteLedger(store) : twin;
@@ -198,7 +205,7 @@ final class HeadDesk {
 
   /** Lines as they are typed, read on a thread of its own that keeps no program alive. */
   private Queue<String> typed() {
-    Queue<String> lines = new ConcurrentLinkedQueue<>();
+    BlockingQueue<String> lines = new ArrayBlockingQueue<>(TYPED_AHEAD);
     BufferedReader reader =
         new BufferedReader(new InputStreamReader(outside.typedIn(), StandardCharsets.UTF_8));
     Thread thread = new Thread(() -> readAll(reader, lines), "typed");
@@ -207,11 +214,13 @@ final class HeadDesk {
     return lines;
   }
 
-  private static void readAll(BufferedReader reader, Queue<String> lines) {
+  private static void readAll(BufferedReader reader, BlockingQueue<String> lines) {
     try {
       for (String line = reader.readLine(); line != null; line = reader.readLine()) {
-        lines.add(line);
+        lines.put(line);
       }
+    } catch (InterruptedException over) {
+      Thread.currentThread().interrupt();
     } catch (IOException ended) {
       Logger.info(ended, "nothing more can be typed");
     }

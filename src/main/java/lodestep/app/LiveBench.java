@@ -13,6 +13,7 @@ import lodestep.app.remote.RigOrder;
 import lodestep.bench.Batch;
 import lodestep.bench.Entry;
 import lodestep.bench.LedgerStart;
+import lodestep.bench.NestSeatings;
 import lodestep.bench.Plan;
 import lodestep.config.HeadConfig;
 import lodestep.config.RigConfig;
@@ -187,6 +188,11 @@ final class LiveBench implements AutoCloseable {
 
   private static Batch batch(Plan plan, RigConfig rig) {
     return PlanSource.batch(
-        plan, 0, Entry.planned(plan.rows(), rig), PlannerMode.CURVE, Calibrated.nominal(rig));
+        plan,
+        0,
+        Entry.planned(plan.rows(), rig),
+        PlannerMode.CURVE,
+        Calibrated.nominal(rig),
+        NestSeatings.USUAL);
   }
 }

@@ -129,7 +129,8 @@ final class LiveRun {
   }
 
   private void takeTyped() {
-    for (String line = typed.poll(); line != null; line = typed.poll()) {
+    for (int there = typed.size(); there > 0; there--) {
+      String line = typed.remove();
       switch (line.strip().toLowerCase(Locale.ROOT)) {
         case "h" -> reading = reading.holdOrRelease();
         case "r" -> reading = reading.reset();

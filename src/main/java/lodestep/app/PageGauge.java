@@ -12,6 +12,7 @@ import lodestep.bench.HandJob;
 import lodestep.bench.HandWork;
 import lodestep.bench.LedgerStart;
 import lodestep.bench.Lots;
+import lodestep.bench.NestSeatings;
 import lodestep.bench.PlanRow;
 import lodestep.bench.SeriesJob;
 import lodestep.bench.SeriesWork;
@@ -68,7 +69,7 @@ final class PageGauge implements GaugeShelf {
             .orElse(false);
     CheckJob job =
         CheckJob.begin(
-            CheckWork.of(rig(), reference, program.calibration(), record()),
+            CheckWork.of(rig(), reference, program.calibration(), record(), seatings()),
             LedgerStart.later(program).prologue(),
             mended);
     return begun(
@@ -120,6 +121,10 @@ final class PageGauge implements GaugeShelf {
     return begun(study, study.rest(rig(), nest, parts.program().calibration(), open));
   }
 
+  private NestSeatings seatings() {
+    return new NestSeatings(studies());
+  }
+
   private NestConfig nest(String name) {
     return rig().nests().stream()
         .filter(one -> one.name().equalsIgnoreCase(name))
@@ -148,7 +153,7 @@ final class PageGauge implements GaugeShelf {
     LedgerStart.Program program = parts.program();
     HandJob job =
         HandJob.begin(
-            HandWork.of(row, rig(), program.calibration(), List.of()),
+            HandWork.of(row, rig(), program.calibration(), seatings(), List.of()),
             LedgerStart.later(program).prologue());
     return parts.begin(
         job,

@@ -16,6 +16,7 @@ import lodestep.bench.Entry;
 import lodestep.bench.HandGauges;
 import lodestep.bench.Lots;
 import lodestep.bench.Matching;
+import lodestep.bench.NestSeatings;
 import lodestep.bench.Plan;
 import lodestep.bench.PlanDoubts;
 import lodestep.bench.PlanError;
@@ -68,7 +69,7 @@ record PageWork(RigConfig rig, Path ledgerFile, GaugeCalibration gauge, long see
                     List.of(),
                     PlanDoubts.of(plan, rig).stream().map(PageWork::byRow).toList(),
                     plan.rows().stream().map(PageWork::words).toList(),
-                    Optional.of(batch(plan, 0, Entry.planned(plan.rows(), rig), gauge))),
+                    Optional.of(batch(plan, 0, Entry.planned(plan.rows(), rig), seatings()))),
             refused ->
                 new Bench.PlanCheck(
                     refused.errors().stream().map(PageWork::words).toList(),
@@ -112,7 +113,7 @@ record PageWork(RigConfig rig, Path ledgerFile, GaugeCalibration gauge, long see
   }
 
   private PlanReading read(PlanForm form) {
-    return Wiring.reader(rig, HandGauges.NONE, gauge).read(form.name(), form.text());
+    return Wiring.reader(rig, HandGauges.NONE, gauge, seatings()).read(form.name(), form.text());
   }
 
   /** A batch of this plan; refused where the plan is, or the gauge is out of control. */
@@ -122,7 +123,8 @@ record PageWork(RigConfig rig, Path ledgerFile, GaugeCalibration gauge, long see
         archive -> {
           GaugeDesk.requireInControl(GaugeRecord.of(archive), plan);
           List<Entry> entries = Entry.planned(plan.rows(), rig);
-          Batch batch = batch(plan, 0, entries, gauge).with(LearnedBefore.of(archive));
+          Batch batch =
+              batch(plan, 0, entries, NestSeatings.of(archive)).with(LearnedBefore.of(archive));
           return new Work(batch, pieces(batch, archive, seed));
         });
   }
@@ -139,10 +141,13 @@ record PageWork(RigConfig rig, Path ledgerFile, GaugeCalibration gauge, long see
           String text = going.started().planText();
           Plan plan =
               Wiring.understood(
-                  Wiring.reader(rig, known, gauge).read(going.started().name(), text));
+                  Wiring.reader(rig, known, gauge, NestSeatings.of(archive).before(going.number()))
+                      .read(going.started().name(), text));
           GaugeDesk.requireInControl(record, plan);
           List<Entry> entries = going.entries(Entry.planned(plan.rows(), rig));
-          Batch batch = batch(plan, going.number(), entries, gauge).with(LearnedBefore.of(archive));
+          Batch batch =
+              batch(plan, going.number(), entries, NestSeatings.of(archive))
+                  .with(LearnedBefore.of(archive));
           return new Work(batch, pieces(batch, archive, going.virtualSeed().orElse(seed)));
         });
   }
@@ -159,7 +164,11 @@ record PageWork(RigConfig rig, Path ledgerFile, GaugeCalibration gauge, long see
             GaugeRecord record = GaugeRecord.of(archive);
             Plan plan =
                 Wiring.understood(
-                    Wiring.reader(rig, HandGauges.of(record, Long.MAX_VALUE), gauge)
+                    Wiring.reader(
+                            rig,
+                            HandGauges.of(record, Long.MAX_VALUE),
+                            gauge,
+                            NestSeatings.of(archive))
                         .read(form.name(), named(form, MagnetNames.of(archive)).text()));
             if (plan.rows().size() != 1 || plan.rows().get(0).count() != 1) {
               throw new Refusal("by hand one magnet is worked at a time: plan one row with one");
@@ -193,17 +202,22 @@ record PageWork(RigConfig rig, Path ledgerFile, GaugeCalibration gauge, long see
           HandGauges known = HandGauges.of(GaugeRecord.of(archive), number);
           Plan plan =
               Wiring.understood(
-                  Wiring.reader(rig, known, gauge).read(started.name(), started.planText()));
+                  Wiring.reader(rig, known, gauge, NestSeatings.of(archive).before(number))
+                      .read(started.name(), started.planText()));
           return Matching.of(
               plan.rows(),
               AcceptedMagnet.of(archive).stream()
-                  .filter(one -> one.identity().batch() == number && one.noted().isEmpty())
+                  .filter(one -> one.identity().batch() == number && one.stands())
                   .toList());
         });
   }
 
-  private static Batch batch(Plan plan, long number, List<Entry> entries, GaugeCalibration gauge) {
-    return PlanSource.batch(plan, number, entries, PlannerMode.CURVE, gauge);
+  private Batch batch(Plan plan, long number, List<Entry> entries, NestSeatings seatings) {
+    return PlanSource.batch(plan, number, entries, PlannerMode.CURVE, gauge, seatings);
+  }
+
+  private NestSeatings seatings() {
+    return new PageRecord(ledgerFile).read(NestSeatings::of).orElse(NestSeatings.USUAL);
   }
 
   private <T> T reading(Function<LedgerArchive, T> work) {

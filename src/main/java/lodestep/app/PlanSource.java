@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Optional;
 import lodestep.bench.Batch;
 import lodestep.bench.Entry;
+import lodestep.bench.NestSeatings;
 import lodestep.bench.Plan;
 import lodestep.bench.PlanReader;
 import lodestep.bench.PlanReading;
@@ -33,7 +34,12 @@ final class PlanSource {
 
   /** A batch of this plan, with the number it has in the ledger; 0 when it has not begun. */
   static Batch batch(
-      Plan plan, long number, List<Entry> entries, PlannerMode mode, GaugeCalibration gauge) {
+      Plan plan,
+      long number,
+      List<Entry> entries,
+      PlannerMode mode,
+      GaugeCalibration gauge,
+      NestSeatings seatings) {
     return new Batch(
         plan.name(),
         plan.sha256(),
@@ -44,6 +50,7 @@ final class PlanSource {
         RigMemory.none(),
         Optional.empty(),
         gauge,
-        0);
+        0,
+        seatings);
   }
 }

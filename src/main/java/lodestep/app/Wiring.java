@@ -13,6 +13,7 @@ import lodestep.adapter.clock.SystemMonotonicClock;
 import lodestep.adapter.clock.SystemWallClock;
 import lodestep.bench.HandGauges;
 import lodestep.bench.LedgerStart;
+import lodestep.bench.NestSeatings;
 import lodestep.bench.Plan;
 import lodestep.bench.PlanReader;
 import lodestep.bench.PlanReading;
@@ -124,18 +125,30 @@ final class Wiring implements Program {
     return reader(rig, ledgerFile).read(name, text);
   }
 
+  @Override
+  public PlanReading recordedPlan(String name, String text, RigConfig rig, Path ledgerFile) {
+    HandGauges known = HandGauges.of(gauge().gaugeRecord(ledgerFile), Long.MAX_VALUE);
+    return new PlanReader(PlanRules.of(rig, TightestTolerance.NONE, known)).read(name, text);
+  }
+
   /** A plan of our own, which no hand gauge tells. */
   PlanReading planText(String name, String text, RigConfig rig) {
-    return reader(rig, HandGauges.NONE, Calibrated.nominal(rig)).read(name, text);
+    return reader(rig, HandGauges.NONE, Calibrated.nominal(rig), NestSeatings.USUAL)
+        .read(name, text);
   }
 
   private PlanReader reader(RigConfig rig, Path ledgerFile) {
     HandGauges known = HandGauges.of(gauge().gaugeRecord(ledgerFile), Long.MAX_VALUE);
-    return reader(rig, known, Calibrated.of(rig, ledgerFile, this).calibration());
+    return reader(
+        rig,
+        known,
+        Calibrated.of(rig, ledgerFile, this).calibration(),
+        new NestSeatings(gauge().studies(ledgerFile)));
   }
 
-  static PlanReader reader(RigConfig rig, HandGauges known, GaugeCalibration gauge) {
-    return new PlanReader(PlanRules.of(rig, TightestTolerance.of(gauge), known));
+  static PlanReader reader(
+      RigConfig rig, HandGauges known, GaugeCalibration gauge, NestSeatings seatings) {
+    return new PlanReader(PlanRules.of(rig, TightestTolerance.of(gauge, seatings), known));
   }
 
   @Override

@@ -17,7 +17,6 @@ import lodestep.dial.Zero;
 import lodestep.magnet.Neutral;
 import lodestep.magnet.UnknownAlloy;
 import lodestep.measure.GaugeCalibration;
-import lodestep.measure.PlacementStudy;
 import lodestep.port.LedgerEvent;
 
 /**
@@ -27,6 +26,7 @@ import lodestep.port.LedgerEvent;
  * @param entries in the order of work
  * @param zero the gauge's zero in use
  * @param calibrationNumber ledger number of the calibration
+ * @param seatings how magnets lie in the rig's nests
  */
 public record Batch(
     String name,
@@ -38,7 +38,8 @@ public record Batch(
     RigMemory memory,
     Optional<Zero> zero,
     GaugeCalibration calibration,
-    long calibrationNumber) {
+    long calibrationNumber,
+    NestSeatings seatings) {
 
   public Batch {
     entries = List.copyOf(entries);
@@ -87,7 +88,8 @@ public record Batch(
         memory,
         zero,
         calibration,
-        calibrationEvent);
+        calibrationEvent,
+        seatings);
   }
 
   Batch with(Entry entry) {
@@ -116,7 +118,8 @@ public record Batch(
         newMemory,
         newZero,
         calibration,
-        calibrationNumber);
+        calibrationNumber,
+        seatings);
   }
 
   /** The attempt that begins when this entry's magnet is released by the pedal. */
@@ -146,7 +149,7 @@ public record Batch(
                 ? Optional.of(Neutral.of(row.magnet(), row.nest().standOff()))
                 : Optional.empty(),
             entry.prepared().again(),
-            PlacementStudy.USUAL_SEATING);
+            seatings.in(row.nest()).counted());
     return Dial.begin(work, memory, freshZero);
   }
 

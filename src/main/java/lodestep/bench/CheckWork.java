@@ -10,6 +10,7 @@ import lodestep.ledger.GaugeRecord;
 import lodestep.measure.GaugeCalibration;
 import lodestep.measure.GaugeControl;
 import lodestep.measure.GaugeControl.Point;
+import lodestep.measure.Seating;
 import lodestep.measure.SettledReading;
 import lodestep.measure.StandardUncertainty;
 import lodestep.port.GaugeEvent.ReferenceRead;
@@ -19,6 +20,7 @@ import lodestep.quantity.FluxDensity;
  * One check of the gauge in one nest, and what was read there before. Any thread, immutable.
  *
  * @param calibration of the gauge
+ * @param seating how a magnet lies in the nest
  * @param limits of the rig
  * @param earlier readings of this reference in this nest, oldest first
  */
@@ -26,6 +28,7 @@ public record CheckWork(
     ReferenceConfig reference,
     NestConfig nest,
     GaugeCalibration calibration,
+    Seating seating,
     Limits limits,
     List<Point> earlier) {
 
@@ -41,11 +44,16 @@ public record CheckWork(
 
   /** The check of this reference on this rig, with what is on record of it. */
   public static CheckWork of(
-      RigConfig rig, ReferenceConfig reference, GaugeCalibration calibration, GaugeRecord record) {
+      RigConfig rig,
+      ReferenceConfig reference,
+      GaugeCalibration calibration,
+      GaugeRecord record,
+      NestSeatings seatings) {
     return new CheckWork(
         reference,
         rig.nest(reference.nest()),
         calibration,
+        seatings.in(rig.nest(reference.nest())),
         rig.limits(),
         points(record, reference.name(), reference.nest()));
   }
@@ -73,9 +81,16 @@ public record CheckWork(
   GaugeControl with(SettledReading reading, boolean mended) {
     List<Point> points = new ArrayList<>(earlier);
     points.add(new Point(reading.value(), reading.uncertainty(), mended, false));
+    return control(reference, seating, points);
+  }
+
+  /** The gauge by what it read of a reference magnet; the newest point is the one to be judged. */
+  public static GaugeControl control(
+      ReferenceConfig reference, Seating seating, List<Point> points) {
     return new GaugeControl(
         reference.value(),
         StandardUncertainty.known(reference.standardUncertainty().tesla()),
+        seating,
         points);
   }
 
@@ -83,6 +98,6 @@ public record CheckWork(
   CheckWork after(SettledReading reading, boolean mended, boolean good) {
     List<Point> points = new ArrayList<>(earlier);
     points.add(new Point(reading.value(), reading.uncertainty(), mended, good));
-    return new CheckWork(reference, nest, calibration, limits, points);
+    return new CheckWork(reference, nest, calibration, seating, limits, points);
   }
 }

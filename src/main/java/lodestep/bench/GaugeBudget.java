@@ -2,6 +2,7 @@ package lodestep.bench;
 
 import java.util.List;
 import lodestep.measure.GaugeCalibration;
+import lodestep.measure.Seating;
 import lodestep.measure.SettlingRule;
 import lodestep.measure.StandardUncertainty;
 import lodestep.measure.UncertaintyBudget;
@@ -14,9 +15,6 @@ public final class GaugeBudget {
   private static final double NOISE_TESLA = 3e-6;
 
   private GaugeBudget() {}
-
-  /** How well one seating is known, relative, and by what. */
-  public record Seating(StandardUncertainty relative, String known) {}
 
   /**
    * The budget, in gauss.

@@ -6,7 +6,6 @@ import lodestep.dial.Task;
 import lodestep.dial.Verdict;
 import lodestep.measure.Acceptance;
 import lodestep.measure.Judgement;
-import lodestep.measure.PlacementStudy;
 import lodestep.measure.SettledReading;
 import lodestep.port.View;
 import lodestep.quantity.FluxDensity;
@@ -148,7 +147,7 @@ final class HandNext {
     double u =
         Math.hypot(
             last.standardUncertainty().tesla(),
-            PlacementStudy.USUAL_SEATING * last.value().magnitude().tesla());
+            hand.work().seating().counted() * last.value().magnitude().tesla());
     return Acceptance.guarded(target.level(), target.tolerance())
         .judge(last.value(), new FluxDensity(u));
   }

@@ -6,6 +6,7 @@ import lodestep.config.Limits;
 import lodestep.config.RigConfig;
 import lodestep.dial.Task;
 import lodestep.measure.GaugeCalibration;
+import lodestep.measure.Seating;
 import lodestep.quantity.FluxDensity;
 
 /**
@@ -15,6 +16,7 @@ import lodestep.quantity.FluxDensity;
  * @param row what is asked, as a plan of one row says it
  * @param expectedFull its full charge at the nest, without sign
  * @param calibration of the gauge
+ * @param seating how it lies in its nest
  * @param limits of the rig
  * @param typed other gauges' readings of it, known before it begins
  */
@@ -22,6 +24,7 @@ public record HandWork(
     PlanRow row,
     FluxDensity expectedFull,
     GaugeCalibration calibration,
+    Seating seating,
     Limits limits,
     List<TypedReading> typed) {
 
@@ -31,8 +34,13 @@ public record HandWork(
 
   /** The work of this row's one magnet on this rig. */
   public static HandWork of(
-      PlanRow row, RigConfig rig, GaugeCalibration calibration, List<TypedReading> typed) {
-    return new HandWork(row, row.fullCharge(), calibration, rig.limits(), typed);
+      PlanRow row,
+      RigConfig rig,
+      GaugeCalibration calibration,
+      NestSeatings seatings,
+      List<TypedReading> typed) {
+    return new HandWork(
+        row, row.fullCharge(), calibration, seatings.in(row.nest()), rig.limits(), typed);
   }
 
   /**

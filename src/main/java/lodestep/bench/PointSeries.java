@@ -12,7 +12,7 @@ import lodestep.magnet.Shape;
 import lodestep.measure.Acceptance;
 import lodestep.measure.GaugeCalibration;
 import lodestep.measure.Judgement;
-import lodestep.measure.PlacementStudy;
+import lodestep.measure.Seating;
 import lodestep.measure.SettledReading;
 import lodestep.port.GaugeEvent.PointRead;
 import lodestep.port.GaugeEvent.PointsJudged;
@@ -32,8 +32,9 @@ import lodestep.quantity.FluxDensity;
  * @param subject the magnet
  * @param asked where it is read, and what counts
  * @param nest where
+ * @param placed how a magnet lies there
  */
-public record PointSeries(Subject subject, PointsAsked asked, NestConfig nest)
+public record PointSeries(Subject subject, PointsAsked asked, NestConfig nest, Seating placed)
     implements SeriesClosing {
 
   /** The face that will look at the strings. */
@@ -211,7 +212,7 @@ public record PointSeries(Subject subject, PointsAsked asked, NestConfig nest)
     }
     boolean one = asked.counts().figure() == PointsAsked.Figure.LEAST;
     double figure = one ? weakest : sum / count;
-    double seating = PlacementStudy.USUAL_SEATING * Math.abs(figure) / (one ? 1 : Math.sqrt(count));
+    double seating = placed.counted() * Math.abs(figure) / (one ? 1 : Math.sqrt(count));
     return judged(
         series, new FluxDensity(figure), new FluxDensity(Math.hypot(widest, seating)), least, most);
   }

@@ -25,6 +25,7 @@ import lodestep.magnet.Shape;
 import lodestep.magnet.SlowRelaxation;
 import lodestep.magnet.UnknownAlloy;
 import lodestep.measure.GaugeCalibration;
+import lodestep.measure.Seating;
 import lodestep.port.LedgerArchive;
 import lodestep.port.LedgerEvent.CalibrationSet;
 import lodestep.port.LedgerEvent.MagnetNamed;
@@ -115,14 +116,18 @@ public final class Rereads {
         new Baseline(verdict.number(), ((What.Verdict) verdict.what()).event(), read, span);
     Accepted accepted =
         baseline.accepted(
-            timeTakes(history, row, read, span), row.alloy(), sharedGain(archive, read, gauge));
+            timeTakes(history, row, read, span),
+            row.alloy(),
+            sharedGain(archive, read, gauge),
+            NestSeatings.of(archive).in(row.nest()));
     return new Again(history, row, accepted);
   }
 
   /** The verdict compared with, and the reading it was given by. */
   private record Baseline(long number, VerdictGiven verdict, ReadingTaken read, TimeSpan since) {
 
-    Accepted accepted(FluxDensity takes, Alloy alloy, Optional<Double> sharedGain) {
+    Accepted accepted(
+        FluxDensity takes, Alloy alloy, Optional<Double> sharedGain, Seating seating) {
       FluxDensity value = FluxDensity.ofMicroTesla(read.fieldMicroTesla());
       double counted = read.uncertaintyNanoTesla() * NANO;
       double gain = sharedGain.orElse(0.0) * value.tesla();
@@ -144,7 +149,8 @@ public final class Rereads {
           takes,
           perKelvin.orElse(0.0),
           // A short magnet's coefficient may be another one: it is half known at best.
-          perKelvin.map(known -> 0.5 * Math.abs(known)).orElse(PER_KELVIN_MOST));
+          perKelvin.map(known -> 0.5 * Math.abs(known)).orElse(PER_KELVIN_MOST),
+          seating.counted());
     }
   }
 

@@ -222,7 +222,7 @@ final class RowLimits {
   }
 
   private Optional<Refusal> telling(FluxDensity halfWidth, FluxDensity level) {
-    FluxDensity tightest = rules.tightest().at(level);
+    FluxDensity tightest = rules.tightest().at(row.nest(), level);
     if (halfWidth.gauss() >= tightest.gauss() - GAUSS_DUST) {
       return Optional.empty();
     }

@@ -8,6 +8,7 @@ import lodestep.port.LedgerEvent;
 import lodestep.port.ReceivedFrame;
 import lodestep.port.View;
 import lodestep.protocol.HeadFrame;
+import lodestep.quantity.FluxDensity;
 
 /**
  * The zero of the gauge between two magnets: taken while the seat is empty and all is quiet, taken
@@ -84,6 +85,17 @@ record SeatZero(Optional<Zeroing> taking, Optional<Long> takenAtNs) {
   }
 
   private static LedgerEvent judged(GaugeZero zero, Batch batch, View view) {
+    double tesla = Math.abs(zero.counts()) / batch.calibration().countsPerTesla();
+    // A jig's parked magnet is a part of every zero; what it makes of it is measured with the jig.
+    if (batch.jig().isEmpty() && tesla > HandSteps.OFFSET_MAX_TESLA) {
+      return refused(
+          zero.counts(),
+          batch,
+          "the gauge reads "
+              + new FluxDensity(tesla).inGauss()
+              + " with the seat empty, more than its own offset and the room make of it; take"
+              + " every magnet and all steel an arm's length away");
+    }
     double jumpTesla =
         batch
             .zero()

@@ -39,7 +39,8 @@ public record Standby(Optional<BatchJob> first) implements Job {
         RigMemory.none(),
         Optional.empty(),
         calibration,
-        0);
+        0,
+        NestSeatings.USUAL);
   }
 
   @Override

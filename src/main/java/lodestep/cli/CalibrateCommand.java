@@ -5,12 +5,13 @@ import static lodestep.cli.MagnetCommands.said;
 
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
-import lodestep.bench.GaugeBudget;
 import lodestep.config.ReferenceConfig;
 import lodestep.config.RigConfig;
 import lodestep.ledger.GaugeRecord;
 import lodestep.measure.GaugeCalibration;
+import lodestep.measure.Seating;
 import lodestep.port.GaugeEvent.ReferenceRead;
 import lodestep.port.LedgerEvent.CalibrationSet;
 import lodestep.quantity.FluxDensity;
@@ -34,6 +35,9 @@ import picocli.CommandLine.Option;
     })
 final class CalibrateCommand extends Asked {
 
+  /** Expanded over standard uncertainty of the change. */
+  private static final double KNOWN = 2;
+
   private final Desk desk;
 
   @Mixin private GaugeCheckCommands.Whose whose = new GaugeCheckCommands.Whose();
@@ -50,8 +54,9 @@ final class CalibrateCommand extends Asked {
     RigConfig rig = whose.rig(desk);
     ReferenceConfig reference = whose.reference(rig);
     Path record = whose.ledger(desk);
+    GaugeRecord known = desk.program().gauge().gaugeRecord(record);
     List<GaugeRecord.Entry<ReferenceRead>> readings =
-        desk.program().gauge().gaugeRecord(record).readingsOf(reference.name(), reference.nest());
+        known.readingsOf(reference.name(), reference.nest());
     if (readings.isEmpty()) {
       throw new Refusal(
           "no reading of the reference "
@@ -72,24 +77,43 @@ final class CalibrateCommand extends Asked {
       node.set("calibration", Json.ofRecord(set));
       desk.print(node);
     } else {
-      desk.print(
-          List.of(
-              said(
-                  "The gain is set to %d counts a tesla, %+.2f %% from before, known to %.2f %%"
-                      + " (k = 1).",
-                  set.countsPerTesla(), 100 * change, set.gainStandardUncertaintyPpm() * 1e-4),
-              "On record. Now check again: lodestep gauge check --reference \""
-                  + reference.name()
-                  + "\""));
+      desk.print(words(set, before, known.inControl(newest.number()), reference.name()));
     }
     return Desk.DONE;
+  }
+
+  private static List<String> words(
+      CalibrationSet set, GaugeCalibration before, boolean inControl, String reference) {
+    double change = set.countsPerTesla() / before.countsPerTesla() - 1;
+    List<String> lines = new ArrayList<>();
+    lines.add(
+        said(
+            "The gain is set to %d counts a tesla, %+.2f %% from before, known to %.2f %%"
+                + " (k = 1).",
+            set.countsPerTesla(), 100 * change, set.gainStandardUncertaintyPpm() * 1e-4));
+    if (inControl && Math.abs(change) < KNOWN * known(set, before)) {
+      lines.addAll(
+          Wrapped.lines(
+              "",
+              "The gauge was in control, and the change is less than it is known to: what this"
+                  + " one reading happened to scatter is now in the gain.",
+              MagnetCommands.COLUMNS));
+    }
+    lines.add("On record. Now check again: lodestep gauge check --reference \"" + reference + "\"");
+    return lines;
+  }
+
+  /** Relative standard uncertainty of the change. */
+  private static double known(CalibrationSet set, GaugeCalibration before) {
+    return Math.hypot(
+        set.gainStandardUncertaintyPpm() * 1e-6, before.relativeStandardUncertainty());
   }
 
   private static CalibrationSet set(
       ReferenceConfig reference,
       GaugeRecord.Entry<ReferenceRead> newest,
       GaugeCalibration before,
-      GaugeBudget.Seating seating) {
+      Seating seating) {
     ReferenceRead read = newest.event();
     FluxDensity certificate = reference.value();
     double size = certificate.magnitude().tesla();
@@ -103,7 +127,7 @@ final class CalibrateCommand extends Asked {
     double relative =
         Math.hypot(
             Math.hypot(reference.standardUncertainty().tesla() / size, noise / size),
-            seating.relative().value());
+            seating.counted());
     GaugeCalibration after =
         understood(
             () ->

@@ -140,7 +140,7 @@ final class ExplainCommand extends Asked {
       return Optional.empty();
     }
     return desk.program()
-        .planText(batch.name(), batch.planText(), config, of)
+        .recordedPlan(batch.name(), batch.planText(), config, of)
         .match(
             plan -> plan.rows().stream().filter(row -> row.line() == identity.row()).findFirst(),
             refused -> Optional.empty());

@@ -20,7 +20,6 @@ import lodestep.ledger.GaugeRecord;
 import lodestep.measure.EwmaChart;
 import lodestep.measure.GaugeControl;
 import lodestep.measure.IndividualsChart;
-import lodestep.measure.StandardUncertainty;
 import lodestep.port.GaugeEvent.GaugeJudged;
 import lodestep.port.GaugeEvent.ReferenceRead;
 import org.jspecify.annotations.Nullable;
@@ -180,9 +179,9 @@ final class GaugeCheckCommands {
       List<GaugeRecord.Entry<ReferenceRead>> readings =
           record.readingsOf(reference.name(), reference.nest());
       GaugeControl control =
-          new GaugeControl(
-              reference.value(),
-              StandardUncertainty.known(reference.standardUncertainty().tesla()),
+          CheckWork.control(
+              reference,
+              Seatings.of(desk, rig.nest(reference.nest()), whose.ledger(desk), null),
               CheckWork.points(record, reference.name(), reference.nest()));
       Optional<GaugeJudged> standing = record.standing(reference.nest());
       if (json) {

@@ -13,13 +13,13 @@ import java.util.List;
 import java.util.Optional;
 import lodestep.bench.GaugeBudget;
 import lodestep.bench.HandGauges;
+import lodestep.bench.NestSeatings;
 import lodestep.bench.TightestTolerance;
 import lodestep.bench.TypedReading;
 import lodestep.config.NestConfig;
 import lodestep.config.RigConfig;
 import lodestep.ledger.GaugeRecord;
 import lodestep.ledger.MagnetHistory;
-import lodestep.measure.Acceptance;
 import lodestep.measure.GaugeCalibration;
 import lodestep.measure.HandGaugeRelation;
 import lodestep.measure.UncertaintyBudget;
@@ -104,14 +104,15 @@ final class GaugeRigCommands {
           GaugeBudget.of(
               gauge(rig), at, Seatings.of(desk, nest, desk.ledger(ledger, rigFile), study));
       UncertaintyBudget.Expanded expanded = understood(() -> budget.expanded(percent / 100));
-      FluxDensity plan = TightestTolerance.of(gauge(rig)).at(at);
-      FluxDensity whole =
-          Acceptance.tightestTolerance(FluxDensity.ofGauss(budget.combined().value()));
+      FluxDensity plan =
+          TightestTolerance.of(
+                  gauge(rig),
+                  new NestSeatings(desk.program().gauge().studies(desk.ledger(ledger, rigFile))))
+              .at(nest, at);
       if (json) {
         ObjectNode node = document(budget, expanded);
         node.put("nest", nest.name());
         node.put("tightestInAPlanGauss", plan.gauss());
-        node.put("tightestWithSeatingGauss", whole.gauss());
         desk.print(node);
         return Desk.DONE;
       }
@@ -131,7 +132,6 @@ final class GaugeRigCommands {
               budget.combined().value(),
               freedom(budget.combined().degreesOfFreedom())));
       lines.add(said("The tightest tolerance a plan may ask for here: ± %.1f G.", plan.gauss()));
-      lines.add(said("To tell it also of a magnet that is seated anew: ± %.1f G.", whole.gauss()));
       desk.print(lines);
       return Desk.DONE;
     }

@@ -76,14 +76,14 @@ final class MatchCommand extends Asked {
     Path record = desk.ledger(ledger, rigFile);
     Plan plan = Desk.understood(desk.program().plan(file, rig, record));
     List<AcceptedMagnet> all = magnets(record);
-    List<AcceptedMagnet> noted = all.stream().filter(one -> one.noted().isPresent()).toList();
-    List<AcceptedMagnet> known = all.stream().filter(one -> one.noted().isEmpty()).toList();
+    List<AcceptedMagnet> left = all.stream().filter(one -> !one.stands()).toList();
+    List<AcceptedMagnet> known = all.stream().filter(AcceptedMagnet::stands).toList();
     Matching matching = GaugeCommands.understood(() -> Matching.of(plan.rows(), known));
     if (json) {
-      desk.print(document(matching, noted));
+      desk.print(document(matching, left));
     } else {
       List<String> lines = new ArrayList<>(words(matching));
-      noted.forEach(one -> lines.addAll(leftOut(one)));
+      left.forEach(one -> lines.addAll(leftOut(one)));
       desk.print(lines);
     }
     return matching.complete() ? Desk.DONE : Desk.NOT_ACCEPTED;
@@ -98,17 +98,25 @@ final class MatchCommand extends Asked {
     }
   }
 
-  /** Nobody knows what it reads now. */
+  /** Nobody knows what it reads now, or what counts was not proven inside its tolerance. */
   private static List<String> leftOut(AcceptedMagnet one) {
+    String name = NoteCommand.quoted(one.identity().name());
+    String why =
+        one.noted()
+            .map(
+                noted ->
+                    said(
+                        "a %s was noted since it was read; read it again with: lodestep reread %s",
+                        noted.what(), name))
+            .orElseGet(
+                () ->
+                    "read at several points, "
+                        + one.points().orElseThrow().why()
+                        + "; dial it again, or read it again with: lodestep points "
+                        + name);
     return Wrapped.lines(
         "",
-        said(
-            "%s, number %d, is left out: a %s was noted since it was read; read it again with:"
-                + " lodestep reread %s",
-            one.identity().name(),
-            one.magnet(),
-            one.noted().orElseThrow().what(),
-            NoteCommand.quoted(one.identity().name())),
+        said("%s, number %d, is left out: %s", one.identity().name(), one.magnet(), why),
         MagnetCommands.COLUMNS);
   }
 
@@ -214,12 +222,12 @@ final class MatchCommand extends Asked {
     };
   }
 
-  private static ObjectNode document(Matching matching, List<AcceptedMagnet> noted) {
+  private static ObjectNode document(Matching matching, List<AcceptedMagnet> left) {
     ObjectNode node = Json.object();
     node.put("complete", matching.complete());
     node.put("best", matching.best());
-    ArrayNode left = node.putArray("toBeReadAgain");
-    noted.forEach(one -> left.add(one.magnet()));
+    ArrayNode again = node.putArray("toBeReadAgain");
+    left.forEach(one -> again.add(one.magnet()));
     ArrayNode places = node.putArray("places");
     for (Matching.Place place : matching.places()) {
       ObjectNode each = places.addObject();

@@ -106,7 +106,7 @@ final class PointsCommand extends Asked {
               throw new Refusal("--at: " + why);
             });
     NestConfig nest = nest(rig, history, subject);
-    PointSeries series = new PointSeries(subject, asked, nest);
+    PointSeries series = new PointSeries(subject, asked, nest, Seatings.of(desk, nest, file, null));
     PrintWriter told = json ? desk.err() : desk.out();
     if (rig.kind() == RigKind.VIRTUAL) {
       told.println("VIRTUAL: " + rig.name() + ", no hardware");

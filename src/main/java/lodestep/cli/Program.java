@@ -53,6 +53,12 @@ public interface Program extends HeadWork, SoakWork {
    */
   PlanReading planText(String name, String text, RigConfig rig, Path ledgerFile);
 
+  /**
+   * Reads a plan that is on record: it was good when its batch began, whatever the gauge can tell
+   * now.
+   */
+  PlanReading recordedPlan(String name, String text, RigConfig rig, Path ledgerFile);
+
   /** Opens a ledger for reading only; other programs may write it meanwhile. */
   LedgerArchive archive(Path ledgerFile);
 

@@ -18,6 +18,7 @@ import lodestep.config.NestConfig;
 import lodestep.config.RigConfig;
 import lodestep.measure.Acceptance;
 import lodestep.measure.ConformityRisk;
+import lodestep.measure.Seating;
 import lodestep.quantity.FluxDensity;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
@@ -108,7 +109,7 @@ final class RiskCommand extends Asked {
     double half = above("--tolerance", tolerance);
     double sigma = above("--spread", spread);
     double offset = flux("--mean", mean).tesla();
-    GaugeBudget.Seating seating = Seatings.of(desk, nest, record, study);
+    Seating seating = Seatings.of(desk, nest, record, study);
     double u =
         FluxDensity.ofGauss(
                 GaugeBudget.of(desk.program().gauge().calibrated(rig, record), at, seating)

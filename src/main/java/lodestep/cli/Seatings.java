@@ -3,13 +3,11 @@ package lodestep.cli;
 import static lodestep.cli.GaugeCommands.understood;
 
 import java.nio.file.Path;
-import lodestep.bench.GaugeBudget;
-import lodestep.bench.GuidedStudy;
+import lodestep.bench.NestSeatings;
 import lodestep.bench.ReadingSheet;
 import lodestep.config.NestConfig;
-import lodestep.ledger.StudyRecord;
 import lodestep.measure.PlacementStudy;
-import lodestep.measure.StandardUncertainty;
+import lodestep.measure.Seating;
 import org.jspecify.annotations.Nullable;
 
 /** How well one seating in a nest is known, and by what. */
@@ -21,30 +19,15 @@ final class Seatings {
    * By a file of a placement study, else by the newest guided one of the nest on record, else as is
    * usual.
    */
-  static GaugeBudget.Seating of(Desk desk, NestConfig nest, Path ledger, @Nullable Path file) {
+  static Seating of(Desk desk, NestConfig nest, Path ledger, @Nullable Path file) {
     if (file == null) {
-      return desk.program()
-          .gauge()
-          .studies(ledger)
-          .placement(nest.name(), nest.standOff().microMetres())
-          .map(Seatings::studied)
-          .orElseGet(
-              () ->
-                  new GaugeBudget.Seating(
-                      StandardUncertainty.known(PlacementStudy.USUAL_SEATING),
-                      "usual, until studied"));
+      return new NestSeatings(desk.program().gauge().studies(ledger)).in(nest);
     }
     PlacementStudy studied =
         understood(
             () ->
                 PlacementStudy.of(
                     ReadingSheet.study(desk.program().gauge().textOf(file)).readings()));
-    return new GaugeBudget.Seating(studied.seating(), "placement study");
-  }
-
-  private static GaugeBudget.Seating studied(StudyRecord.Study on) {
-    return new GaugeBudget.Seating(
-        PlacementStudy.of(GuidedStudy.measured(on.readings())).seating(),
-        "placement study, entry " + on.number());
+    return new Seating(studied.seating(), "placement study");
   }
 }

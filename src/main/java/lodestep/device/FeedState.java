@@ -20,6 +20,9 @@ public sealed interface FeedState extends PulseState {
   /** A shorted switch would show in this time: several status lines. */
   long PROOF_NS = 60_000_000L;
 
+  /** Current that a shorted switch lets through has long risen by then: many times L over R. */
+  long RISEN_NS = 30_000_000L;
+
   /** Operate and bounce of a small relay, with margin. */
   long FEED_STEADY_NS = 40_000_000L;
 
@@ -29,6 +32,7 @@ public sealed interface FeedState extends PulseState {
     NONE("the feed did not die away"),
     BLOCKING("the coil carried current with its switch open"),
     FEED_RELAY("the feed relay did not operate"),
+    UNSEEN("no line of the head showed the coil dead with the feed on"),
     SUPPLY("the supply is off or too weak");
 
     private final String words;
@@ -65,7 +69,8 @@ public sealed interface FeedState extends PulseState {
   }
 
   /**
-   * Feed on, gate low: the coil must carry nothing.
+   * Feed on, gate low: the coil must carry nothing, and the head must have said so since. A head
+   * that is silent for some lines proves nothing, and is missed only later.
    *
    * @param onSinceNs when the feed relay was first seen to have operated; 0 before
    */
@@ -77,11 +82,13 @@ public sealed interface FeedState extends PulseState {
       if (PulseSteps.coilCarries(plan, view)) {
         return LetGo.givingUp(plan, view, plan.preparing(), Lack.BLOCKING);
       }
-      if (onSince != 0 && view.nowNs() - onSince >= PROOF_NS) {
+      boolean shown = onSince != 0 && PulseSteps.lineSince(onSince + RISEN_NS, view);
+      if (shown && view.nowNs() - onSince >= PROOF_NS) {
         return PulseSteps.to(new LetGo(plan, view.nowNs()), plan.preparing(), true);
       }
       if (view.nowNs() - sinceNs > plan.limits().reportWaitNs()) {
-        return LetGo.givingUp(plan, view, plan.preparing(), Lack.FEED_RELAY);
+        Lack lack = onSince == 0 ? Lack.FEED_RELAY : Lack.UNSEEN;
+        return LetGo.givingUp(plan, view, plan.preparing(), lack);
       }
       return PulseSteps.to(
           new Prove(plan, sinceNs, onSince), plan.preparing().and(OutputLine.COIL_ON), true);

@@ -72,6 +72,11 @@ final class PulseSteps {
     return false;
   }
 
+  /** Whether the newest status line came at this time or later. */
+  static boolean lineSince(long atNs, View view) {
+    return view.status().isPresent() && view.status().get().receivedAtNs() - atNs >= 0;
+  }
+
   static int bankMilliVolts(View view) {
     return view.status().map(status -> status.frame().bankMilliVolts()).orElse(0);
   }

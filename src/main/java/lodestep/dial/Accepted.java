@@ -20,6 +20,7 @@ import lodestep.quantity.TimeSpan;
  * @param timeTakes what time alone is expected to have taken of it since, without sign
  * @param perKelvin reversible change of its reading for one kelvin, relative
  * @param perKelvinUncertainty standard, of that
+ * @param placement relative standard uncertainty of how it lies in its nest, each time anew
  */
 public record Accepted(
     long verdict,
@@ -32,4 +33,5 @@ public record Accepted(
     TimeSpan since,
     FluxDensity timeTakes,
     double perKelvin,
-    double perKelvinUncertainty) {}
+    double perKelvinUncertainty,
+    double placement) {}

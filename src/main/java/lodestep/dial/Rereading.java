@@ -4,7 +4,6 @@ import java.util.Locale;
 import lodestep.measure.Acceptance;
 import lodestep.measure.GaugeCalibration;
 import lodestep.measure.Judgement;
-import lodestep.measure.PlacementStudy;
 import lodestep.measure.SettledReading;
 import lodestep.quantity.FluxDensity;
 import lodestep.quantity.Temperature;
@@ -78,7 +77,7 @@ public record Rereading(Accepted accepted, SettledReading now, Temperature gauge
   public FluxDensity uncertainty() {
     double size = Math.max(now.value().magnitude().tesla(), accepted.value().magnitude().tesla());
     double readings = Math.hypot(now.standardUncertainty().tesla(), accepted.noise().tesla());
-    double placed = Math.sqrt(2) * PlacementStudy.USUAL_SEATING * size;
+    double placed = Math.sqrt(2) * accepted.placement() * size;
     double warm = Math.sqrt(2) * Math.abs(accepted.perKelvin()) * KELVIN_SIGMA * size;
     double corrected =
         accepted.perKelvinUncertainty()

@@ -8,6 +8,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.function.Consumer;
+import lodestep.port.GaugeEvent.PointsJudged;
 import lodestep.port.KeepingEvent.MagnetNoted;
 import lodestep.port.KeepingEvent.MagnetReread;
 import lodestep.port.LedgerArchive;
@@ -22,13 +23,16 @@ import lodestep.port.StockEvent.MagnetScrapped;
  * @param magnet its number
  * @param moved the newest reading that showed it moved since its verdict: that is its level now
  * @param noted what has befallen it since it was read last: its level is not known
+ * @param points its newest reading at several points since its verdict, where the figure that
+ *     counts was not proven inside its tolerance
  */
 public record AcceptedMagnet(
     long magnet,
     MagnetNamed identity,
     VerdictGiven verdict,
     Optional<MagnetReread> moved,
-    Optional<MagnetNoted> noted) {
+    Optional<MagnetNoted> noted,
+    Optional<PointsJudged> points) {
 
   private static final String ACCEPTED = "accepted";
 
@@ -40,12 +44,17 @@ public record AcceptedMagnet(
 
   /** One that nothing has befallen since its verdict. */
   public AcceptedMagnet(long magnet, MagnetNamed identity, VerdictGiven verdict) {
-    this(magnet, identity, verdict, Optional.empty(), Optional.empty());
+    this(magnet, identity, verdict, Optional.empty(), Optional.empty(), Optional.empty());
   }
 
   /** Whether this reading says what a magnet's level is now. */
   static boolean settles(MagnetReread reread) {
     return !reread.finding().equals(CANNOT_TELL);
+  }
+
+  /** Whether it can be counted on as accepted. */
+  public boolean stands() {
+    return noted.isEmpty() && points.isEmpty();
   }
 
   /** Its level, signed. */
@@ -99,6 +108,10 @@ public record AcceptedMagnet(
         archive,
         MagnetReread.class,
         entry -> befallen.add(((MagnetReread) entry.event()).magnet()));
+    each(
+        archive,
+        PointsJudged.class,
+        entry -> befallen.add(((PointsJudged) entry.event()).magnet()));
     return accepted.stream()
         .map(
             magnet ->
@@ -123,7 +136,13 @@ public record AcceptedMagnet(
         identity,
         verdict,
         newest.filter(reread -> reread.finding().equals(MOVED)),
-        history.toBeReadAgain());
+        history.toBeReadAgain(),
+        history.points().filter(AcceptedMagnet::isOutside));
+  }
+
+  /** Held against nothing it is neither. */
+  private static boolean isOutside(PointsJudged judged) {
+    return judged.toleranceMicroTesla() > 0 && !judged.inside();
   }
 
   private static void each(

@@ -11,6 +11,7 @@ import java.util.function.Consumer;
 import lodestep.port.ActEvent.ActEnded;
 import lodestep.port.ActEvent.Intent;
 import lodestep.port.GaugeEvent.PointEvent;
+import lodestep.port.GaugeEvent.PointsJudged;
 import lodestep.port.KeepingEvent.KeepingAsked;
 import lodestep.port.KeepingEvent.MagnetNoted;
 import lodestep.port.KeepingEvent.MagnetReread;
@@ -235,6 +236,20 @@ public record MagnetHistory(
       }
     }
     return standing;
+  }
+
+  /** What its newest reading at several points since its newest verdict came to. */
+  public Optional<PointsJudged> points() {
+    Optional<PointsJudged> newest = Optional.empty();
+    for (Happening happening : happenings) {
+      if (happening.what() instanceof What.Verdict) {
+        newest = Optional.empty();
+      } else if (happening.what() instanceof What.AtPoints at
+          && at.event() instanceof PointsJudged judged) {
+        newest = Optional.of(judged);
+      }
+    }
+    return newest;
   }
 
   /** What befell it since its newest verdict or conclusive reading: it is to be read again. */

@@ -1,6 +1,7 @@
 package lodestep.ledger;
 
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -28,8 +29,9 @@ public record StudyRecord(List<Study> studies) {
    *
    * @param number of the event that began it
    * @param readings in the order they were taken
+   * @param newest number of the newest of its events
    */
-  public record Study(long number, StudyStarted begun, List<StudyRead> readings) {
+  public record Study(long number, StudyStarted begun, List<StudyRead> readings, long newest) {
     public Study {
       readings = List.copyOf(readings);
     }
@@ -63,17 +65,21 @@ public record StudyRecord(List<Study> studies) {
   public static StudyRecord of(LedgerArchive archive) {
     Map<Long, StudyStarted> begun = new LinkedHashMap<>();
     Map<Long, List<StudyRead>> read = new LinkedHashMap<>();
+    Map<Long, Long> newest = new HashMap<>();
     archive.forEachOfKind(
         EventCodec.kind(StudyStarted.class),
         stored -> {
           LedgerEntry entry = EventCodec.decode(stored);
           begun.put(entry.number(), (StudyStarted) entry.event());
+          newest.put(entry.number(), entry.number());
         });
     archive.forEachOfKind(
         EventCodec.kind(StudyRead.class),
         stored -> {
-          StudyRead reading = (StudyRead) EventCodec.decode(stored).event();
+          LedgerEntry entry = EventCodec.decode(stored);
+          StudyRead reading = (StudyRead) entry.event();
           read.computeIfAbsent(reading.study(), study -> new ArrayList<>()).add(reading);
+          newest.put(reading.study(), entry.number());
         });
     return new StudyRecord(
         begun.entrySet().stream()
@@ -82,13 +88,19 @@ public record StudyRecord(List<Study> studies) {
                     new Study(
                         each.getKey(),
                         each.getValue(),
-                        read.getOrDefault(each.getKey(), List.of())))
+                        read.getOrDefault(each.getKey(), List.of()),
+                        newest.getOrDefault(each.getKey(), each.getKey())))
             .toList());
   }
 
   /** The newest that is not complete. */
   public Optional<Study> open() {
     return studies.stream().filter(study -> !study.complete()).reduce((earlier, later) -> later);
+  }
+
+  /** Those that were over before this entry was written. */
+  public StudyRecord before(long number) {
+    return new StudyRecord(studies.stream().filter(study -> study.newest() < number).toList());
   }
 
   /** The study with this number. */

@@ -17,10 +17,14 @@ import lodestep.quantity.FluxDensity;
  *
  * @param certificate what the magnet reads in this nest by its certificate, signed
  * @param certificateUncertainty standard, in tesla
+ * @param seating how a magnet lies in this nest
  * @param points oldest first; the newest is the one to be judged
  */
 public record GaugeControl(
-    FluxDensity certificate, StandardUncertainty certificateUncertainty, List<Point> points) {
+    FluxDensity certificate,
+    StandardUncertainty certificateUncertainty,
+    Seating seating,
+    List<Point> points) {
 
   /** Expanded over standard uncertainty of the comparison. */
   private static final double COVERAGE = 2;
@@ -102,13 +106,13 @@ public record GaugeControl(
 
   /** By how much the reading may differ from the certificate. */
   private double allowedTesla(Point point) {
-    double seating = PlacementStudy.USUAL_SEATING * certificate.tesla();
+    double placed = seating.counted() * certificate.tesla();
     return COVERAGE
         * StandardUncertainty.combined(
                 List.of(
                     point.uncertainty(),
                     certificateUncertainty,
-                    StandardUncertainty.known(Math.abs(seating))))
+                    StandardUncertainty.known(Math.abs(placed))))
             .value();
   }
 }

@@ -17,12 +17,6 @@ public record PlacementStudy(List<Seated> magnets) {
   /** Fewer re-seatings of one magnet leave the scatter unknown within a factor of two. */
   public static final int SEATINGS_MIN = 5;
 
-  /**
-   * Relative standard uncertainty of one seating until a study has been made on the rig: five
-   * micrometres of stand-off at a third of a per cent for ten. Common practice, no source.
-   */
-  public static final double USUAL_SEATING = 0.0015;
-
   private static final double CONFIDENCE = 0.95;
 
   /** One magnet's readings, freshly seated before each. */

@@ -8,6 +8,7 @@ import java.util.Optional;
 import lodestep.bench.CheckWork;
 import lodestep.bench.GuidedStudy;
 import lodestep.bench.HandGauges;
+import lodestep.bench.NestSeatings;
 import lodestep.config.NestConfig;
 import lodestep.config.ReferenceConfig;
 import lodestep.config.RigConfig;
@@ -19,7 +20,6 @@ import lodestep.measure.GaugeControl;
 import lodestep.measure.HandGaugeRelation;
 import lodestep.measure.IndividualsChart;
 import lodestep.measure.PlacementStudy;
-import lodestep.measure.StandardUncertainty;
 import lodestep.port.GaugeEvent.HandGaugeRelated;
 import lodestep.port.GaugeEvent.ReferenceRead;
 import lodestep.quantity.FluxDensity;
@@ -39,7 +39,7 @@ final class GaugeJson {
     ArrayNode references = node.putArray("references");
     rig.gauge()
         .references()
-        .forEach(reference -> reference(references.addObject(), reference, record));
+        .forEach(reference -> reference(references.addObject(), reference, gauge, rig));
     ArrayNode studies = node.putArray("seatings");
     StudyRecord known = gauge.studies();
     for (NestConfig nest : rig.nests()) {
@@ -59,7 +59,9 @@ final class GaugeJson {
     return node;
   }
 
-  private static void reference(ObjectNode node, ReferenceConfig reference, GaugeRecord record) {
+  private static void reference(
+      ObjectNode node, ReferenceConfig reference, GaugeShelf gauge, RigConfig rig) {
+    GaugeRecord record = gauge.record();
     node.put("name", reference.name());
     node.put("nest", reference.nest());
     node.put("date", reference.date());
@@ -74,9 +76,9 @@ final class GaugeJson {
               node.put("why", judged.why());
             });
     GaugeControl control =
-        new GaugeControl(
-            reference.value(),
-            StandardUncertainty.known(reference.standardUncertainty().tesla()),
+        CheckWork.control(
+            reference,
+            new NestSeatings(gauge.studies()).in(rig.nest(reference.nest())),
             CheckWork.points(record, reference.name(), reference.nest()));
     readings(
         node.putArray("readings"), record.readingsOf(reference.name(), reference.nest()), control);

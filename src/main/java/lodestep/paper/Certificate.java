@@ -4,26 +4,24 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Collectors;
+import lodestep.bench.NestSeatings;
 import lodestep.config.RigKind;
 import lodestep.ledger.Chain;
 import lodestep.ledger.MagnetHistory;
 import lodestep.ledger.Pickup;
 import lodestep.measure.HandGaugeRelation;
-import lodestep.measure.PlacementStudy;
+import lodestep.measure.Seating;
 import lodestep.measure.StandardUncertainty;
-import lodestep.port.ActEvent.ActEnded;
-import lodestep.port.ActEvent.Intent;
 import lodestep.port.Bytes;
 import lodestep.port.ChainEnd;
 import lodestep.port.LedgerEvent.CalibrationSet;
 import lodestep.port.LedgerEvent.MagnetNamed;
 import lodestep.port.LedgerEvent.ReadingTaken;
 import lodestep.port.LedgerEvent.VerdictGiven;
-import lodestep.port.Plot;
 import lodestep.port.Sheet;
 import lodestep.port.StockEvent.CertificateIssued;
 import lodestep.port.StockEvent.PoleTopRead;
-import lodestep.quantity.FieldStrength;
 import lodestep.quantity.FluxDensity;
 import lodestep.quantity.Length;
 
@@ -43,11 +41,6 @@ public record Certificate(
     Optional<Pickup> pickup,
     Gauge gauge,
     Optional<ByHandGauge> by) {
-
-  private static final double PER_KILO = 1e-3;
-
-  /** On paper more curves than these cannot be told apart. */
-  private static final int CURVES_MAX = 6;
 
   public Certificate {
     magnets = List.copyOf(magnets);
@@ -69,13 +62,36 @@ public record Certificate(
    * @param verdict that accepted it
    * @param verdictNumber its entry
    * @param wall when, by the wall clock
+   * @param seating how it lay in its nest, as that was known then
    */
   public record Level(
-      MagnetHistory history, VerdictGiven verdict, long verdictNumber, Instant wall) {
+      MagnetHistory history,
+      VerdictGiven verdict,
+      long verdictNumber,
+      Instant wall,
+      Seating seating) {
 
-    /** Standard uncertainty with the usual placement counted, in tesla. */
+    /** The level, with what was known then of the nest it was read in. */
+    static Level of(
+        MagnetHistory history,
+        VerdictGiven verdict,
+        long verdictNumber,
+        Instant wall,
+        NestSeatings seatings) {
+      NestSeatings known = seatings.before(verdictNumber);
+      return new Level(
+          history,
+          verdict,
+          verdictNumber,
+          wall,
+          newest(history)
+              .map(read -> known.in(read.nest(), read.standOffMicroMetres()))
+              .orElseGet(Seating::usual));
+    }
+
+    /** Standard uncertainty with its placement counted, in tesla. */
     double standardUncertainty() {
-      double placed = PlacementStudy.USUAL_SEATING * Math.abs(verdict.fieldMicroTesla()) * 1e-6;
+      double placed = seating.counted() * Math.abs(verdict.fieldMicroTesla()) * 1e-6;
       return Math.hypot(verdict.uncertaintyNanoTesla() * 1e-9, placed);
     }
 
@@ -89,6 +105,10 @@ public record Certificate(
     }
 
     private Optional<ReadingTaken> read() {
+      return newest(history);
+    }
+
+    private static Optional<ReadingTaken> newest(MagnetHistory history) {
       return history.readings().stream().reduce((earlier, later) -> later);
     }
   }
@@ -189,7 +209,8 @@ public record Certificate(
       parts.add(levels());
       by.ifPresent(hand -> parts.add(new Sheet.Words(hand.words())));
       parts.add(new Sheet.Words(where()));
-      plot().ifPresent(curves -> parts.add(new Sheet.Curves(curves)));
+      atPoints().forEach(words -> parts.add(new Sheet.Words(words)));
+      KnockDownPlot.of(magnets).ifPresent(curves -> parts.add(new Sheet.Curves(curves)));
     }
     parts.add(new Sheet.Heading("Gauge"));
     List<Sheet.Fact> facts = new ArrayList<>();
@@ -265,10 +286,46 @@ public record Certificate(
     return "Read "
         + String.join("; ", places)
         + ". U is the expanded uncertainty with k = 2 (about 95 per cent), placement counted with "
-        + Told.format("%.2f", 100 * PlacementStudy.USUAL_SEATING)
-        + " per cent. Each was accepted by its own reading with its uncertainty kept inside the"
+        + placements()
+        + ". Each was accepted by its own reading with its uncertainty kept inside the"
         + " tolerance."
         + ByHandGauge.otherwise(magnets, by);
+  }
+
+  /** How the placement was known, for each nest that was known otherwise. */
+  private String placements() {
+    return magnets.stream()
+        .map(Level::seating)
+        .map(
+            seating ->
+                Told.format("%.2f", 100 * seating.counted())
+                    + " per cent ("
+                    + seating.known()
+                    + ")")
+        .distinct()
+        .collect(Collectors.joining(" or "));
+  }
+
+  /** What was read beside the middle, for each that was: its own plan says which figure counts. */
+  private List<String> atPoints() {
+    List<String> words = new ArrayList<>();
+    for (Level level : magnets) {
+      level
+          .history()
+          .points()
+          .ifPresent(
+              judged ->
+                  words.add(
+                      level.history().identity().name()
+                          + ", read at several points from "
+                          + Told.gauss(judged.leastMicroTesla() * 1e-6, 1)
+                          + " G to "
+                          + Told.gauss(judged.mostMicroTesla() * 1e-6, 1)
+                          + " G: "
+                          + judged.why()
+                          + "."));
+    }
+    return words;
   }
 
   private static List<Sheet.Part> ofPickup(Pickup pickup) {
@@ -324,57 +381,5 @@ public record Certificate(
         List.of("pole", "reads/G", "U/G", "face", "gauge/°C"),
         List.of(true, true, true, false, true),
         rows);
-  }
-
-  /** How the magnets came down, the first of them; none if none was knocked down. */
-  private Optional<Plot> plot() {
-    List<Plot.Curve> curves =
-        magnets.stream().flatMap(level -> curve(level).stream()).limit(CURVES_MAX).toList();
-    return curves.isEmpty()
-        ? Optional.empty()
-        : Optional.of(
-            new Plot(
-                "How they came down from their full charge",
-                "largest opposing field/(kA/m)",
-                "reads/G by the rig",
-                curves));
-  }
-
-  /** Of its last charge; each act with the reading after it. */
-  private static Optional<Plot.Curve> curve(Level level) {
-    List<Double> fields = new ArrayList<>();
-    List<Double> levels = new ArrayList<>();
-    double largest = 0;
-    boolean open = false;
-    for (MagnetHistory.Happening happening : level.history().happenings()) {
-      if (happening.what() instanceof MagnetHistory.What.Acted acted) {
-        boolean charge = acted.intent().purpose().equals("charge");
-        if (charge) {
-          fields.clear();
-          levels.clear();
-          largest = 0;
-        } else if (delivered(acted.end())) {
-          largest = Math.max(largest, field(acted.intent()));
-        }
-        open = true;
-      } else if (open && happening.what() instanceof MagnetHistory.What.Reading reading) {
-        if (fields.isEmpty() || largest > fields.get(fields.size() - 1)) {
-          fields.add(largest);
-          levels.add(new FluxDensity(Math.abs(reading.event().fieldMicroTesla()) * 1e-6).gauss());
-        }
-        open = false;
-      }
-    }
-    return fields.size() < 2
-        ? Optional.empty()
-        : Optional.of(new Plot.Curve(level.history().identity().name(), fields, levels));
-  }
-
-  private static boolean delivered(Optional<ActEnded> end) {
-    return end.map(ended -> ended.outcome().equals("delivered")).orElse(false);
-  }
-
-  private static double field(Intent intent) {
-    return new FieldStrength(intent.fieldAmperesPerMetre()).amperesPerMetre() * PER_KILO;
   }
 }

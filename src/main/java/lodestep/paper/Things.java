@@ -10,6 +10,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.SortedMap;
 import java.util.TreeMap;
+import lodestep.bench.NestSeatings;
 import lodestep.ledger.AsOf;
 import lodestep.ledger.ClockMarks;
 import lodestep.ledger.Corrections;
@@ -264,7 +265,8 @@ public final class Things {
       throw new IllegalArgumentException(
           history.identity().name() + " was not accepted (" + verdict.verdict() + ")");
     }
-    return new Certificate.Level(history, verdict, last.get().number(), last.get().wall());
+    return Certificate.Level.of(
+        history, verdict, last.get().number(), last.get().wall(), NestSeatings.of(archive));
   }
 
   /** How the gauge was known when these were read. */

@@ -9,6 +9,7 @@ import java.util.SplittableRandom;
 import lodestep.bench.Batch;
 import lodestep.bench.Continuation;
 import lodestep.bench.Entry;
+import lodestep.bench.NestSeatings;
 import lodestep.bench.PlanRow;
 import lodestep.bench.Prepared;
 import lodestep.dial.PlannerMode;
@@ -87,7 +88,8 @@ final class Stock {
         RigMemory.none(),
         Optional.empty(),
         settings.calibration(),
-        0);
+        0,
+        NestSeatings.USUAL);
   }
 
   /** The magnets of this batch that have no verdict yet, in the order of work. */

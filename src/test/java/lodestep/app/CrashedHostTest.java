@@ -13,6 +13,7 @@ import lodestep.bench.Batch;
 import lodestep.bench.BatchJob;
 import lodestep.bench.Continuation;
 import lodestep.bench.Entry;
+import lodestep.bench.NestSeatings;
 import lodestep.ledger.OpenWork;
 import lodestep.port.ActEvent;
 import lodestep.port.LedgerEvent;
@@ -112,7 +113,8 @@ class CrashedHostTest {
         begun.memory(),
         begun.zero(),
         begun.calibration(),
-        0);
+        0,
+        NestSeatings.USUAL);
   }
 
   private static ActEvent.PulseEnded onlyEnd(HostOnBoard host) {

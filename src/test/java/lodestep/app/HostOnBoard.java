@@ -20,6 +20,7 @@ import lodestep.bench.Batch;
 import lodestep.bench.BatchJob;
 import lodestep.bench.Entry;
 import lodestep.bench.LedgerStart;
+import lodestep.bench.NestSeatings;
 import lodestep.bench.PlanRow;
 import lodestep.config.HeadConfig;
 import lodestep.config.ReferenceRig;
@@ -319,7 +320,8 @@ final class HostOnBoard implements AutoCloseable {
         RigMemory.none(),
         Optional.empty(),
         new GaugeCalibration(500_000, 0, Temperature.ofDegC(20), 0.001),
-        0);
+        0,
+        NestSeatings.USUAL);
   }
 
   static List<LedgerEvent> prologue() {

@@ -7,6 +7,7 @@ import com.fasterxml.jackson.databind.JsonNode;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import lodestep.adapter.paper.OutsideReader;
 import lodestep.app.CommandRun.Ended;
 import lodestep.magnet.AlloyBook;
 import lodestep.magnet.FaceModel;
@@ -81,16 +82,26 @@ class PointsCommandTest {
   }
 
   @Test
-  void magnetThatIsInsideAtItsMiddleMayBeOutsideByItsMean() throws IOException {
+  void magnetThatIsInsideAtItsMiddleMayBeOutsideByItsMean()
+      throws IOException, InterruptedException {
     batch("middle");
     String at = "1/6; middle; 5/6; both faces";
     String[] judged = {"points", "wren", "--at", at, "--counts", "mean of both faces"};
     Ended points = CommandRun.on(ledger, judged);
+    String plan = folder.resolve("plan.csv").toString();
+    Ended left = CommandRun.on(ledger, "match", plan);
+    Path paper = folder.resolve("wren.pdf");
+    CommandRun.on(ledger, "certificate", "wren", "--pdf", paper.toString());
     Ended middle = CommandRun.on(ledger, "points", "wren", "--at", "middle");
+    Ended matched = CommandRun.on(ledger, "match", plan);
 
     assertThat(points.code()).isEqualTo(1);
     assertThat(points.out()).contains("the mean of both faces counts", "not proven inside");
+    assertThat(left.code()).isEqualTo(1);
+    assertThat(left.out()).contains("is left out: read at several points, the mean of both");
+    assertThat(OutsideReader.text(paper)).contains("wren, read at several points from 2");
     assertThat(middle.code()).as(middle.out()).isZero();
+    assertThat(matched.code()).as(matched.out()).isZero();
   }
 
   /** The rig dials by what its gauge sees: another figure is refused before anything is dialed. */

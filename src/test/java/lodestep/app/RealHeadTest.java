@@ -15,6 +15,7 @@ import lodestep.app.remote.RemoteRig;
 import lodestep.app.remote.RigOrder;
 import lodestep.bench.HandWork;
 import lodestep.bench.LedgerStart;
+import lodestep.bench.NestSeatings;
 import lodestep.bench.PlanRow;
 import lodestep.cli.HeadWork;
 import lodestep.cli.Refusal;
@@ -111,7 +112,7 @@ class RealHeadTest {
       HandBench bench =
           new HandBench(
               head,
-              HandWork.of(row(), config, GAUGE, List.of()),
+              HandWork.of(row(), config, GAUGE, NestSeatings.USUAL, List.of()),
               new LedgerStart(HostOnBoard.prologue(), Optional.empty()),
               ledger,
               ledger::advance,

@@ -12,6 +12,7 @@ import java.util.ArrayDeque;
 import java.util.List;
 import java.util.Optional;
 import java.util.Queue;
+import lodestep.adapter.paper.OutsideReader;
 import lodestep.adapter.sqlite.SqliteStore;
 import lodestep.app.CommandRun.Ended;
 import lodestep.bench.GuidedStudy;
@@ -22,6 +23,7 @@ import lodestep.config.RigConfig;
 import lodestep.ledger.LedgerBinding;
 import lodestep.ledger.StudyRecord;
 import lodestep.port.GaugeEvent.StudyRead;
+import lodestep.port.GaugeEvent.StudyStarted;
 import lodestep.port.LedgerEvent;
 import lodestep.quantity.FluxDensity;
 import lodestep.sim.VirtualLedger;
@@ -101,6 +103,62 @@ class StudyCommandTest {
 
     assertThat(rods.out()).contains("placement study, entry " + newest().number());
     assertThat(bars.out()).contains("usual, until studied");
+  }
+
+  /**
+   * One that seats badly: what it makes of a reading narrows what may be asked and is certified.
+   */
+  @Test
+  void planAndCertificateCountTheStudyOfTheNest() throws IOException, InterruptedException {
+    String plan = "name,alloy,shape,size,pole up,target,tolerance\n";
+    String file =
+        Files.writeString(
+                folder.resolve("one.csv"),
+                plan + "finch,alnico 5,rod,4.7 x 15.5 mm,north,410 G,4 G\n")
+            .toString();
+    Ended before = CommandRun.on(ledger, "plan", file);
+    recordStudyScatteringBy(0.01);
+    Ended after = CommandRun.on(ledger, "plan", file);
+    String easy = Files.readString(Path.of(file)).replace("4 G\n", "35 G\n");
+    Ended wider =
+        CommandRun.on(
+            ledger, "batch", Files.writeString(folder.resolve("easy.csv"), easy).toString());
+    Path paper = folder.resolve("finch.pdf");
+    CommandRun.on(ledger, "certificate", "finch", "--pdf", paper.toString());
+
+    assertThat(before.code()).as(before.err()).isZero();
+    assertThat(after.code()).isEqualTo(2);
+    assertThat(after.err()).contains("tighter than this gauge can tell");
+    assertThat(wider.code()).as(wider.err()).isZero();
+    assertThat(OutsideReader.text(paper))
+        .containsPattern(
+            "placement counted with\\s+1\\.\\d\\d\\s+per\\s+cent\\s+\\(placement\\s+study");
+  }
+
+  /** Five seatings of one rod that scatter by so much of its reading. */
+  private void recordStudyScatteringBy(double part) {
+    RigConfig rig = wiring.rig(Optional.empty());
+    NestConfig nest = rig.nest("rod nest");
+    wiring
+        .gauge()
+        .keep(
+            rig,
+            ledger,
+            new StudyStarted(
+                "placement", nest.name(), nest.standOff().microMetres(), "rod", "", 5, 0),
+            "a study");
+    long study = newest().number();
+    double[] off = {0, 1, -1, 1, -1};
+    for (int at = 0; at < off.length; at++) {
+      long field = Math.round(41_000 * (1 + part * off[at]));
+      wiring
+          .gauge()
+          .keep(
+              rig,
+              ledger,
+              new StudyRead(study, at + 1, "rod", "", field, 20_000, 50, 2_150, 0, 0),
+              "a study");
+    }
   }
 
   @Test

@@ -12,6 +12,7 @@ import java.util.function.Function;
 import lodestep.app.remote.HandOrder;
 import lodestep.bench.HandWork;
 import lodestep.bench.LedgerStart;
+import lodestep.bench.NestSeatings;
 import lodestep.bench.PlanRow;
 import lodestep.bench.TypedReading;
 import lodestep.cli.HeadWork;
@@ -93,7 +94,7 @@ class WorkByHandTest {
             List.of());
     HandOrder order = new HandOrder("rod nest", seed, List.of(piece), jaws, 17_500, slowMillis);
     List<TypedReading> known = List.of(TypedReading.read("900 G by shelf gauge", ""));
-    HandWork work = HandWork.of(row, RIG, GAUGE, known);
+    HandWork work = HandWork.of(row, RIG, GAUGE, NestSeatings.USUAL, known);
     LedgerStart start =
         LedgerStart.of(
             store, RIG, new LedgerStart.Program("test", "" + seed, false, GAUGE, "nominal"));

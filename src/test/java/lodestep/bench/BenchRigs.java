@@ -52,7 +52,7 @@ public final class BenchRigs {
     return PlanRules.of(with(ROD, BAR), BenchRigs::tightest);
   }
 
-  static FluxDensity tightest(FluxDensity level) {
+  static FluxDensity tightest(NestConfig nest, FluxDensity level) {
     return new FluxDensity(2e-4 + 0.005 * level.tesla());
   }
 }

@@ -22,7 +22,9 @@ class ExamplePlansTest {
     try (InputStream in = Plan.class.getResourceAsStream("/lodestep/plans/" + name)) {
       assertThat(in).isNotNull();
       PlanRules rules =
-          PlanRules.of(BenchRigs.with(BenchRigs.ROD, BenchRigs.BAR), TightestTolerance.of(GAUGE));
+          PlanRules.of(
+              BenchRigs.with(BenchRigs.ROD, BenchRigs.BAR),
+              TightestTolerance.of(GAUGE, NestSeatings.USUAL));
       return new PlanReader(rules)
           .read(name, in.readAllBytes())
           .match(

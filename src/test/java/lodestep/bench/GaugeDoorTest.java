@@ -7,6 +7,7 @@ import java.util.List;
 import lodestep.ledger.GaugeRecord;
 import lodestep.measure.GaugeControl;
 import lodestep.measure.GaugeControl.Point;
+import lodestep.measure.Seating;
 import lodestep.measure.StandardUncertainty;
 import lodestep.port.GaugeEvent.GaugeJudged;
 import lodestep.quantity.FluxDensity;
@@ -48,6 +49,7 @@ class GaugeDoorTest {
     return new GaugeControl(
         FluxDensity.ofGauss(400),
         StandardUncertainty.known(0.75e-4),
+        Seating.usual(),
         List.of(
             new Point(
                 FluxDensity.ofGauss(gauss), StandardUncertainty.known(0.5e-4), false, false)));

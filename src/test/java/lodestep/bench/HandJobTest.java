@@ -63,7 +63,7 @@ class HandJobTest {
             task,
             1);
     List<LedgerEvent> prologue = List.of(new LedgerEvent.CalibrationSet(500_000, 0, 0, 0, ""));
-    return HandJob.begin(HandWork.of(row, RIG, GAUGE, List.of()), prologue);
+    return HandJob.begin(HandWork.of(row, RIG, GAUGE, NestSeatings.USUAL, List.of()), prologue);
   }
 
   private void step(Command... commands) {

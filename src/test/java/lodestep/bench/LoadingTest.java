@@ -107,7 +107,8 @@ class LoadingTest {
         RigMemory.none(),
         Optional.of(new Zero(zero, 12)),
         new GaugeCalibration(500_000, 0, Temperature.ofDegC(20), 0.001),
-        5);
+        5,
+        NestSeatings.USUAL);
   }
 
   /** The pedal goes up and is pressed. */
@@ -155,6 +156,20 @@ class LoadingTest {
     assertThat(forTwoSeconds(after, false))
         .as("1 mT is no wander")
         .isInstanceOf(BatchJob.Attention.class);
+  }
+
+  /** A work seat whose switch does not see the magnet that lies in it. */
+  @Test
+  void takesNoFirstZeroOfAMagnet() {
+    Batch batch = batch("rig-virtual.toml").with(Optional.<Zero>empty());
+    hallCounts = 25_000;
+    BatchJob job = forTwoSeconds(BatchJob.loading(batch, view(false, false)), false);
+
+    assertThat(job).isInstanceOf(BatchJob.Attention.class);
+    assertThat(job.sentence()).contains("500.0 G with the seat empty");
+    hallCounts = 400;
+    job = forTwoSeconds(BatchJob.loading(batch, view(false, false)), false);
+    assertThat(job).as("8 G is the gauge's own").isInstanceOf(BatchJob.Loading.class);
   }
 
   @Test

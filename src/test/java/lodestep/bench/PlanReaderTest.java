@@ -322,7 +322,7 @@ class PlanReaderTest {
         new PlanRules(
             BenchRigs.with(BenchRigs.ROD),
             BenchRigs.rules().alloys(),
-            level -> FluxDensity.ofGauss(2),
+            (nest, level) -> FluxDensity.ofGauss(2),
             HandGauges.NONE);
     PlanReader reader = new PlanReader(rules);
     String row = "a,,A5,rod,4.9 x 16.5 mm,,south,%.1f G,%s,\n";

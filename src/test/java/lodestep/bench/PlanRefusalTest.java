@@ -210,7 +210,8 @@ class PlanRefusalTest {
 
   @Test
   void refusesATargetBeyondTheGauge() {
-    PlanRules rules = PlanRules.of(BenchRigs.readingUpTo(0.05), level -> FluxDensity.ofGauss(1));
+    PlanRules rules =
+        PlanRules.of(BenchRigs.readingUpTo(0.05), (nest, level) -> FluxDensity.ofGauss(1));
 
     assertThat(onlyAt(rules, "target", "510 G").sentence()).contains("reads up to 500.0 G");
   }

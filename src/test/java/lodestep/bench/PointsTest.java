@@ -8,6 +8,7 @@ import java.util.List;
 import lodestep.config.ReferenceRig;
 import lodestep.config.RigConfig;
 import lodestep.magnet.Shape;
+import lodestep.measure.Seating;
 import lodestep.measure.SettledReading;
 import lodestep.port.GaugeEvent.PointRead;
 import lodestep.port.GaugeEvent.PointsJudged;
@@ -38,7 +39,8 @@ class PointsTest {
             FluxDensity.ofGauss(targetGauss),
             FluxDensity.ofGauss(8)),
         PointsAsked.read(at, counts),
-        RIG.nest("bar nest"));
+        RIG.nest("bar nest"),
+        Seating.usual());
   }
 
   private static PointsJudged judged(PointSeries series, double... gauss) {

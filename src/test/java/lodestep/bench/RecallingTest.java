@@ -55,7 +55,8 @@ class RecallingTest {
               RigMemory.none(),
               Optional.empty(),
               new GaugeCalibration(500_000, 0, Temperature.ofDegC(20), 0.001),
-              0),
+              0,
+              NestSeatings.USUAL),
           List.of(CHARGE.unknown(21, "cut"), CHARGE.unknown(22, "cut"), STARTED, CALIBRATED),
           Optional.of(new PulseRecall(BOOT, Map.of(21L, CHARGE, 22L, CHARGE))));
   private long nowNs = 1_000_000_000L;

@@ -136,7 +136,8 @@ class StandbyTest {
             RigMemory.none(),
             Optional.empty(),
             GAUGE,
-            2);
+            2,
+            NestSeatings.USUAL);
     assertThat(step(new BatchJob.Done(over)).wanted()).isEqualTo(Outputs.ALL_LOW);
     trip = Optional.of(new Trip(TripCause.LID_OPENED, "", 1));
 

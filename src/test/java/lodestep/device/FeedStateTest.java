@@ -103,6 +103,25 @@ class FeedStateTest {
     assertGivesUp(waits.step(never.view()), PROOF, FeedState.Lack.FEED_RELAY);
   }
 
+  /** A head that is silent from the feed's contact on has shown nothing of the coil. */
+  @Test
+  void takesNoSilenceOfTheHeadForADeadCoil() {
+    FeedState.Prove on = new FeedState.Prove(PLAN, T, T + 5);
+    Outputs fed = PROOF.and(OutputLine.COIL_ON);
+    Scans silent = after(5 + FeedState.PROOF_NS);
+    silent.silentNs = FeedState.PROOF_NS - FeedState.RISEN_NS + 1;
+    assertGoes(on.step(silent.view()), on, fed);
+    silent.silentNs--;
+    assertThat(on.step(silent.view()).next()).isInstanceOf(FeedState.LetGo.class);
+
+    Scans never = after(PLAN.limits().reportWaitNs());
+    never.silentNs = never.nowNs - T;
+    assertGoes(on.step(never.view()), on, fed);
+    never.nowNs++;
+    never.silentNs++;
+    assertGivesUp(on.step(never.view()), PROOF, FeedState.Lack.UNSEEN);
+  }
+
   @Test
   void doesNotFireWhenTheCoilCarriesCurrentOfEitherSignMeanwhile() {
     int zero = (int) Math.round(PLAN.limits().currentZero().amps() * 1e3);

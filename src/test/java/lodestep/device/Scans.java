@@ -20,6 +20,10 @@ import lodestep.protocol.HeadFrame;
 final class Scans {
 
   long nowNs;
+
+  /** For how long the head has been silent. */
+  long silentNs;
+
   int bankMilliVolts;
   int coilMilliAmps;
   int positionMicroMetres;
@@ -74,7 +78,7 @@ final class Scans {
         Instant.EPOCH,
         Contacts.of(closed, nowNs),
         Arrays.stream(frames).map(frame -> new ReceivedFrame(frame, nowNs)).toList(),
-        Optional.of(new View.Status(status(), nowNs)),
+        Optional.of(new View.Status(status(), nowNs - silentNs)),
         new LinkState(true, 0, ""),
         driven,
         driven,

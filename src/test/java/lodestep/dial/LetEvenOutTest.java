@@ -9,6 +9,7 @@ import lodestep.dial.DialState.AwaitMove;
 import lodestep.dial.DialState.Halted;
 import lodestep.dial.DialState.Settle;
 import lodestep.dial.RigMemory.SeenEven;
+import lodestep.measure.Seating;
 import lodestep.port.InputLine;
 import lodestep.port.LedgerEvent.ReadingTaken;
 import lodestep.quantity.FluxDensity;
@@ -186,7 +187,8 @@ class LetEvenOutTest {
                 new TimeSpan(86_400),
                 FluxDensity.ofGauss(0),
                 -2e-4,
-                1e-4));
+                1e-4,
+                Seating.USUAL));
     Seen compared = play(begun(again), ms -> AT_60_MT, 5, 2_500);
 
     assertThat(known.step().next()).isInstanceOf(AwaitMove.class);

@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.within;
 import lodestep.dial.Rereading.Finding;
 import lodestep.measure.GaugeCalibration;
 import lodestep.measure.GaugeZero;
+import lodestep.measure.Seating;
 import lodestep.measure.SettledReading;
 import lodestep.quantity.FluxDensity;
 import lodestep.quantity.Temperature;
@@ -40,7 +41,8 @@ class RereadingTest {
             new TimeSpan(86_400 * 30),
             FluxDensity.ofGauss(takesGauss),
             perKelvin,
-            0.5 * Math.abs(perKelvin));
+            0.5 * Math.abs(perKelvin),
+            Seating.USUAL);
     SettledReading read =
         new SettledReading(FluxDensity.ofGauss(gauss), FluxDensity.ofGauss(0.5), 40, 40);
     return Rereading.of(accepted, read, CALIBRATION, ZERO, degC);

@@ -10,6 +10,7 @@ import lodestep.bench.Batch;
 import lodestep.bench.Continuation;
 import lodestep.bench.Entry;
 import lodestep.bench.LedgerStart;
+import lodestep.bench.NestSeatings;
 import lodestep.bench.PlanRow;
 import lodestep.config.ReferenceRig;
 import lodestep.config.RigConfig;
@@ -119,7 +120,8 @@ final class Benches {
         RigMemory.none(),
         Optional.empty(),
         CALIBRATION,
-        0);
+        0,
+        NestSeatings.USUAL);
   }
 
   /** The batch that this record shows left open, if there is one. */

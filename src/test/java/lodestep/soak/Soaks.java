@@ -8,6 +8,7 @@ import java.util.Arrays;
 import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Collectors;
+import lodestep.bench.NestSeatings;
 import lodestep.bench.Plan;
 import lodestep.bench.PlanReader;
 import lodestep.bench.PlanRules;
@@ -59,7 +60,7 @@ final class Soaks {
   }
 
   private static Plan understood(RigConfig rig, String plan) {
-    return new PlanReader(PlanRules.of(rig, TightestTolerance.of(CALIBRATION)))
+    return new PlanReader(PlanRules.of(rig, TightestTolerance.of(CALIBRATION, NestSeatings.USUAL)))
         .read("soak", plan)
         .match(
             read -> read,

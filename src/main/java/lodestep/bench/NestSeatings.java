@@ -1,0 +1,48 @@
+package lodestep.bench;
+
+import lodestep.config.NestConfig;
+import lodestep.ledger.StudyRecord;
+import lodestep.measure.PlacementStudy;
+import lodestep.measure.Seating;
+import lodestep.port.LedgerArchive;
+
+/**
+ * How a magnet lies in each nest of a rig: by the newest complete placement study of the nest on
+ * record, else as is usual. Any thread, immutable.
+ *
+ * @param studies all that are on record
+ */
+public record NestSeatings(StudyRecord studies) {
+
+  /** Where nothing has been studied. */
+  public static final NestSeatings USUAL = new NestSeatings(StudyRecord.NONE);
+
+  /** By this record; errors are the archive's. */
+  public static NestSeatings of(LedgerArchive archive) {
+    return new NestSeatings(StudyRecord.of(archive));
+  }
+
+  /** As it was known when this entry was written. */
+  public NestSeatings before(long number) {
+    return new NestSeatings(studies.before(number));
+  }
+
+  /** In this nest. */
+  public Seating in(NestConfig nest) {
+    return in(nest.name(), nest.standOff().microMetres());
+  }
+
+  /** In a nest of this name and stand-off. */
+  public Seating in(String nest, long standOffMicroMetres) {
+    return studies
+        .placement(nest, standOffMicroMetres)
+        .map(NestSeatings::studied)
+        .orElseGet(Seating::usual);
+  }
+
+  private static Seating studied(StudyRecord.Study study) {
+    return new Seating(
+        PlacementStudy.of(GuidedStudy.measured(study.readings())).seating(),
+        "placement study, entry " + study.number());
+  }
+}

@@ -1,0 +1,27 @@
+package lodestep.measure;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import org.hipparchus.distribution.continuous.TDistribution;
+import org.junit.jupiter.api.Test;
+
+/** Goal: few re-seatings promise no more than they showed. */
+class SeatingTest {
+
+  /** Against Hipparchus, an independent library: the standard deviation of Student's t. */
+  @Test
+  void widensTheFigureOfAStudyByTheDeviationOfStudentsT() {
+    for (int freedom = 4; freedom < 60; freedom += 5) {
+      Seating studied = new Seating(new StandardUncertainty(0.002, freedom), "a study");
+
+      double deviation = Math.sqrt(new TDistribution(freedom).getNumericalVariance());
+      assertThat(studied.counted()).isCloseTo(0.002 * deviation, within(1e-12));
+    }
+  }
+
+  @Test
+  void takesTheUsualFigureAsItIs() {
+    assertThat(Seating.usual().counted()).isEqualTo(Seating.USUAL);
+  }
+}
