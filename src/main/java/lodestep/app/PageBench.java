@@ -31,7 +31,7 @@ import lodestep.port.InputLine;
 import lodestep.port.Job;
 import lodestep.port.OutputLine;
 import lodestep.scan.CycleTimes;
-import lodestep.scan.ScanCycle;
+import lodestep.scan.Cycle;
 import lodestep.scan.Snapshot;
 
 /** The running rig as the page sees it. Any thread. */
@@ -45,7 +45,7 @@ final class PageBench implements Bench {
   record Parts(
       RigConfig rig,
       Path ledgerFile,
-      ScanCycle scan,
+      Cycle scan,
       LiveGauge gauge,
       Optional<VirtualHands> hands,
       LedgerStart.Program program,
@@ -71,6 +71,9 @@ final class PageBench implements Bench {
     }
   }
 
+  private static final Answer NOTHING_DRIVEN =
+      Answer.no("this rig is a head alone and drives nothing: charge and knock down by hand");
+
   private final Parts parts;
   private final PageRecord record;
   private final String run = HexFormat.of().toHexDigits(ThreadLocalRandom.current().nextLong());
@@ -95,12 +98,20 @@ final class PageBench implements Bench {
         snapshot.view(),
         snapshot.driven(),
         snapshot.job(),
-        snapshot.interlocks().says().stream().map(PageBench::saying).toList(),
+        says(snapshot),
         unmet(snapshot),
         parts.gauge().look(zero),
         parts.gauge().says(),
         parts.gauge().zeroed(),
+        seated(snapshot),
         snapshot.failure().map(String::valueOf));
+  }
+
+  /** At a head alone no contact tells; what is drawn there is known all the same. */
+  private boolean seated(Snapshot snapshot) {
+    return parts.rig().headAlone()
+        ? parts.hands().map(VirtualHands::seated).orElse(false)
+        : snapshot.view().contacts().closed(InputLine.WORK_SEAT);
   }
 
   /** The one that the work under way goes by. */
@@ -111,11 +122,21 @@ final class PageBench implements Bench {
     return job instanceof BatchJob batch ? batch.batch().zero() : Optional.empty();
   }
 
+  /** Where nothing is driven no interlock judges. */
+  private List<Saying> says(Snapshot snapshot) {
+    return parts.rig().headAlone()
+        ? List.of()
+        : snapshot.interlocks().says().stream().map(PageBench::saying).toList();
+  }
+
   private static Saying saying(InterlockSaying says) {
     return new Saying(says.cause(), says.present(), says.latched(), Enforcers.of(says.cause()));
   }
 
   private List<String> unmet(Snapshot snapshot) {
+    if (parts.rig().headAlone()) {
+      return List.of();
+    }
     OutputLine first = parts.rig().hasBank() ? OutputLine.BANK_HOLD : OutputLine.COIL_ON;
     OutputLine line = parts.rig().coils().isEmpty() ? OutputLine.JIG_ENABLE : first;
     return Permissive.unmet(snapshot.interlocks().row(), line).stream()
@@ -142,6 +163,9 @@ final class PageBench implements Bench {
 
   @Override
   public Answer begin(PlanForm form) {
+    if (parts.rig().headAlone()) {
+      return NOTHING_DRIVEN;
+    }
     synchronized (beginning) {
       if (!parts.scan().snapshot().job().rests()) {
         return Answer.no("other work is under way; end it first");
@@ -156,6 +180,9 @@ final class PageBench implements Bench {
 
   @Override
   public Answer goOn() {
+    if (parts.rig().headAlone()) {
+      return NOTHING_DRIVEN;
+    }
     synchronized (beginning) {
       if (leftOpen.isEmpty()) {
         return Answer.no("no batch was left open");
@@ -182,7 +209,8 @@ final class PageBench implements Bench {
 
   @Override
   public Optional<String> leftOpen() {
-    return parts.scan().snapshot().job().rests() ? leftOpen : Optional.empty();
+    boolean free = parts.scan().snapshot().job().rests() && !parts.rig().headAlone();
+    return free ? leftOpen : Optional.empty();
   }
 
   @Override
@@ -192,7 +220,7 @@ final class PageBench implements Bench {
     }
     Contacts contacts = parts.scan().snapshot().view().contacts();
     boolean shut = contacts.closed(InputLine.LID_A) || contacts.closed(InputLine.LID_B);
-    boolean seated = contacts.closed(InputLine.WORK_SEAT);
+    boolean seated = seated(parts.scan().snapshot());
     if (shut && (act == HandAct.PUT_IN || act == HandAct.TAKE_OUT || act == HandAct.AS_ASKED)) {
       return Answer.no("open the lid first");
     }
@@ -209,8 +237,7 @@ final class PageBench implements Bench {
     if (act == GaugeAct.ZERO && !ours) {
       return Answer.no("the work under way takes its own zero");
     }
-    boolean empty = !snapshot.view().contacts().closed(InputLine.WORK_SEAT);
-    return parts.gauge().act(act, empty, snapshot.nowNs());
+    return parts.gauge().act(act, !seated(snapshot), snapshot.nowNs());
   }
 
   @Override
@@ -264,12 +291,14 @@ final class PageBench implements Bench {
                 .orElse("written through to entry " + snapshot.view().ledger().durableTo())));
     facts.add(new Fact("gauge", parts.program().calibrationSource()));
     facts.add(new Fact("link", snapshot.view().link().words()));
-    facts.add(
-        new Fact(
-            "bank proof",
-            snapshot.interlocks().row().met(Condition.BANK_PROVEN)
-                ? "fill contact, switch and bleed are proven"
-                : "not proven yet; it is done before the next pulse"));
+    if (parts.rig().hasBank()) {
+      facts.add(
+          new Fact(
+              "bank proof",
+              snapshot.interlocks().row().met(Condition.BANK_PROVEN)
+                  ? "fill contact, switch and bleed are proven"
+                  : "not proven yet; it is done before the next pulse"));
+    }
     facts.add(
         new Fact(
             "scans",

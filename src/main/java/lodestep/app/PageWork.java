@@ -68,7 +68,9 @@ record PageWork(RigConfig rig, Path ledgerFile, GaugeCalibration gauge, long see
                     List.of(),
                     PlanDoubts.of(plan, rig).stream().map(PageWork::byRow).toList(),
                     plan.rows().stream().map(PageWork::words).toList(),
-                    Optional.of(batch(plan, 0, Entry.planned(plan.rows(), rig), gauge))),
+                    rig.headAlone()
+                        ? Optional.empty()
+                        : Optional.of(batch(plan, 0, Entry.planned(plan.rows(), rig), gauge))),
             refused ->
                 new Bench.PlanCheck(
                     refused.errors().stream().map(PageWork::words).toList(),

@@ -77,13 +77,6 @@ public final class Served implements AutoCloseable {
   static Served start(Wiring wiring, Program.Serve order, Outside outside, Pace pace) {
     SystemMonotonicClock monotonic = new SystemMonotonicClock();
     SystemWallClock wall = new SystemWallClock();
-    if (order.rig().headAlone()) {
-      throw new Refusal(
-          "the rig '"
-              + order.rig().name()
-              + "' is a head alone and drives nothing; work by hand"
-              + " with: lodestep hand");
-    }
     Access access = new Access(PageKey.of(order.ledgerFile()), wall, monotonic);
     Starting starting = new Starting(wiring, order, outside, monotonic, wall, pace);
     Begun begun = starting.begin();
@@ -207,6 +200,9 @@ public final class Served implements AutoCloseable {
     Begun begin() {
       RigConfig rig = order.rig();
       LedgerBinding binding = new LedgerBinding(rig.name(), rig.kind());
+      if (rig.kind() == RigKind.REAL && rig.headAlone()) {
+        return realHead(binding);
+      }
       if (rig.kind() == RigKind.REAL) {
         // Devices first: a rig that is not there leaves no ledger behind.
         RealDevices devices = RealDevices.open(rig, pace, outside.board());
@@ -225,6 +221,17 @@ public final class Served implements AutoCloseable {
                 + " virtual rig inside the program: leave out [head]");
       }
       return virtual(opened(binding), pace);
+    }
+
+    /** The head first, as with all devices; no line of the board is touched. */
+    private Begun realHead(LedgerBinding binding) {
+      RealHead head = RealHead.open(order.rig(), wall, pace);
+      try {
+        return real(new RealDevices(new NoLines(), head.link()), opened(binding), pace);
+      } catch (Refusal refused) {
+        head.close();
+        throw refused;
+      }
     }
 
     private EventStore opened(LedgerBinding binding) {
@@ -257,11 +264,15 @@ public final class Served implements AutoCloseable {
       // Another day: the same stock, other noise, another boot of the head.
       long seed = order.seed() * 31 + ledger.archive().newest().number();
       VirtualRig made = new VirtualRig(rig, rig.nests().get(0).name(), seed, outside.broken());
+      if (rig.headAlone()) {
+        // There is no lid to open.
+        made.controls().lid(false);
+      }
       VirtualHands hands = new VirtualHands(made, seed);
       Pace pace = new VirtualPace(made, ledger, hands, real, order.speed());
       ScanPorts ports =
           new ScanPorts(
-              made.lines(),
+              rig.headAlone() ? new NoLines() : made.lines(),
               made.headLink(),
               ledger,
               new VirtualPlanDesk(made.clock(), VirtualPlanDesk.USUAL_DELAY_NS),
@@ -271,6 +282,12 @@ public final class Served implements AutoCloseable {
 
     private static Optional<String> leftOpen(LedgerArchive archive) {
       return Continuation.of(archive).map(going -> going.started().name());
+    }
+
+    /** A head alone has no pulses to be asked of; what another rig left open is closed unasked. */
+    private Standby waiting(LedgerStart start, Calibrated by) {
+      LedgerStart unasked = new LedgerStart(start.prologue(), start.trip());
+      return Standby.begin(order.rig().headAlone() ? unasked : start, by.calibration());
     }
 
     private Begun begun(
@@ -291,7 +308,7 @@ public final class Served implements AutoCloseable {
               given.desk(),
               given.wall());
       RealBench bench =
-          new RealBench(order.rig(), ports, pace, start, Standby.begin(start, by.calibration()));
+          new RealBench(order.rig(), ports, pace, start, waiting(start, by));
       hands.ifPresent(
           at ->
               at.workFor(() -> bench.snapshot().job(), () -> bench.scan().offer(Command.CONTINUE)));

@@ -44,7 +44,7 @@ final class RigReader {
     Optional<RigKind> kind = rig.flatMap(RigReader::kind);
     Optional<HeadConfig> head = head(kind);
     boolean jigTold = root.mayHave("jig");
-    boolean alone = kind.equals(Optional.of(RigKind.REAL)) && nothingToDrive();
+    boolean alone = kind.isPresent() && nothingToDrive();
     boolean coilless = alone || (jigTold && !coilTold());
     boolean supplied = supplied();
     Optional<SupplyConfig> supply = supply(supplied);
@@ -57,6 +57,7 @@ final class RigReader {
     List<ReferenceConfig> references = references(nests, problems.count() > before);
     Optional<GaugeConfig> gauge = gauge().map(told -> told.with(references));
     List<LotConfig> lots = lots();
+    RelayConfig relays = relays(coilless);
     Map<String, Integer> pins =
         alone ? Map.of() : pins(kind, PinNames.of(!coilless, supply, jigTold));
     root.end();
@@ -76,6 +77,7 @@ final class RigReader {
                 pins,
                 sources.orElseThrow(),
                 lots,
+                relays,
                 ""));
   }
 
@@ -86,6 +88,14 @@ final class RigReader {
   private List<ReferenceConfig> references(List<NestConfig> nests, boolean nestRefused) {
     // With a nest refused its reference would be refused for a fault that stands elsewhere.
     return ReferenceReader.read(root, nestRefused ? List.of() : nests);
+  }
+
+  /** A rig without a coil has no relay that this program works. */
+  private RelayConfig relays(boolean coilless) {
+    if (coilless && root.mayHave("relays")) {
+      root.refuse("relays", "this rig has no coil, and so no relays; take [relays] out");
+    }
+    return root.tableIfThere("relays").map(RelayReader::read).orElse(RelayConfig.NONE);
   }
 
   private List<LotConfig> lots() {
@@ -231,10 +241,7 @@ final class RigReader {
     return coils;
   }
 
-  /**
-   * A real rig of which neither a bank, nor a supply, a coil, a jig or a pin is told is a head
-   * alone.
-   */
+  /** A rig of which neither a bank, nor a supply, a coil, a jig or a pin is told is a head alone. */
   private boolean nothingToDrive() {
     boolean bank = root.mayHave("bank");
     boolean coil = root.mayHave("coil");

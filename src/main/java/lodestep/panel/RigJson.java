@@ -17,6 +17,7 @@ final class RigJson {
     ObjectNode node = JsonNodeFactory.instance.objectNode();
     node.put("name", rig.name());
     node.put("virtual", rig.kind() == RigKind.VIRTUAL);
+    node.put("drives", !rig.headAlone());
     node.put("words", bench.rigWords());
     ArrayNode nests = node.putArray("nests");
     for (NestConfig nest : rig.nests()) {

@@ -62,7 +62,7 @@ function switches() {
 function foot() {
   const cautions = (rigSays?.cautions ?? []).join('\n').split(/\n\s*\n/).filter((each) => each.trim());
   by('footer').replaceChildren(
-    h('p', {}, t('stop.is')),
+    h('p', {}, t(rigSays?.drives === false ? 'stop.is.alone' : 'stop.is')),
     h('details', { open: true },
       h('summary', {}, h('strong', {}, t('cautions'))),
       cautions.map((each) => h('p', {}, each.replace(/\n/g, ' ')))),
@@ -109,7 +109,7 @@ const lines = {
     const poles = place().name !== 'magnets' && link.state.bench?.poles;
     const read = poles && t(poles.over ? 'todo.read' : 'todo.reading', { name: poles.name });
     const idle = !poles && ['idle', 'done'].includes(seen.phase) && place().name === 'now'
-      ? t('todo.plan') : '';
+      ? t(rigSays?.drives === false ? 'todo.alone' : 'todo.plan') : '';
     put(by('todo'), old ? t('old.todo') : sentence(seen.todo) || read || idle);
     put(by('left'), !old && seen.leftSeconds > 0
       ? t('left', { span: span(seen.leftSeconds) }) : '');
@@ -179,14 +179,17 @@ function buttons() {
 
 function stopButton() {
   const button = by('stop');
+  // Where nothing is driven no trip follows, by which the next stop would be made ready.
+  const alone = () => rigSays?.drives === false;
   const says = (what) => {
-    button.replaceChildren(t('stop'), h('small', {}, t(`stop.${what}`)));
+    button.replaceChildren(t('stop'), h('small', {}, t(alone() && what === 'ready' ? 'stop.ready.alone' : `stop.${what}`)));
     button.dataset.says = what;
   };
   says('ready');
   const press = () => link.stop((what) => {
     says(what);
     put(by('aloud'), t(`stop.${what}.aloud`));
+    if (alone() && what === 'confirmed') setTimeout(() => says('ready'), TOLD_MS);
   });
   // At the first touch, not when the finger leaves.
   button.addEventListener('pointerdown', press);
@@ -214,6 +217,8 @@ function stopButton() {
       if (button.dataset.says === 'confirmed') says('ready');
     }
   });
+  // What it does here is known once the rig has said what it drives; it works before that.
+  return () => { if (button.dataset.says === 'ready') says('ready'); };
 }
 
 function pairing(says = '') {
@@ -241,8 +246,9 @@ function pairing(says = '') {
 
 async function begin() {
   by('stop').hidden = false;
-  stopButton();
+  const stopSays = stopButton();
   rigSays = await link.until(() => link.read('/rig'));
+  stopSays();
   foot();
   open();
   window.addEventListener('hashchange', () => {

@@ -93,6 +93,11 @@ function sets(context) {
 }
 
 export function batch(main, context) {
+  if (!context.rigSays().drives) {
+    main.append(part(t('alone'), h('p', {}, t('alone.batch')),
+      h('p', {}, h('a', { class: 'button', href: '#gauge' }, t('alone.gauge')))));
+    return {};
+  }
   const form = context.mayPrepare() ? planner(context) : null;
 
   // The row of its plan once more, for this magnet alone.

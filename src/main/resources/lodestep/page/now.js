@@ -71,7 +71,8 @@ function key() {
     h('li', {}, h('i', { class: 'band' }), t('curve.band')));
 }
 
-export function now(main) {
+export function now(main, context) {
+  const { drives } = context.rigSays();
   const reads = h('p', { class: 'big figures' });
   const where = h('p', { class: 'soft' });
   const ruler = scale();
@@ -84,12 +85,14 @@ export function now(main) {
   const energy = h('dl', {}, bank.nodes, coil.nodes);
   const headSays = h('dd', {});
   const chainSays = h('dd', {});
-  energy.append(h('dt', {}, t('head')), headSays, h('dt', {}, t('chain')), chainSays);
+  energy.append(h('dt', {}, t('head')), headSays);
+  if (drives) energy.append(h('dt', {}, t('chain')), chainSays);
   const locks = h('div', {});
   main.append(
     h('div', { class: 'two' },
       h('div', {}, part(t('reading'), reads, where, ruler.box), curveBox),
-      h('div', {}, part(t('locks'), locks), part(t('energy'), energy))));
+      h('div', {}, drives ? [part(t('locks'), locks), part(t('energy'), energy)]
+        : part(t('alone'), h('p', {}, t('alone.locks')), energy))));
   let curve = null;
   let magnet = null;
   let latest = null;
@@ -156,7 +159,7 @@ export function now(main) {
         ? t('reading.where', { nest: nest.nest, pole: t(`pole.${nest.pole ?? 'north'}`) })
         : poles && seen.ask !== 'leave_empty' ? t('reading.pole', { name: poles.name,
           spacer: poles.spacer, pole: Math.min(poles.read.length + 1, poles.of), of: poles.of })
-          : t(seen.inputs.seat ? 'reading.nest' : 'reading.seat')) + (zeroed ? '' : ` ${t('reading.unzeroed')}`));
+          : t(seen.inputs.seat ? 'reading.nest' : drives ? 'reading.seat' : 'reading.gauge')) + (zeroed ? '' : ` ${t('reading.unzeroed')}`));
       const view = {
         tesla,
         full: mine?.fullTesla,
@@ -180,7 +183,7 @@ export function now(main) {
           (seen.coil.degC - 15) / (seen.coil.most - 15));
       }
       put(headSays, seen.head.ageMs === undefined ? seen.head.words
-        : t(seen.head.permit ? 'head.permit' : 'head.fine', { ms: seen.head.ageMs }));
+        : t(seen.head.permit ? 'head.permit' : drives ? 'head.fine' : 'head.alone', { ms: seen.head.ageMs }));
       put(chainSays, t(seen.head.chain ? 'chain.closed' : 'chain.open'));
     },
   };

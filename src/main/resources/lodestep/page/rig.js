@@ -28,7 +28,7 @@ export function rig(main, context) {
       budgets,
       part(t('rig.state'), facts),
       part(t('rig.who'), h('p', {}, t(context.mayPrepare() ? 'rig.prepare' : 'rig.look')),
-        h('p', {}, t('rig.fire'))))));
+        h('p', {}, t(context.rigSays().drives ? 'rig.fire' : 'rig.fire.alone'))))));
   show(context.rigSays());
   context.link.read('/rig').then(show).catch(() => {});
   return {

@@ -8,6 +8,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Function;
+import lodestep.config.Limits;
 import lodestep.port.Command;
 import lodestep.port.EventDraft;
 import lodestep.port.HeadLink;
@@ -37,7 +38,8 @@ class HeadCycleTest {
   private Function<Scripted, JobStep> script = job -> JobStep.stay(job, Outputs.ALL_LOW, false);
   private long magnet;
   private final HeadCycle cycle =
-      new HeadCycle(new Head(), new Book(), () -> Instant.EPOCH, new Scripted());
+      new HeadCycle(
+          new Head(), new Book(), () -> Instant.EPOCH, Limits.standard(), new Scripted());
 
   private final class Scripted implements Job {
     @Override
