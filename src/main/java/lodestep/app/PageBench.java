@@ -19,6 +19,7 @@ import lodestep.dial.Zero;
 import lodestep.interlock.Condition;
 import lodestep.interlock.InterlockSaying;
 import lodestep.interlock.Permissive;
+import lodestep.ledger.ContactLife;
 import lodestep.ledger.MagnetHistory;
 import lodestep.panel.Bench;
 import lodestep.panel.Enforcers;
@@ -41,6 +42,7 @@ final class PageBench implements Bench {
    * What it stands on.
    *
    * @param hands at a virtual rig
+   * @param times how punctual the loop is by this computer's clock
    */
   record Parts(
       RigConfig rig,
@@ -49,7 +51,8 @@ final class PageBench implements Bench {
       LiveGauge gauge,
       Optional<VirtualHands> hands,
       LedgerStart.Program program,
-      PageWork work) {
+      PageWork work,
+      Supplier<CycleTimes> times) {
 
     /**
      * Begins guided work in the rig's own loop.
@@ -299,18 +302,22 @@ final class PageBench implements Bench {
                   ? "fill contact, switch and bleed are proven"
                   : "not proven yet; it is done before the next pulse"));
     }
-    facts.add(
-        new Fact(
-            "scans",
-            snapshot.times().scans() + " run, " + snapshot.times().overruns() + " of them late"));
+    facts.add(new Fact("scans", punctual().sentence(parts.hands().isPresent())));
     Instant wall = snapshot.view().wall();
     record.read(archive -> PageFacts.of(archive, wall)).ifPresent(facts::addAll);
     return facts;
   }
 
   @Override
+  public Optional<ContactLife> contacts() {
+    return parts.rig().coils().isEmpty()
+        ? Optional.empty()
+        : record.read(archive -> ContactLife.of(archive, parts.rig().relays()));
+  }
+
+  @Override
   public Punctual punctual() {
-    CycleTimes times = parts.scan().snapshot().times();
+    CycleTimes times = parts.times().get();
     return new Punctual(times.scans(), times.overruns(), times.worstLateNs() * 1e-9);
   }
 

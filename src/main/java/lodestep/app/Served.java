@@ -30,6 +30,7 @@ import lodestep.port.Command;
 import lodestep.port.EventStore;
 import lodestep.port.LedgerArchive;
 import lodestep.port.LedgerException;
+import lodestep.scan.CycleTimes;
 import lodestep.scan.ScanPorts;
 import lodestep.sim.VirtualLedger;
 import lodestep.sim.VirtualPlanDesk;
@@ -280,6 +281,13 @@ public final class Served implements AutoCloseable {
       return begun(ports, pace, start, program, by, Optional.of(hands), open, from);
     }
 
+    /** By the machine's own clock: that of a virtual rig never shows the machine late. */
+    private static CycleTimes times(Pace pace, RealBench bench) {
+      return pace instanceof VirtualPace virtual
+          ? virtual.times()
+          : bench.scan().snapshot().times();
+    }
+
     private static Optional<String> leftOpen(LedgerArchive archive) {
       return Continuation.of(archive).map(going -> going.started().name());
     }
@@ -315,7 +323,15 @@ public final class Served implements AutoCloseable {
       Path ledgerFile = order.ledgerFile();
       PageWork work = new PageWork(order.rig(), ledgerFile, by.calibration(), order.seed(), from);
       PageBench.Parts parts =
-          new PageBench.Parts(order.rig(), ledgerFile, bench.scan(), gauge, hands, program, work);
+          new PageBench.Parts(
+              order.rig(),
+              ledgerFile,
+              bench.scan(),
+              gauge,
+              hands,
+              program,
+              work,
+              () -> times(pace, bench));
       return new Begun(bench, new PageBench(parts, leftOpen), parts);
     }
   }

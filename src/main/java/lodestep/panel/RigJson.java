@@ -32,6 +32,16 @@ final class RigJson {
     bench
         .facts()
         .forEach(fact -> facts.addObject().put("what", fact.what()).put("how", fact.how()));
+    bench
+        .contacts()
+        .ifPresent(
+            life -> {
+              ObjectNode contacts = node.putObject("contacts");
+              contacts.put("worked", life.worked());
+              contacts.put("expected", life.relays().operations());
+              contacts.put("newSince", life.relays().newSince());
+              contacts.put("nearlyOver", life.nearlyOver());
+            });
     bench.cautions().forEach(node.putArray("cautions")::add);
     return node;
   }
