@@ -1,5 +1,5 @@
 import { h, put } from './parts.js';
-import { has, loadWords, settings, sentence, span, t } from './words.js';
+import { has, loadWords, settings, sentence, span, t, told } from './words.js';
 import * as link from './link.js';
 import { hands } from './hands.js';
 import { now } from './now.js';
@@ -33,7 +33,7 @@ async function ask(path, body) {
   const answer = await link.ask(path, body);
   // What a hand did is seen at once; only what it could not do is said.
   const quiet = answer.done && (path === '/hands' || path === '/by-hand' || body.what === 'continue');
-  tellOnce(quiet ? '' : sentence(answer.sentence || t('not.sent')));
+  tellOnce(quiet ? '' : sentence(told(answer.sentence) || t('not.sent')));
   return answer;
 }
 
@@ -93,8 +93,9 @@ const lines = {
   // A magnet's name keeps its letters, also where it begins the sentence.
   spoken(text) {
     const named = (link.state.bench?.batch?.magnets ?? []).some((each) => text.startsWith(each.name));
-    const whole = sentence(text);
-    return named ? text[0] + whole.slice(1) : whole;
+    const words = told(text);
+    const whole = sentence(words);
+    return named && words[0] === text[0] ? text[0] + whole.slice(1) : whole;
   },
   show() {
     const { now: seen, old } = link.state;
@@ -110,7 +111,7 @@ const lines = {
     const read = poles && t(poles.over ? 'todo.read' : 'todo.reading', { name: poles.name });
     const idle = !poles && ['idle', 'done'].includes(seen.phase) && place().name === 'now'
       ? t(rigSays?.drives === false ? 'todo.alone' : 'todo.plan') : '';
-    put(by('todo'), old ? t('old.todo') : sentence(seen.todo) || read || idle);
+    put(by('todo'), old ? t('old.todo') : sentence(told(seen.todo)) || read || idle);
     put(by('left'), !old && seen.leftSeconds > 0
       ? t('left', { span: span(seen.leftSeconds) }) : '');
     document.body.dataset.phase = seen.phase;

@@ -1,5 +1,5 @@
 import { h, part, put } from './parts.js';
-import { t, flux, sentence } from './words.js';
+import { t, flux, level, sentence, told } from './words.js';
 import { planner, takeUp } from './plan.js';
 import { paper, percent, scrap, table, toThing } from './shelf.js';
 
@@ -22,6 +22,10 @@ function running(context, again) {
         onclick: () => again(batch, each) }, t('advice.again.do')) : null,
       scrap(context, each)) : null);
 
+  // A level as the switch has it; what is no level is told as it was planned.
+  const asked = (each) => t('batch.asked', each.targetTesla === undefined ? each
+    : { target: level(each.targetTesla), tolerance: flux(each.toleranceTesla) });
+
   function line(batch, each) {
     const read = each.tesla === undefined ? '' : `, ${t('batch.reads', { level: flux(Math.abs(each.tesla)) })}`;
     return h('li', { 'data-state': each.state },
@@ -30,9 +34,9 @@ function running(context, again) {
           each.magnet ? h('a', { href: `#magnets/${each.magnet}` }, h('strong', {}, each.name))
             : h('strong', {}, each.name),
           h('div', { class: 'soft figures' },
-            `${t('batch.asked', { target: each.target, tolerance: each.tolerance })}${read}`)),
+            `${asked(each)}${read}`)),
         state(each),
-        each.why && each.state !== 'accepted' ? h('p', { class: 'why' }, sentence(each.why)) : null,
+        each.why && each.state !== 'accepted' ? h('p', { class: 'why' }, sentence(told(each.why))) : null,
         each.advice ? advice(batch, each) : null));
   }
 

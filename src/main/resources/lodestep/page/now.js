@@ -1,5 +1,5 @@
 import { h, part, put, scale, limit, plot, axis, nice } from './parts.js';
-import { t, flux, level, inUnit, settings, span } from './words.js';
+import { t, flux, level, inUnit, settings, span, told } from './words.js';
 
 // Where a curve crosses these fields: level by field, straight between its points.
 function along(points, fields) {
@@ -99,17 +99,17 @@ export function now(main, context) {
   let poles = null;
 
   const lockAge = (who, since) => t('lock.by', {
-    by: who, age: span(Math.max(0, ((latest?.at ?? 0) - since) / 1000)),
+    by: told(who), age: span(Math.max(0, ((latest?.at ?? 0) - since) / 1000)),
   });
 
   function lockLine(each) {
     const state = each.latched ? 'lock.latched' : each.present ? 'lock.present' : 'lock.quiet';
     return h('li', {},
       h('span', { class: each.present || each.latched ? 'bad' : 'good' }, t(state)), ' ',
-      h('strong', {}, each.what),
+      h('strong', {}, told(each.what)),
       h('div', { class: 'soft', 'data-since': each.sinceMs, 'data-by': each.by },
         lockAge(each.by, each.sinceMs)),
-      each.present || each.latched ? h('div', {}, t('lock.do', { remedy: each.remedy })) : null);
+      each.present || each.latched ? h('div', {}, t('lock.do', { remedy: told(each.remedy) })) : null);
   }
 
   return {
@@ -136,7 +136,7 @@ export function now(main, context) {
           : h('p', {}, h('span', { class: 'good' }, t('locks.quiet')), ' ', t('locks.all')),
         seen.unmet.length
           ? h('div', {}, h('h3', {}, t('locks.waits')),
-            h('ul', {}, seen.unmet.map((each) => h('li', {}, t('locks.until', { what: each })))))
+            h('ul', {}, seen.unmet.map((each) => h('li', {}, t('locks.until', { what: told(each) })))))
           : '',
         h('details', { open }, h('summary', {}, t('locks.every', { n: quiet.length })),
           h('ol', { class: 'plain' }, quiet.map(lockLine))));
