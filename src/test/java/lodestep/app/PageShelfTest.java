@@ -162,6 +162,7 @@ class PageShelfTest extends PageAtRig {
     assertThat(act("/lots/samples", sample("Q-4", "thick")).path("sentence").asText())
         .startsWith("size: ");
 
+    int planned = get("/plans").size();
     JsonNode begun = act("/lots/samples", sample("q-4", "4.6 x 15.5 mm"));
 
     assertThat(begun.path("done").asBoolean()).as(begun.toString()).isTrue();
@@ -175,6 +176,9 @@ class PageShelfTest extends PageAtRig {
     assertThat(charged.path("magnets").asInt()).isEqualTo(1);
     assertThat(charged.path("meanTesla").asDouble()).isPositive();
     assertThat(charged.path("claimed").path("alloy").asText()).isEqualTo("alnico 3");
+    JsonNode plans = get("/plans");
+    assertThat(plans).hasSize(planned + 1);
+    assertThat(plans.get(planned).path("sample").asBoolean()).as("after all plans").isTrue();
     assertThat(CommandRun.on(ledger, "history", "Q-4 sample").out())
         .contains("full charge", "charged");
   }
