@@ -72,8 +72,7 @@ final class GuidedBench {
     this.words = words;
     this.beganNs = source.nowNs();
     this.newestAtNs = beganNs;
-    this.cycle =
-        new HeadCycle(source.link(), this.ledger, source.wall(), gauge.limits(), first);
+    this.cycle = new HeadCycle(source.link(), this.ledger, source.wall(), gauge.limits(), first);
   }
 
   /** Who is told nothing. */

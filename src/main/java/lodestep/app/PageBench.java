@@ -31,8 +31,8 @@ import lodestep.port.Contacts;
 import lodestep.port.InputLine;
 import lodestep.port.Job;
 import lodestep.port.OutputLine;
-import lodestep.scan.CycleTimes;
 import lodestep.scan.Cycle;
+import lodestep.scan.CycleTimes;
 import lodestep.scan.Snapshot;
 
 /** The running rig as the page sees it. Any thread. */

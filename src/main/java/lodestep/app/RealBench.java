@@ -32,8 +32,9 @@ import lodestep.scan.Snapshot;
 
 /**
  * The whole host in real time: the same job, interlocks and scan as on the virtual rig, or the
- * cycle of a head alone, on a thread of their own. Its ports are its own from the start, and are closed when the loop has ended, on
- * the loop's thread and in this order: lines, head, planner, ledger.
+ * cycle of a head alone, on a thread of their own. Its ports are its own from the start, and are
+ * closed when the loop has ended, on the loop's thread and in this order: lines, head, planner,
+ * ledger.
  */
 final class RealBench {
 

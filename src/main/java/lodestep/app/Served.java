@@ -315,8 +315,7 @@ public final class Served implements AutoCloseable {
               given.ledger(),
               given.desk(),
               given.wall());
-      RealBench bench =
-          new RealBench(order.rig(), ports, pace, start, waiting(start, by));
+      RealBench bench = new RealBench(order.rig(), ports, pace, start, waiting(start, by));
       hands.ifPresent(
           at ->
               at.workFor(() -> bench.snapshot().job(), () -> bench.scan().offer(Command.CONTINUE)));

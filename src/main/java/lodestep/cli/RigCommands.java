@@ -102,7 +102,8 @@ final class RigCommands {
     @Option(
         names = "--ledger",
         paramLabel = "FILE",
-        description = "the ledger that tells how often its relays worked; the usual one if left out")
+        description =
+            "the ledger that tells how often its relays worked; the usual one if left out")
     @Nullable
     private Path ledger;
 

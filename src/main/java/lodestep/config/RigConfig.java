@@ -95,8 +95,7 @@ public record RigConfig(
   /** The same rig with these sources. */
   public RigConfig with(Sources other) {
     return new RigConfig(
-        name, kind, head, bank, feed, coils, nests, gauge, limits, pins, other, lots, relays,
-        text);
+        name, kind, head, bank, feed, coils, nests, gauge, limits, pins, other, lots, relays, text);
   }
 
   /** The same rig with its head elsewhere. */

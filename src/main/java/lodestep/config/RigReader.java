@@ -241,7 +241,9 @@ final class RigReader {
     return coils;
   }
 
-  /** A rig of which neither a bank, nor a supply, a coil, a jig or a pin is told is a head alone. */
+  /**
+   * A rig of which neither a bank, nor a supply, a coil, a jig or a pin is told is a head alone.
+   */
   private boolean nothingToDrive() {
     boolean bank = root.mayHave("bank");
     boolean coil = root.mayHave("coil");

@@ -10,9 +10,9 @@ import lodestep.port.LedgerArchive;
 import lodestep.port.LedgerEvent;
 
 /**
- * How much of the life of the relays' contacts is used, by the record. Each pulse that was intended,
- * and each proof of the bank, works the relays on the way to the coil about once: those of bank or
- * feed each time, changeover and range at most as often. Any thread, immutable.
+ * How much of the life of the relays' contacts is used, by the record. Each pulse that was
+ * intended, and each proof of the bank, works the relays on the way to the coil about once: those
+ * of bank or feed each time, changeover and range at most as often. Any thread, immutable.
  *
  * @param relays what is known of them
  * @param worked how often they have worked since they were new

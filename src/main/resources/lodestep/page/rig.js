@@ -1,18 +1,26 @@
 import { h, limit, part, put } from './parts.js';
 import { t, has, span } from './words.js';
+import { table } from './shelf.js';
 
 const count = (value) => value.toLocaleString(document.documentElement.lang);
 
-// The rig as its description was understood: lines of a name and what it is.
-function understood(words) {
-  const lines = words.split('\n').filter((each) => each.trim());
-  return h('dl', {}, lines.flatMap((line) => {
-    const [name, ...rest] = line.trim().split(/\s{2,}/);
-    return rest.length
-      ? [h('dt', {}, name), h('dd', {}, rest.join(', '))]
-      : [h('dt', {}, ''), h('dd', {}, name)];
-  }));
+const cells = (line) => line.trim().split(/\s{2,}/);
+
+// One block of it: a table where each line has as many cells as its head, else names and what they are.
+function block(lines) {
+  const rows = lines.map(cells);
+  const [head] = rows;
+  if (head.length > 2 && rows.length > 1 && rows.every((each) => each.length === head.length)) {
+    return table(head[0], head, rows.slice(1), [], true);
+  }
+  return h('dl', {}, rows.flatMap(([name, ...rest]) => (rest.length
+    ? [h('dt', {}, name), h('dd', {}, rest.join(', '))] : [h('dt', {}, ''), h('dd', {}, name)])));
 }
+
+// The rig as its description was understood, block by block.
+const understood = (words) => words.split(/\n\s*\n/)
+  .map((each) => each.split('\n').filter((line) => line.trim())).filter((each) => each.length)
+  .map(block);
 
 export function rig(main, context) {
   const facts = h('dl', {});
@@ -42,7 +50,7 @@ export function rig(main, context) {
       : life.nearlyOver ? 'contacts.nearly' : 'contacts.is'));
   };
   main.append(h('div', { class: 'two' },
-    part(t('rig.understood'), understood(context.rigSays().words)),
+    part(t('rig.understood'), ...understood(context.rigSays().words)),
     h('div', {},
       budgets,
       part(t('rig.state'), facts),

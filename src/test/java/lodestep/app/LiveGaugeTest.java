@@ -16,7 +16,8 @@ class LiveGaugeTest {
 
   private final VirtualRig rig =
       new VirtualRig(ReferenceRig.virtual(), ReferenceRig.ROD_NEST, 3, FaultPlan.NONE);
-  private final GaugeCalibration calibration = Calibrated.nominally(ReferenceRig.virtual()).calibration();
+  private final GaugeCalibration calibration =
+      Calibrated.nominally(ReferenceRig.virtual()).calibration();
   private final LiveGauge gauge = new LiveGauge(calibration);
   private final HeadLink head = gauge.tapped(rig.headLink());
 

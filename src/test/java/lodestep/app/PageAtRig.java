@@ -18,8 +18,8 @@ import org.junit.jupiter.api.BeforeEach;
 
 /**
  * A test at a virtual rig that runs with its page in this process, by a device that is paired with
- * it. At its end the record is whole, and each sentence that led the page has its form in the bundle
- * of words, so that a translator can replace it.
+ * it. At its end the record is whole, and each sentence that led the page has its form in the
+ * bundle of words, so that a translator can replace it.
  */
 abstract class PageAtRig {
 

@@ -14,8 +14,8 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /**
- * Goal: a rig that is a head alone serves the page: live reading, check, work by hand, stop, record;
- * what needs a drive is refused in one sentence. Method: the shipped virtual head.
+ * Goal: a rig that is a head alone serves the page: live reading, check, work by hand, stop,
+ * record; what needs a drive is refused in one sentence. Method: the shipped virtual head.
  */
 class PageHeadAloneTest extends PageAtRig {
 
@@ -30,8 +30,7 @@ class PageHeadAloneTest extends PageAtRig {
   @Override
   RigConfig rig(Wiring wiring) {
     Path repository = Path.of(System.getProperty("lodestep.repository"));
-    return wiring.rig(
-        Optional.of(repository.resolve("firmware-host/board/rig-virtual-head.toml")));
+    return wiring.rig(Optional.of(repository.resolve("firmware-host/board/rig-virtual-head.toml")));
   }
 
   private static ObjectNode siskin(String target) {
@@ -87,7 +86,8 @@ class PageHeadAloneTest extends PageAtRig {
 
     assertThat(get("/bench").path("hand").path("verdict").asText()).isEqualTo("open");
     assertThat(get("/bench").has("trip")).isFalse();
-    assertThat(act("/gauge/checks", object().put("reference", "shelf rod")).path("done").asBoolean())
+    assertThat(
+            act("/gauge/checks", object().put("reference", "shelf rod")).path("done").asBoolean())
         .isTrue();
   }
 
@@ -112,8 +112,7 @@ class PageHeadAloneTest extends PageAtRig {
     assertThat(asked.path("done").asBoolean()).as(asked.toString()).isTrue();
     await(
         "a reading by the zero",
-        now ->
-            now.path("reading").path("zeroed").asBoolean() && now.path("reading").has("tesla"));
+        now -> now.path("reading").path("zeroed").asBoolean() && now.path("reading").has("tesla"));
 
     assertThat(now().path("reading").path("tesla").asDouble()).isCloseTo(0, within(2 * GAUSS));
     act("/gauge", object().put("act", "hold"));
@@ -143,8 +142,14 @@ class PageHeadAloneTest extends PageAtRig {
         .contains("is a head alone and drives nothing");
     act("/lots", object().put("lot", "M-7").put("quantity", "40").put("alloy", "alnico 5"));
     assertThat(
-            act("/lots/samples", object().put("lot", "M-7").put("count", "2").put("shape", "rod")
-                    .put("size", "4.8 x 16.8 mm").put("poleUp", "north"))
+            act(
+                    "/lots/samples",
+                    object()
+                        .put("lot", "M-7")
+                        .put("count", "2")
+                        .put("shape", "rod")
+                        .put("size", "4.8 x 16.8 mm")
+                        .put("poleUp", "north"))
                 .path("sentence")
                 .asText())
         .contains("is a head alone and drives nothing");

@@ -321,7 +321,8 @@ class PageInBrowserTest {
       browser.type("#plan-tolerance", "2 %");
       browser.tap("#plan-tolerance + button");
       assertThat(browser.value("#plan-target")).isEqualTo("70 mT");
-      assertThat(browser.script(TOLD, "teal-1: knocking down with 21 kA/m; pauses after this magnet"))
+      assertThat(
+              browser.script(TOLD, "teal-1: knocking down with 21 kA/m; pauses after this magnet"))
           .as("as another bundle has it, part for part")
           .isEqualTo("dann Pause; teal-1: Gegenfeld 21 kA/m");
       assertThat(browser.script(TOLD, "what no bundle knows")).isEqualTo("what no bundle knows");

@@ -118,7 +118,8 @@ class RigFileTest {
   void readsHowOftenARelayMayWork() throws IOException {
     String told = shipped().replace("operations = 100000", "operations = 50000");
     assertThat(rig(told).relays()).isEqualTo(new RelayConfig(50_000, ""));
-    String since = told.replace("operations = 50000", "operations = 50000\nnew_since = \"2026-11-02\"");
+    String since =
+        told.replace("operations = 50000", "operations = 50000\nnew_since = \"2026-11-02\"");
     assertThat(rig(since).relays()).isEqualTo(new RelayConfig(50_000, "2026-11-02"));
     assertThat(RigFile.show(rig(since))).contains("50,000 operations", "new since 2026-11-02");
     String wrong = since.replace("2026-11-02", "last autumn");

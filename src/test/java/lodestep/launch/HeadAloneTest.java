@@ -202,8 +202,7 @@ class HeadAloneTest {
   @Test
   void servesItsPage() throws IOException, InterruptedException {
     String ledger = lodestep.ledger().toString();
-    HttpClient browser =
-        HttpClient.newBuilder().cookieHandler(new CookieManager()).build();
+    HttpClient browser = HttpClient.newBuilder().cookieHandler(new CookieManager()).build();
     try (LiveRig head = head(SERIAL);
         Person person =
             new Person(
@@ -213,8 +212,7 @@ class HeadAloneTest {
       String told = person.heard.get(person.heard.size() - 1);
       String address = told.substring(told.indexOf("http"), told.indexOf("/#"));
       String code = told.substring(told.indexOf("=") + 1);
-      JsonNode session =
-          sent(browser, address, "/pair", "{\"code\": \"" + code + "\"}", "");
+      JsonNode session = sent(browser, address, "/pair", "{\"code\": \"" + code + "\"}", "");
       JsonNode rig = sent(browser, address, "/rig", "", "");
       assertThat(rig.path("drives").asBoolean(true)).isFalse();
       assertThat(rig.path("virtual").asBoolean(true)).isFalse();

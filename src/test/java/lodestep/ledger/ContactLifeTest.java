@@ -12,7 +12,9 @@ import lodestep.port.EventDraft;
 import lodestep.port.LedgerEvent;
 import org.junit.jupiter.api.Test;
 
-/** Goal: how much of the relays' life is used is told from the record, and said before it is over. */
+/**
+ * Goal: how much of the relays' life is used is told from the record, and said before it is over.
+ */
 class ContactLifeTest {
 
   private static final Instant OLD = Instant.parse("2026-11-01T23:00:00Z");

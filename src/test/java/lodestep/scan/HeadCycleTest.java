@@ -38,8 +38,7 @@ class HeadCycleTest {
   private Function<Scripted, JobStep> script = job -> JobStep.stay(job, Outputs.ALL_LOW, false);
   private long magnet;
   private final HeadCycle cycle =
-      new HeadCycle(
-          new Head(), new Book(), () -> Instant.EPOCH, Limits.standard(), new Scripted());
+      new HeadCycle(new Head(), new Book(), () -> Instant.EPOCH, Limits.standard(), new Scripted());
 
   private final class Scripted implements Job {
     @Override
@@ -186,7 +185,8 @@ class HeadCycleTest {
   @Test
   void appendsWhatAPersonPutsOnRecordAfterTheJobsOwn() {
     LedgerEvent own = new LedgerEvent.PersonAsked("own");
-    script = job -> new JobStep(job, Outputs.ALL_LOW, false, List.of(own), List.of(), Optional.empty());
+    script =
+        job -> new JobStep(job, Outputs.ALL_LOW, false, List.of(own), List.of(), Optional.empty());
     LedgerEvent beside = new LedgerEvent.PersonAsked("beside");
     Note note = cycle.notes().offer(beside).orElseThrow();
     cycle.run(5 * MS);

@@ -4,14 +4,14 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.Set;
 import java.util.TreeSet;
+import lodestep.app.SaidForms;
+import lodestep.app.VirtualBench;
 import lodestep.bench.Batch;
 import lodestep.dial.PlannerMode;
 import lodestep.dial.PoleUp;
 import lodestep.interlock.Condition;
 import lodestep.panel.Enforcers;
 import lodestep.port.TripCause;
-import lodestep.app.SaidForms;
-import lodestep.app.VirtualBench;
 import lodestep.sim.FaultPlan;
 import org.junit.jupiter.api.Test;
 
