@@ -75,8 +75,22 @@ record PageWork(RigConfig rig, Path ledgerFile, GaugeCalibration gauge, long see
                 new Bench.PlanCheck(
                     refused.errors().stream().map(PageWork::words).toList(),
                     List.of(),
-                    List.of(),
+                    full(form),
                     Optional.empty()));
+  }
+
+  /** What rows can do of which no level has been chosen yet: their full charge, if it is known. */
+  private List<String> full(PlanForm form) {
+    return form.rows().stream()
+        .map(row -> read(new PlanForm(form.name(), List.of(row.charged()))))
+        .flatMap(
+            reading ->
+                reading
+                    .match(
+                        plan -> plan.rows().stream().map(PageWork::words).toList(),
+                        refused -> List.<String>of())
+                    .stream())
+        .toList();
   }
 
   private static String words(PlanError error) {

@@ -54,8 +54,7 @@ final class RigReader {
     Optional<Sources> sources = rig.map(given -> sources(given, !coilless, jigTold, jig));
     int before = problems.count();
     List<NestConfig> nests = nests(coilless);
-    List<ReferenceConfig> references = references(nests, problems.count() > before);
-    Optional<GaugeConfig> gauge = gauge().map(told -> told.with(references));
+    Optional<GaugeConfig> gauge = gauge(nests, problems.count() > before);
     List<LotConfig> lots = lots();
     RelayConfig relays = relays(coilless);
     Map<String, Integer> pins =
@@ -81,8 +80,9 @@ final class RigReader {
                 ""));
   }
 
-  private Optional<GaugeConfig> gauge() {
-    return root.table("gauge").flatMap(RigReader::gaugeOf);
+  private Optional<GaugeConfig> gauge(List<NestConfig> nests, boolean nestRefused) {
+    List<ReferenceConfig> references = references(nests, nestRefused);
+    return root.table("gauge").flatMap(RigReader::gaugeOf).map(told -> told.with(references));
   }
 
   private List<ReferenceConfig> references(List<NestConfig> nests, boolean nestRefused) {

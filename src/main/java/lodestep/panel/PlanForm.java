@@ -61,6 +61,11 @@ public record PlanForm(String name, List<Row> rows) {
       return new Row(other, set, alloy, shape, size, nest, poleUp, target, tolerance, count, lot);
     }
 
+    /** The same, only charged. */
+    public Row charged() {
+      return new Row(name, set, alloy, shape, size, nest, poleUp, LotSample.TARGET, "", count, lot);
+    }
+
     private List<String> cells() {
       return List.of(name, set, alloy, shape, size, nest, poleUp, target, tolerance, count, lot);
     }

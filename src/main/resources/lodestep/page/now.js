@@ -82,7 +82,9 @@ export function now(main, context) {
   const curveBox = part(t('curve'), about, figure, key());
   const bank = limit(t('bank'));
   const coil = limit(t('coil'));
-  const energy = h('dl', {}, bank.nodes, coil.nodes);
+  const jigName = h('dt', { hidden: true }, t('jig'));
+  const jigSays = h('dd', { hidden: true });
+  const energy = h('dl', {}, bank.nodes, coil.nodes, jigName, jigSays);
   const headSays = h('dd', {});
   const chainSays = h('dd', {});
   energy.append(h('dt', {}, t('head')), headSays);
@@ -181,6 +183,10 @@ export function now(main, context) {
       if (seen.coil) {
         coil.show(t('coil.warm', { degC: seen.coil.degC.toFixed(0), most: seen.coil.most.toFixed(0) }),
           (seen.coil.degC - 15) / (seen.coil.most - 15));
+      }
+      [jigName, jigSays].forEach((node) => { node.hidden = !seen.jig; });
+      if (seen.jig) {
+        put(jigSays, t(seen.jig.homed ? 'jig.at' : 'jig.unknown', { mm: (seen.jig.metres * 1e3).toFixed(1) }));
       }
       put(headSays, seen.head.ageMs === undefined ? seen.head.words
         : t(seen.head.permit ? 'head.permit' : drives ? 'head.fine' : 'head.alone', { ms: seen.head.ageMs }));

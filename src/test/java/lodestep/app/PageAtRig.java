@@ -25,13 +25,15 @@ abstract class PageAtRig {
 
   static final double QUICK = 20;
 
+  final Path folder;
   final Path ledger;
   Served served;
   PageDevice page;
   private final Set<String> said = new TreeSet<>();
 
-  PageAtRig(Path ledger) {
-    this.ledger = ledger;
+  PageAtRig(Path folder, String name) {
+    this.folder = folder;
+    this.ledger = folder.resolve(name);
   }
 
   /** The rig that is served. */
@@ -40,14 +42,14 @@ abstract class PageAtRig {
   }
 
   /** What is on record before it is served. */
-  void record(Path folder) throws IOException {
+  void putOnRecord() throws IOException {
     // Nothing.
   }
 
   @BeforeEach
   void serve() throws IOException {
     if (served == null) {
-      record(ledger.getParent());
+      putOnRecord();
     }
     served = ServedRig.at(ledger, QUICK, rig(new Wiring(Outside.unattended())));
     page = PageDevice.paired(served.port(), served.access().prepareCode());

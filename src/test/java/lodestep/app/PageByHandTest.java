@@ -24,7 +24,7 @@ class PageByHandTest extends PageAtRig {
   private long pressedAt;
 
   PageByHandTest(@TempDir Path folder) {
-    super(folder.resolve("hand.ledger"));
+    super(folder, "hand.ledger");
   }
 
   private JsonNode begun(String name, String target, String tolerance, String count)

@@ -23,7 +23,7 @@ class PageGaugeTest extends PageAtRig {
   private static final String RECORD = "/api/v1/gauge/record";
 
   PageGaugeTest(@TempDir Path folder) {
-    super(folder.resolve("gauge.ledger"));
+    super(folder, "gauge.ledger");
   }
 
   private JsonNode record() {

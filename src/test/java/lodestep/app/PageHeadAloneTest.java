@@ -24,7 +24,7 @@ class PageHeadAloneTest extends PageAtRig {
   private long pressedAt;
 
   PageHeadAloneTest(@TempDir Path folder) {
-    super(folder.resolve("head.ledger"));
+    super(folder, "head.ledger");
   }
 
   @Override

@@ -19,16 +19,13 @@ import org.junit.jupiter.api.io.TempDir;
  */
 class PageShelfTest extends PageAtRig {
 
-  private final Path folder;
-
   PageShelfTest(@TempDir Path folder) {
-    super(folder.resolve("shelf.ledger"));
-    this.folder = folder;
+    super(folder, "shelf.ledger");
   }
 
   @Override
-  void record(Path where) throws IOException {
-    ServedRig.record(ledger, where);
+  void putOnRecord() throws IOException {
+    ServedRig.record(ledger, folder);
   }
 
   private void await(String phase) {
