@@ -57,8 +57,7 @@ final class RigReader {
     Optional<GaugeConfig> gauge = gauge(nests, problems.count() > before);
     List<LotConfig> lots = lots();
     RelayConfig relays = relays(coilless);
-    Map<String, Integer> pins =
-        alone ? Map.of() : pins(kind, PinNames.of(!coilless, supply, jigTold));
+    Map<String, Integer> pins = pins(alone, kind, PinNames.of(!coilless, supply, jigTold));
     root.end();
     return problems.count() > 0
         ? Optional.empty()
@@ -322,7 +321,10 @@ final class RigReader {
     return side;
   }
 
-  private Map<String, Integer> pins(Optional<RigKind> kind, PinNames names) {
+  private Map<String, Integer> pins(boolean alone, Optional<RigKind> kind, PinNames names) {
+    if (alone) {
+      return Map.of();
+    }
     Optional<Section> section = root.tableIfThere("pins");
     if (kind.equals(Optional.of(RigKind.REAL)) && section.isEmpty()) {
       root.refuse("rig", "a real rig needs [pins] that name the board's lines");

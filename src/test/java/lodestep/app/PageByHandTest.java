@@ -127,6 +127,26 @@ class PageByHandTest extends PageAtRig {
     assertThat(hand().path("name").asText()).isEqualTo("siskin-2");
   }
 
+  /** What such a magnet reads fully charged helps to choose a level. */
+  @Test
+  void saysWhatAMagnetCanDoBeforeALevelIsChosen() throws IOException {
+    ObjectNode plan = object();
+    plan.putArray("rows")
+        .addObject()
+        .put("name", "siskin")
+        .put("alloy", "alnico 2")
+        .put("shape", "rod")
+        .put("size", "4.8 x 16.8 mm")
+        .put("poleUp", "south")
+        .put("count", "1");
+
+    JsonNode told = page.post("/api/v1/plans/check", plan).json();
+
+    assertThat(told.path("errors")).isNotEmpty();
+    assertThat(told.path("rows").path(0).asText())
+        .startsWith("siskin: fully charged, such a magnet reads about ");
+  }
+
   @Test
   void doesNothingByHandUnderAClosedLid() throws IOException {
     begun("siskin", "340 G", "14 G", "1");
