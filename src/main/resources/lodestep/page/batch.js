@@ -78,7 +78,7 @@ function sets(context) {
       spread: percent(set.spread), worst: percent(set.worst) })),
     table(t('sets.table', { set: set.set || t('sets.nameless') }),
       [t('sets.position'), t('sets.target'), t('sets.magnet'), t('sets.reads'), t('sets.off'),
-        t('sets.todo')], set.places.map(place), [1, 3, 4]),
+        t('sets.todo')], set.places.map(place), [1, 3, 4], true),
     !set.set ? '' : set.fitting === set.positions ? paper(context, { of: set.set })
       : h('p', {}, t('paper.not')));
 
