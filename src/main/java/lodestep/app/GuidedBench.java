@@ -72,7 +72,7 @@ final class GuidedBench {
     this.words = words;
     this.beganNs = source.nowNs();
     this.newestAtNs = beganNs;
-    this.cycle = new HeadCycle(source.link(), this.ledger, source.wall(), first);
+    this.cycle = new HeadCycle(source.link(), this.ledger, source.wall(), gauge.limits(), first);
   }
 
   /** Who is told nothing. */
@@ -95,7 +95,7 @@ final class GuidedBench {
 
   /** The job as it stands. */
   Guided job() {
-    return (Guided) cycle.job();
+    return (Guided) cycle.snapshot().job();
   }
 
   /**
@@ -155,9 +155,10 @@ final class GuidedBench {
     }
     long nowNs = source.nowNs();
     beforeEachScan.accept(nowNs);
-    boolean came = !cycle.run(nowNs).isEmpty();
-    if (came) {
-      cycle.status().ifPresent(this::read);
+    cycle.run(nowNs);
+    View view = cycle.snapshot().view();
+    if (!view.frames().isEmpty()) {
+      view.status().ifPresent(this::read);
     }
     tell(nowNs);
   }
@@ -178,29 +179,36 @@ final class GuidedBench {
                             Temperature.ofDegC(status.frame().gaugeCentiDegC() * 1e-2)));
   }
 
+  /** What finds no room in this scan is taken up in the next one. */
   private void takeTyped(Queue<String> typed) {
     // Those there now, not those that come meanwhile: the rig does not wait for a chatterer.
-    for (int there = typed.size(); there > 0; there--) {
-      String line = typed.remove();
-      String word = line.strip();
-      if (word.isEmpty()) {
-        cycle.offer(Command.CONTINUE);
-      } else if (word.equalsIgnoreCase("q")) {
-        cycle.offer(Command.FINISH);
-      } else if (word.equalsIgnoreCase("n")) {
-        skip();
-      } else {
-        note(word);
-      }
+    int there = typed.size();
+    while (there > 0 && taken(typed.element().strip())) {
+      typed.remove();
+      there--;
     }
   }
 
-  private void skip() {
-    if (job().mayLeaveOut()) {
-      cycle.offer(Command.SKIP);
-    } else {
-      watcher.says("There is nothing to leave out just now. " + words.all());
+  private boolean taken(String word) {
+    if (word.isEmpty()) {
+      return cycle.offer(Command.CONTINUE);
     }
+    if (word.equalsIgnoreCase("q")) {
+      return cycle.offer(Command.FINISH);
+    }
+    if (word.equalsIgnoreCase("n")) {
+      return skipped();
+    }
+    note(word);
+    return true;
+  }
+
+  private boolean skipped() {
+    if (job().mayLeaveOut()) {
+      return cycle.offer(Command.SKIP);
+    }
+    watcher.says("There is nothing to leave out just now. " + words.all());
+    return true;
   }
 
   private void note(String word) {

@@ -34,6 +34,7 @@ final class LiveGauge {
   private LiveReading reading;
   private Optional<Double> batchZero = Optional.empty();
   private Optional<Zeroing> zeroing = Optional.empty();
+  private long zeroFromNs;
   private boolean zeroed;
   private String says = "";
 
@@ -108,7 +109,10 @@ final class LiveGauge {
   private void take(HeadFrame.Status status, long atNs) {
     Temperature gauge = Temperature.ofDegC(status.gaugeCentiDegC() * 1e-2);
     reading = reading.with(status.hallCounts(), gauge, atNs);
-    zeroing = zeroing.map(taking -> taking.with(status.hallCounts(), atNs));
+    // A line that came before may show the magnet being taken out.
+    if (atNs - zeroFromNs >= 0) {
+      zeroing = zeroing.map(taking -> taking.with(status.hallCounts(), atNs));
+    }
   }
 
   synchronized boolean zeroed() {
@@ -143,6 +147,7 @@ final class LiveGauge {
     if (!seatEmpty) {
       return Bench.Answer.no("take the magnet out first: a zero is taken with the seat empty");
     }
+    zeroFromNs = nowNs;
     zeroing = Optional.of(Zeroing.start(SettlingRule.zero(calibration), nowNs));
     says = "taking the zero: leave the seat empty and hands off";
     return Bench.Answer.yes(says);

@@ -3,7 +3,7 @@ package lodestep.app;
 import java.util.Optional;
 import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.function.Predicate;
-import lodestep.scan.ScanCycle;
+import lodestep.scan.Cycle;
 import lodestep.scan.Snapshot;
 
 /**
@@ -27,7 +27,7 @@ final class LoopRunner implements Runnable {
    */
   record Ending(Predicate<Snapshot> done, Predicate<Snapshot> atRest) {}
 
-  private final ScanCycle scan;
+  private final Cycle scan;
   private final Pace pace;
   private final long periodNs;
   private final Ending ending;
@@ -35,7 +35,7 @@ final class LoopRunner implements Runnable {
   private volatile boolean stopAsked;
   private volatile Optional<Throwable> failure = Optional.empty();
 
-  LoopRunner(ScanCycle scan, Pace pace, long periodNs, Ending ending) {
+  LoopRunner(Cycle scan, Pace pace, long periodNs, Ending ending) {
     this.scan = scan;
     this.pace = pace;
     this.periodNs = periodNs;

@@ -19,6 +19,7 @@ import lodestep.dial.Zero;
 import lodestep.interlock.Condition;
 import lodestep.interlock.InterlockSaying;
 import lodestep.interlock.Permissive;
+import lodestep.ledger.ContactLife;
 import lodestep.ledger.MagnetHistory;
 import lodestep.panel.Bench;
 import lodestep.panel.Enforcers;
@@ -30,8 +31,8 @@ import lodestep.port.Contacts;
 import lodestep.port.InputLine;
 import lodestep.port.Job;
 import lodestep.port.OutputLine;
+import lodestep.scan.Cycle;
 import lodestep.scan.CycleTimes;
-import lodestep.scan.ScanCycle;
 import lodestep.scan.Snapshot;
 
 /** The running rig as the page sees it. Any thread. */
@@ -41,15 +42,17 @@ final class PageBench implements Bench {
    * What it stands on.
    *
    * @param hands at a virtual rig
+   * @param times how punctual the loop is by this computer's clock
    */
   record Parts(
       RigConfig rig,
       Path ledgerFile,
-      ScanCycle scan,
+      Cycle scan,
       LiveGauge gauge,
       Optional<VirtualHands> hands,
       LedgerStart.Program program,
-      PageWork work) {
+      PageWork work,
+      Supplier<CycleTimes> times) {
 
     /**
      * Begins guided work in the rig's own loop.
@@ -70,6 +73,9 @@ final class PageBench implements Bench {
       }
     }
   }
+
+  private static final Answer NOTHING_DRIVEN =
+      Answer.no("this rig is a head alone and drives nothing: charge and knock down by hand");
 
   private final Parts parts;
   private final PageRecord record;
@@ -95,12 +101,20 @@ final class PageBench implements Bench {
         snapshot.view(),
         snapshot.driven(),
         snapshot.job(),
-        snapshot.interlocks().says().stream().map(PageBench::saying).toList(),
+        says(snapshot),
         unmet(snapshot),
         parts.gauge().look(zero),
         parts.gauge().says(),
         parts.gauge().zeroed(),
+        seated(snapshot),
         snapshot.failure().map(String::valueOf));
+  }
+
+  /** At a head alone no contact tells; what is drawn there is known all the same. */
+  private boolean seated(Snapshot snapshot) {
+    return parts.rig().headAlone()
+        ? parts.hands().map(VirtualHands::seated).orElse(false)
+        : snapshot.view().contacts().closed(InputLine.WORK_SEAT);
   }
 
   /** The one that the work under way goes by. */
@@ -111,11 +125,21 @@ final class PageBench implements Bench {
     return job instanceof BatchJob batch ? batch.batch().zero() : Optional.empty();
   }
 
+  /** Where nothing is driven no interlock judges. */
+  private List<Saying> says(Snapshot snapshot) {
+    return parts.rig().headAlone()
+        ? List.of()
+        : snapshot.interlocks().says().stream().map(PageBench::saying).toList();
+  }
+
   private static Saying saying(InterlockSaying says) {
     return new Saying(says.cause(), says.present(), says.latched(), Enforcers.of(says.cause()));
   }
 
   private List<String> unmet(Snapshot snapshot) {
+    if (parts.rig().headAlone()) {
+      return List.of();
+    }
     OutputLine first = parts.rig().hasBank() ? OutputLine.BANK_HOLD : OutputLine.COIL_ON;
     OutputLine line = parts.rig().coils().isEmpty() ? OutputLine.JIG_ENABLE : first;
     return Permissive.unmet(snapshot.interlocks().row(), line).stream()
@@ -142,6 +166,9 @@ final class PageBench implements Bench {
 
   @Override
   public Answer begin(PlanForm form) {
+    if (parts.rig().headAlone()) {
+      return NOTHING_DRIVEN;
+    }
     synchronized (beginning) {
       if (!parts.scan().snapshot().job().rests()) {
         return Answer.no("other work is under way; end it first");
@@ -156,6 +183,9 @@ final class PageBench implements Bench {
 
   @Override
   public Answer goOn() {
+    if (parts.rig().headAlone()) {
+      return NOTHING_DRIVEN;
+    }
     synchronized (beginning) {
       if (leftOpen.isEmpty()) {
         return Answer.no("no batch was left open");
@@ -182,7 +212,8 @@ final class PageBench implements Bench {
 
   @Override
   public Optional<String> leftOpen() {
-    return parts.scan().snapshot().job().rests() ? leftOpen : Optional.empty();
+    boolean free = parts.scan().snapshot().job().rests() && !parts.rig().headAlone();
+    return free ? leftOpen : Optional.empty();
   }
 
   @Override
@@ -192,7 +223,7 @@ final class PageBench implements Bench {
     }
     Contacts contacts = parts.scan().snapshot().view().contacts();
     boolean shut = contacts.closed(InputLine.LID_A) || contacts.closed(InputLine.LID_B);
-    boolean seated = contacts.closed(InputLine.WORK_SEAT);
+    boolean seated = seated(parts.scan().snapshot());
     if (shut && (act == HandAct.PUT_IN || act == HandAct.TAKE_OUT || act == HandAct.AS_ASKED)) {
       return Answer.no("open the lid first");
     }
@@ -209,8 +240,7 @@ final class PageBench implements Bench {
     if (act == GaugeAct.ZERO && !ours) {
       return Answer.no("the work under way takes its own zero");
     }
-    boolean empty = !snapshot.view().contacts().closed(InputLine.WORK_SEAT);
-    return parts.gauge().act(act, empty, snapshot.nowNs());
+    return parts.gauge().act(act, !seated(snapshot), snapshot.nowNs());
   }
 
   @Override
@@ -264,24 +294,30 @@ final class PageBench implements Bench {
                 .orElse("written through to entry " + snapshot.view().ledger().durableTo())));
     facts.add(new Fact("gauge", parts.program().calibrationSource()));
     facts.add(new Fact("link", snapshot.view().link().words()));
-    facts.add(
-        new Fact(
-            "bank proof",
-            snapshot.interlocks().row().met(Condition.BANK_PROVEN)
-                ? "fill contact, switch and bleed are proven"
-                : "not proven yet; it is done before the next pulse"));
-    facts.add(
-        new Fact(
-            "scans",
-            snapshot.times().scans() + " run, " + snapshot.times().overruns() + " of them late"));
+    if (parts.rig().hasBank()) {
+      facts.add(
+          new Fact(
+              "bank proof",
+              snapshot.interlocks().row().met(Condition.BANK_PROVEN)
+                  ? "fill contact, switch and bleed are proven"
+                  : "not proven yet; it is done before the next pulse"));
+    }
+    facts.add(new Fact("scans", punctual().sentence(parts.hands().isPresent())));
     Instant wall = snapshot.view().wall();
     record.read(archive -> PageFacts.of(archive, wall)).ifPresent(facts::addAll);
     return facts;
   }
 
   @Override
+  public Optional<ContactLife> contacts() {
+    return parts.rig().coils().isEmpty()
+        ? Optional.empty()
+        : record.read(archive -> ContactLife.of(archive, parts.rig().relays()));
+  }
+
+  @Override
   public Punctual punctual() {
-    CycleTimes times = parts.scan().snapshot().times();
+    CycleTimes times = parts.times().get();
     return new Punctual(times.scans(), times.overruns(), times.worstLateNs() * 1e-9);
   }
 

@@ -9,7 +9,7 @@ import java.util.Optional;
 import lodestep.ledger.EventCodec;
 import lodestep.ledger.LedgerEntry;
 import lodestep.panel.Bench.Fact;
-import lodestep.port.ActEvent;
+import lodestep.port.GaugeEvent;
 import lodestep.port.LedgerArchive;
 import lodestep.port.LedgerEvent;
 import lodestep.port.StoredEvent;
@@ -29,18 +29,9 @@ final class PageFacts {
     List<Fact> facts = new ArrayList<>();
     newest(archive, LedgerEvent.BankProven.class)
         .ifPresent(entry -> facts.add(new Fact("bank proof on record", proven(entry, now))));
+    checks(archive, now, facts);
     newest(archive, LedgerEvent.HeadSeen.class)
-        .ifPresent(entry -> facts.add(new Fact("head", head(entry))));
-    long pulses = count(archive, ActEvent.PulseIntended.class);
-    if (pulses > 0) {
-      facts.add(
-          new Fact(
-              "contacts",
-              String.format(
-                  Locale.ROOT,
-                  "%,d pulses on record: as often have the contacts on the way to the coil worked",
-                  pulses)));
-    }
+        .ifPresent(entry -> facts.add(new Fact("head", head(entry, now))));
     newest(archive, LedgerEvent.Tripped.class)
         .ifPresent(
             entry ->
@@ -56,6 +47,34 @@ final class PageFacts {
     return List.copyOf(facts);
   }
 
+  /** By nest, as it stands: what no reference was read in lately proves nothing. */
+  private static void checks(LedgerArchive archive, Instant now, List<Fact> facts) {
+    List<LedgerEntry> judged = new ArrayList<>();
+    archive.forEachOfKind(
+        EventCodec.kind(GaugeEvent.GaugeJudged.class),
+        stored -> {
+          LedgerEntry entry = EventCodec.decode(stored);
+          judged.removeIf(older -> nest(older).equals(nest(entry)));
+          judged.add(entry);
+        });
+    for (LedgerEntry entry : judged) {
+      GaugeEvent.GaugeJudged check = (GaugeEvent.GaugeJudged) entry.event();
+      String words =
+          String.format(
+              Locale.ROOT,
+              "%s: %s, by %s, %s before now",
+              check.nest(),
+              check.inControl() ? "in control" : "out of control",
+              check.reference(),
+              ago(entry, now));
+      facts.add(new Fact("gauge check", words));
+    }
+  }
+
+  private static String nest(LedgerEntry entry) {
+    return ((GaugeEvent.GaugeJudged) entry.event()).nest();
+  }
+
   private static String proven(LedgerEntry entry, Instant now) {
     LedgerEvent.BankProven proof = (LedgerEvent.BankProven) entry.event();
     return String.format(
@@ -68,13 +87,14 @@ final class PageFacts {
         proof.bledMicros() * 1e-6);
   }
 
-  private static String head(LedgerEntry entry) {
+  private static String head(LedgerEntry entry, Instant now) {
     LedgerEvent.HeadSeen seen = (LedgerEvent.HeadSeen) entry.event();
     return String.format(
         Locale.ROOT,
-        "%s, firmware %s; %s",
+        "%s, firmware %s, said who it is %s before now; %s",
         seen.serialNumber(),
         seen.firmwareVersion(),
+        ago(entry, now),
         seen.watchdogProven()
             ? "its watchdog was proven as it started"
             : "its watchdog is not proven");

@@ -10,6 +10,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.Function;
+import java.util.stream.Stream;
 import lodestep.ledger.EventCodec;
 import lodestep.ledger.MagnetHistory;
 import lodestep.ledger.MagnetNames;
@@ -37,7 +38,7 @@ record PageRecord(Path ledgerFile) {
     }
   }
 
-  /** The newest plans that can be begun by touch, each wording once. */
+  /** The newest plans that can be begun by touch, each wording once; then samples of lots. */
   static List<PlanForm> recent(LedgerArchive archive) {
     Map<String, LedgerEvent.BatchStarted> byText = new LinkedHashMap<>();
     archive.forEachOfKind(
@@ -50,10 +51,14 @@ record PageRecord(Path ledgerFile) {
         });
     List<LedgerEvent.BatchStarted> newest = new ArrayList<>(byText.values());
     Collections.reverse(newest);
-    return newest.stream()
-        .flatMap(batch -> PlanForm.of(batch.name(), batch.planText()).stream())
-        .limit(RECENT_MAX)
-        .toList();
+    List<PlanForm> forms =
+        newest.stream()
+            .flatMap(batch -> PlanForm.of(batch.name(), batch.planText()).stream())
+            .toList();
+    // Samples of lots are told apart and take no plan's place.
+    Stream<PlanForm> plans = forms.stream().filter(form -> !form.isSample()).limit(RECENT_MAX);
+    Stream<PlanForm> samples = forms.stream().filter(PlanForm::isSample).limit(RECENT_MAX);
+    return Stream.concat(plans, samples).toList();
   }
 
   /** Magnets whose name has these words, the newest first. */

@@ -69,13 +69,29 @@ record PageWork(RigConfig rig, Path ledgerFile, GaugeCalibration gauge, long see
                     List.of(),
                     PlanDoubts.of(plan, rig).stream().map(PageWork::byRow).toList(),
                     plan.rows().stream().map(PageWork::words).toList(),
-                    Optional.of(batch(plan, 0, Entry.planned(plan.rows(), rig), seatings()))),
+                    rig.headAlone()
+                        ? Optional.empty()
+                        : Optional.of(batch(plan, 0, Entry.planned(plan.rows(), rig), seatings()))),
             refused ->
                 new Bench.PlanCheck(
                     refused.errors().stream().map(PageWork::words).toList(),
                     List.of(),
-                    List.of(),
+                    full(form),
                     Optional.empty()));
+  }
+
+  /** What rows can do of which no level has been chosen yet: their full charge, if it is known. */
+  private List<String> full(PlanForm form) {
+    return form.rows().stream()
+        .map(row -> read(new PlanForm(form.name(), List.of(row.charged()))))
+        .flatMap(
+            reading ->
+                reading
+                    .match(
+                        plan -> plan.rows().stream().map(PageWork::words).toList(),
+                        refused -> List.<String>of())
+                    .stream())
+        .toList();
   }
 
   private static String words(PlanError error) {

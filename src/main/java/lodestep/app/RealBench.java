@@ -24,14 +24,17 @@ import lodestep.port.LedgerEvent;
 import lodestep.port.LinesException;
 import lodestep.port.OutputLine;
 import lodestep.port.Outputs;
+import lodestep.scan.Cycle;
+import lodestep.scan.HeadCycle;
 import lodestep.scan.ScanCycle;
 import lodestep.scan.ScanPorts;
 import lodestep.scan.Snapshot;
 
 /**
- * The whole host in real time: the same job, interlocks and scan as on the virtual rig, on a thread
- * of their own. Its ports are its own from the start, and are closed when the loop has ended, on
- * the loop's thread and in this order: lines, head, planner, ledger.
+ * The whole host in real time: the same job, interlocks and scan as on the virtual rig, or the
+ * cycle of a head alone, on a thread of their own. Its ports are its own from the start, and are
+ * closed when the loop has ended, on the loop's thread and in this order: lines, head, planner,
+ * ledger.
  */
 final class RealBench {
 
@@ -50,7 +53,7 @@ final class RealBench {
 
   private final Queue<LedgerEvent> told = new ConcurrentLinkedQueue<>();
   private final ScanPorts ports;
-  private final ScanCycle scan;
+  private final Cycle scan;
   private final LoopRunner runner;
   private final Pace pace;
   private final CountDownLatch ended = new CountDownLatch(1);
@@ -83,12 +86,15 @@ final class RealBench {
     this.runner = runner(rig, snapshot -> snapshot.failure().isPresent() && isLow(snapshot));
   }
 
-  private ScanCycle cycle(RigConfig rig, LedgerStart start, Job first) {
-    return new ScanCycle(
-        ports,
-        InterlockSettings.of(rig),
-        InterlockState.powerOn(start.standing(pace.nowNs())),
-        first);
+  /** Of a head alone nothing is driven, so there is nothing for interlocks to judge. */
+  private Cycle cycle(RigConfig rig, LedgerStart start, Job first) {
+    return rig.headAlone()
+        ? new HeadCycle(ports.head(), ports.ledger(), ports.wall(), rig.limits(), first)
+        : new ScanCycle(
+            ports,
+            InterlockSettings.of(rig),
+            InterlockState.powerOn(start.standing(pace.nowNs())),
+            first);
   }
 
   private LoopRunner runner(RigConfig rig, Predicate<Snapshot> over) {
@@ -115,7 +121,7 @@ final class RealBench {
   }
 
   /** The cycle that it runs. */
-  ScanCycle scan() {
+  Cycle scan() {
     return scan;
   }
 

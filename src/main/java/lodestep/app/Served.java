@@ -30,6 +30,7 @@ import lodestep.port.Command;
 import lodestep.port.EventStore;
 import lodestep.port.LedgerArchive;
 import lodestep.port.LedgerException;
+import lodestep.scan.CycleTimes;
 import lodestep.scan.ScanPorts;
 import lodestep.sim.VirtualLedger;
 import lodestep.sim.VirtualPlanDesk;
@@ -77,13 +78,6 @@ public final class Served implements AutoCloseable {
   static Served start(Wiring wiring, Program.Serve order, Outside outside, Pace pace) {
     SystemMonotonicClock monotonic = new SystemMonotonicClock();
     SystemWallClock wall = new SystemWallClock();
-    if (order.rig().headAlone()) {
-      throw new Refusal(
-          "the rig '"
-              + order.rig().name()
-              + "' is a head alone and drives nothing; work by hand"
-              + " with: lodestep hand");
-    }
     Access access = new Access(PageKey.of(order.ledgerFile()), wall, monotonic);
     Starting starting = new Starting(wiring, order, outside, monotonic, wall, pace);
     Begun begun = starting.begin();
@@ -207,6 +201,9 @@ public final class Served implements AutoCloseable {
     Begun begin() {
       RigConfig rig = order.rig();
       LedgerBinding binding = new LedgerBinding(rig.name(), rig.kind());
+      if (rig.kind() == RigKind.REAL && rig.headAlone()) {
+        return realHead(binding);
+      }
       if (rig.kind() == RigKind.REAL) {
         // Devices first: a rig that is not there leaves no ledger behind.
         RealDevices devices = RealDevices.open(rig, pace, outside.board());
@@ -225,6 +222,17 @@ public final class Served implements AutoCloseable {
                 + " virtual rig inside the program: leave out [head]");
       }
       return virtual(opened(binding), pace);
+    }
+
+    /** The head first, as with all devices; no line of the board is touched. */
+    private Begun realHead(LedgerBinding binding) {
+      RealHead head = RealHead.open(order.rig(), wall, pace);
+      try {
+        return real(new RealDevices(new NoLines(), head.link()), opened(binding), pace);
+      } catch (Refusal refused) {
+        head.close();
+        throw refused;
+      }
     }
 
     private EventStore opened(LedgerBinding binding) {
@@ -257,11 +265,15 @@ public final class Served implements AutoCloseable {
       // Another day: the same stock, other noise, another boot of the head.
       long seed = order.seed() * 31 + ledger.archive().newest().number();
       VirtualRig made = new VirtualRig(rig, rig.nests().get(0).name(), seed, outside.broken());
+      if (rig.headAlone()) {
+        // There is no lid to open.
+        made.controls().lid(false);
+      }
       VirtualHands hands = new VirtualHands(made, seed);
       Pace pace = new VirtualPace(made, ledger, hands, real, order.speed());
       ScanPorts ports =
           new ScanPorts(
-              made.lines(),
+              rig.headAlone() ? new NoLines() : made.lines(),
               made.headLink(),
               ledger,
               new VirtualPlanDesk(made.clock(), VirtualPlanDesk.USUAL_DELAY_NS),
@@ -269,8 +281,21 @@ public final class Served implements AutoCloseable {
       return begun(ports, pace, start, program, by, Optional.of(hands), open, from);
     }
 
+    /** By the machine's own clock: that of a virtual rig never shows the machine late. */
+    private static CycleTimes times(Pace pace, RealBench bench) {
+      return pace instanceof VirtualPace virtual
+          ? virtual.times()
+          : bench.scan().snapshot().times();
+    }
+
     private static Optional<String> leftOpen(LedgerArchive archive) {
       return Continuation.of(archive).map(going -> going.started().name());
+    }
+
+    /** A head alone has no pulses to be asked of; what another rig left open is closed unasked. */
+    private Standby waiting(LedgerStart start, Calibrated by) {
+      LedgerStart unasked = new LedgerStart(start.prologue(), start.trip());
+      return Standby.begin(order.rig().headAlone() ? unasked : start, by.calibration());
     }
 
     private Begun begun(
@@ -290,15 +315,22 @@ public final class Served implements AutoCloseable {
               given.ledger(),
               given.desk(),
               given.wall());
-      RealBench bench =
-          new RealBench(order.rig(), ports, pace, start, Standby.begin(start, by.calibration()));
+      RealBench bench = new RealBench(order.rig(), ports, pace, start, waiting(start, by));
       hands.ifPresent(
           at ->
               at.workFor(() -> bench.snapshot().job(), () -> bench.scan().offer(Command.CONTINUE)));
       Path ledgerFile = order.ledgerFile();
       PageWork work = new PageWork(order.rig(), ledgerFile, by.calibration(), order.seed(), from);
       PageBench.Parts parts =
-          new PageBench.Parts(order.rig(), ledgerFile, bench.scan(), gauge, hands, program, work);
+          new PageBench.Parts(
+              order.rig(),
+              ledgerFile,
+              bench.scan(),
+              gauge,
+              hands,
+              program,
+              work,
+              () -> times(pace, bench));
       return new Begun(bench, new PageBench(parts, leftOpen), parts);
     }
   }

@@ -49,6 +49,7 @@ final class VirtualHands {
   private Optional<Laid> workedFor = Optional.empty();
   private Optional<VirtualHand> worker = Optional.empty();
   private HandAsk asked = HandAsk.WAIT;
+  private volatile boolean seated;
   private Optional<Long> pedalUpAtNs = Optional.empty();
 
   /**
@@ -110,6 +111,11 @@ final class VirtualHands {
     laid = Optional.of(brought);
   }
 
+  /** Whether something lies in the nest. Any thread. */
+  boolean seated() {
+    return seated;
+  }
+
   /** Does this as soon as the rig moves on; false when more waits than hands can do. */
   boolean offer(HandAct act) {
     return acts.offer(act);
@@ -133,6 +139,7 @@ final class VirtualHands {
         carryOut(act, nowNs);
       }
     }
+    seated = controls.seated().isPresent();
   }
 
   private void carryOut(HandAct act, long nowNs) {

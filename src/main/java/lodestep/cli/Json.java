@@ -372,7 +372,7 @@ final class Json {
   }
 
   /** The rig's own records, quantities by their SI unit. */
-  static JsonNode ofRig(RigConfig rig) {
+  static ObjectNode ofRig(RigConfig rig) {
     ObjectNode node = MAPPER.valueToTree(rig);
     boolean serial = rig.head() instanceof HeadConfig.SerialHead;
     ((ObjectNode) node.get("head")).put("kind", serial ? "serial" : "inside the program");

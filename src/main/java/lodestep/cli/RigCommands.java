@@ -1,6 +1,7 @@
 package lodestep.cli;
 
 import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -10,6 +11,8 @@ import lodestep.bench.Plan;
 import lodestep.bench.PlanDoubts;
 import lodestep.config.RigConfig;
 import lodestep.config.RigFile;
+import lodestep.ledger.ContactLife;
+import lodestep.port.LedgerArchive;
 import lodestep.port.TripCause;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
@@ -101,6 +104,14 @@ final class RigCommands {
     @Nullable
     private Path rigFile;
 
+    @Option(
+        names = "--ledger",
+        paramLabel = "FILE",
+        description =
+            "the ledger that tells how often its relays worked; the usual one if left out")
+    @Nullable
+    private Path ledger;
+
     @Option(names = "--json", description = "as JSON, in SI units")
     private boolean json;
 
@@ -111,12 +122,32 @@ final class RigCommands {
     @Override
     public Integer call() {
       RigConfig rig = desk.program().rig(Optional.ofNullable(rigFile));
+      Optional<ContactLife> contacts = contacts(rig);
       if (json) {
-        desk.print(Json.ofRig(rig));
-      } else {
-        desk.print(List.of(RigFile.show(rig)));
+        ObjectNode shown = Json.ofRig(rig);
+        contacts.ifPresent(life -> shown.put("relaysWorked", life.worked()));
+        desk.print(shown);
+        return Desk.DONE;
       }
+      desk.print(List.of(RigFile.show(rig)));
+      contacts
+          .map(life -> (life.nearlyOver() ? "Mind: " : "By the record ") + life.sentence() + ".")
+          .ifPresent(line -> desk.print(Wrapped.lines("", line, COLUMNS)));
       return Desk.DONE;
+    }
+
+    /** Empty where the rig has no relays of its own, or nothing is on record yet. */
+    private Optional<ContactLife> contacts(RigConfig rig) {
+      Path file = ledger == null ? desk.program().usualLedger(rig) : ledger;
+      if (ledger != null && !desk.program().isLedger(ledger)) {
+        throw new Refusal("there is no ledger " + ledger + "; name the rig's own, or leave it out");
+      }
+      if (rig.coils().isEmpty() || !desk.program().isLedger(file)) {
+        return Optional.empty();
+      }
+      try (LedgerArchive archive = desk.program().archive(file)) {
+        return Optional.of(ContactLife.of(archive, rig.relays()));
+      }
     }
   }
 

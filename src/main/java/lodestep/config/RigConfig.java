@@ -18,6 +18,7 @@ import lodestep.quantity.Nearest;
  *     once; empty on a virtual rig
  * @param sources what charges, what knocks down, and the jig if there is one
  * @param lots of stock with measured figures
+ * @param relays what is known of the relays' contacts; {@link RelayConfig#NONE} if nothing is
  * @param text the file it was read from, as it was read; empty when there was none
  */
 public record RigConfig(
@@ -33,6 +34,7 @@ public record RigConfig(
     Map<String, Integer> pins,
     Sources sources,
     List<LotConfig> lots,
+    RelayConfig relays,
     String text) {
 
   /** A rig made in code, whose pulse coil with a bank charges and knocks down. */
@@ -59,6 +61,7 @@ public record RigConfig(
         pins,
         Sources.COIL,
         List.of(),
+        RelayConfig.NONE,
         "");
   }
 
@@ -92,13 +95,14 @@ public record RigConfig(
   /** The same rig with these sources. */
   public RigConfig with(Sources other) {
     return new RigConfig(
-        name, kind, head, bank, feed, coils, nests, gauge, limits, pins, other, lots, text);
+        name, kind, head, bank, feed, coils, nests, gauge, limits, pins, other, lots, relays, text);
   }
 
   /** The same rig with its head elsewhere. */
   public RigConfig with(HeadConfig other) {
     return new RigConfig(
-        name, kind, other, bank, feed, coils, nests, gauge, limits, pins, sources, lots, text);
+        name, kind, other, bank, feed, coils, nests, gauge, limits, pins, sources, lots, relays,
+        text);
   }
 
   /** The same rig with this in place of its nest of the same name. */
@@ -106,13 +110,22 @@ public record RigConfig(
     List<NestConfig> changed =
         nests.stream().map(nest -> nest.name().equals(seat.name()) ? seat : nest).toList();
     return new RigConfig(
-        name, kind, head, bank, feed, coils, changed, gauge, limits, pins, sources, lots, text);
+        name, kind, head, bank, feed, coils, changed, gauge, limits, pins, sources, lots, relays,
+        text);
+  }
+
+  /** The same rig with this known of its relays. */
+  public RigConfig with(RelayConfig other) {
+    return new RigConfig(
+        name, kind, head, bank, feed, coils, nests, gauge, limits, pins, sources, lots, other,
+        text);
   }
 
   /** The same rig, read from this text. */
   public RigConfig readFrom(String file) {
     return new RigConfig(
-        name, kind, head, bank, feed, coils, nests, gauge, limits, pins, sources, lots, file);
+        name, kind, head, bank, feed, coils, nests, gauge, limits, pins, sources, lots, relays,
+        file);
   }
 
   /**

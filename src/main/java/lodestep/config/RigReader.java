@@ -44,7 +44,7 @@ final class RigReader {
     Optional<RigKind> kind = rig.flatMap(RigReader::kind);
     Optional<HeadConfig> head = head(kind);
     boolean jigTold = root.mayHave("jig");
-    boolean alone = kind.equals(Optional.of(RigKind.REAL)) && nothingToDrive();
+    boolean alone = kind.isPresent() && nothingToDrive();
     boolean coilless = alone || (jigTold && !coilTold());
     boolean supplied = supplied();
     Optional<SupplyConfig> supply = supply(supplied);
@@ -54,11 +54,10 @@ final class RigReader {
     Optional<Sources> sources = rig.map(given -> sources(given, !coilless, jigTold, jig));
     int before = problems.count();
     List<NestConfig> nests = nests(coilless);
-    List<ReferenceConfig> references = references(nests, problems.count() > before);
-    Optional<GaugeConfig> gauge = gauge().map(told -> told.with(references));
+    Optional<GaugeConfig> gauge = gauge(nests, problems.count() > before);
     List<LotConfig> lots = lots();
-    Map<String, Integer> pins =
-        alone ? Map.of() : pins(kind, PinNames.of(!coilless, supply, jigTold));
+    RelayConfig relays = relays(coilless);
+    Map<String, Integer> pins = pins(alone, kind, PinNames.of(!coilless, supply, jigTold));
     root.end();
     return problems.count() > 0
         ? Optional.empty()
@@ -76,16 +75,26 @@ final class RigReader {
                 pins,
                 sources.orElseThrow(),
                 lots,
+                relays,
                 ""));
   }
 
-  private Optional<GaugeConfig> gauge() {
-    return root.table("gauge").flatMap(RigReader::gaugeOf);
+  private Optional<GaugeConfig> gauge(List<NestConfig> nests, boolean nestRefused) {
+    List<ReferenceConfig> references = references(nests, nestRefused);
+    return root.table("gauge").flatMap(RigReader::gaugeOf).map(told -> told.with(references));
   }
 
   private List<ReferenceConfig> references(List<NestConfig> nests, boolean nestRefused) {
     // With a nest refused its reference would be refused for a fault that stands elsewhere.
     return ReferenceReader.read(root, nestRefused ? List.of() : nests);
+  }
+
+  /** A rig without a coil has no relay that this program works. */
+  private RelayConfig relays(boolean coilless) {
+    if (coilless && root.mayHave("relays")) {
+      root.refuse("relays", "this rig has no coil, and so no relays; take [relays] out");
+    }
+    return root.tableIfThere("relays").map(RelayReader::read).orElse(RelayConfig.NONE);
   }
 
   private List<LotConfig> lots() {
@@ -232,8 +241,7 @@ final class RigReader {
   }
 
   /**
-   * A real rig of which neither a bank, nor a supply, a coil, a jig or a pin is told is a head
-   * alone.
+   * A rig of which neither a bank, nor a supply, a coil, a jig or a pin is told is a head alone.
    */
   private boolean nothingToDrive() {
     boolean bank = root.mayHave("bank");
@@ -313,7 +321,10 @@ final class RigReader {
     return side;
   }
 
-  private Map<String, Integer> pins(Optional<RigKind> kind, PinNames names) {
+  private Map<String, Integer> pins(boolean alone, Optional<RigKind> kind, PinNames names) {
+    if (alone) {
+      return Map.of();
+    }
     Optional<Section> section = root.tableIfThere("pins");
     if (kind.equals(Optional.of(RigKind.REAL)) && section.isEmpty()) {
       root.refuse("rig", "a real rig needs [pins] that name the board's lines");

@@ -79,7 +79,18 @@ final class RigText {
     } else {
       facts.add(List.of("bank", "none"));
     }
+    if (!rig.coils().isEmpty()) {
+      facts.add(List.of("relays", relays(rig.relays())));
+    }
     return facts;
+  }
+
+  private static String relays(RelayConfig relays) {
+    if (!relays.named()) {
+      return "how often they may work is not said; [relays] in rig.toml says it";
+    }
+    return said("%,d operations expected of each by its data sheet", relays.operations())
+        + (relays.newSince().isEmpty() ? "" : ", new since " + relays.newSince());
   }
 
   private static String bankHolds(BankConfig bank) {

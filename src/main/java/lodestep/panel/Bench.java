@@ -1,9 +1,11 @@
 package lodestep.panel;
 
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import lodestep.bench.Batch;
 import lodestep.config.RigConfig;
+import lodestep.ledger.ContactLife;
 import lodestep.ledger.MagnetHistory;
 import lodestep.port.Command;
 import lodestep.port.TripCause;
@@ -66,16 +68,37 @@ public interface Bench {
   /** What stands on record of rig and ledger, in pairs of a word and a sentence. */
   List<Fact> facts();
 
+  /** How much of the relays' life is used; empty where the rig has none. */
+  Optional<ContactLife> contacts();
+
   /** How punctual the control loop has been since it began. */
   Punctual punctual();
 
   /**
-   * How punctual the control loop has been.
+   * How punctual the control loop has been, by this computer's clock, also where the rig's own time
+   * is virtual.
    *
-   * @param overruns scans that came late by more than a scan
+   * @param overruns scans that came more than 20 ms late, so that nothing would be fired in them
    * @param worstLateSeconds the latest of all
    */
-  record Punctual(long scans, long overruns, double worstLateSeconds) {}
+  record Punctual(long scans, long overruns, double worstLateSeconds) {
+
+    /**
+     * The same in a sentence for a person.
+     *
+     * @param virtual whether the rig's own time is virtual
+     */
+    public String sentence(boolean virtual) {
+      return String.format(
+          Locale.ROOT,
+          "%,d scans, %,d of them more than 20 ms late by this computer's clock, the latest by"
+              + " %.1f ms%s",
+          scans,
+          overruns,
+          1e3 * worstLateSeconds,
+          virtual ? "; in the virtual rig's own time none is late" : "");
+    }
+  }
 
   /** The cautions, as every command shows them. */
   List<String> cautions();

@@ -19,6 +19,7 @@ import lodestep.port.View;
  * @param gauge the live reading
  * @param gaugeSays what became of the newest zero of the live reading; may be empty
  * @param zeroed whether a zero stands behind the live reading
+ * @param seated whether something lies in the nest, as its contact or a drawn nest says
  * @param failed the program has found an error in itself: everything is low and stays so
  */
 public record Look(
@@ -31,6 +32,7 @@ public record Look(
     LiveReading gauge,
     String gaugeSays,
     boolean zeroed,
+    boolean seated,
     Optional<String> failed) {
 
   /** The lists are kept as they are. */

@@ -47,15 +47,15 @@ final class Metrics {
 
   private void loop() {
     FunctionCounter.builder("lodestep.scans", this, it -> it.punctual.scans())
-        .description("Scans of the control loop since it began.")
+        .description("Scans of the control loop since the program began.")
         .register(registry);
     FunctionCounter.builder("lodestep.scans.late", this, it -> it.punctual.overruns())
-        .description("Scans that came late by more than a scan.")
+        .description("Scans that came more than 20 ms late by this computer's clock.")
         .register(registry);
     gauge(
         "lodestep.scan.worst.late",
         "seconds",
-        "The latest scan of all.",
+        "How late the latest scan of all came, by this computer's clock.",
         it -> it.punctual.worstLateSeconds());
     gauge(
         "lodestep.record.durable",

@@ -24,6 +24,7 @@ import lodestep.port.InputLine;
 import lodestep.port.Job;
 import lodestep.port.OutputLine;
 import lodestep.port.Trip;
+import lodestep.port.TripCause;
 import lodestep.port.View;
 import lodestep.protocol.HeadFlag;
 import lodestep.protocol.HeadFrame;
@@ -56,8 +57,9 @@ final class NowJson {
     node.put("virtual", rig.kind() == RigKind.VIRTUAL);
     node.put("rig", rig.name());
     node.put("phase", Phase.of(look).word());
-    node.put("sentence", sentence(look));
-    node.put("todo", todo(look));
+    Optional<TripCause> trouble = trouble(look, rig);
+    node.put("sentence", trouble.map(TripCause::what).orElseGet(() -> sentence(look)));
+    node.put("todo", trouble.map(TripCause::remedy).orElseGet(() -> todo(look)));
     if (leftSeconds >= 0) {
       node.put("leftSeconds", Math.round(leftSeconds));
     }
@@ -70,7 +72,7 @@ final class NowJson {
     if (look.job() instanceof HandJob hand) {
       HandJson.now(node.putObject("hand"), hand);
     }
-    inputs(node.putObject("inputs"), look.view());
+    inputs(node.putObject("inputs"), look);
     lamps(node.putArray("lamps"), look);
     head(node.putObject("head"), look);
     look.view().status().ifPresent(status -> energy(node, status.frame(), rig));
@@ -86,6 +88,21 @@ final class NowJson {
       return "hand";
     }
     return job instanceof PoleJob ? "poles" : "study";
+  }
+
+  /** At a head alone no interlock judges; what would be a trip elsewhere is said all the same. */
+  private static Optional<TripCause> trouble(Look look, RigConfig rig) {
+    if (!rig.headAlone() || look.failed().isPresent()) {
+      return Optional.empty();
+    }
+    View view = look.view();
+    boolean heard =
+        view.status()
+            .filter(line -> view.nowNs() - line.receivedAtNs() <= rig.limits().statusAgeTripNs())
+            .isPresent();
+    return view.ledger().fault().isPresent()
+        ? Optional.of(TripCause.LEDGER_FAILED)
+        : Optional.of(TripCause.HEAD_SILENT).filter(cause -> !heard);
   }
 
   private static String sentence(Look look) {
@@ -180,12 +197,13 @@ final class NowJson {
     return look.gauge().ageNs(look.view().nowNs()).filter(age -> age <= READING_NS_MAX).isPresent();
   }
 
-  private static void inputs(ObjectNode node, View view) {
+  private static void inputs(ObjectNode node, Look look) {
+    View view = look.view();
     node.put("lid", view.contacts().closed(InputLine.LID_A) && closed(view, InputLine.LID_B));
     node.put("lidOpen", !closed(view, InputLine.LID_A) && !closed(view, InputLine.LID_B));
     node.put("key", closed(view, InputLine.ARM_KEY));
     node.put("pedal", closed(view, InputLine.START_PEDAL));
-    node.put("seat", closed(view, InputLine.WORK_SEAT));
+    node.put("seat", look.seated());
     node.put("stopLoop", closed(view, InputLine.STOP_LOOP));
   }
 

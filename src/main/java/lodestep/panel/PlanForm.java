@@ -6,6 +6,7 @@ import java.io.UncheckedIOException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import lodestep.paper.LotSample;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVParser;
 import org.apache.commons.csv.CSVRecord;
@@ -63,10 +64,24 @@ public record PlanForm(String name, List<Row> rows) {
           other, set, spread, alloy, shape, size, nest, poleUp, target, tolerance, count, lot);
     }
 
+    /** The same, only charged: matched to nothing. */
+    public Row charged() {
+      return new Row(
+          name, set, "", alloy, shape, size, nest, poleUp, LotSample.TARGET, "", count, lot);
+    }
+
     private List<String> cells() {
       return List.of(
           name, set, spread, alloy, shape, size, nest, poleUp, target, tolerance, count, lot);
     }
+  }
+
+  /** Whether it is the sample of a lot: each magnet of the one lot is only charged and read. */
+  public boolean isSample() {
+    boolean charged =
+        rows.stream().allMatch(row -> row.target().strip().equalsIgnoreCase(LotSample.TARGET));
+    List<String> lots = rows.stream().map(row -> row.lot().strip()).distinct().toList();
+    return charged && lots.size() == 1 && !lots.get(0).isEmpty();
   }
 
   /** The plan's text, as a file would hold it. */

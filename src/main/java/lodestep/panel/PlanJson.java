@@ -15,6 +15,7 @@ final class PlanJson {
     for (PlanForm plan : plans) {
       ObjectNode each = node.addObject();
       each.put("name", plan.name());
+      each.put("sample", plan.isSample());
       ArrayNode rows = each.putArray("rows");
       plan.rows().forEach(row -> row(rows.addObject(), row));
     }

@@ -17,6 +17,7 @@ final class RigJson {
     ObjectNode node = JsonNodeFactory.instance.objectNode();
     node.put("name", rig.name());
     node.put("virtual", rig.kind() == RigKind.VIRTUAL);
+    node.put("drives", !rig.headAlone());
     node.put("words", bench.rigWords());
     ArrayNode nests = node.putArray("nests");
     for (NestConfig nest : rig.nests()) {
@@ -31,6 +32,16 @@ final class RigJson {
     bench
         .facts()
         .forEach(fact -> facts.addObject().put("what", fact.what()).put("how", fact.how()));
+    bench
+        .contacts()
+        .ifPresent(
+            life -> {
+              ObjectNode contacts = node.putObject("contacts");
+              contacts.put("worked", life.worked());
+              contacts.put("expected", life.relays().operations());
+              contacts.put("newSince", life.relays().newSince());
+              contacts.put("nearlyOver", life.nearlyOver());
+            });
     bench.cautions().forEach(node.putArray("cautions")::add);
     return node;
   }

@@ -13,7 +13,13 @@ public record CycleTimes(long scans, long lastLateNs, long worstLateNs, long ove
   /** Before the first scan. */
   public static final CycleTimes NONE = new CycleTimes(0, 0, 0, 0);
 
-  CycleTimes and(long lateNs, boolean overrun) {
+  /**
+   * With one scan more.
+   *
+   * @param lateNs how much later than due it came, in nanoseconds, &ge; 0
+   * @param overrun whether that was too late to fire in
+   */
+  public CycleTimes and(long lateNs, boolean overrun) {
     return new CycleTimes(
         scans + 1, lateNs, Math.max(worstLateNs, lateNs), overrun ? overruns + 1 : overruns);
   }

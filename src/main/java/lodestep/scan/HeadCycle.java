@@ -5,6 +5,11 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.LongFunction;
+import lodestep.config.Limits;
+import lodestep.interlock.InterlockState;
+import lodestep.interlock.Permission;
+import lodestep.interlock.PermissionRow;
+import lodestep.interlock.Permissive;
 import lodestep.port.Command;
 import lodestep.port.Contacts;
 import lodestep.port.EventDraft;
@@ -25,34 +30,69 @@ import lodestep.protocol.HeadRequest;
  * The cycle of a head alone, for work in which the program only reads and a person acts: read all
  * frames, step the job, append its events. No line is opened, so nothing can be driven; no
  * heartbeat is sent, so the head holds no permit. A job that asks for an output, a permit or a
- * request to the head is an error in the program. Control thread only; never blocks.
+ * request to the head is an error in the program. A stop is handed to the job, which ends by it:
+ * there is nothing to let go of and nothing that could trip. {@link #run} and {@link #note} belong
+ * to the control thread, the rest to any.
  */
-public final class HeadCycle {
+public final class HeadCycle implements Cycle {
+
+  private static final long ASK_AGAIN_NS = 1_000_000_000L;
+
+  private static final Permission NOTHING = Permissive.of(PermissionRow.NOTHING_MET);
 
   private final HeadLink head;
   private final Ledger ledger;
   private final WallClock wall;
-  private final List<Command> commands = new ArrayList<>();
+  private final Limits limits;
+  private final Mailbox mailbox = new Mailbox();
+  private final Notes people = new Notes();
   private final List<LongFunction<LedgerEvent>> notes = new ArrayList<>();
   private NewestStatus status = NewestStatus.NONE;
   private Optional<HeadFrame.Hello> seen = Optional.empty();
+  private CycleTimes times = CycleTimes.NONE;
+  private long lastNs;
   private long askedAtNs;
   private boolean asked;
   private Job job;
+  private volatile Snapshot published;
 
-  private static final long ASK_AGAIN_NS = 1_000_000_000L;
-
-  /** A cycle that has not run yet. */
-  public HeadCycle(HeadLink head, Ledger ledger, WallClock wall, Job job) {
+  /**
+   * A cycle that has not run yet.
+   *
+   * @param limits by which a scan is late
+   */
+  public HeadCycle(HeadLink head, Ledger ledger, WallClock wall, Limits limits, Job job) {
     this.head = head;
     this.ledger = ledger;
     this.wall = wall;
+    this.limits = limits;
     this.job = job;
+    this.published = snapshot(view(0, List.of(), List.of()), Optional.empty());
   }
 
-  /** Hands a command to the job's next step. */
-  public void offer(Command command) {
-    commands.add(command);
+  @Override
+  public void askStop() {
+    mailbox.askStop();
+  }
+
+  @Override
+  public boolean offer(Command command) {
+    return mailbox.offer(command);
+  }
+
+  @Override
+  public boolean begin(Job next) {
+    return mailbox.begin(next, () -> published.job().rests());
+  }
+
+  @Override
+  public Notes notes() {
+    return people;
+  }
+
+  @Override
+  public Snapshot snapshot() {
+    return published;
   }
 
   /** Has an entry about the magnet at work made in the next scan in which there is one. */
@@ -60,27 +100,38 @@ public final class HeadCycle {
     notes.add(aboutMagnet);
   }
 
-  /** The job as it stands. */
-  public Job job() {
-    return job;
-  }
-
-  /** The newest status line of the head's present boot. */
-  public Optional<View.Status> status() {
-    return status.line();
-  }
-
   /**
    * Runs one scan.
    *
-   * @return the frames that came since the last one, oldest first
    * @throws IllegalStateException if the job wants anything energised
    */
-  public List<ReceivedFrame> run(long nowNs) {
+  @Override
+  public void run(long nowNs) {
+    try {
+      scan(nowNs);
+    } catch (Throwable thrown) {
+      published = snapshot(published.view(), Optional.of(thrown));
+      throw thrown;
+    }
+  }
+
+  /** Nothing is driven and no permit is held: there is nothing to let go of. */
+  @Override
+  public void close() {
+    // Whoever made head and ledger closes them.
+  }
+
+  private void scan(long nowNs) {
+    List<Command> commands = new ArrayList<>();
+    if (mailbox.takeStop()) {
+      commands.add(Command.STOP);
+    }
+    commands.addAll(mailbox.take());
+    count(nowNs);
+    job = mailbox.follow(job);
     List<ReceivedFrame> frames = head.take();
     status = status.after(frames);
-    View view = view(nowNs, frames);
-    commands.clear();
+    View view = view(nowNs, frames, commands);
     JobStep step = job.step(view);
     if (!step.wanted().equals(Outputs.ALL_LOW) || step.permit() || !step.requests().isEmpty()) {
       throw new IllegalStateException("work with a head alone has nothing to drive");
@@ -88,7 +139,18 @@ public final class HeadCycle {
     job = step.next();
     step.events().forEach(event -> append(event, view));
     append(frames, view);
-    return frames;
+    people.append(ledger, nowNs, view.wall());
+    published = snapshot(view, Optional.empty());
+    // Only now, so that nobody is told "yes" by a job at rest that has just been followed.
+    mailbox.makeRoom();
+  }
+
+  /** Due one period after the last scan, whenever that was, as in every cycle. */
+  private void count(long nowNs) {
+    boolean first = times.scans() == 0;
+    long lateNs = first ? 0 : Math.max(0, nowNs - lastNs - limits.scanPeriodNs());
+    lastNs = nowNs;
+    times = times.and(lateNs, lateNs > limits.scanLateFireWaitsNs());
   }
 
   /** After the job's own events, which have been numbered already. */
@@ -124,7 +186,7 @@ public final class HeadCycle {
     }
   }
 
-  private View view(long nowNs, List<ReceivedFrame> frames) {
+  private View view(long nowNs, List<ReceivedFrame> frames, List<Command> commands) {
     Instant now = wall.now();
     LinkState link = head.state(nowNs);
     return new View(
@@ -142,6 +204,18 @@ public final class HeadCycle {
         ledger.state(),
         List.copyOf(commands),
         Optional.empty());
+  }
+
+  private Snapshot snapshot(View view, Optional<Throwable> failure) {
+    return new Snapshot(
+        view,
+        Outputs.ALL_LOW,
+        Outputs.ALL_LOW,
+        NOTHING,
+        InterlockState.powerOn(),
+        job,
+        times,
+        failure);
   }
 
   private void append(LedgerEvent event, View view) {

@@ -6,6 +6,7 @@ import java.util.concurrent.ArrayBlockingQueue;
 import java.util.concurrent.BlockingQueue;
 import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.concurrent.atomic.AtomicReference;
+import java.util.function.BooleanSupplier;
 import lodestep.port.Command;
 import lodestep.port.Job;
 import lodestep.port.JobStep;
@@ -35,6 +36,21 @@ final class Mailbox {
   /** Whether there was room for it: false while another one waits. */
   boolean offer(Job job) {
     return next.compareAndSet(null, job);
+  }
+
+  /**
+   * Has this job follow the one at rest.
+   *
+   * @param rests whether the newest published job rests
+   * @return false while it does not, or while another one waits
+   */
+  boolean begin(Job job, BooleanSupplier rests) {
+    if (!rests.getAsBoolean() || !offer(job)) {
+      return false;
+    }
+    // Another one may have been followed between the look and the offer; this one then has nothing
+    // at rest to follow, and whoever asked must not be told that it begins.
+    return rests.getAsBoolean() || !takeBack(job);
   }
 
   /**

@@ -39,7 +39,7 @@ import lodestep.protocol.HeadRequest;
  * lowered in the same scan, the job is stepped no more, and the scans go on, so that the coil's
  * relays are not switched under current.
  */
-public final class ScanCycle implements AutoCloseable {
+public final class ScanCycle implements Cycle {
 
   private static final int HEARTBEATS = 65_536;
 
@@ -90,40 +90,27 @@ public final class ScanCycle implements AutoCloseable {
             failure);
   }
 
-  /** Asks for a stop: read first in the next scan, past everything queued. Any thread. */
+  @Override
   public void askStop() {
     mailbox.askStop();
   }
 
-  /**
-   * Hands a command to the job's next step; a stop takes the way of {@link #askStop}. Any thread.
-   *
-   * @return whether there was room for it
-   */
+  @Override
   public boolean offer(Command command) {
     return mailbox.offer(command);
   }
 
-  /**
-   * Hands over the job that is to follow the one at rest; the next scan steps it. Any thread.
-   *
-   * @return false while the present job does not rest, or while another one waits
-   */
+  @Override
   public boolean begin(Job next) {
-    if (!published.job().rests() || !mailbox.offer(next)) {
-      return false;
-    }
-    // Another one may have been followed between the look and the offer; this one then has nothing
-    // at rest to follow, and whoever asked must not be told that it begins.
-    return published.job().rests() || !mailbox.takeBack(next);
+    return mailbox.begin(next, () -> published.job().rests());
   }
 
-  /** Where people put entries beside the job. Any thread. */
+  @Override
   public Notes notes() {
     return notes;
   }
 
-  /** What the last scan came to. Any thread. */
+  @Override
   public Snapshot snapshot() {
     return published;
   }
@@ -139,6 +126,7 @@ public final class ScanCycle implements AutoCloseable {
    * @param nowNs monotonic time, never less than the last scan's
    * @throws IllegalStateException after {@link #close} or a failure, or when time runs backwards
    */
+  @Override
   public void run(long nowNs) {
     if (closed) {
       throw new IllegalStateException("this cycle is closed; its outputs stay low");

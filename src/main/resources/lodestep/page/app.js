@@ -1,5 +1,5 @@
 import { h, put } from './parts.js';
-import { has, loadWords, settings, sentence, span, t } from './words.js';
+import { has, loadWords, settings, sentence, span, t, told } from './words.js';
 import * as link from './link.js';
 import { hands } from './hands.js';
 import { now } from './now.js';
@@ -33,7 +33,7 @@ async function ask(path, body) {
   const answer = await link.ask(path, body);
   // What a hand did is seen at once; only what it could not do is said.
   const quiet = answer.done && (path === '/hands' || path === '/by-hand' || body.what === 'continue');
-  tellOnce(quiet ? '' : sentence(answer.sentence || t('not.sent')));
+  tellOnce(quiet ? '' : sentence(told(answer.sentence) || t('not.sent')));
   return answer;
 }
 
@@ -62,7 +62,7 @@ function switches() {
 function foot() {
   const cautions = (rigSays?.cautions ?? []).join('\n').split(/\n\s*\n/).filter((each) => each.trim());
   by('footer').replaceChildren(
-    h('p', {}, t('stop.is')),
+    h('p', {}, t(rigSays?.drives === false ? 'stop.is.alone' : 'stop.is')),
     h('details', { open: true },
       h('summary', {}, h('strong', {}, t('cautions'))),
       cautions.map((each) => h('p', {}, each.replace(/\n/g, ' ')))),
@@ -93,8 +93,9 @@ const lines = {
   // A magnet's name keeps its letters, also where it begins the sentence.
   spoken(text) {
     const named = (link.state.bench?.batch?.magnets ?? []).some((each) => text.startsWith(each.name));
-    const whole = sentence(text);
-    return named ? text[0] + whole.slice(1) : whole;
+    const words = told(text);
+    const whole = sentence(words);
+    return named && words[0] === text[0] ? text[0] + whole.slice(1) : whole;
   },
   show() {
     const { now: seen, old } = link.state;
@@ -109,8 +110,8 @@ const lines = {
     const poles = place().name !== 'magnets' && link.state.bench?.poles;
     const read = poles && t(poles.over ? 'todo.read' : 'todo.reading', { name: poles.name });
     const idle = !poles && ['idle', 'done'].includes(seen.phase) && place().name === 'now'
-      ? t('todo.plan') : '';
-    put(by('todo'), old ? t('old.todo') : sentence(seen.todo) || read || idle);
+      ? t(rigSays?.drives === false ? 'todo.alone' : 'todo.plan') : '';
+    put(by('todo'), old ? t('old.todo') : sentence(told(seen.todo)) || read || idle);
     put(by('left'), !old && seen.leftSeconds > 0
       ? t('left', { span: span(seen.leftSeconds) }) : '');
     document.body.dataset.phase = seen.phase;
@@ -179,14 +180,17 @@ function buttons() {
 
 function stopButton() {
   const button = by('stop');
+  // Where nothing is driven no trip follows, by which the next stop would be made ready.
+  const alone = () => rigSays?.drives === false;
   const says = (what) => {
-    button.replaceChildren(t('stop'), h('small', {}, t(`stop.${what}`)));
+    button.replaceChildren(t('stop'), h('small', {}, t(alone() && what === 'ready' ? 'stop.ready.alone' : `stop.${what}`)));
     button.dataset.says = what;
   };
   says('ready');
   const press = () => link.stop((what) => {
     says(what);
     put(by('aloud'), t(`stop.${what}.aloud`));
+    if (alone() && what === 'confirmed') setTimeout(() => says('ready'), TOLD_MS);
   });
   // At the first touch, not when the finger leaves.
   button.addEventListener('pointerdown', press);
@@ -214,6 +218,8 @@ function stopButton() {
       if (button.dataset.says === 'confirmed') says('ready');
     }
   });
+  // What it does here is known once the rig has said what it drives; it works before that.
+  return () => { if (button.dataset.says === 'ready') says('ready'); };
 }
 
 function pairing(says = '') {
@@ -241,8 +247,9 @@ function pairing(says = '') {
 
 async function begin() {
   by('stop').hidden = false;
-  stopButton();
+  const stopSays = stopButton();
   rigSays = await link.until(() => link.read('/rig'));
+  stopSays();
   foot();
   open();
   window.addEventListener('hashchange', () => {

@@ -1,5 +1,5 @@
 import { h, part, put } from './parts.js';
-import { t, flux, sentence } from './words.js';
+import { t, flux, level, sentence, told } from './words.js';
 import { planner, takeUp } from './plan.js';
 import { paper, percent, scrap, table, toThing } from './shelf.js';
 
@@ -22,6 +22,10 @@ function running(context, again) {
         onclick: () => again(batch, each) }, t('advice.again.do')) : null,
       scrap(context, each)) : null);
 
+  // A level as the switch has it; what is no level is told as it was planned.
+  const asked = (each) => t('batch.asked', each.targetTesla === undefined ? each
+    : { target: level(each.targetTesla), tolerance: flux(each.toleranceTesla) });
+
   function line(batch, each) {
     const read = each.tesla === undefined ? '' : `, ${t('batch.reads', { level: flux(Math.abs(each.tesla)) })}`;
     return h('li', { 'data-state': each.state },
@@ -30,9 +34,9 @@ function running(context, again) {
           each.magnet ? h('a', { href: `#magnets/${each.magnet}` }, h('strong', {}, each.name))
             : h('strong', {}, each.name),
           h('div', { class: 'soft figures' },
-            `${t('batch.asked', { target: each.target, tolerance: each.tolerance })}${read}`)),
+            `${asked(each)}${read}`)),
         state(each),
-        each.why && each.state !== 'accepted' ? h('p', { class: 'why' }, sentence(each.why)) : null,
+        each.why && each.state !== 'accepted' ? h('p', { class: 'why' }, sentence(told(each.why))) : null,
         each.advice ? advice(batch, each) : null));
   }
 
@@ -78,7 +82,7 @@ function sets(context) {
       t('sets.room', { least: percent(set.roomLeast, true), most: percent(set.roomMost, true) })),
     table(t('sets.table', { set: set.set || t('sets.nameless') }),
       [t('sets.position'), t('sets.target'), t('sets.magnet'), t('sets.reads'), t('sets.off'),
-        t('sets.todo')], set.places.map(place), [1, 3, 4]),
+        t('sets.todo')], set.places.map(place), [1, 3, 4], true),
     !set.set ? '' : set.fitting === set.positions ? paper(context, { of: set.set })
       : h('p', {}, t('paper.not')));
 
@@ -97,6 +101,11 @@ function sets(context) {
 }
 
 export function batch(main, context) {
+  if (!context.rigSays().drives) {
+    main.append(part(t('alone'), h('p', {}, t('alone.batch')),
+      h('p', {}, h('a', { class: 'button', href: '#gauge' }, t('alone.gauge')))));
+    return {};
+  }
   const form = context.mayPrepare() ? planner(context) : null;
 
   // The row of its plan once more, for this magnet alone.

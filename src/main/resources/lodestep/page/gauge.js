@@ -1,5 +1,5 @@
 import { h, part, put, scale } from './parts.js';
-import { t, flux, level, sentence, settings } from './words.js';
+import { t, flux, level, sentence, settings, told } from './words.js';
 import { byHand } from './byhand.js';
 import { checks } from './checks.js';
 import { tone } from './tone.js';
@@ -62,7 +62,7 @@ export function gauge(main, context) {
       put(most, reading.largest === undefined ? '' : flux(reading.largest));
       put(held, reading.held === undefined ? t('gauge.not.held') : level(reading.held));
       put(wander, flux(reading.wander));
-      put(says, sentence(reading.says || (reading.zeroed ? '' : t('reading.unzeroed'))));
+      put(says, sentence(told(reading.says) || (reading.zeroed ? '' : t('reading.unzeroed'))));
       const size = Math.abs(reading.tesla ?? 0);
       let said = '';
       if (reading.tesla === undefined) {

@@ -82,12 +82,14 @@ export function hands(context) {
     return button(name, () => act(isOn() ? off : on));
   }
 
+  const drives = () => context.rigSays().drives;
+
   const inputs = () => context.link.state.now.inputs;
 
   function build() {
     box.replaceChildren(
       h('h2', { id: 'drawn' }, t('hand')),
-      h('p', { class: 'soft' }, t('hand.is')),
+      h('p', { class: 'soft' }, t(drives() ? 'hand.is' : 'hand.is.alone')),
       h('div', { class: 'row' },
         button('all', () => (guided() ? asIsAsked() : allOfIt()), true),
         turned('magnet', 'put-in', 'take-out', () => inputs().seat),
@@ -116,7 +118,8 @@ export function hands(context) {
     buttons.magnet.textContent = t((seen.inputs.seat ? 'hand.take-out' : 'hand.put-in') + (byHand ? '' : of));
     buttons.lid.textContent = t(seen.inputs.lid ? 'hand.open-lid' : 'hand.close-lid');
     buttons.key.textContent = t(seen.inputs.key ? 'hand.key-off' : 'hand.key-on');
-    buttons.key.hidden = guided() || seen.guides === 'hand';
+    buttons.lid.hidden = !drives();
+    buttons.key.hidden = !drives() || guided() || seen.guides === 'hand';
     buttons.pedal.hidden = buttons.key.hidden;
     const may = ['load', 'verdict', 'zero', 'guided'].includes(seen.phase);
     buttons.all.dataset.dead = String(!may);

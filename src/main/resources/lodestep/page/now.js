@@ -1,5 +1,5 @@
 import { h, part, put, scale, limit, plot, axis, nice } from './parts.js';
-import { t, flux, level, inUnit, settings, span } from './words.js';
+import { t, flux, level, inUnit, settings, span, told } from './words.js';
 
 // Where a curve crosses these fields: level by field, straight between its points.
 function along(points, fields) {
@@ -71,7 +71,8 @@ function key() {
     h('li', {}, h('i', { class: 'band' }), t('curve.band')));
 }
 
-export function now(main) {
+export function now(main, context) {
+  const { drives } = context.rigSays();
   const reads = h('p', { class: 'big figures' });
   const where = h('p', { class: 'soft' });
   const ruler = scale();
@@ -81,32 +82,36 @@ export function now(main) {
   const curveBox = part(t('curve'), about, figure, key());
   const bank = limit(t('bank'));
   const coil = limit(t('coil'));
-  const energy = h('dl', {}, bank.nodes, coil.nodes);
+  const jigName = h('dt', { hidden: true }, t('jig'));
+  const jigSays = h('dd', { hidden: true });
+  const energy = h('dl', {}, bank.nodes, coil.nodes, jigName, jigSays);
   const headSays = h('dd', {});
   const chainSays = h('dd', {});
-  energy.append(h('dt', {}, t('head')), headSays, h('dt', {}, t('chain')), chainSays);
+  energy.append(h('dt', {}, t('head')), headSays);
+  if (drives) energy.append(h('dt', {}, t('chain')), chainSays);
   const locks = h('div', {});
   main.append(
     h('div', { class: 'two' },
       h('div', {}, part(t('reading'), reads, where, ruler.box), curveBox),
-      h('div', {}, part(t('locks'), locks), part(t('energy'), energy))));
+      h('div', {}, drives ? [part(t('locks'), locks), part(t('energy'), energy)]
+        : part(t('alone'), h('p', {}, t('alone.locks')), energy))));
   let curve = null;
   let magnet = null;
   let latest = null;
   let poles = null;
 
   const lockAge = (who, since) => t('lock.by', {
-    by: who, age: span(Math.max(0, ((latest?.at ?? 0) - since) / 1000)),
+    by: told(who), age: span(Math.max(0, ((latest?.at ?? 0) - since) / 1000)),
   });
 
   function lockLine(each) {
     const state = each.latched ? 'lock.latched' : each.present ? 'lock.present' : 'lock.quiet';
     return h('li', {},
       h('span', { class: each.present || each.latched ? 'bad' : 'good' }, t(state)), ' ',
-      h('strong', {}, each.what),
+      h('strong', {}, told(each.what)),
       h('div', { class: 'soft', 'data-since': each.sinceMs, 'data-by': each.by },
         lockAge(each.by, each.sinceMs)),
-      each.present || each.latched ? h('div', {}, t('lock.do', { remedy: each.remedy })) : null);
+      each.present || each.latched ? h('div', {}, t('lock.do', { remedy: told(each.remedy) })) : null);
   }
 
   return {
@@ -133,7 +138,7 @@ export function now(main) {
           : h('p', {}, h('span', { class: 'good' }, t('locks.quiet')), ' ', t('locks.all')),
         seen.unmet.length
           ? h('div', {}, h('h3', {}, t('locks.waits')),
-            h('ul', {}, seen.unmet.map((each) => h('li', {}, t('locks.until', { what: each })))))
+            h('ul', {}, seen.unmet.map((each) => h('li', {}, t('locks.until', { what: told(each) })))))
           : '',
         h('details', { open }, h('summary', {}, t('locks.every', { n: quiet.length })),
           h('ol', { class: 'plain' }, quiet.map(lockLine))));
@@ -156,7 +161,7 @@ export function now(main) {
         ? t('reading.where', { nest: nest.nest, pole: t(`pole.${nest.pole ?? 'north'}`) })
         : poles && seen.ask !== 'leave_empty' ? t('reading.pole', { name: poles.name,
           spacer: poles.spacer, pole: Math.min(poles.read.length + 1, poles.of), of: poles.of })
-          : t(seen.inputs.seat ? 'reading.nest' : 'reading.seat')) + (zeroed ? '' : ` ${t('reading.unzeroed')}`));
+          : t(seen.inputs.seat ? 'reading.nest' : drives ? 'reading.seat' : 'reading.gauge')) + (zeroed ? '' : ` ${t('reading.unzeroed')}`));
       const view = {
         tesla,
         full: mine?.fullTesla,
@@ -179,8 +184,12 @@ export function now(main) {
         coil.show(t('coil.warm', { degC: seen.coil.degC.toFixed(0), most: seen.coil.most.toFixed(0) }),
           (seen.coil.degC - 15) / (seen.coil.most - 15));
       }
+      [jigName, jigSays].forEach((node) => { node.hidden = !seen.jig; });
+      if (seen.jig) {
+        put(jigSays, t(seen.jig.homed ? 'jig.at' : 'jig.unknown', { mm: (seen.jig.metres * 1e3).toFixed(1) }));
+      }
       put(headSays, seen.head.ageMs === undefined ? seen.head.words
-        : t(seen.head.permit ? 'head.permit' : 'head.fine', { ms: seen.head.ageMs }));
+        : t(seen.head.permit ? 'head.permit' : drives ? 'head.fine' : 'head.alone', { ms: seen.head.ageMs }));
       put(chainSays, t(seen.head.chain ? 'chain.closed' : 'chain.open'));
     },
   };

@@ -30,13 +30,11 @@ function s(tag, attributes = {}, text = '') {
 
 // A scale with its band: from nothing to what such a magnet reads fully charged.
 export function scale() {
-  const width = 640;
   const left = 14;
-  const right = width - 14;
-  const svg = s('svg', {
-    class: 'scale', viewBox: `0 0 ${width} 112`, preserveAspectRatio: 'none meet', role: 'img',
-  });
-  svg.setAttribute('preserveAspectRatio', 'xMidYMid meet');
+  // As wide as its place, so that its words are as large on a phone as elsewhere.
+  let width = 640;
+  let right = width - left;
+  const svg = s('svg', { class: 'scale', preserveAspectRatio: 'xMidYMid meet', role: 'img' });
   const box = h('div', {}, svg);
   let drawn = '';
   let hand = null;
@@ -45,6 +43,8 @@ export function scale() {
 
   function draw(view) {
     svg.replaceChildren();
+    svg.setAttribute('viewBox', `0 0 ${width} 112`);
+    right = width - left;
     most = Math.max(view.full ?? 0, view.most ?? 0, (view.target ?? 0) * 1.3, 0.01) * 1.06;
     svg.append(s('line', { class: 'axis', x1: left, x2: right, y1: 62, y2: 62 }));
     const step = nice(inUnit(most) / 5);
@@ -63,7 +63,7 @@ export function scale() {
         class: 'band', x: low, width: Math.max(5, high - low), y: 40, height: 28, rx: 3,
       }));
       svg.append(s('text', {
-        x: Math.min(right - 60, Math.max(60, (low + high) / 2)), y: 106, 'text-anchor': 'middle',
+        x: Math.min(right - 110, Math.max(110, (low + high) / 2)), y: 106, 'text-anchor': 'middle',
       }, t('scale.band', { target: flux(view.target), tolerance: flux(view.tolerance) })));
     }
     if (view.full) {
@@ -77,7 +77,9 @@ export function scale() {
   }
 
   function show(view) {
-    const key = JSON.stringify([view.target, view.tolerance, view.full, view.most, settings.unit]);
+    const rem = Number.parseFloat(getComputedStyle(document.documentElement).fontSize);
+    width = Math.round((box.clientWidth || 640) * (112 / (7.2 * rem)));
+    const key = JSON.stringify([view.target, view.tolerance, view.full, view.most, settings.unit, width]);
     if (key !== drawn) {
       drawn = key;
       draw(view);

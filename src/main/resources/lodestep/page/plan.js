@@ -1,5 +1,5 @@
 import { h, part, put } from './parts.js';
-import { t, sentence } from './words.js';
+import { t, sentence, told } from './words.js';
 
 const EMPTY = { name: '', set: '', spread: '', alloy: '', shape: 'rod', size: '', nest: '', poleUp: 'north',
   target: '', tolerance: '', count: '1', lot: '' };
@@ -62,9 +62,9 @@ export function planner(context, kind = { title: 'plan', path: '/batches', begin
     begin.dataset.dead = String(found.errors.length > 0);
     begin.disabled = found.errors.length > 0 || context.link.state.old;
     said.replaceChildren(
-      ...found.errors.map((each) => h('p', { class: 'note bad' }, sentence(each))),
-      ...(kind.one ? [] : found.doubts).map((each) => h('p', { class: 'note' }, t('plan.mind', { what: each }))),
-      ...found.rows.map((each) => h('p', { class: 'soft' }, sentence(each))));
+      ...found.errors.map((each) => h('p', { class: 'note bad' }, sentence(told(each)))),
+      ...(kind.one ? [] : found.doubts).map((each) => h('p', { class: 'note' }, t('plan.mind', { what: told(each) }))),
+      ...found.rows.map((each) => h('p', { class: 'soft' }, sentence(told(each)))));
   }
 
   function changed() {
@@ -135,7 +135,7 @@ export function planner(context, kind = { title: 'plan', path: '/batches', begin
   }
 
   async function load() {
-    const plans = await context.link.read('/plans');
+    const plans = (await context.link.read('/plans')).filter((each) => !each.sample);
     if (!plans.length) return;
     recent.replaceChildren(h('h3', {}, t('plan.recent')), h('div', { class: 'row' },
       plans.map((each, index) => h('button', { type: 'button', 'data-recent': index, onclick: () => {

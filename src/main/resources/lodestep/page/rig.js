@@ -1,41 +1,72 @@
-import { h, limit, part } from './parts.js';
+import { h, limit, part, put } from './parts.js';
 import { t, has, span } from './words.js';
+import { table } from './shelf.js';
 
-// The rig as its description was understood: lines of a name and what it is.
-function understood(words) {
-  const lines = words.split('\n').filter((each) => each.trim());
-  return h('dl', {}, lines.flatMap((line) => {
-    const [name, ...rest] = line.trim().split(/\s{2,}/);
-    return rest.length
-      ? [h('dt', {}, name), h('dd', {}, rest.join(', '))]
-      : [h('dt', {}, ''), h('dd', {}, name)];
-  }));
+const count = (value) => value.toLocaleString(document.documentElement.lang);
+
+const cells = (line) => line.trim().split(/\s{2,}/);
+
+// One block of it: a table where each line has as many cells as its head, else names and what they are.
+function block(lines) {
+  const rows = lines.map(cells);
+  const [head] = rows;
+  if (head.length > 2 && rows.length > 1 && rows.every((each) => each.length === head.length)) {
+    return table(head[0], head, rows.slice(1), [], true);
+  }
+  return h('dl', {}, rows.flatMap(([name, ...rest]) => (rest.length
+    ? [h('dt', {}, name), h('dd', {}, rest.join(', '))] : [h('dt', {}, ''), h('dd', {}, name)])));
 }
+
+// The rig as its description was understood, block by block.
+const understood = (words) => words.split(/\n\s*\n/)
+  .map((each) => each.split('\n').filter((line) => line.trim())).filter((each) => each.length)
+  .map(block);
 
 export function rig(main, context) {
   const facts = h('dl', {});
   const show = (seen) => {
+    wear(seen.contacts);
     facts.replaceChildren(...seen.facts.flatMap((each) => [
       h('dt', {}, has(`fact.${each.what}`) ? t(`fact.${each.what}`) : each.what),
       h('dd', {}, each.how)]));
   };
   const heat = limit(t('heat'));
-  const budgets = part(t('budgets'), h('dl', {}, heat.nodes), h('p', { class: 'soft' }, t('heat.is')));
+  const contacts = limit(t('contacts'));
+  const heatIs = h('p', { class: 'soft' }, t('heat.is'));
+  const contactsAre = h('p', { class: 'soft' });
+  const budgets = part(t('budgets'), h('dl', {}, heat.nodes, contacts.nodes), heatIs, contactsAre);
   budgets.hidden = true;
+  // Each pulse works the relays once; what the data sheet expects of them stands in rig.toml.
+  const wear = (life) => {
+    contacts.nodes.forEach((node) => { node.hidden = !life; });
+    if (!life) return put(contactsAre, '');
+    const figures = { worked: count(life.worked), expected: count(life.expected),
+      percent: (100 * life.worked / life.expected).toFixed(1), since: life.newSince };
+    contacts.show(t(life.expected ? 'contacts.said' : 'contacts.unsaid', figures)
+      + (life.newSince ? `, ${t('contacts.since', figures)}` : ''),
+    life.expected ? life.worked / life.expected : 0);
+    contactsAre.className = life.nearlyOver ? 'note' : 'soft';
+    return put(contactsAre, t(!life.expected ? 'contacts.name' : life.worked >= life.expected ? 'contacts.over'
+      : life.nearlyOver ? 'contacts.nearly' : 'contacts.is'));
+  };
   main.append(h('div', { class: 'two' },
-    part(t('rig.understood'), understood(context.rigSays().words)),
+    part(t('rig.understood'), ...understood(context.rigSays().words)),
     h('div', {},
       budgets,
       part(t('rig.state'), facts),
       part(t('rig.who'), h('p', {}, t(context.mayPrepare() ? 'rig.prepare' : 'rig.look')),
-        h('p', {}, t('rig.fire'))))));
+        h('p', {}, t(context.rigSays().drives ? 'rig.fire' : 'rig.fire.alone'))))));
   show(context.rigSays());
+  budgets.hidden = !context.rigSays().contacts;
   context.link.read('/rig').then(show).catch(() => {});
   return {
     now(seen) {
       const coil = seen.coil;
-      budgets.hidden = coil?.heatMost === undefined;
-      if (budgets.hidden) return;
+      const warms = coil?.heatMost !== undefined;
+      heat.nodes.forEach((node) => { node.hidden = !warms; });
+      heatIs.hidden = !warms;
+      if (!warms) return;
+      budgets.hidden = false;
       heat.show(t('heat.said', { used: Math.round(coil.heatJoules), most: Math.round(coil.heatMost),
         half: span(coil.halfSeconds) }), coil.heatJoules / coil.heatMost);
     },

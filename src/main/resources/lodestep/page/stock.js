@@ -94,7 +94,8 @@ export async function lot(main, context, name) {
         each.claimed ? fact(t('lot.claimed'), t(Math.abs(each.claimed.spreads) <= 2 ? 'lot.as'
           : 'lot.off', { what: alike(each.claimed) })) : [],
         fact(t('lot.like'), each.alike.map(alike).join('; '))))),
-    seen.received.length && context.mayPrepare() ? sample(context, seen.lot) : '');
+    !seen.received.length ? '' : !context.rigSays().drives ? part(t('sample'), h('p', {}, t('alone.sample')))
+      : context.mayPrepare() ? sample(context, seen.lot) : '');
 }
 
 // A customer's order: what is wanted, what was built for it, whether it has left.

@@ -1,9 +1,61 @@
 // Every text of the page comes from one bundle, so that another language is another file.
 let words = {};
+let said = (text) => text;
 
 export async function loadWords(language) {
-  const answer = await fetch(`/page/words.${language}.json`);
-  words = await answer.json();
+  const read = async (which) => (await fetch(`/page/words.${which}.json`)).json();
+  words = await read(language);
+  said = teller(language === 'en' ? words : await read('en'), words);
+}
+
+const bare = (text) => text.replace(/\.$/, '');
+const stopped = (text, like) => (like.endsWith('.') ? `${bare(text)}.` : text);
+// With less of its own than this a form fits too much: it is tried when nothing else fits.
+const OWN_LETTERS = 8;
+
+// The rig speaks English. Each of its sentences stands in the bundle as says.…, its parts in braces:
+// it is known again by its English form, and told as the other bundle has it, parts and all.
+export function teller(english, other) {
+  if (english === other) return (text) => text;
+  const forms = Object.entries(english).filter(([key]) => key.startsWith('says.')).map(([key, form]) => {
+    const between = bare(form).split(/\{\w+\}/);
+    return {
+      key,
+      names: [...form.matchAll(/\{(\w+)\}/g)].map((each) => each[1]),
+      own: between.join('').length,
+      fits: new RegExp(`^${between.map((each) => each.replace(/[.*+?^${}()|[\]\\]/g, '\\$&')).join('(.+?)')}$`, 's'),
+    };
+  }).sort((a, b) => b.own - a.own);
+  const known = (text, among) => {
+    const form = among.find((each) => each.fits.test(bare(text)));
+    if (!form) return undefined;
+    const parts = form.fits.exec(bare(text)).slice(1);
+    return stopped((other[form.key] ?? english[form.key]).replace(/\{(\w+)\}/g,
+      (all, name) => (form.names.includes(name) ? tell(parts[form.names.indexOf(name)]) : all)), text);
+  };
+  const loose = forms.filter((each) => each.own < OWN_LETTERS);
+  const firm = forms.filter((each) => each.own >= OWN_LETTERS);
+  // What follows one another is told one after the other, as much of it at once as there is a form for.
+  const apart = (text, between, join) => {
+    const pieces = text.split(between);
+    for (let first = pieces.length - 1; first > 0; first--) {
+      const head = pieces.slice(0, first).join(join);
+      const told = known(head, first === 1 ? forms : firm);
+      if (told !== undefined) return told + join + tell(pieces.slice(first).join(join));
+    }
+    return undefined;
+  };
+  // What is said of one thing, after its name, may be a whole with a semicolon in it.
+  const ofOne = (text) => {
+    const at = text.indexOf(': ') + 2;
+    const told = at < 2 ? undefined : known(text.slice(at), firm);
+    return told === undefined ? undefined : text.slice(0, at) + told;
+  };
+  function tell(text) {
+    return known(text, firm) ?? ofOne(text) ?? apart(text, /(?<=\.) (?=[A-Z0-9])/, ' ') ?? apart(text, /; /, '; ')
+      ?? known(text, loose) ?? text;
+  }
+  return tell;
 }
 
 export function t(key, values = {}) {
@@ -38,6 +90,16 @@ const fixed = (value, digits) => {
 export function flux(tesla) {
   return settings.unit === 'mT' ? `${fixed(tesla * 1e3, 2)} mT` : `${fixed(tesla * 1e4, 1)} G`;
 }
+
+// Gauss in a sentence of the rig's, as the switch has it.
+const inSwitchedUnit = (text) => (settings.unit !== 'mT' ? text
+  : text.replace(/(\d[\d,]*)(\.\d+)? G\b/g, (all, whole, part = '') => {
+    const gauss = Number(whole.replace(/,/g, '') + part);
+    return `${(gauss / 10).toFixed(Math.max(1, part.length))} mT`;
+  }));
+
+// What the rig says, in the words of the bundle and the unit of the switch.
+export const told = (text) => (text ? inSwitchedUnit(said(text)) : text);
 
 export const inUnit = (tesla) => (settings.unit === 'mT' ? tesla * 1e3 : tesla * 1e4);
 

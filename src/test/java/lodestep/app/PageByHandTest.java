@@ -10,10 +10,6 @@ import java.io.UncheckedIOException;
 import java.nio.file.Path;
 import java.util.HashSet;
 import java.util.Set;
-import java.util.function.Predicate;
-import lodestep.adapter.serial.Polling;
-import org.junit.jupiter.api.AfterEach;
-import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -21,51 +17,14 @@ import org.junit.jupiter.api.io.TempDir;
  * Goal: a magnet is charged and knocked down by hand from the page, by the same guided work as by
  * command, in the loop of the rig that runs.
  */
-class PageByHandTest {
+class PageByHandTest extends PageAtRig {
 
-  private static final double QUICK = 20;
   private static final double GAUSS = 1e-4;
 
-  private final Path ledger;
-  private Served served;
-  private PageDevice page;
   private long pressedAt;
 
   PageByHandTest(@TempDir Path folder) {
-    this.ledger = folder.resolve("hand.ledger");
-  }
-
-  @BeforeEach
-  void serve() throws IOException {
-    served = ServedRig.at(ledger, QUICK);
-    page = PageDevice.paired(served.port(), served.access().prepareCode());
-    await("idle", now -> phase(now).equals("idle"));
-  }
-
-  @AfterEach
-  void close() {
-    served.close();
-    assertThat(CommandRun.on(ledger, "prove").code()).as("the record is whole").isZero();
-  }
-
-  private static String phase(JsonNode now) {
-    return now.path("phase").asText();
-  }
-
-  private void await(String what, Predicate<JsonNode> good) {
-    Polling.until(
-        what,
-        () -> {
-          try {
-            return good.test(page.now());
-          } catch (IOException gone) {
-            throw new UncheckedIOException(gone);
-          }
-        });
-  }
-
-  private JsonNode act(String path, ObjectNode body) throws IOException {
-    return page.act("/api/v1" + path, body);
+    super(folder, "hand.ledger");
   }
 
   private JsonNode begun(String name, String target, String tolerance, String count)
@@ -119,7 +78,7 @@ class PageByHandTest {
     JsonNode said = begun("siskin", "340 G", "14 G", "1");
     assertThat(said.path("done").asBoolean()).as(said.toString()).isTrue();
     await("the zero is asked for", now -> now.path("ask").asText().equals("leave_empty"));
-    assertThat(page.now().path("sentence").asText()).doesNotContain("Enter");
+    assertThat(now().path("sentence").asText()).doesNotContain("Enter");
 
     Set<String> asked = workedToTheEnd();
 
@@ -138,7 +97,7 @@ class PageByHandTest {
   void tellsHowMuchOfAnApproachIsDoneAndLetsItBeEnded() throws IOException {
     begun("siskin", "300 G", "14 G", "1");
     await("an approach", now -> now.path("hand").path("done").asDouble() > 0.1 || pressed(now));
-    JsonNode now = page.now();
+    JsonNode now = now();
     assertThat(now.path("guides").asText()).isEqualTo("hand");
     assertThat(now.path("lamps")).as("nothing is driven").isEmpty();
 
@@ -153,7 +112,7 @@ class PageByHandTest {
     assertThat(begun("siskin", "340 G", "14 G", "3").path("sentence").asText())
         .contains("one magnet is worked at a time");
     assertThat(begun("siskin", "wide", "14 G", "1").path("done").asBoolean()).isFalse();
-    assertThat(phase(page.now())).isEqualTo("idle");
+    assertThat(phase(now())).isEqualTo("idle");
 
     begun("siskin", "340 G", "14 G", "1");
     await("named", now -> now.path("ask").asText().equals("leave_empty"));
@@ -166,6 +125,26 @@ class PageByHandTest {
     await("named anew", now -> now.path("ask").asText().equals("leave_empty"));
 
     assertThat(hand().path("name").asText()).isEqualTo("siskin-2");
+  }
+
+  /** What such a magnet reads fully charged helps to choose a level. */
+  @Test
+  void saysWhatAMagnetCanDoBeforeALevelIsChosen() throws IOException {
+    ObjectNode plan = object();
+    plan.putArray("rows")
+        .addObject()
+        .put("name", "siskin")
+        .put("alloy", "alnico 2")
+        .put("shape", "rod")
+        .put("size", "4.8 x 16.8 mm")
+        .put("poleUp", "south")
+        .put("count", "1");
+
+    JsonNode told = page.post("/api/v1/plans/check", plan).json();
+
+    assertThat(told.path("errors")).isNotEmpty();
+    assertThat(told.path("rows").path(0).asText())
+        .startsWith("siskin: fully charged, such a magnet reads about ");
   }
 
   @Test

@@ -10,10 +10,7 @@ import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
-import java.util.function.Predicate;
 import lodestep.adapter.serial.Polling;
-import org.junit.jupiter.api.AfterEach;
-import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -21,54 +18,12 @@ import org.junit.jupiter.api.io.TempDir;
  * Goal: the gauge is checked and studied from the page by the same guided work as by command, in
  * the loop of the rig that runs.
  */
-class PageGaugeTest {
+class PageGaugeTest extends PageAtRig {
 
-  private static final double QUICK = 20;
   private static final String RECORD = "/api/v1/gauge/record";
 
-  private final Path ledger;
-  private Served served;
-  private PageDevice page;
-
   PageGaugeTest(@TempDir Path folder) {
-    this.ledger = folder.resolve("gauge.ledger");
-  }
-
-  @BeforeEach
-  void serve() throws IOException {
-    served = ServedRig.at(ledger, QUICK);
-    page = PageDevice.paired(served.port(), served.access().prepareCode());
-    await("idle", now -> phase(now).equals("idle"));
-  }
-
-  @AfterEach
-  void close() {
-    served.close();
-    assertThat(CommandRun.on(ledger, "prove").code()).as("the record is whole").isZero();
-  }
-
-  private static String phase(JsonNode now) {
-    return now.path("phase").asText();
-  }
-
-  private void await(String what, Predicate<JsonNode> good) {
-    Polling.until(
-        what,
-        () -> {
-          try {
-            return good.test(page.now());
-          } catch (IOException gone) {
-            throw new UncheckedIOException(gone);
-          }
-        });
-  }
-
-  private JsonNode act(String path, ObjectNode body) throws IOException {
-    return page.act("/api/v1" + path, body);
-  }
-
-  private static ObjectNode object() {
-    return PageDevice.object();
+    super(folder, "gauge.ledger");
   }
 
   private JsonNode record() {
@@ -87,15 +42,6 @@ class PageGaugeTest {
     return record().path("seatings");
   }
 
-  private void seated(String act, boolean in) throws IOException {
-    act("/hands", object().put("act", act));
-    await(act, now -> now.path("inputs").path("seat").asBoolean() == in);
-  }
-
-  private void done() throws IOException {
-    act("/commands", object().put("what", "continue"));
-  }
-
   /** Zero over the empty nest, the reference laid in, read and judged. */
   @Test
   void checksTheGaugeByAReference() throws IOException {
@@ -107,7 +53,7 @@ class PageGaugeTest {
     await("the zero is asked for", now -> now.path("ask").asText().equals("leave_empty"));
     done();
     await("the reference is asked for", now -> now.path("ask").asText().equals("seat"));
-    assertThat(page.now().path("sentence").asText()).contains("Put the reference");
+    assertThat(now().path("sentence").asText()).contains("Put the reference");
     seated("put-in", true);
     done();
     await("it is judged", now -> phase(now).equals("done"));
@@ -119,7 +65,7 @@ class PageGaugeTest {
     double certificate = after.path("tesla").asDouble();
     assertThat(after.path("readings").get(0).path("tesla").asDouble())
         .isCloseTo(certificate, within(0.01 * Math.abs(certificate)));
-    assertThat(page.now().path("sentence").asText()).isEqualTo("The gauge is in control.");
+    assertThat(now().path("sentence").asText()).isEqualTo("The gauge is in control.");
     JsonNode chart = CommandRun.on(ledger, "gauge", "chart", "--json").json();
     assertThat(chart.path("readings")).hasSize(1);
   }
@@ -190,8 +136,8 @@ class PageGaugeTest {
     await("the zero is asked for", now -> now.path("ask").asText().equals("leave_empty"));
     done();
     seatedAs("1 of 8");
-    assertThat(page.now().path("reading").path("kept").asBoolean()).isTrue();
-    assertThat(page.now().path("reading").has("tesla")).isFalse();
+    assertThat(now().path("reading").path("kept").asBoolean()).isTrue();
+    assertThat(now().path("reading").has("tesla")).isFalse();
     await("it is read", now -> now.path("ask").asText().equals("take_out"));
     act("/commands", object().put("what", "finish"));
     await("it is left open", now -> phase(now).equals("done"));
@@ -332,6 +278,6 @@ class PageGaugeTest {
     }
     assertThat(act("/gauge/checks", object().put("reference", "none")).path("sentence").asText())
         .contains("names no reference magnet 'none'");
-    assertThat(phase(page.now())).isEqualTo("idle");
+    assertThat(phase(now())).isEqualTo("idle");
   }
 }

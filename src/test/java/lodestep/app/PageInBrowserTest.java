@@ -300,6 +300,14 @@ class PageInBrowserTest {
     }
   }
 
+  /** What the rig says, told by a bundle of another language that has two of its forms. */
+  private static final String TOLD =
+      "const said = arguments[0];"
+          + "return Promise.all([import('/page/words.js'), fetch('/page/words.en.json')])"
+          + ".then(async ([words, bundle]) => words.teller(await bundle.json(), {"
+          + "'says.work.pause': 'dann Pause; {name}: {what}',"
+          + "'says.knocking': 'Gegenfeld {field}'})(said))";
+
   /** A slip of the unit spoils a magnet, and a switch or a screen reader sends a click alone. */
   @Test
   void keepsTheUnitThatWasTypedAndStopsAtABareClick() {
@@ -313,6 +321,11 @@ class PageInBrowserTest {
       browser.type("#plan-tolerance", "2 %");
       browser.tap("#plan-tolerance + button");
       assertThat(browser.value("#plan-target")).isEqualTo("70 mT");
+      assertThat(
+              browser.script(TOLD, "teal-1: knocking down with 21 kA/m; pauses after this magnet"))
+          .as("as another bundle has it, part for part")
+          .isEqualTo("dann Pause; teal-1: Gegenfeld 21 kA/m");
+      assertThat(browser.script(TOLD, "what no bundle knows")).isEqualTo("what no bundle knows");
       assertThat(browser.value("#plan-tolerance")).isEqualTo("3 %");
 
       plan(browser, 1);

@@ -5,16 +5,11 @@ import static org.assertj.core.api.Assertions.assertThat;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
-import java.io.UncheckedIOException;
 import java.net.http.HttpResponse;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.function.Predicate;
 import lodestep.adapter.paper.OutsideReader;
-import lodestep.adapter.serial.Polling;
-import org.junit.jupiter.api.AfterEach;
-import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -22,65 +17,19 @@ import org.junit.jupiter.api.io.TempDir;
  * Goal: what is put on record from the page stands there as if by command, beside a rig that runs,
  * and what is handed over on paper says what the record says. The paper is read by another program.
  */
-class PageShelfTest {
-
-  private static final double QUICK = 20;
-
-  private final Path folder;
-  private final Path ledger;
-  private Served served;
-  private PageDevice page;
+class PageShelfTest extends PageAtRig {
 
   PageShelfTest(@TempDir Path folder) {
-    this.folder = folder;
-    this.ledger = folder.resolve("shelf.ledger");
+    super(folder, "shelf.ledger");
   }
 
-  @BeforeEach
-  void serve() throws IOException {
+  @Override
+  void putOnRecord() throws IOException {
     ServedRig.record(ledger, folder);
-    served = ServedRig.at(ledger, QUICK);
-    page = PageDevice.paired(served.port(), served.access().prepareCode());
-    await("idle");
-  }
-
-  @AfterEach
-  void close() {
-    served.close();
-    assertThat(CommandRun.on(ledger, "prove").code()).as("the record is whole").isZero();
-  }
-
-  private JsonNode get(String path) throws IOException {
-    return page.get("/api/v1" + path).json();
-  }
-
-  private JsonNode act(String path, ObjectNode body) throws IOException {
-    return page.act("/api/v1" + path, body);
-  }
-
-  private static ObjectNode object() {
-    return PageDevice.object();
   }
 
   private void await(String phase) {
     await("the phase " + phase, now -> now.path("phase").asText().equals(phase));
-  }
-
-  private void await(String what, Predicate<JsonNode> good) {
-    Polling.until(
-        what,
-        () -> {
-          try {
-            return good.test(page.now());
-          } catch (IOException gone) {
-            throw new UncheckedIOException(gone);
-          }
-        });
-  }
-
-  private void hand(String act, boolean seated) throws IOException {
-    act("/hands", object().put("act", act));
-    await(act, now -> now.path("inputs").path("seat").asBoolean() == seated);
   }
 
   private long pickup() throws IOException {
@@ -101,11 +50,11 @@ class PageShelfTest {
     for (int pole = 1; pole <= 2; pole++) {
       String asked = "the top of pole " + pole + " of 2";
       await(asked, now -> now.path("sentence").asText().contains(asked));
-      assertThat(page.now().path("sentence").asText()).doesNotContain("Enter");
+      assertThat(now().path("sentence").asText()).doesNotContain("Enter");
       if (pole > 1) {
-        hand("take-out", false);
+        seated("take-out", false);
       }
-      hand("put-in", true);
+      seated("put-in", true);
       act("/commands", object().put("what", "continue"));
     }
     await("done");
@@ -210,6 +159,7 @@ class PageShelfTest {
     assertThat(act("/lots/samples", sample("Q-4", "thick")).path("sentence").asText())
         .startsWith("size: ");
 
+    int planned = get("/plans").size();
     JsonNode begun = act("/lots/samples", sample("q-4", "4.6 x 15.5 mm"));
 
     assertThat(begun.path("done").asBoolean()).as(begun.toString()).isTrue();
@@ -223,13 +173,16 @@ class PageShelfTest {
     assertThat(charged.path("magnets").asInt()).isEqualTo(1);
     assertThat(charged.path("meanTesla").asDouble()).isPositive();
     assertThat(charged.path("claimed").path("alloy").asText()).isEqualTo("alnico 3");
+    JsonNode plans = get("/plans");
+    assertThat(plans).hasSize(planned + 1);
+    assertThat(plans.get(planned).path("sample").asBoolean()).as("after all plans").isTrue();
     assertThat(CommandRun.on(ledger, "history", "Q-4 sample").out())
         .contains("full charge", "charged");
   }
 
   private void workWhatLies() throws IOException {
     await("load");
-    hand("put-in", true);
+    seated("put-in", true);
     act("/hands", object().put("act", "close-lid"));
     act("/hands", object().put("act", "key-on"));
     act("/hands", object().put("act", "pedal"));
@@ -246,7 +199,7 @@ class PageShelfTest {
     plan.putArray("rows").add(row);
     assertThat(act("/batches", plan).path("done").asBoolean()).isTrue();
     await("load");
-    hand("put-in", true);
+    seated("put-in", true);
     act("/hands", object().put("act", "close-lid"));
     act("/hands", object().put("act", "key-on"));
     act("/hands", object().put("act", "pedal"));
@@ -279,7 +232,7 @@ class PageShelfTest {
     await("verdict");
     act("/hands", object().put("act", "open-lid"));
     await("the lid", now -> now.path("inputs").path("lidOpen").asBoolean());
-    hand("take-out", false);
+    seated("take-out", false);
     await("done");
     ObjectNode asked = object().put("name", "Wren bar").put("of", "wrens").put("poles", "2");
 

@@ -5,6 +5,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Optional;
 import lodestep.cli.Program;
+import lodestep.config.RigConfig;
 
 /** A virtual rig with its page, in this process, at a free port. */
 final class ServedRig {
@@ -23,6 +24,14 @@ final class ServedRig {
         new Program.Serve(wiring.rig(Optional.empty()), ledger, 1, 0, false, 1),
         Outside.unattended(),
         pace);
+  }
+
+  /** This rig, in the place of the reference rig. */
+  static Served at(Path ledger, double speed, RigConfig rig) {
+    return Served.start(
+        new Wiring(Outside.unattended()),
+        new Program.Serve(rig, ledger, 1, 0, false, speed),
+        Outside.unattended());
   }
 
   static Served at(Path ledger, double speed, int port) {

@@ -99,11 +99,34 @@ class RigFileTest {
   }
 
   @Test
-  void takesAVirtualRigOrOneWithAnythingToDriveForNoHeadAlone() throws IOException {
-    String virtual = headAlone().replace("\"real\"", "\"virtual\"");
-    assertThat(RigFile.read(FILE, virtual)).isInstanceOf(RigReading.Refusal.class);
+  void readsAVirtualRigOfNothingButAHead() throws IOException {
+    RigConfig rig = rig(headAlone().replace("\"real\"", "\"virtual\""));
+
+    assertThat(rig.headAlone()).isTrue();
+    assertThat(rig.kind()).isEqualTo(RigKind.VIRTUAL);
+  }
+
+  @Test
+  void takesARigWithAnythingToDriveForNoHeadAlone() throws IOException {
     String pins = headAlone() + "[pins]\nbank_fill = 17\n";
     assertThat(RigFile.read(FILE, pins)).isInstanceOf(RigReading.Refusal.class);
+    String relays = headAlone() + "[relays]\noperations = 100000\n";
+    assertThat(RigFile.read(FILE, relays).toString()).contains("no coil, and so no relays");
+  }
+
+  @Test
+  void readsHowOftenARelayMayWork() throws IOException {
+    String told = shipped().replace("operations = 100000", "operations = 50000");
+    assertThat(rig(told).relays()).isEqualTo(new RelayConfig(50_000, ""));
+    String since =
+        told.replace("operations = 50000", "operations = 50000\nnew_since = \"2026-11-02\"");
+    assertThat(rig(since).relays()).isEqualTo(new RelayConfig(50_000, "2026-11-02"));
+    assertThat(RigFile.show(rig(since))).contains("50,000 operations", "new since 2026-11-02");
+    String wrong = since.replace("2026-11-02", "last autumn");
+    assertThat(RigFile.read(FILE, wrong).toString()).contains("'new_since' must be a day");
+    String unsaid = shipped().replace("[relays]\noperations = 100000\n", "");
+    assertThat(rig(unsaid).relays().named()).isFalse();
+    assertThat(RigFile.show(rig(unsaid))).contains("is not said");
   }
 
   private static String headAlone() throws IOException {
@@ -302,7 +325,7 @@ class RigFileTest {
   void showsTheRigInColumnsThatLineUp() throws IOException {
     String shown = RigFile.show(rig(real(pins())));
 
-    assertThat(shown).contains("rig    reference rig, real\n").contains("serial number h7");
+    assertThat(shown).contains("rig     reference rig, real\n").contains("serial number h7");
     assertThat(shown).contains("reaches 48.85 V").contains("time constant 44 s");
     assertThat(shown.lines()).noneMatch(line -> line.endsWith(" "));
     List<String> coils = shown.lines().filter(line -> line.contains(" mH  ")).toList();

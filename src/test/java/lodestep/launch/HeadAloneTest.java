@@ -6,7 +6,13 @@ import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.json.JsonMapper;
 import java.io.BufferedReader;
 import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.io.Writer;
+import java.net.CookieManager;
+import java.net.URI;
+import java.net.http.HttpClient;
+import java.net.http.HttpRequest;
+import java.net.http.HttpResponse;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -190,6 +196,58 @@ class HeadAloneTest {
         .contains("by hand, charge, south", "drawer gauge: 700 G", "ended by a person");
     assertThat(lodestep.prove().output()).startsWith("whole");
     assertThat(lineFolder).isEmptyDirectory();
+  }
+
+  /** The page of a real head: what it reads comes over the line, and nothing calls it virtual. */
+  @Test
+  void servesItsPage() throws IOException, InterruptedException {
+    String ledger = lodestep.ledger().toString();
+    HttpClient browser = HttpClient.newBuilder().cookieHandler(new CookieManager()).build();
+    try (LiveRig head = head(SERIAL);
+        Person person =
+            new Person(
+                lodestep.start("run", "--rig", rig(port), "--ledger", ledger, "--port", "0"),
+                head)) {
+      person.awaits("The page at the bench");
+      String told = person.heard.get(person.heard.size() - 1);
+      String address = told.substring(told.indexOf("http"), told.indexOf("/#"));
+      String code = told.substring(told.indexOf("=") + 1);
+      JsonNode session = sent(browser, address, "/pair", "{\"code\": \"" + code + "\"}", "");
+      JsonNode rig = sent(browser, address, "/rig", "", "");
+      assertThat(rig.path("drives").asBoolean(true)).isFalse();
+      assertThat(rig.path("virtual").asBoolean(true)).isFalse();
+      Polling.until(
+          "a reading over the line",
+          () -> sent(browser, address, "/now", "", "").path("reading").has("tesla"));
+      String proof = session.path("proof").asText();
+      assertThat(sent(browser, address, "/stop", "{}", proof).path("done").asBoolean()).isTrue();
+      person.program.destroy();
+      assertThat(person.program.waitFor()).isNotNegative();
+      assertThat(head.process().isAlive()).isTrue();
+    }
+    assertThat(lodestep.prove().output()).startsWith("whole");
+  }
+
+  /** One request of a browser's: a question where nothing is sent along. */
+  private static JsonNode sent(
+      HttpClient browser, String address, String path, String body, String proof) {
+    HttpRequest.Builder request =
+        HttpRequest.newBuilder(URI.create(address + "/api/v1" + path))
+            .header("Content-Type", "application/json")
+            .header("Origin", address)
+            .header("X-Lodestep-Proof", proof);
+    if (!body.isEmpty()) {
+      request.POST(HttpRequest.BodyPublishers.ofString(body));
+    }
+    try {
+      return JsonMapper.builder()
+          .build()
+          .readTree(browser.send(request.build(), HttpResponse.BodyHandlers.ofString()).body());
+    } catch (IOException gone) {
+      throw new UncheckedIOException(gone);
+    } catch (InterruptedException asked) {
+      throw new IllegalStateException(asked);
+    }
   }
 
   private String[] handCommand(Path at, String ledger) throws IOException {

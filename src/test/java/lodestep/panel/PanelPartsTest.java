@@ -170,6 +170,17 @@ class PanelPartsTest {
   }
 
   @Test
+  void tellsTheSampleOfALotFromAPlan() {
+    String head = "name,alloy,shape,size,pole up,target,tolerance,count,lot\n";
+    String charged = "a,alnico 2,rod,4.7 x 17.2 mm,north,Full charge,,5,";
+
+    assertThat(PlanForm.of("Q-4 sample", head + charged + "Q-4\n").get(0).isSample()).isTrue();
+    assertThat(PlanForm.of("of no lot", head + charged + "\n").get(0).isSample()).isFalse();
+    String dialed = "b,alnico 2,rod,4.7 x 17.2 mm,north,520 G,12 G,1,Q-4\n";
+    assertThat(PlanForm.of("both", head + charged + "Q-4\n" + dialed).get(0).isSample()).isFalse();
+  }
+
+  @Test
   void refusesAnOrderThatIsNoneOrOfAnotherTime() {
     Order order = order("{\"by\": 5000, \"saw\": 7}");
 
@@ -212,7 +223,10 @@ class PanelPartsTest {
     assertThat(known)
         .allSatisfy(
             word ->
-                assertThat(asked.contains(word) || heads.stream().anyMatch(word::startsWith))
+                assertThat(
+                        word.startsWith("says.")
+                            || asked.contains(word)
+                            || heads.stream().anyMatch(word::startsWith))
                     .as(word)
                     .isTrue());
     Pattern.compile("\\bt\\('([^']+)'")

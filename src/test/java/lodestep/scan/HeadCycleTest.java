@@ -8,6 +8,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Function;
+import lodestep.config.Limits;
 import lodestep.port.Command;
 import lodestep.port.EventDraft;
 import lodestep.port.HeadLink;
@@ -37,7 +38,7 @@ class HeadCycleTest {
   private Function<Scripted, JobStep> script = job -> JobStep.stay(job, Outputs.ALL_LOW, false);
   private long magnet;
   private final HeadCycle cycle =
-      new HeadCycle(new Head(), new Book(), () -> Instant.EPOCH, new Scripted());
+      new HeadCycle(new Head(), new Book(), () -> Instant.EPOCH, Limits.standard(), new Scripted());
 
   private final class Scripted implements Job {
     @Override
@@ -124,6 +125,87 @@ class HeadCycleTest {
     cycle.run(15 * MS);
 
     assertThat(events).hasSize(2).allMatch(LedgerEvent.HeadSeen.class::isInstance);
+  }
+
+  /** There is nothing to let go of: the job itself ends by it, before whatever else was asked. */
+  @Test
+  void handsAStopToTheJobBeforeEverythingElse() {
+    cycle.offer(Command.CONTINUE);
+    cycle.offer(Command.STOP);
+    cycle.run(5 * MS);
+    cycle.askStop();
+    cycle.run(10 * MS);
+    cycle.run(15 * MS);
+
+    assertThat(views.get(0).commands()).containsExactly(Command.STOP, Command.CONTINUE);
+    assertThat(views.get(1).commands()).containsExactly(Command.STOP);
+    assertThat(views.get(2).commands()).isEmpty();
+  }
+
+  private static final class Resting implements Job {
+    @Override
+    public JobStep step(View view) {
+      return JobStep.stay(this, Outputs.ALL_LOW, false);
+    }
+
+    @Override
+    public boolean rests() {
+      return true;
+    }
+  }
+
+  @Test
+  void followsAJobAtRestAndNoOther() {
+    Job next = new Resting();
+    assertThat(cycle.begin(next)).as("while one is under way").isFalse();
+    script = job -> JobStep.stay(next, Outputs.ALL_LOW, false);
+    cycle.run(5 * MS);
+    assertThat(cycle.snapshot().job()).isSameAs(next);
+
+    Job after = new Resting();
+    assertThat(cycle.begin(after)).isTrue();
+    assertThat(cycle.begin(new Resting())).as("while another one waits").isFalse();
+    cycle.run(10 * MS);
+
+    assertThat(cycle.snapshot().job()).isSameAs(after);
+  }
+
+  @Test
+  void showsWhatEachScanCameToAndHowLateItWas() {
+    assertThat(cycle.snapshot().times().scans()).isZero();
+    cycle.run(5 * MS);
+    cycle.run(40 * MS);
+
+    assertThat(cycle.snapshot().nowNs()).isEqualTo(40 * MS);
+    assertThat(cycle.snapshot().times()).isEqualTo(new CycleTimes(2, 30 * MS, 30 * MS, 1));
+    assertThat(cycle.snapshot().driven()).isEqualTo(Outputs.ALL_LOW);
+    assertThat(cycle.snapshot().trip()).isEmpty();
+  }
+
+  @Test
+  void appendsWhatAPersonPutsOnRecordAfterTheJobsOwn() {
+    LedgerEvent own = new LedgerEvent.PersonAsked("own");
+    script =
+        job -> new JobStep(job, Outputs.ALL_LOW, false, List.of(own), List.of(), Optional.empty());
+    LedgerEvent beside = new LedgerEvent.PersonAsked("beside");
+    Note note = cycle.notes().offer(List.of(beside)).orElseThrow();
+    cycle.run(5 * MS);
+    cycle.run(10 * MS);
+
+    assertThat(events).containsExactly(own, beside, own);
+    assertThat(note.await(1)).isEqualTo(2);
+  }
+
+  @Test
+  void showsAnErrorInTheProgramBeforeItPassesOn() {
+    script =
+        job -> {
+          throw new IllegalStateException("broken");
+        };
+
+    assertThatThrownBy(() -> cycle.run(5 * MS)).hasMessage("broken");
+
+    assertThat(cycle.snapshot().failure()).isPresent();
   }
 
   @Test
