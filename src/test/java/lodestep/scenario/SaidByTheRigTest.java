@@ -66,6 +66,11 @@ class SaidByTheRigTest {
   void tellsFormsApart() {
     assertThat(forms.unknown("nobody has ever said this")).isNotEmpty();
     assertThat(forms.unknown("charging; nobody has said this")).isNotEmpty();
+    assertThat(
+            forms.unknown(
+                "thrush: the magnet is warmer or colder than its nest: its reading creeps by"
+                    + " 1.0 G a minute; waiting until it lies still; leave it in its nest"))
+        .isEmpty();
     assertThat(forms.all().stream().map(each -> each.getValue().asText()).distinct())
         .hasSameSizeAs(forms.all());
   }
