@@ -62,7 +62,8 @@ export function planner(context, kind = { title: 'plan', path: '/batches', begin
     begin.dataset.dead = String(found.errors.length > 0);
     begin.disabled = found.errors.length > 0 || context.link.state.old;
     said.replaceChildren(
-      ...found.errors.map((each) => h('p', { class: 'note bad' }, sentence(told(each)))),
+      // What is still empty is no mistake before anybody has typed.
+      ...found.errors.map((each) => h('p', { class: draft.touched ? 'note bad' : 'soft' }, sentence(told(each)))),
       ...(kind.one ? [] : found.doubts).map((each) => h('p', { class: 'note' }, t('plan.mind', { what: told(each) }))),
       ...found.rows.map((each) => h('p', { class: 'soft' }, sentence(told(each)))));
   }
@@ -76,6 +77,7 @@ export function planner(context, kind = { title: 'plan', path: '/batches', begin
 
   function set(field, value) {
     draft.plan.rows[draft.at][field] = value;
+    draft.touched = true;
     const mine = field === 'name' && rowsBox.querySelector('[name="row"]:checked + span');
     if (mine) put(mine, value || t('plan.row', { n: draft.at + 1 }));
     changed();

@@ -129,7 +129,7 @@ class FeedStateTest {
     for (int sign : new int[] {1, -1}) {
       Scans scan = after(FeedState.PROOF_NS + 5);
       scan.coilMilliAmps = sign * zero;
-      assertThat(on.step(scan.view()).next()).isInstanceOf(FeedState.LetGo.class);
+      assertGoes(on.step(scan.view()), new FeedState.LetGo(PLAN, scan.nowNs), PROOF);
       scan.coilMilliAmps = sign * (zero + 1);
       assertGivesUp(on.step(scan.view()), PROOF, FeedState.Lack.BLOCKING);
     }
