@@ -220,7 +220,7 @@ class FeedStateTest {
     Scans off = after(steady).closed(InputLine.BLEED_CONTACT).bank(half);
     assertGoes(on.step(off.view()), anew, fed);
     long report = PLAN.limits().reportWaitNs();
-    assertThat(on.step(after(report).view()).next().result()).isEmpty();
+    assertGoes(on.step(after(report).view()), new FeedState.FeedOn(PLAN, T, T + report), fed);
     assertGivesUp(on.step(after(report + 1).view()), LEVEL, FeedState.Lack.SUPPLY);
   }
 
