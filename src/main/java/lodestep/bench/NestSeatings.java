@@ -1,9 +1,11 @@
 package lodestep.bench;
 
+import java.util.stream.Collectors;
 import lodestep.config.NestConfig;
 import lodestep.ledger.StudyRecord;
 import lodestep.measure.PlacementStudy;
 import lodestep.measure.Seating;
+import lodestep.port.GaugeEvent.StudyRead;
 import lodestep.port.LedgerArchive;
 
 /**
@@ -36,8 +38,21 @@ public record NestSeatings(StudyRecord studies) {
   public Seating in(String nest, long standOffMicroMetres) {
     return studies
         .placement(nest, standOffMicroMetres)
+        .filter(NestSeatings::ofOneFaceEach)
         .map(NestSeatings::studied)
         .orElseGet(Seating::usual);
+  }
+
+  /** A magnet that was turned over between two readings says nothing of how it lies. */
+  private static boolean ofOneFaceEach(StudyRecord.Study study) {
+    return study.readings().stream()
+        .collect(Collectors.groupingBy(StudyRead::part))
+        .values()
+        .stream()
+        .allMatch(
+            of ->
+                of.stream().allMatch(read -> read.fieldMicroTesla() > 0)
+                    || of.stream().allMatch(read -> read.fieldMicroTesla() < 0));
   }
 
   private static Seating studied(StudyRecord.Study study) {

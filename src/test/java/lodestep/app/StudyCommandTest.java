@@ -135,6 +135,15 @@ class StudyCommandTest {
             "placement counted with\\s+1\\.\\d\\d\\s+per\\s+cent\\s+\\(placement\\s+study");
   }
 
+  @Test
+  void studyInWhichAMagnetWasTurnedOverCountsForNothing() {
+    recordStudyScatteringBy(2);
+
+    Ended budget = CommandRun.on(ledger, "gauge", "budget", "--level", "430 G");
+    assertThat(budget.code()).as(budget.err()).isZero();
+    assertThat(budget.out()).contains("usual, until studied");
+  }
+
   /** Five seatings of one rod that scatter by so much of its reading. */
   private void recordStudyScatteringBy(double part) {
     RigConfig rig = wiring.rig(Optional.empty());
