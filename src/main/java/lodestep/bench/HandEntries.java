@@ -7,6 +7,7 @@ import lodestep.measure.Acceptance;
 import lodestep.measure.SettledReading;
 import lodestep.port.LedgerEvent;
 import lodestep.port.View;
+import lodestep.quantity.FluxDensity;
 
 /** What work by hand writes into the record. */
 final class HandEntries {
@@ -62,15 +63,15 @@ final class HandEntries {
         last.map(reading -> Math.round(reading.standardUncertainty().tesla() * NANO)).orElse(0L),
         target.map(band -> band.level().microTesla()).orElse(0L),
         target.map(band -> band.tolerance().microTesla()).orElse(0L),
-        last.map(HandEntries::guardNanoTesla).orElse(0L),
+        last.map(reading -> guardNanoTesla(hand.work().ofLevel(reading))).orElse(0L),
         counts.charges(),
         counts.knockDowns(),
         counts.demagnetising(),
         why);
   }
 
-  private static long guardNanoTesla(SettledReading reading) {
-    double expanded = Acceptance.COVERAGE * reading.standardUncertainty().tesla();
+  private static long guardNanoTesla(FluxDensity u) {
+    double expanded = Acceptance.COVERAGE * u.tesla();
     return Math.round(Acceptance.GUARD_FACTOR * expanded * NANO);
   }
 

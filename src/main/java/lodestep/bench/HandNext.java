@@ -143,13 +143,8 @@ final class HandNext {
   private static Judgement judgement(Hand hand) {
     HandWork.Target target = hand.target().orElseThrow();
     SettledReading last = hand.progress().last().orElseThrow();
-    // How it lies in its nest counts, and no repeated reading of one seating shows it.
-    double u =
-        Math.hypot(
-            last.standardUncertainty().tesla(),
-            hand.work().seating().counted() * last.value().magnitude().tesla());
     return Acceptance.guarded(target.level(), target.tolerance())
-        .judge(last.value(), new FluxDensity(u));
+        .judge(last.value(), hand.work().ofLevel(last));
   }
 
   private static Next below(Hand hand) {

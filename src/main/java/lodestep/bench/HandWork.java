@@ -7,6 +7,7 @@ import lodestep.config.RigConfig;
 import lodestep.dial.Task;
 import lodestep.measure.GaugeCalibration;
 import lodestep.measure.Seating;
+import lodestep.measure.SettledReading;
 import lodestep.quantity.FluxDensity;
 
 /**
@@ -56,6 +57,17 @@ public record HandWork(
             down -> down.from(asFound).map(Target::of),
             none -> Optional.of(new Target(new FluxDensity(0), none.limit())),
             full -> Optional.empty());
+  }
+
+  /**
+   * Standard uncertainty of a level that is told by a reading: the reading's, and how the magnet
+   * lies in its nest, which no repeated reading of one seating shows.
+   */
+  FluxDensity ofLevel(SettledReading reading) {
+    return new FluxDensity(
+        Math.hypot(
+            reading.standardUncertainty().tesla(),
+            seating.counted() * reading.value().magnitude().tesla()));
   }
 
   /** Whether it is charged first. */
