@@ -54,6 +54,12 @@ static void begin(struct motion *motion, enum motion_way way) {
   motion->open_ms = 0;
 }
 
+static bool wants_down(const struct motion *motion) {
+  return motion->way == WAY_GOES_TO
+             ? motion->target_steps > motion->steps
+             : motion->way == WAY_LEAVES_HOME || motion->way == WAY_BACKS_OFF;
+}
+
 enum refusal motion_move_to(struct motion *motion, const struct motion_inputs *in,
                             int32_t position_um) {
   if (motion->jig.pitch_nm == 0) {
@@ -67,12 +73,17 @@ enum refusal motion_move_to(struct motion *motion, const struct motion_inputs *i
     return REFUSAL_NOT_SAFE;
   }
   motion->far_was_closed = in->far_closed;
+  const bool went = motion->way != WAY_STANDS;
+  const bool went_down = wants_down(motion);
+  const int64_t gone = motion->gone_steps;
   if (position_um == 0) {
     begin(motion, in->home_closed ? WAY_SEEKS_HOME : WAY_LEAVES_HOME);
   } else {
     begin(motion, WAY_GOES_TO);
     motion->target_steps = steps_of(&motion->jig, position_um);
   }
+  /* Whoever asks again and again gets no longer way on past a switch than who asks once. */
+  motion->gone_steps = went && went_down == wants_down(motion) ? gone : 0;
   return REFUSAL_NONE;
 }
 
@@ -136,12 +147,6 @@ static void look_at_switches(struct motion *motion, const struct motion_inputs *
       break;
   }
   motion->far_was_closed = motion->far_was_closed || in->far_closed;
-}
-
-static bool wants_down(const struct motion *motion) {
-  return motion->way == WAY_GOES_TO
-             ? motion->target_steps > motion->steps
-             : motion->way == WAY_LEAVES_HOME || motion->way == WAY_BACKS_OFF;
 }
 
 static int32_t lesser(int32_t one, int32_t other) {

@@ -87,8 +87,9 @@ record SwitchedWatch(
     long firingNs = seen.nowNs() - seen.drive().fireSinceNs();
     boolean pulse = seen.news() && seen.drive().fire() && firingNs > RISEN_NS;
     boolean over = pulse && now > expected.map(SwitchedFigures.Between::most).orElse(0);
+    // Whether or not current is seen: a gate that is kept is worth nothing against a second pulse.
     boolean longer =
-        pulse && firingNs > figures.supply().longestNs() + LENGTH_MARGIN_NS && seen.coilCurrent();
+        seen.drive().fire() && firingNs > figures.supply().longestNs() + LENGTH_MARGIN_NS;
     SwitchedWatch next =
         new SwitchedWatch(
             expected, awaited, over ? now : 0, longer ? firingNs / 1000 : 0, warmth, spent);

@@ -107,12 +107,17 @@ final class HeadMotion {
       return Optional.of(RefusalReason.NOT_SAFE);
     }
     farWasClosed = in.farClosed();
+    boolean went = way != Way.STANDS;
+    boolean wentDown = wantsDown();
+    long gone = goneSteps;
     if (microMetres == 0) {
       begin(in.homeClosed() ? Way.SEEKS_HOME : Way.LEAVES_HOME);
     } else {
       begin(Way.GOES_TO);
       targetSteps = build.steps(microMetres);
     }
+    // Whoever asks again and again gets no longer way on past a switch than who asks once.
+    goneSteps = went && wentDown == wantsDown() ? gone : 0;
     return Optional.empty();
   }
 

@@ -147,8 +147,12 @@ record ExploredCarriage(
         return;
       }
       farWasClosed = farClosed();
+      boolean went = way != Way.STANDS;
+      boolean wentDown = down();
+      int old = gone;
       target = asked;
       begin(asked != 0 ? Way.GOES_TO : homeClosed() ? Way.SEEKS_HOME : Way.LEAVES_HOME);
+      gone = went && wentDown == down() ? old : 0;
     }
 
     private void begin(Way next) {

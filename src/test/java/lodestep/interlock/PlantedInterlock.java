@@ -132,10 +132,7 @@ enum PlantedInterlock {
   LENGTH_OF_THE_PULSE_NOT_ASKED(
       ExploredKind.SWITCHED,
       List.of(Deviation.TIMER_RUNS_LONG),
-      logic ->
-          (state, in) ->
-              logic.step(
-                  state, status(in, line -> figures(line, line.frame().bankMilliVolts(), 0)))),
+      logic -> (state, in) -> logic.step(young(state, in.nowNs()), in)),
   BANK_ALLOWED_BESIDE_A_FEED(
       ExploredKind.SWITCHED,
       Deviation.Group.PROGRAM.deviations(),
@@ -218,6 +215,22 @@ enum PlantedInterlock {
   /** The interlocks with this mistake in them. */
   ExploredRig.Interlocks in(InterlockLogic logic) {
     return plant.apply(logic);
+  }
+
+  /** With the gate never high for longer than a moment. */
+  private static InterlockState young(InterlockState state, long nowNs) {
+    DriveTimes old = state.drive;
+    long sinceNs = Math.max(old.fireSinceNs(), nowNs - 2 * SwitchedWatch.RISEN_NS);
+    DriveTimes times =
+        new DriveTimes(
+            old.driven(),
+            old.started(),
+            old.fillSinceNs(),
+            old.holdSinceNs(),
+            old.relaysSinceNs(),
+            old.fire() ? sinceNs : old.fireSinceNs(),
+            old.jigSinceNs());
+    return new InterlockState(times, state.watches, state.latch, state.presentBits, state.row());
   }
 
   private static InterlockStep unlatched(InterlockStep step) {

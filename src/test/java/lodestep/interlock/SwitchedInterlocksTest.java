@@ -229,6 +229,17 @@ class SwitchedInterlocksTest {
     assertThat(bench.run(170).tripped()).contains(TripCause.PULSE_TOO_LONG);
   }
 
+  /** A gate that is kept stands against the timer alone. */
+  @Test
+  @Provokes(TripCause.PULSE_TOO_LONG)
+  void tripsWhenTheGateIsKeptThoughTheTimerEndedTheCurrent() {
+    Bench bench = firing(10);
+    bench.coilMilliAmps = 0;
+
+    assertThat(bench.run(120).tripped()).isEmpty();
+    assertThat(bench.run(50).tripped()).contains(TripCause.PULSE_TOO_LONG);
+  }
+
   @Test
   @Spares(TripCause.PULSE_TOO_LONG)
   void sparesAPulseThatTheHardwareTimerEnded() {

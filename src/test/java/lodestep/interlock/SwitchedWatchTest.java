@@ -80,8 +80,8 @@ class SwitchedWatchTest {
   void findsAPulseThatDoesNotEnd() {
     assertThat(fired().step(firing(160, 1_800).seen()).tooLongMicros()).isZero();
     assertThat(fired().step(firing(161, 1_800).seen()).tooLongMicros()).isEqualTo(161_000);
-    assertThat(fired().step(firing(161, 50).seen()).tooLongMicros()).isZero();
-    assertThat(fired().step(firing(161, 1_800).old().seen()).tooLongMicros()).isZero();
+    assertThat(fired().step(firing(161, 0).seen()).tooLongMicros()).isEqualTo(161_000);
+    assertThat(fired().step(firing(161, 1_800).old().seen()).tooLongMicros()).isEqualTo(161_000);
   }
 
   private static Look reported(int milliAmps, int micros) {

@@ -3,6 +3,7 @@ package lodestep.sim;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
+import java.util.Optional;
 import java.util.SplittableRandom;
 import lodestep.config.ShippedRig;
 import lodestep.port.OutputLine;
@@ -11,6 +12,8 @@ import lodestep.protocol.HeadFrame;
 import lodestep.protocol.HeadRequest;
 import lodestep.protocol.RefusalReason;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 
 /** The head steps the jig as PROTOCOL.md says under "Jig". */
 class HeadMotionTest {
@@ -247,5 +250,38 @@ class HeadMotionTest {
     assertThat(magnet.pulses).hasSize(felt).allSatisfy(p -> assertThat(p.forward()).isZero());
     HeldMagnet there = host.rig.plant().carriage().orElseThrow().over(15e-3);
     assertThat(most).isGreaterThan(10 * there.atWork());
+  }
+
+  /** A screw of 2 mm with 1600 steps a turn: 2 mm are 1600 steps. */
+  @ParameterizedTest
+  @ValueSource(ints = {1, 40, 700})
+  void goesNoFurtherOnAnOpenSwitchHoweverOftenItIsAsked(int everyMs) {
+    HeadMotion motion =
+        new HeadMotion(Optional.of(new HeadMotion.Build(2_000_000, 1_600, 78_000, 8_000)));
+    HeadMotion.Inputs homeStaysOpen = new HeadMotion.Inputs(true, true, false, true);
+    int steps = 0;
+    for (int ms = 0; ms < 2_000; ms++) {
+      if (ms % everyMs == 0) {
+        assertThat(motion.moveTo(0, homeStaysOpen)).isEmpty();
+      }
+      steps += motion.step(homeStaysOpen);
+    }
+    assertThat(steps).isBetween(1_500, 1_601);
+  }
+
+  @Test
+  void seeksHomeNoLongerHoweverOftenItIsAsked() {
+    HeadMotion motion =
+        new HeadMotion(Optional.of(new HeadMotion.Build(2_000_000, 1_600, 9_000, 8_000)));
+    HeadMotion.Inputs between = new HeadMotion.Inputs(true, true, true, true);
+    int steps = 0;
+    for (int ms = 0; ms < 2_400; ms++) {
+      if (ms % 10 == 0) {
+        motion.moveTo(0, between);
+      }
+      steps += motion.step(between);
+    }
+    // 1.1 times 9 mm and 2 mm are 11.9 mm, 9520 steps.
+    assertThat(steps).isBetween(-9_524, -9_000);
   }
 }
