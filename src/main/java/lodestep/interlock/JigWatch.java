@@ -109,8 +109,8 @@ record JigWatch(
     boolean proven = seen.says(HeadFlag.HOMED) && !doubt;
     boolean stands = sameRun && standing(seen);
     boolean away = stood && stands && Math.abs(now - restMicroMetres) > MOVED_MICRO_METRES;
-    // The count begins anew where it is proven; that leap is no way.
-    int step = proven && !homed ? 0 : Math.abs(now - positionMicroMetres);
+    // The count begins anew where the head proves it; that leap is no way. A doubt ends without.
+    int step = proven && !homed && !doubted ? 0 : Math.abs(now - positionMicroMetres);
     long way = sameRun && !off ? pathMicroMetres + step : 0;
     return new JigWatch(
         seen.head().bootId(),

@@ -188,6 +188,21 @@ class JigWatchTest {
     assertThat(from.step(moving(60, 9_000).seen()).doubted()).isFalse();
   }
 
+  /** The head held its count for proven all the while, so nothing leaps. */
+  @Test
+  void countsTheWayOnWhereADoubtEnds() {
+    JigWatch doubted =
+        with(parked().step(moving(10, 2_500).seen()), HOME_WRONG, false)
+            .step(homeOpen(60, 3_000).seen());
+    assertThat(doubted.doubted()).isTrue();
+    assertThat(doubted.homed()).isFalse();
+
+    JigWatch found = doubted.step(homeOpen(70, 50).seen());
+
+    assertThat(found.homed()).isTrue();
+    assertThat(found.pathMicroMetres()).isEqualTo(500 + 500 + 2_950);
+  }
+
   @Test
   void believesItAgainAtHomeAndWhereTheSwitchesFitAtRest() {
     JigWatch doubted = with(parked(), HOME_WRONG, true);
