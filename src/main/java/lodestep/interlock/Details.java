@@ -45,7 +45,8 @@ final class Details {
       case OUTPUT_READ_BACK -> readBack(seen);
       case WRONG_SIGN_CURRENT -> report(seen);
       case COIL_HOT, COIL_SENSOR -> coil(seen);
-      case COIL_HEAT_SPENT -> warmth(watches) + coil(seen);
+      case COIL_HEAT_SPENT -> warmth(watches.heat().warmth().most()) + coil(seen);
+      case COIL_RISE_UNSEEN -> warmth(watches.heat().warmth().least()) + coil(seen);
       case PULSE_TOO_LONG -> watches.switched().tooLongMicros() / 1000 + " ms";
       case CURRENT_OFF_LEVEL ->
           ElectricCurrent.ofMilliAmps(watches.switched().seenMilliAmps()).written()
@@ -60,8 +61,7 @@ final class Details {
     };
   }
 
-  private static String warmth(Watches watches) {
-    double kelvin = watches.switched().warmth().kelvin();
+  private static String warmth(double kelvin) {
     return String.format(Locale.ROOT, "a rise of %.0f K by its pulses, ", kelvin);
   }
 

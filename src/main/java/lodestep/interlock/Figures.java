@@ -15,6 +15,7 @@ import lodestep.config.Limits;
  * @param switched a switched coil's supply and ladder; such a rig has no bank, and what is said of
  *     the bank is said of the coil's feed
  * @param coil whether the rig has a coil, with its relays and their mirror contacts
+ * @param heat of the rig's coils
  * @param jig the jig's figures
  * @param headSerialNumber the head that must answer; empty accepts any
  * @param headBuild what that head must have been built with
@@ -33,6 +34,7 @@ record Figures(
     boolean bank,
     Optional<SwitchedFigures> switched,
     boolean coil,
+    CoilHeat heat,
     JigFigures jig,
     String headSerialNumber,
     HeadBuild headBuild) {
@@ -71,6 +73,7 @@ record Figures(
         there,
         settings.switched(),
         coil,
+        new CoilHeat(settings.coils(), bank.capacitanceFarads()),
         JigFigures.of(settings.jig()),
         settings.headSerialNumber(),
         HeadBuild.of(settings));

@@ -106,7 +106,7 @@ public final class InterlockLogic {
         | when(bankMilliVolts <= figures.bankCapMilliVolts(), Condition.BANK_WITHIN_CAP)
         | when(bankLow(seen), Condition.BANK_LOW)
         | when(!seen.coilCurrent(), Condition.CURRENT_ZERO)
-        | when(watches.sensors().coilCool(seen) && !watches.switched().spent(), Condition.COIL_COOL)
+        | when(watches.sensors().coilCool(seen) && !watches.heat().spent(), Condition.COIL_COOL)
         | when(seen.says(HeadFlag.PERMIT), Condition.PERMIT_HELD)
         | when(watches.identity().fit(figures), Condition.HEAD_KNOWN)
         | when(watches.pulse().windowOpen(seen), Condition.WINDOW_OPEN)

@@ -1,6 +1,7 @@
 package lodestep.interlock;
 
 import java.util.Comparator;
+import java.util.List;
 import java.util.Optional;
 import lodestep.config.BankConfig;
 import lodestep.config.CoilConfig;
@@ -19,6 +20,7 @@ import lodestep.quantity.Temperature;
  * @param coilTemperatureMax above this the coil, or the motor in its place, is too hot
  * @param jig the reverse jig, if there is one
  * @param headSerialNumber the head that must answer; empty accepts any
+ * @param coils whose heat is reckoned beside their thermometer
  */
 public record InterlockSettings(
     Limits limits,
@@ -26,7 +28,30 @@ public record InterlockSettings(
     Optional<SwitchedFigures> switched,
     Temperature coilTemperatureMax,
     Optional<JigConfig> jig,
-    String headSerialNumber) {
+    String headSerialNumber,
+    List<CoilConfig> coils) {
+
+  public InterlockSettings {
+    coils = List.copyOf(coils);
+  }
+
+  /** For a rig whose bank's coil bears any heat. */
+  public InterlockSettings(
+      Limits limits,
+      BankConfig bank,
+      Optional<SwitchedFigures> switched,
+      Temperature coilTemperatureMax,
+      Optional<JigConfig> jig,
+      String headSerialNumber) {
+    this(
+        limits,
+        bank,
+        switched,
+        coilTemperatureMax,
+        jig,
+        headSerialNumber,
+        switched.map(SwitchedFigures::coils).orElse(List.of()));
+  }
 
   /** For a rig with a bank and no jig. */
   public InterlockSettings(
@@ -56,7 +81,8 @@ public record InterlockSettings(
     String head = rig.head() instanceof HeadConfig.SerialHead serial ? serial.serialNumber() : "";
     Optional<SwitchedFigures> switched =
         rig.supply().map(supply -> new SwitchedFigures(supply, rig.coils()));
-    return new InterlockSettings(rig.limits(), rig.bank(), switched, least, rig.jig(), head);
+    return new InterlockSettings(
+        rig.limits(), rig.bank(), switched, least, rig.jig(), head, rig.coils());
   }
 
   /** Time from one scan to the next, in nanoseconds. */

@@ -7,30 +7,21 @@ import lodestep.port.TripCause;
 import lodestep.protocol.HeadFrame;
 
 /**
- * A switched coil's pulses: as strong as its level, no longer than its limit, and together not more
- * heat than the coil bears, whatever its thermometer says. Nothing but the switch ends such a
- * pulse, so its current is looked at while it flows too.
+ * A switched coil's pulses: as strong as their level, and no longer than their limit. Nothing but
+ * the switch ends such a pulse, so its current is looked at while it flows too.
  *
  * @param expected what the pulse that was released last may carry; empty before the first
  * @param awaited whether its report is due
  * @param seenMilliAmps the current that was off, 0 while none is
  * @param tooLongMicros the length that was too long, 0 while none is
- * @param warmth of the coil by its pulses alone
- * @param spent whether that was at the limit, and has not come well below it since
  */
 record SwitchedWatch(
     Optional<SwitchedFigures.Between> expected,
     boolean awaited,
     int seenMilliAmps,
-    long tooLongMicros,
-    SwitchedFigures.Warmth warmth,
-    boolean spent) {
+    long tooLongMicros) {
 
-  static final SwitchedWatch POWER_ON =
-      new SwitchedWatch(Optional.empty(), false, 0, 0, SwitchedFigures.Warmth.NONE, false);
-
-  /** What a spent coil must cool by reckoning, so that the next pulse does not spend it again. */
-  static final double REST_KELVIN = 8;
+  static final SwitchedWatch POWER_ON = new SwitchedWatch(Optional.empty(), false, 0, 0);
 
   /** After this the current has come to rest: several time constants of any such coil. */
   static final long RISEN_NS = 15_000_000L;
@@ -46,21 +37,12 @@ record SwitchedWatch(
     if (seen.drive().fireRose(seen.nowNs())) {
       double degC = seen.head().coilCentiDegC() * 0.01;
       return new SwitchedWatch(
-          Optional.of(figures.current(seen.in().driven(), degC)), true, 0, 0, warmth, spent);
+          Optional.of(figures.current(seen.in().driven(), degC)), true, 0, 0);
     }
     return reported(seen)
         .filter(report -> awaited)
-        .map(report -> judged(report, figures, seen))
-        .orElseGet(() -> flowing(figures, seen))
-        .reckoned(figures, seen.nowNs());
-  }
-
-  /** At the limit it is spent; it is no more when it has come well below. */
-  private SwitchedWatch reckoned(SwitchedFigures figures, long nowNs) {
-    boolean now = !figures.bears(warmth, nowNs, spent ? REST_KELVIN : 0);
-    return now == spent
-        ? this
-        : new SwitchedWatch(expected, awaited, seenMilliAmps, tooLongMicros, warmth, now);
+        .map(report -> judged(report, figures))
+        .orElseGet(() -> flowing(figures, seen));
   }
 
   private static Optional<HeadFrame.PulseReport> reported(Seen seen) {
@@ -72,14 +54,12 @@ record SwitchedWatch(
     return Optional.empty();
   }
 
-  private SwitchedWatch judged(HeadFrame.PulseReport report, SwitchedFigures figures, Seen seen) {
+  private SwitchedWatch judged(HeadFrame.PulseReport report, SwitchedFigures figures) {
     int peak = Math.max(report.peakForwardMilliAmps(), report.peakReverseMilliAmps());
     boolean off = report.fired() && !expected.orElseThrow().holds(peak);
     long limitMicros = (figures.supply().longestNs() + LENGTH_MARGIN_NS) / 1000;
     long tooLong = report.durationMicros() > limitMicros ? report.durationMicros() : 0;
-    double action = peak * 1e-3 * peak * 1e-3 * report.durationMicros() * 1e-6;
-    SwitchedFigures.Warmth warmer = figures.warmer(warmth, action, seen.nowNs());
-    return new SwitchedWatch(expected, false, off ? Math.max(1, peak) : 0, tooLong, warmer, spent);
+    return new SwitchedWatch(expected, false, off ? Math.max(1, peak) : 0, tooLong);
   }
 
   private SwitchedWatch flowing(SwitchedFigures figures, Seen seen) {
@@ -92,13 +72,12 @@ record SwitchedWatch(
         seen.drive().fire() && firingNs > figures.supply().longestNs() + LENGTH_MARGIN_NS;
     SwitchedWatch next =
         new SwitchedWatch(
-            expected, awaited, over ? now : 0, longer ? firingNs / 1000 : 0, warmth, spent);
+            expected, awaited, over ? now : 0, longer ? firingNs / 1000 : 0);
     return next.equals(this) ? this : next;
   }
 
-  long causes(Seen seen) {
-    return Causes.when(spent, TripCause.COIL_HEAT_SPENT)
-        | Causes.when(tooLongMicros > 0, TripCause.PULSE_TOO_LONG)
+  long causes() {
+    return Causes.when(tooLongMicros > 0, TripCause.PULSE_TOO_LONG)
         | Causes.when(seenMilliAmps > 0, TripCause.CURRENT_OFF_LEVEL);
   }
 

@@ -15,6 +15,7 @@ record Watches(
     ProofWatch proof,
     PulseWatch pulse,
     SwitchedWatch switched,
+    HeatWatch heat,
     JigWatch jig) {
 
   static final Watches POWER_ON =
@@ -29,6 +30,7 @@ record Watches(
           ProofWatch.NONE,
           PulseWatch.POWER_ON,
           SwitchedWatch.POWER_ON,
+          HeatWatch.POWER_ON,
           JigWatch.POWER_ON);
 
   Watches step(Seen seen) {
@@ -44,6 +46,7 @@ record Watches(
         proof.step(seen),
         nextPulse,
         switched.step(seen),
+        heat.step(seen),
         jig.step(seen));
   }
 
@@ -62,6 +65,7 @@ record Watches(
             ProofWatch.NONE,
             pulse,
             switched,
+            heat,
             jig);
   }
 
@@ -85,7 +89,8 @@ record Watches(
         | bank.causes(seen)
         | proof.causes()
         | pulse.causes(seen)
-        | switched.causes(seen)
+        | switched.causes()
+        | heat.causes()
         | jig.causes(seen);
   }
 }

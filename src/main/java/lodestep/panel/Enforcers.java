@@ -30,6 +30,7 @@ public final class Enforcers {
           WRONG_SIGN_CURRENT,
           CURRENT_UNCOMMANDED,
           COIL_HEAT_SPENT,
+          COIL_RISE_UNSEEN,
           CURRENT_OFF_LEVEL,
           JIG_MOVED,
           JIG_NOT_PARKED,

@@ -168,6 +168,11 @@ public enum TripCause {
       "the coil's current is not that of its level",
       "a ladder relay is stuck or welded, the supply sags, or the coil is open",
       "have ladder, supply and coil checked; the magnet is charged again"),
+  COIL_RISE_UNSEEN(
+      57,
+      "the coil's thermometer does not rise with its heat",
+      "it has come off the winding, or sits on another coil than the one that is fired",
+      "switch the supply off, see that it sits on the winding of the coil in use; let it cool"),
   JIG_MOVED(
       70,
       "the jig moved with nothing commanded",

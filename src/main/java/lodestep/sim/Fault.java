@@ -186,7 +186,9 @@ public sealed interface Fault {
       /** Short circuit: the reading lies at the hot end of the converter. */
       SHORTED,
       /** The same raw reading again and again. */
-      FROZEN
+      FROZEN,
+      /** Fallen off the winding: the reading is the room's. */
+      LOOSE
     }
 
     @Override

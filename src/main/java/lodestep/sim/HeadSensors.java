@@ -99,13 +99,16 @@ final class HeadSensors {
 
   private int coilReading() {
     return switch (faults.coilSensor) {
-      case WORKS ->
-          centiDegC(plant.coilKelvin())
-              + (int) Math.round(COIL_NOISE_CENTI_KELVIN * random.nextGaussian());
+      case WORKS -> coilReading(plant.coilKelvin());
+      case LOOSE -> coilReading(Plant.ROOM_KELVIN);
       case OPEN -> COIL_OPEN_CENTI_DEG_C;
       case SHORTED -> COIL_SHORTED_CENTI_DEG_C;
       case FROZEN -> coilCentiDegC;
     };
+  }
+
+  private int coilReading(double kelvin) {
+    return centiDegC(kelvin) + (int) Math.round(COIL_NOISE_CENTI_KELVIN * random.nextGaussian());
   }
 
   private static int centiDegC(double kelvin) {

@@ -37,7 +37,7 @@ public final class Plant {
   /** In which the rise of a rod of some grams in its nest falls to 1/e; configuration. */
   private static final double MAGNET_COOLS_SECONDS = 90;
 
-  private static final double ROOM_KELVIN = Temperature.ofDegC(21.5).kelvin();
+  static final double ROOM_KELVIN = Temperature.ofDegC(21.5).kelvin();
 
   /** Magnetic constant, CODATA 2018 to the digits that matter here, in T m/A. */
   private static final double MU_0 = 1.256637e-6;

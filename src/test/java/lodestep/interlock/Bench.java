@@ -59,6 +59,7 @@ final class Bench {
   int sequence;
   int sampleStep = 3;
   int coilCentiDegC = 2_500;
+  int gaugeCentiDegC = 2_200;
   int coilDither = 7;
   int coilMilliAmps;
   double bankVolts;
@@ -324,7 +325,7 @@ final class Bench {
         nowNs / MS,
         sequence * sampleStep % 256,
         120,
-        2_200,
+        gaugeCentiDegC,
         coilCentiDegC + (coilDither == 0 ? 0 : sequence % coilDither),
         (int) Math.round(bankVolts * 1e3),
         coilMilliAmps,

@@ -287,17 +287,4 @@ class SwitchedInterlocksTest {
   void sparesPulsesThatHaveNot() {
     assertThat(after(1_340).tripped()).isEmpty();
   }
-
-  @Test
-  void takesHeatForGoneWithTheCoolingOfTheCoil() {
-    SwitchedFigures figures = new SwitchedFigures(SUPPLY, List.of(COIL));
-    long hourNs = 3_600_000_000_000L;
-    SwitchedFigures.Warmth hot = figures.warmer(SwitchedFigures.Warmth.NONE, 10_000, hourNs);
-
-    assertThat(figures.bears(hot, hourNs, 0)).isFalse();
-    // 800 K and more by 175 s a time: below 40 K after 175 s × ln(831 / 40) = 531 s.
-    assertThat(hot.kelvin()).isCloseTo(10_000 * 2 * 1.0393 / 25, within(0.1));
-    assertThat(figures.bears(hot, hourNs + 530_000_000_000L, 0)).isFalse();
-    assertThat(figures.bears(hot, hourNs + 532_000_000_000L, 0)).isTrue();
-  }
 }
