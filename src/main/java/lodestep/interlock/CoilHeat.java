@@ -25,7 +25,8 @@ record CoilHeat(List<CoilConfig> coils, double bankFarads) {
   }
 
   /**
-   * After a pulse of a supply that the switch ends: I²t R, the current taken at its peak throughout.
+   * After a pulse of a supply that the switch ends: I²t R, the current taken at its peak
+   * throughout.
    *
    * @param action squared current by time, in A²s
    */
@@ -45,9 +46,7 @@ record CoilHeat(List<CoilConfig> coils, double bankFarads) {
     double to = afterMilliVolts * 1e-3;
     double joules = Math.max(0, bankFarads / 2 * (from * from - to * to));
     return after(
-        before,
-        nowNs,
-        (coil, ohms) -> full ? joules : joules * ohms / (ohms + coil.seriesOhms()));
+        before, nowNs, (coil, ohms) -> full ? joules : joules * ohms / (ohms + coil.seriesOhms()));
   }
 
   private Warmth after(Warmth before, long nowNs, Joules joules) {
@@ -60,8 +59,7 @@ record CoilHeat(List<CoilConfig> coils, double bankFarads) {
     return new Warmth(most, least, nowNs);
   }
 
-  private static double rise(
-      double kelvin, long atNs, CoilConfig coil, Joules joules, long nowNs) {
+  private static double rise(double kelvin, long atNs, CoilConfig coil, Joules joules, long nowNs) {
     double kept = kept(kelvin, atNs, nowNs, coil);
     double ohms = coil.ohmsAt(Temperature.ofDegC(WARM_BENCH_DEG_C + kept));
     return kept + joules.in(coil, ohms) / coil.heatJoulesPerKelvin();

@@ -32,6 +32,7 @@ final class Details {
       case CONTACTS_DISAGREE -> "contacts " + contacts(watches.head().disagree().bits());
       case HEAD_NOT_FIT -> watches.identity().objection(seen).orElse("");
       case HEAD_LINE_BAD -> seen.in().link().badLines() + " damaged lines since the start";
+      case HEAD_CLOCK_FAST -> "more than 0.2 s in 10 s";
       case GAUGE_FROZEN -> "sample counter stands at " + seen.head().sampleCounter();
       case BANK_OVER_VOLTAGE,
           BANK_NOT_FALLING,
@@ -45,8 +46,7 @@ final class Details {
       case OUTPUT_READ_BACK -> readBack(seen);
       case WRONG_SIGN_CURRENT -> report(seen);
       case COIL_HOT, COIL_SENSOR -> coil(seen);
-      case COIL_HEAT_SPENT -> warmth(watches.heat().warmth().most()) + coil(seen);
-      case COIL_RISE_UNSEEN -> warmth(watches.heat().warmth().least()) + coil(seen);
+      case COIL_HEAT_SPENT, COIL_RISE_UNSEEN -> warmth(cause, watches) + coil(seen);
       case PULSE_TOO_LONG -> watches.switched().tooLongMicros() / 1000 + " ms";
       case CURRENT_OFF_LEVEL ->
           ElectricCurrent.ofMilliAmps(watches.switched().seenMilliAmps()).written()
@@ -61,7 +61,9 @@ final class Details {
     };
   }
 
-  private static String warmth(double kelvin) {
+  private static String warmth(TripCause cause, Watches watches) {
+    CoilHeat.Warmth warmth = watches.heat().warmth();
+    double kelvin = cause == TripCause.COIL_HEAT_SPENT ? warmth.most() : warmth.least();
     return String.format(Locale.ROOT, "a rise of %.0f K by its pulses, ", kelvin);
   }
 

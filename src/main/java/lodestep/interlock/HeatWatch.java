@@ -6,8 +6,9 @@ import lodestep.port.TripCause;
 import lodestep.protocol.HeadFrame;
 
 /**
- * The coil's heat beside its thermometer: the pulses together not more than the coil bears, whatever
- * the thermometer says; and a thermometer that does not rise with them has come off the winding.
+ * The coil's heat beside its thermometer: the pulses together not more than the coil bears,
+ * whatever the thermometer says; and a thermometer that does not rise with them has come off the
+ * winding.
  *
  * @param due whether the report of a pulse is due
  * @param full whether that pulse had the series resistor bridged
@@ -16,8 +17,8 @@ import lodestep.protocol.HeadFrame;
  * @param coldCoilCentiDegC what the thermometer showed when the coil was last cold by reckoning
  * @param coldGaugeCentiDegC what the gauge's showed then
  * @param warm whether it is warm by reckoning, and since when
- * @param unseen pulses in a row, up to {@link #UNSEEN_PULSES}, at which a coil long warm by reckoning
- *     showed no rise
+ * @param unseen pulses in a row, up to {@link #UNSEEN_PULSES}, at which a coil long warm by
+ *     reckoning showed no rise
  */
 record HeatWatch(
     boolean due,

@@ -36,8 +36,7 @@ record SwitchedWatch(
     SwitchedFigures figures = seen.figures().switched().get();
     if (seen.drive().fireRose(seen.nowNs())) {
       double degC = seen.head().coilCentiDegC() * 0.01;
-      return new SwitchedWatch(
-          Optional.of(figures.current(seen.in().driven(), degC)), true, 0, 0);
+      return new SwitchedWatch(Optional.of(figures.current(seen.in().driven(), degC)), true, 0, 0);
     }
     return reported(seen)
         .filter(report -> awaited)
@@ -71,8 +70,7 @@ record SwitchedWatch(
     boolean longer =
         seen.drive().fire() && firingNs > figures.supply().longestNs() + LENGTH_MARGIN_NS;
     SwitchedWatch next =
-        new SwitchedWatch(
-            expected, awaited, over ? now : 0, longer ? firingNs / 1000 : 0);
+        new SwitchedWatch(expected, awaited, over ? now : 0, longer ? firingNs / 1000 : 0);
     return next.equals(this) ? this : next;
   }
 

@@ -9,6 +9,7 @@ record Watches(
     HeadWatch head,
     IdentityWatch identity,
     LineWatch line,
+    ClockWatch clock,
     SensorWatch sensors,
     RelayWatch relays,
     BankWatch bank,
@@ -24,6 +25,7 @@ record Watches(
           HeadWatch.POWER_ON,
           IdentityWatch.POWER_ON,
           LineWatch.POWER_ON,
+          ClockWatch.POWER_ON,
           SensorWatch.POWER_ON,
           RelayWatch.POWER_ON,
           BankWatch.POWER_ON,
@@ -40,6 +42,7 @@ record Watches(
         head.step(seen),
         identity.step(seen),
         line.step(seen),
+        clock.step(seen),
         sensors.step(seen),
         relays.step(seen),
         bank.step(seen, nextPulse.notFired()),
@@ -59,6 +62,7 @@ record Watches(
             head,
             identity,
             line,
+            clock,
             sensors,
             relays,
             bank,
@@ -84,6 +88,7 @@ record Watches(
         | head.causes(seen)
         | identity.causes(seen)
         | line.causes(seen)
+        | clock.causes()
         | sensors.causes(seen)
         | relays.causes(seen)
         | bank.causes(seen)

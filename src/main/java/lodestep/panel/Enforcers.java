@@ -7,35 +7,9 @@ public final class Enforcers {
 
   private Enforcers() {}
 
-  /** In words: chain is the hard-wired one, host is this program. */
+  /** In words: chain is the hard-wired one, host is this program, which acts on all of them. */
   public static String of(TripCause cause) {
     return switch (cause) {
-      case STOP_ASKED,
-          ARM_KEY_OFF,
-          HEAD_RESTARTED,
-          CONTACTS_DISAGREE,
-          GAUGE_FROZEN,
-          HEAD_NOT_FIT,
-          HEAD_LINE_BAD,
-          BANK_NOT_FALLING,
-          BANK_RISING,
-          BANK_NOT_FILLING,
-          BANK_HELD_TOO_LONG,
-          BANK_FALLING,
-          FILL_CONTACT_WRONG,
-          BLEED_CONTACT_WRONG,
-          CHANGEOVER_WRONG,
-          RANGE_RELAY_WRONG,
-          OUTPUT_READ_BACK,
-          WRONG_SIGN_CURRENT,
-          CURRENT_UNCOMMANDED,
-          COIL_HEAT_SPENT,
-          COIL_RISE_UNSEEN,
-          CURRENT_OFF_LEVEL,
-          JIG_MOVED,
-          JIG_NOT_PARKED,
-          LEDGER_FAILED ->
-          "host";
       case STOP_LOOP_OPEN, LID_OPENED, CHAIN_OPEN -> "chain, head, host";
       case LID_CONTACTS_DISAGREE -> "host; the other contact by the chain";
       case HEAD_SILENT, SCAN_LATE, PROGRAM_ERROR -> "head by its heartbeat, host";
@@ -47,6 +21,7 @@ public final class Enforcers {
       case JIG_LOST -> "head by its own count, host";
       case JIG_TRAVEL -> "host; the hard stops hold";
       case JIG_WRONG_WAY -> "head by its stop, host; the hard stops hold";
+      default -> "host";
     };
   }
 }

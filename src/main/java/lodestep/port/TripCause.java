@@ -77,6 +77,11 @@ public enum TripCause {
       "the head's line is bad",
       "three of its lines came damaged within a second: bad cable or plug, or a second program",
       "see to cable, plug and screen, and close any other program that uses the port"),
+  HEAD_CLOCK_FAST(
+      28,
+      "the head's clock goes fast",
+      "against the computer's it gains more than two parts in a hundred: one of the two is wrong",
+      "switch the head off and on; if it comes back, have head and computer checked"),
   BANK_OVER_VOLTAGE(
       30,
       "the bank is over its highest voltage",

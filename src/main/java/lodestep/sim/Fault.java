@@ -9,8 +9,7 @@ import lodestep.port.OutputLine;
  * <p>Fault model: every kind may come and go at any virtual time, alone or together with others
  * ({@link FaultPlan}). A healed fault leaves behind what it did: a bank stays filled, a coil hot, a
  * magnet knocked down. A relay's mirror contact follows its armature, so a welded relay shows at
- * its mirror. The hard-wired chain itself (stop loop, lids, thermostat, over-voltage comparator) is
- * believed, but for the contacts in it.
+ * its mirror. The hard-wired chain itself is believed, but for the contacts in it.
  *
  * <p>Out of scope: fire, insulation, arcs and contact wear; a fault of two contacts of one relay
  * against each other; voltage that returns after bleeding (dielectric absorption); a head whose

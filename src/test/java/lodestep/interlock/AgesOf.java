@@ -70,9 +70,12 @@ final class AgesOf {
   private static final Map<String, Integer> ENOUGH =
       Map.of("SensorWatch.offScale", SensorWatch.OFF_SCALE_LINES, "Repeats.count", 10);
 
-  /** Only compared with what comes next, and made from what came last. */
+  /**
+   * Only compared with what comes next, and made from what came last; and a clock that no deviation
+   * touches, nor anything else.
+   */
   private static final Set<String> RELATIVE =
-      Set.of("HeadWatch.lastSequence", "LineWatch.counted", "Repeats.value");
+      Set.of("Watches.clock", "HeadWatch.lastSequence", "LineWatch.counted", "Repeats.value");
 
   /** Figures that are no times. */
   private static final Set<String> FIGURES =

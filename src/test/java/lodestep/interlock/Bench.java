@@ -60,6 +60,7 @@ final class Bench {
   int sampleStep = 3;
   int coilCentiDegC = 2_500;
   int gaugeCentiDegC = 2_200;
+  double clockGainMs;
   int coilDither = 7;
   int coilMilliAmps;
   double bankVolts;
@@ -322,7 +323,7 @@ final class Bench {
     return new HeadFrame.Status(
         sequence,
         bootId,
-        nowNs / MS,
+        nowNs / MS + Math.round(clockGainMs),
         sequence * sampleStep % 256,
         120,
         gaugeCentiDegC,

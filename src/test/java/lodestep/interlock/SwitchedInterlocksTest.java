@@ -1,7 +1,6 @@
 package lodestep.interlock;
 
 import static org.assertj.core.api.Assertions.assertThat;
-import static org.assertj.core.api.Assertions.within;
 
 import java.util.List;
 import java.util.Optional;

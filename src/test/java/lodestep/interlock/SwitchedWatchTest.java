@@ -139,6 +139,7 @@ class SwitchedWatchTest {
         on.head(),
         on.identity(),
         on.line(),
+        on.clock(),
         on.sensors(),
         on.relays(),
         on.bank(),

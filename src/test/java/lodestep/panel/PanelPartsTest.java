@@ -202,12 +202,7 @@ class PanelPartsTest {
     JsonNode words = JsonMapper.builder().build().readTree(PAGE.resolve("words.en.json").toFile());
     Set<String> known = new TreeSet<>();
     words.fieldNames().forEachRemaining(known::add);
-    StringBuilder code = new StringBuilder();
-    for (PageFile file : PageFile.ALL) {
-      if (file.path().endsWith(".js") && !file.path().contains("uplot")) {
-        code.append(new String(file.bytes(), StandardCharsets.UTF_8));
-      }
-    }
+    String code = ownCode();
     Set<String> asked = new TreeSet<>();
     Pattern.compile("'([a-z]+(?:\\.[a-zA-Z -]+)*)'")
         .matcher(code)
@@ -233,6 +228,26 @@ class PanelPartsTest {
         .matcher(code)
         .results()
         .forEach(found -> assertThat(known).contains(found.group(1)));
+  }
+
+  private static String ownCode() {
+    StringBuilder code = new StringBuilder();
+    for (PageFile file : PageFile.ALL) {
+      if (file.path().endsWith(".js") && !file.path().contains("uplot")) {
+        code.append(new String(file.bytes(), StandardCharsets.UTF_8));
+      }
+    }
+    return code.toString();
+  }
+
+  /** A name may be anything: it is shown as text, and none of the ways to run it is used. */
+  @Test
+  void putsNoNameIntoThePageAsMarkup() {
+    assertThat(ownCode())
+        .contains("textContent")
+        .doesNotContainPattern(
+            "innerHTML|outerHTML|insertAdjacentHTML|document\\.write|DOMParser|\\beval\\("
+                + "|new Function|createContextualFragment|srcdoc");
   }
 
   @Test

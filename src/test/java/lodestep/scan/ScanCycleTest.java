@@ -366,6 +366,18 @@ class ScanCycleTest {
     assertThat(trip.detail()).isEqualTo("its newest line comes late by 150 ms");
   }
 
+  /** Lines that never come late, of a head whose seconds are too short. */
+  @Test
+  void tripsOnAHeadWhoseClockGainsThreePartsInAHundred() {
+    ScanBench bench = ScanBench.holding();
+    for (int scan = 0; scan < 4_000 && bench.cycle.snapshot().trip().isEmpty(); scan++) {
+      bench.linesLateMs = -scan * 15 / 100;
+      bench.run(1);
+    }
+
+    assertThat(bench.cycle.snapshot().trip()).map(Trip::cause).contains(TripCause.HEAD_CLOCK_FAST);
+  }
+
   @Test
   void doesNotFireOnALineThatIsLaterThanItLooks() {
     ScanBench bench = ScanBench.holding();

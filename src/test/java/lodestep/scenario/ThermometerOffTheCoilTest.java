@@ -12,11 +12,11 @@ import java.util.Optional;
 import lodestep.app.VirtualBench;
 import lodestep.bench.Entry;
 import lodestep.bench.PlanRow;
-import lodestep.dial.PoleUp;
 import lodestep.config.RigConfig;
 import lodestep.config.RigFile;
 import lodestep.config.RigReading;
 import lodestep.dial.PlannerMode;
+import lodestep.dial.PoleUp;
 import lodestep.port.Trip;
 import lodestep.port.TripCause;
 import lodestep.sim.Fault;
@@ -38,8 +38,7 @@ class ThermometerOffTheCoilTest {
   private static RigConfig slight() {
     Path file =
         Path.of(
-            System.getProperty("lodestep.repository", "."),
-            "firmware-host/board/rig-virtual.toml");
+            System.getProperty("lodestep.repository", "."), "firmware-host/board/rig-virtual.toml");
     try {
       String text =
           Files.readString(file)
@@ -54,8 +53,7 @@ class ThermometerOffTheCoilTest {
   private static VirtualBench bench(Fault.CoilSensor.Way way) {
     PlanRow rods = Benches.rod("heron", PoleUp.SOUTH, Benches.level(-650, 12), 6);
     return new VirtualBench(
-        new VirtualBench.Setup(
-            RIG, SEED, FaultPlan.NONE.with(new Fault.CoilSensor(way), 0), WALL),
+        new VirtualBench.Setup(RIG, SEED, FaultPlan.NONE.with(new Fault.CoilSensor(way), 0), WALL),
         Benches.batch(PlannerMode.SMALL_STEPS, 0, Entry.planned(List.of(rods), RIG)),
         Benches.prologue(),
         new VirtualLedger(SEED));

@@ -14,6 +14,7 @@ import java.util.Optional;
 import java.util.stream.Stream;
 import net.jqwik.api.Property;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.TestFactory;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 
@@ -180,6 +181,7 @@ class PlantedTest {
   private static boolean isRun(Method method) {
     return method.isAnnotationPresent(Test.class)
         || method.isAnnotationPresent(ParameterizedTest.class)
+        || method.isAnnotationPresent(TestFactory.class)
         || method.isAnnotationPresent(Property.class);
   }
 }
