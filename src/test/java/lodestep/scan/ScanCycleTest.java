@@ -371,7 +371,7 @@ class ScanCycleTest {
   void tripsOnAHeadWhoseClockGainsThreePartsInAHundred() {
     ScanBench bench = ScanBench.holding();
     for (int scan = 0; scan < 4_000 && bench.cycle.snapshot().trip().isEmpty(); scan++) {
-      bench.linesLateMs = -scan * 15 / 100;
+      bench.linesLateMs = -scan * 15L / 100;
       bench.run(1);
     }
 
