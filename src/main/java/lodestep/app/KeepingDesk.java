@@ -10,6 +10,7 @@ import lodestep.adapter.clock.SystemWallClock;
 import lodestep.adapter.sqlite.SqliteStore;
 import lodestep.app.remote.HandOrder;
 import lodestep.bench.LedgerStart;
+import lodestep.bench.NestSeatings;
 import lodestep.bench.PlanRow;
 import lodestep.bench.RereadSeries;
 import lodestep.bench.Rereads;
@@ -107,12 +108,13 @@ final class KeepingDesk implements KeepingWork {
 
   private RereadSeries series(RereadRun run, GaugeCalibration gauge) {
     try (LedgerArchive archive = wiring.archive(run.ledgerFile())) {
+      NestSeatings seatings = NestSeatings.of(archive);
       List<Rereads.Again> magnets = new ArrayList<>();
       for (long magnet : run.magnets()) {
         MagnetHistory history =
             MagnetHistory.of(archive, magnet)
                 .orElseThrow(() -> new Refusal("no magnet " + magnet + " is on record"));
-        magnets.add(Rereads.again(archive, history, run.rig(), gauge, wall.now()));
+        magnets.add(Rereads.again(archive, history, run.rig(), gauge, seatings, wall.now()));
       }
       return new RereadSeries(magnets, gauge);
     } catch (IllegalArgumentException cannot) {

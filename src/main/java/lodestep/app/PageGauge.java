@@ -122,7 +122,7 @@ final class PageGauge implements GaugeShelf {
   }
 
   private NestSeatings seatings() {
-    return new NestSeatings(studies());
+    return NestSeatings.of(studies());
   }
 
   private NestConfig nest(String name) {

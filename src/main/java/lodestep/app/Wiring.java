@@ -112,6 +112,13 @@ final class Wiring implements Program {
   }
 
   @Override
+  public PlanReading setsPlan(Path planFile, RigConfig rig, Path ledgerFile) {
+    HandGauges known = HandGauges.of(gauge().gaugeRecord(ledgerFile), Long.MAX_VALUE);
+    return PlanSource.read(
+        planFile, new PlanReader(PlanRules.of(rig, TightestTolerance.NONE, known)));
+  }
+
+  @Override
   public PlanReading suppliedPlan(String name, RigConfig rig) {
     try {
       return planText(name, RigSource.builtInText("/lodestep/plans/" + name), rig);
@@ -128,7 +135,7 @@ final class Wiring implements Program {
   @Override
   public PlanReading recordedPlan(String name, String text, RigConfig rig, Path ledgerFile) {
     HandGauges known = HandGauges.of(gauge().gaugeRecord(ledgerFile), Long.MAX_VALUE);
-    return new PlanReader(PlanRules.of(rig, TightestTolerance.NONE, known)).read(name, text);
+    return LeftOpen.asItStood(rig, known, name, text);
   }
 
   /** A plan of our own, which no hand gauge tells. */
@@ -143,7 +150,7 @@ final class Wiring implements Program {
         rig,
         known,
         Calibrated.of(rig, ledgerFile, this).calibration(),
-        new NestSeatings(gauge().studies(ledgerFile)));
+        NestSeatings.of(gauge().studies(ledgerFile)));
   }
 
   static PlanReader reader(

@@ -107,7 +107,7 @@ final class GaugeRigCommands {
       FluxDensity plan =
           TightestTolerance.of(
                   gauge(rig),
-                  new NestSeatings(desk.program().gauge().studies(desk.ledger(ledger, rigFile))))
+                  NestSeatings.of(desk.program().gauge().studies(desk.ledger(ledger, rigFile))))
               .at(nest, at);
       if (json) {
         ObjectNode node = document(budget, expanded);

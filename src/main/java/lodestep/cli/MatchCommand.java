@@ -9,6 +9,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import lodestep.bench.Matching;
+import lodestep.bench.NestSeatings;
 import lodestep.bench.Plan;
 import lodestep.config.RigConfig;
 import lodestep.dial.Percent;
@@ -74,11 +75,12 @@ final class MatchCommand extends Asked {
   public Integer call() {
     RigConfig rig = desk.program().rig(Optional.ofNullable(rigFile));
     Path record = desk.ledger(ledger, rigFile);
-    Plan plan = Desk.understood(desk.program().plan(file, rig, record));
+    Plan plan = Desk.understood(desk.program().setsPlan(file, rig, record));
     List<AcceptedMagnet> all = magnets(record);
+    NestSeatings seatings = NestSeatings.of(desk.program().gauge().studies(record));
     List<AcceptedMagnet> left = all.stream().filter(one -> !one.stands()).toList();
     List<AcceptedMagnet> known = all.stream().filter(AcceptedMagnet::stands).toList();
-    Matching matching = GaugeCommands.understood(() -> Matching.of(plan.rows(), known));
+    Matching matching = GaugeCommands.understood(() -> Matching.of(plan.rows(), known, seatings));
     if (json) {
       desk.print(document(matching, left));
     } else {
@@ -227,7 +229,8 @@ final class MatchCommand extends Asked {
     node.put("complete", matching.complete());
     node.put("best", matching.best());
     ArrayNode again = node.putArray("toBeReadAgain");
-    left.forEach(one -> again.add(one.magnet()));
+    ArrayNode outside = node.putArray("notInsideAtPoints");
+    left.forEach(one -> (one.noted().isPresent() ? again : outside).add(one.magnet()));
     ArrayNode places = node.putArray("places");
     for (Matching.Place place : matching.places()) {
       ObjectNode each = places.addObject();

@@ -21,6 +21,7 @@ import lodestep.port.StockEvent.MagnetScrapped;
  * A magnet whose newest verdict is that it was accepted. Any thread, immutable.
  *
  * @param magnet its number
+ * @param knownBy number of the entry that tells its level: the verdict's, or that of {@code moved}
  * @param moved the newest reading that showed it moved since its verdict: that is its level now
  * @param noted what has befallen it since it was read last: its level is not known
  * @param points its newest reading at several points since its verdict, where the figure that
@@ -30,6 +31,7 @@ public record AcceptedMagnet(
     long magnet,
     MagnetNamed identity,
     VerdictGiven verdict,
+    long knownBy,
     Optional<MagnetReread> moved,
     Optional<MagnetNoted> noted,
     Optional<PointsJudged> points) {
@@ -43,8 +45,8 @@ public record AcceptedMagnet(
   public static final String MOVED = "moved";
 
   /** One that nothing has befallen since its verdict. */
-  public AcceptedMagnet(long magnet, MagnetNamed identity, VerdictGiven verdict) {
-    this(magnet, identity, verdict, Optional.empty(), Optional.empty(), Optional.empty());
+  public AcceptedMagnet(long magnet, MagnetNamed identity, VerdictGiven verdict, long knownBy) {
+    this(magnet, identity, verdict, knownBy, Optional.empty(), Optional.empty(), Optional.empty());
   }
 
   /** Whether this reading says what a magnet's level is now. */
@@ -70,7 +72,7 @@ public record AcceptedMagnet(
   /** All there are, in the order they were named; errors are the archive's. */
   public static List<AcceptedMagnet> of(LedgerArchive archive) {
     Map<Long, MagnetNamed> named = new TreeMap<>();
-    Map<Long, VerdictGiven> newest = new TreeMap<>();
+    Map<Long, LedgerEntry> newest = new TreeMap<>();
     Corrections corrections = Corrections.of(archive);
     each(
         archive,
@@ -81,10 +83,7 @@ public record AcceptedMagnet(
     each(
         archive,
         VerdictGiven.class,
-        entry -> {
-          VerdictGiven verdict = (VerdictGiven) entry.event();
-          newest.put(verdict.magnet(), verdict);
-        });
+        entry -> newest.put(((VerdictGiven) entry.event()).magnet(), entry));
     each(
         archive,
         MagnetScrapped.class,
@@ -92,9 +91,11 @@ public record AcceptedMagnet(
     List<AcceptedMagnet> accepted = new ArrayList<>();
     named.forEach(
         (magnet, identity) -> {
-          VerdictGiven verdict = newest.get(magnet);
-          if (verdict != null && verdict.verdict().equals(ACCEPTED)) {
-            accepted.add(new AcceptedMagnet(magnet, identity, verdict));
+          LedgerEntry entry = newest.get(magnet);
+          if (entry != null
+              && entry.event() instanceof VerdictGiven verdict
+              && verdict.verdict().equals(ACCEPTED)) {
+            accepted.add(new AcceptedMagnet(magnet, identity, verdict, entry.number()));
           }
         });
     return since(archive, accepted);
@@ -122,20 +123,23 @@ public record AcceptedMagnet(
   }
 
   private AcceptedMagnet since(MagnetHistory history) {
-    Optional<MagnetReread> newest = Optional.empty();
+    long knownNow = knownBy;
+    Optional<MagnetReread> movedSince = Optional.empty();
     for (MagnetHistory.Happening happening : history.happenings()) {
-      if (happening.what() instanceof MagnetHistory.What.Verdict) {
-        newest = Optional.empty();
-      } else if (happening.what() instanceof MagnetHistory.What.Reread reread
+      if (happening.number() > knownBy
+          && happening.what() instanceof MagnetHistory.What.Reread reread
           && settles(reread.event())) {
-        newest = Optional.of(reread.event());
+        boolean moves = reread.event().finding().equals(MOVED);
+        movedSince = moves ? Optional.of(reread.event()) : Optional.empty();
+        knownNow = moves ? happening.number() : knownBy;
       }
     }
     return new AcceptedMagnet(
         magnet,
         identity,
         verdict,
-        newest.filter(reread -> reread.finding().equals(MOVED)),
+        knownNow,
+        movedSince,
         history.toBeReadAgain(),
         history.points().filter(AcceptedMagnet::isOutside));
   }

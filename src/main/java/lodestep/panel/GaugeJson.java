@@ -78,7 +78,7 @@ final class GaugeJson {
     GaugeControl control =
         CheckWork.control(
             reference,
-            new NestSeatings(gauge.studies()).in(rig.nest(reference.nest())),
+            NestSeatings.of(gauge.studies()).in(rig.nest(reference.nest())),
             CheckWork.points(record, reference.name(), reference.nest()));
     readings(
         node.putArray("readings"), record.readingsOf(reference.name(), reference.nest()), control);

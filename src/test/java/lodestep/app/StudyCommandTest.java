@@ -101,7 +101,8 @@ class StudyCommandTest {
     Ended rods = CommandRun.on(ledger, budget);
     Ended bars = CommandRun.on(ledger, CommandRun.with(budget, "--nest", "bar nest"));
 
-    assertThat(rods.out()).contains("placement study, entry " + newest().number());
+    assertThat(rods.out().replaceAll("\\s+", " "))
+        .containsPattern("placement study of \\d{4}-\\d\\d-\\d\\d, entry " + newest().number());
     assertThat(bars.out()).contains("usual, until studied");
   }
 
@@ -128,7 +129,12 @@ class StudyCommandTest {
 
     assertThat(before.code()).as(before.err()).isZero();
     assertThat(after.code()).isEqualTo(2);
-    assertThat(after.err()).contains("tighter than this gauge can tell");
+    assertThat(after.err())
+        .contains(
+            "4.0 G is tighter than this gauge can tell at 410 G, since one seating in the rod nest"
+                + " counts with ",
+            ", entry " + newest().number() + ")",
+            "lodestep gauge study --guided placement");
     assertThat(wider.code()).as(wider.err()).isZero();
     assertThat(OutsideReader.text(paper))
         .containsPattern(
