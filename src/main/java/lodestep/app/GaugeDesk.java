@@ -97,6 +97,11 @@ final class GaugeDesk implements GaugeWork {
   }
 
   @Override
+  public String calibratedBy(RigConfig rig, Path ledgerFile) {
+    return Calibrated.of(rig, ledgerFile, wiring).source();
+  }
+
+  @Override
   public void keep(RigConfig rig, Path ledgerFile, LedgerEvent event, String why) {
     desk.keep(rig, ledgerFile, wiring.program(rig, "", ledgerFile), List.of(event), why);
   }

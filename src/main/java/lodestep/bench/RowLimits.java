@@ -248,7 +248,8 @@ final class RowLimits {
                     .tightest()
                     .study(row.nest(), level, halfWidth)
                     .map(seating -> studied(seating) + " or")
-                    .orElse(";"),
+                    .orElseGet(
+                        () -> (level.tesla() > 0 ? rules.tightest().known(row.nest()) : "") + ";"),
                 enoughGauss)));
   }
 

@@ -1,5 +1,6 @@
 package lodestep.bench;
 
+import java.util.Locale;
 import java.util.Optional;
 import lodestep.config.NestConfig;
 import lodestep.measure.Acceptance;
@@ -34,6 +35,13 @@ public interface TightestTolerance {
   }
 
   /**
+   * How well gain and seating are known in this nest, in words; empty if there is nothing to say.
+   */
+  default String known(NestConfig nest) {
+    return "";
+  }
+
+  /**
    * Of a gauge in use: what gain, slow wander and seating leave even of a perfectly quiet reading,
    * so that no plan is refused that the gauge on a good day could do. A reading's own noise counts
    * when it is taken.
@@ -57,8 +65,18 @@ public interface TightestTolerance {
           : Optional.of(seatings.in(nest));
     }
 
+    @Override
+    public String known(NestConfig nest) {
+      return String.format(
+          Locale.ROOT,
+          ", its gain known to %.2f %% and a seating in the %s to %.2f %%",
+          100 * calibration.relative(),
+          nest.name(),
+          100 * seatings.in(nest).counted());
+    }
+
     private FluxDensity told(Seating seating, FluxDensity level) {
-      double gain = calibration.relativeStandardUncertainty() * level.tesla();
+      double gain = calibration.relative() * level.tesla();
       return Acceptance.tightestTolerance(
           seating.ofLevel(
               level, new FluxDensity(Math.hypot(gain, SettlingRule.READING_WANDER_TESLA))));
