@@ -1,6 +1,5 @@
 package lodestep.app;
 
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalLong;
@@ -70,15 +69,14 @@ record LeftOpen(Plan plan, long number, List<Entry> entries, OptionalLong virtua
   }
 
   private static void requireTold(String name, List<String> untold) {
-    if (untold.isEmpty()) {
-      return;
+    if (!untold.isEmpty()) {
+      throw new Refusal(
+          "the batch "
+              + name
+              + " cannot go on: "
+              + String.join("; ", untold)
+              + "; what is accepted stays accepted, and what is left can be dialed by a plan of its"
+              + " own");
     }
-    List<String> lines = new ArrayList<>();
-    untold.forEach(line -> lines.add(name + ", " + line));
-    lines.add(
-        "the batch cannot go on as long as that is so, and a plan that was begun cannot be changed;"
-            + " what is accepted stays accepted, and what is left can be dialed by a plan of its"
-            + " own");
-    throw new Refusal(lines);
   }
 }
