@@ -69,7 +69,9 @@ final class Wiring implements Program {
   @Override
   public void read(ReadRun run, LiveWatcher watcher) {
     Diary.begins("read", run.rig(), Optional.empty());
-    desk().read(run, Calibrated.nominal(run.rig()), Diary.of(watcher));
+    desk()
+        .read(
+            run, Calibrated.of(run.rig(), run.ledgerFile(), this).calibration(), Diary.of(watcher));
     Diary.ends("read");
   }
 
