@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import lodestep.bench.Assignment.Cost;
+import lodestep.config.NestConfig;
 import lodestep.dial.Task;
 import lodestep.ledger.AcceptedMagnet;
 import lodestep.measure.Acceptance;
@@ -156,7 +157,7 @@ public record Matching(List<Place> places, Map<String, Double> spreads, boolean 
 
   private static Optional<Placed> placed(
       Position position, AcceptedMagnet magnet, NestSeatings seatings) {
-    if (!sameKind(position.row(), magnet)) {
+    if (!sameKind(position.row(), magnet) || !readAlike(position.row().nest(), magnet)) {
       return Optional.empty();
     }
     FluxDensity target = position.level().target();
@@ -176,6 +177,15 @@ public record Matching(List<Place> places, Map<String, Double> spreads, boolean 
         };
     double deviation = (reading.tesla() - target.tesla()) / target.tesla();
     return Optional.of(new Placed(magnet, deviation, remedy, remedy == Remedy.FITS));
+  }
+
+  /**
+   * Whether a magnet was judged as far from the gauge as this nest reads now: levels compare only
+   * where they are taken alike.
+   */
+  public static boolean readAlike(NestConfig nest, AcceptedMagnet magnet) {
+    return magnet.standOffMicroMetres() == 0
+        || magnet.standOffMicroMetres() == nest.standOff().microMetres();
   }
 
   private static boolean sameKind(PlanRow row, AcceptedMagnet magnet) {

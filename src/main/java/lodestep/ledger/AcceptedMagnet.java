@@ -14,6 +14,7 @@ import lodestep.port.KeepingEvent.MagnetReread;
 import lodestep.port.LedgerArchive;
 import lodestep.port.LedgerEvent;
 import lodestep.port.LedgerEvent.MagnetNamed;
+import lodestep.port.LedgerEvent.ReadingTaken;
 import lodestep.port.LedgerEvent.VerdictGiven;
 import lodestep.port.StockEvent.MagnetScrapped;
 
@@ -22,6 +23,8 @@ import lodestep.port.StockEvent.MagnetScrapped;
  *
  * @param magnet its number
  * @param knownBy number of the entry that tells its level: the verdict's, or that of {@code moved}
+ * @param standOffMicroMetres from its face to the gauge's element when it was judged; 0 where that
+ *     is not on record
  * @param moved the newest reading that showed it moved since its verdict: that is its level now
  * @param noted what has befallen it since it was read last: its level is not known
  * @param points its newest reading at several points since its verdict, where the figure that
@@ -32,6 +35,7 @@ public record AcceptedMagnet(
     MagnetNamed identity,
     VerdictGiven verdict,
     long knownBy,
+    long standOffMicroMetres,
     Optional<MagnetReread> moved,
     Optional<MagnetNoted> noted,
     Optional<PointsJudged> points) {
@@ -44,9 +48,27 @@ public record AcceptedMagnet(
   /** The finding of one that shows a move. */
   public static final String MOVED = "moved";
 
+  /**
+   * Its reading stands just before its verdict, with no more than what was kept or told between.
+   */
+  private static final int READING_BEFORE_MAX = 8;
+
   /** One that nothing has befallen since its verdict. */
-  public AcceptedMagnet(long magnet, MagnetNamed identity, VerdictGiven verdict, long knownBy) {
-    this(magnet, identity, verdict, knownBy, Optional.empty(), Optional.empty(), Optional.empty());
+  public AcceptedMagnet(
+      long magnet,
+      MagnetNamed identity,
+      VerdictGiven verdict,
+      long knownBy,
+      long standOffMicroMetres) {
+    this(
+        magnet,
+        identity,
+        verdict,
+        knownBy,
+        standOffMicroMetres,
+        Optional.empty(),
+        Optional.empty(),
+        Optional.empty());
   }
 
   /** Whether this reading says what a magnet's level is now. */
@@ -95,10 +117,25 @@ public record AcceptedMagnet(
           if (entry != null
               && entry.event() instanceof VerdictGiven verdict
               && verdict.verdict().equals(ACCEPTED)) {
-            accepted.add(new AcceptedMagnet(magnet, identity, verdict, entry.number()));
+            long standOff = standOff(archive, magnet, entry.number());
+            accepted.add(new AcceptedMagnet(magnet, identity, verdict, entry.number(), standOff));
           }
         });
     return since(archive, accepted);
+  }
+
+  private static long standOff(LedgerArchive archive, long magnet, long verdict) {
+    long[] found = {0};
+    archive.forEach(
+        Math.max(1, verdict - READING_BEFORE_MAX),
+        verdict - 1,
+        stored -> {
+          if (EventCodec.decode(stored).event() instanceof ReadingTaken read
+              && read.magnet() == magnet) {
+            found[0] = read.standOffMicroMetres();
+          }
+        });
+    return found[0];
   }
 
   /** With what is on record of each after its verdict. */
@@ -139,6 +176,7 @@ public record AcceptedMagnet(
         identity,
         verdict,
         knownNow,
+        standOffMicroMetres,
         movedSince,
         history.toBeReadAgain(),
         history.points().filter(AcceptedMagnet::isOutside));

@@ -75,7 +75,8 @@ class MatchingTest {
         number,
         named,
         new VerdictGiven(number, 1, "accepted", reading, 50_000, 0, 0, 0, 1, 2, 0, ""),
-        VERDICT);
+        VERDICT,
+        BenchRigs.ROD.standOff().microMetres());
   }
 
   /** Of the nest of these rows, a magnet's seating counting with this part of its reading. */
@@ -266,6 +267,22 @@ class MatchingTest {
     // A study that was made since tells nothing of how it lay then; 0.15 per cent are usual.
     NestSeatings since = seating(0.05, VERDICT + 1);
     assertThat(Matching.of(List.of(wanted), farther, since).complete()).isTrue();
+  }
+
+  /** A millimetre nearer the same magnet reads half as much again: its level says nothing here. */
+  @Test
+  void magnetThatWasReadAtAnotherStandOffFitsNowhere() {
+    PlanRow wanted = position("wanted", "a", 400);
+    AcceptedMagnet here = magnet(1, wanted, 401);
+    long nearer = here.standOffMicroMetres() - 500;
+    AcceptedMagnet then =
+        new AcceptedMagnet(2, here.identity(), here.verdict(), here.knownBy(), nearer);
+    AcceptedMagnet unsaid =
+        new AcceptedMagnet(3, here.identity(), here.verdict(), here.knownBy(), 0);
+
+    assertThat(matched(List.of(wanted), List.of(then)).places().get(0).magnet()).isEmpty();
+    assertThat(matched(List.of(wanted), List.of(here)).complete()).isTrue();
+    assertThat(matched(List.of(wanted), List.of(unsaid)).complete()).isTrue();
   }
 
   /** Against every way to put seven magnets to five positions of two sets. */
