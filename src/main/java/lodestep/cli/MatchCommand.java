@@ -114,7 +114,7 @@ final class MatchCommand extends Asked {
   private static String apartWords(List<AcceptedMagnet> apart) {
     AcceptedMagnet first = apart.get(0);
     return said(
-        "Left out as well, since their nest's spacer was another when they were read: %d, such as"
+        "Left out, since their nest's spacer was another when they were read: %d, such as"
             + " %s, number %d, read %.2f mm from its face; levels compare only where they are taken"
             + " alike, so dial these again or name the rig of then with --rig",
         apart.size(), first.identity().name(), first.magnet(), first.standOffMicroMetres() * 1e-3);
