@@ -224,7 +224,7 @@ final class BatchDesk {
     }
     GaugeDesk.requireInControl(
         GaugeRecord.of(store),
-        entries.stream().map(entry -> entry.prepared().row().nest().name()).distinct().toList());
+        entries.stream().map(entry -> entry.prepared().row().nest()).distinct().toList());
     Batch batch =
         new Batch(
             "read again",

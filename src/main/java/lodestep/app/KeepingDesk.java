@@ -97,8 +97,7 @@ final class KeepingDesk implements KeepingWork {
                         GaugeDesk.SERIES_WORDS),
                     program,
                     (store, start) -> {
-                      GaugeDesk.requireInControl(
-                          GaugeRecord.of(store), List.of(series.nest().name()));
+                      GaugeDesk.requireInControl(GaugeRecord.of(store), List.of(series.nest()));
                       return SeriesJob.begin(work, start.prologue());
                     },
                     Diary.of(watcher));

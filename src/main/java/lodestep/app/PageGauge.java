@@ -65,7 +65,9 @@ final class PageGauge implements GaugeShelf {
     LedgerStart.Program program = parts.program();
     boolean mended =
         record
-            .read(archive -> GaugeDesk.calibratedSince(archive, reference, program.calibration()))
+            .read(
+                archive ->
+                    GaugeDesk.calibratedSince(archive, rig(), reference, program.calibration()))
             .orElse(false);
     CheckJob job =
         CheckJob.begin(

@@ -79,9 +79,11 @@ final class GaugeJson {
         CheckWork.control(
             reference,
             NestSeatings.of(gauge.studies()).in(rig.nest(reference.nest())),
-            CheckWork.points(record, reference.name(), reference.nest()));
+            CheckWork.points(record, reference.name(), rig.nest(reference.nest())));
     readings(
-        node.putArray("readings"), record.readingsOf(reference.name(), reference.nest()), control);
+        node.putArray("readings"),
+        record.readingsOf(reference.name(), rig.nest(reference.nest())),
+        control);
     control.chart().ifPresent(chart -> limits(node.putObject("chart"), chart));
   }
 
