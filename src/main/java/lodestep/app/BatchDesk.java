@@ -18,9 +18,7 @@ import lodestep.adapter.clock.SystemWallClock;
 import lodestep.adapter.sqlite.SqliteLedger;
 import lodestep.adapter.sqlite.SqliteStore;
 import lodestep.bench.Batch;
-import lodestep.bench.Continuation;
 import lodestep.bench.Entry;
-import lodestep.bench.HandGauges;
 import lodestep.bench.LedgerStart;
 import lodestep.bench.NestSeatings;
 import lodestep.bench.Plan;
@@ -184,25 +182,16 @@ final class BatchDesk {
     NestSeatings seatings = NestSeatings.of(store);
     GaugeCalibration by = Calibrated.of(run.rig(), store).calibration();
     if (run.continued()) {
-      Continuation going =
-          Continuation.of(store)
+      LeftOpen going =
+          LeftOpen.of(store, run.rig(), by)
               .orElseThrow(
                   () ->
                       new Refusal(
                           "the ledger "
                               + run.ledgerFile()
                               + " has no batch left open to go on with"));
-      String name = going.started().name();
-      GaugeRecord gauge = GaugeRecord.of(store);
-      HandGauges known = HandGauges.of(gauge, going.number());
-      Plan plan =
-          Wiring.understood(
-              Wiring.reader(run.rig(), known, by, seatings.before(going.number()))
-                  .read(name, going.started().planText()));
-      GaugeDesk.requireInControl(gauge, plan);
-      List<Entry> entries = going.entries(Entry.planned(plan.rows(), run.rig()));
       return new Begun(
-          PlanSource.batch(plan, going.number(), entries, run.mode(), by, seatings)
+          PlanSource.batch(going.plan(), going.number(), going.entries(), run.mode(), by, seatings)
               .with(LearnedBefore.of(store)),
           going.virtualSeed().orElse(run.seed()),
           wall.now());
@@ -221,20 +210,21 @@ final class BatchDesk {
     Instant now = real ? wall.now() : KeepingDesk.notBefore(store, wall.now());
     Instant then = run.later().map(span -> now.plusSeconds((long) span.seconds())).orElse(now);
     GaugeCalibration by = Calibrated.of(run.rig(), store).calibration();
+    NestSeatings seatings = NestSeatings.of(store);
     List<Entry> entries = new ArrayList<>();
     for (long magnet : run.magnets()) {
       MagnetHistory history =
           MagnetHistory.of(store, magnet)
               .orElseThrow(() -> new Refusal("no magnet " + magnet + " is on record"));
       try {
-        entries.add(Rereads.again(store, history, run.rig(), by, then).entry(run.rig()));
+        entries.add(Rereads.again(store, history, run.rig(), by, seatings, then).entry(run.rig()));
       } catch (IllegalArgumentException cannot) {
         throw new Refusal(String.valueOf(cannot.getMessage()));
       }
     }
     GaugeDesk.requireInControl(
         GaugeRecord.of(store),
-        entries.stream().map(entry -> entry.prepared().row().nest().name()).distinct().toList());
+        entries.stream().map(entry -> entry.prepared().row().nest()).distinct().toList());
     Batch batch =
         new Batch(
             "read again",
@@ -247,7 +237,7 @@ final class BatchDesk {
             Optional.empty(),
             by,
             0,
-            NestSeatings.of(store));
+            seatings);
     return new Begun(batch.with(LearnedBefore.of(store)), run.seed(), then);
   }
 }

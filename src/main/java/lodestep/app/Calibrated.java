@@ -18,15 +18,15 @@ import lodestep.quantity.Temperature;
  */
 record Calibrated(GaugeCalibration calibration, String source) {
 
-  /** Until a calibration is on record: the gauge's nominal gain, good to a tenth of a per cent. */
-  private static final double NOMINAL_GAIN_UNCERTAINTY = 0.001;
-
   private static final String NOMINAL = "nominal, not calibrated";
 
   /** What the rig's description says, with nothing on record. */
   static GaugeCalibration nominal(RigConfig rig) {
     return new GaugeCalibration(
-        rig.gauge().countsPerTesla(), 0, Temperature.ofDegC(20), NOMINAL_GAIN_UNCERTAINTY);
+        rig.gauge().countsPerTesla(),
+        rig.gauge().gain().perKelvin(),
+        Temperature.ofDegC(20),
+        rig.gauge().gain().uncertainty());
   }
 
   /** The same with its source. */
@@ -45,7 +45,7 @@ record Calibrated(GaugeCalibration calibration, String source) {
         });
     return Optional.ofNullable(newest[0])
         .filter(set -> isOfThisGauge(set, rig))
-        .map(set -> new Calibrated(calibration(set), set.source()))
+        .map(set -> new Calibrated(calibration(set, rig), set.source()))
         .orElseGet(() -> nominally(rig));
   }
 
@@ -65,10 +65,11 @@ record Calibrated(GaugeCalibration calibration, String source) {
     return Math.abs(ratio - 1) <= GaugeCalibration.CORRECTION_BY_REFERENCE_MAX;
   }
 
-  private static GaugeCalibration calibration(CalibrationSet set) {
+  /** The reference tells the gain; how that moves with temperature is the description's to say. */
+  private static GaugeCalibration calibration(CalibrationSet set, RigConfig rig) {
     return new GaugeCalibration(
         set.countsPerTesla(),
-        set.gainPpmPerKelvin() * 1e-6,
+        rig.gauge().gain().perKelvin(),
         Temperature.ofDegC(set.referenceCentiDegC() * 1e-2),
         set.gainStandardUncertaintyPpm() * 1e-6);
   }

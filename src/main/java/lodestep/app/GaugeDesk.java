@@ -16,11 +16,13 @@ import lodestep.bench.GaugeDoor;
 import lodestep.bench.LedgerStart;
 import lodestep.bench.NestSeatings;
 import lodestep.bench.Plan;
+import lodestep.bench.PlanRow;
 import lodestep.bench.SeriesJob;
 import lodestep.bench.SeriesWork;
 import lodestep.cli.GaugeWork;
 import lodestep.cli.HeadWork;
 import lodestep.cli.Refusal;
+import lodestep.config.NestConfig;
 import lodestep.config.ReferenceConfig;
 import lodestep.config.RigConfig;
 import lodestep.config.RigKind;
@@ -54,7 +56,7 @@ final class GaugeDesk implements GaugeWork {
   }
 
   /** Refuses work in nests whose gauge was found out of control. */
-  static void requireInControl(GaugeRecord record, List<String> nests) {
+  static void requireInControl(GaugeRecord record, List<NestConfig> nests) {
     GaugeDoor.refusal(record, nests)
         .ifPresent(
             why -> {
@@ -63,7 +65,7 @@ final class GaugeDesk implements GaugeWork {
   }
 
   static void requireInControl(GaugeRecord record, Plan plan) {
-    requireInControl(record, plan.rows().stream().map(row -> row.nest().name()).toList());
+    requireInControl(record, plan.rows().stream().map(PlanRow::nest).toList());
   }
 
   @Override
@@ -94,6 +96,11 @@ final class GaugeDesk implements GaugeWork {
   @Override
   public GaugeCalibration calibrated(RigConfig rig, Path ledgerFile) {
     return Calibrated.of(rig, ledgerFile, wiring).calibration();
+  }
+
+  @Override
+  public String calibratedBy(RigConfig rig, Path ledgerFile) {
+    return Calibrated.of(rig, ledgerFile, wiring).source();
   }
 
   @Override
@@ -153,7 +160,7 @@ final class GaugeDesk implements GaugeWork {
                             GaugeRecord.of(store),
                             NestSeatings.of(store)),
                         start.prologue(),
-                        calibratedSince(store, run.reference(), program.calibration())),
+                        calibratedSince(store, run.rig(), run.reference(), program.calibration())),
                 Diary.of(watcher));
     Diary.ends("gauge check, " + (done.inControl() ? "in control" : "not in control"));
     return done;
@@ -217,7 +224,7 @@ final class GaugeDesk implements GaugeWork {
                     run.rig(), run.ledgerFile(), order, run.seed(), SERIES_WORDS),
                 program,
                 (store, start) -> {
-                  requireInControl(GaugeRecord.of(store), List.of(work.nest().name()));
+                  requireInControl(GaugeRecord.of(store), List.of(work.nest()));
                   return SeriesJob.begin(work, start.prologue());
                 },
                 Diary.of(watcher));
@@ -227,9 +234,9 @@ final class GaugeDesk implements GaugeWork {
 
   /** Whether the reference was read last by another calibration than is in use now. */
   static boolean calibratedSince(
-      LedgerArchive archive, ReferenceConfig reference, GaugeCalibration now) {
+      LedgerArchive archive, RigConfig rig, ReferenceConfig reference, GaugeCalibration now) {
     List<GaugeRecord.Entry<GaugeEvent.ReferenceRead>> readings =
-        GaugeRecord.of(archive).readingsOf(reference.name(), reference.nest());
+        GaugeRecord.of(archive).readingsOf(reference.name(), rig.nest(reference.nest()));
     if (readings.isEmpty()) {
       return false;
     }

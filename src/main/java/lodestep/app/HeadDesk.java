@@ -93,7 +93,7 @@ final class HeadDesk {
     try (HeadSource source = source(run.rig(), working(run));
         EventStore store =
             SqliteStore.open(run.ledgerFile(), binding, monotonic.nowNs(), wall.now())) {
-      GaugeDesk.requireInControl(GaugeRecord.of(store), List.of(run.row().nest().name()));
+      GaugeDesk.requireInControl(GaugeRecord.of(store), List.of(run.row().nest()));
       LedgerStart start = LedgerStart.of(store, run.rig(), program);
       HandWork work =
           HandWork.of(

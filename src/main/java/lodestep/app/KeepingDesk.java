@@ -10,6 +10,7 @@ import lodestep.adapter.clock.SystemWallClock;
 import lodestep.adapter.sqlite.SqliteStore;
 import lodestep.app.remote.HandOrder;
 import lodestep.bench.LedgerStart;
+import lodestep.bench.NestSeatings;
 import lodestep.bench.PlanRow;
 import lodestep.bench.RereadSeries;
 import lodestep.bench.Rereads;
@@ -96,8 +97,7 @@ final class KeepingDesk implements KeepingWork {
                         GaugeDesk.SERIES_WORDS),
                     program,
                     (store, start) -> {
-                      GaugeDesk.requireInControl(
-                          GaugeRecord.of(store), List.of(series.nest().name()));
+                      GaugeDesk.requireInControl(GaugeRecord.of(store), List.of(series.nest()));
                       return SeriesJob.begin(work, start.prologue());
                     },
                     Diary.of(watcher));
@@ -107,12 +107,13 @@ final class KeepingDesk implements KeepingWork {
 
   private RereadSeries series(RereadRun run, GaugeCalibration gauge) {
     try (LedgerArchive archive = wiring.archive(run.ledgerFile())) {
+      NestSeatings seatings = NestSeatings.of(archive);
       List<Rereads.Again> magnets = new ArrayList<>();
       for (long magnet : run.magnets()) {
         MagnetHistory history =
             MagnetHistory.of(archive, magnet)
                 .orElseThrow(() -> new Refusal("no magnet " + magnet + " is on record"));
-        magnets.add(Rereads.again(archive, history, run.rig(), gauge, wall.now()));
+        magnets.add(Rereads.again(archive, history, run.rig(), gauge, seatings, wall.now()));
       }
       return new RereadSeries(magnets, gauge);
     } catch (IllegalArgumentException cannot) {

@@ -65,7 +65,9 @@ final class PageGauge implements GaugeShelf {
     LedgerStart.Program program = parts.program();
     boolean mended =
         record
-            .read(archive -> GaugeDesk.calibratedSince(archive, reference, program.calibration()))
+            .read(
+                archive ->
+                    GaugeDesk.calibratedSince(archive, rig(), reference, program.calibration()))
             .orElse(false);
     CheckJob job =
         CheckJob.begin(
@@ -122,7 +124,7 @@ final class PageGauge implements GaugeShelf {
   }
 
   private NestSeatings seatings() {
-    return new NestSeatings(studies());
+    return NestSeatings.of(studies());
   }
 
   private NestConfig nest(String name) {

@@ -11,7 +11,6 @@ import java.util.Optional;
 import java.util.function.Function;
 import java.util.regex.Pattern;
 import lodestep.bench.Batch;
-import lodestep.bench.Continuation;
 import lodestep.bench.Entry;
 import lodestep.bench.HandGauges;
 import lodestep.bench.Lots;
@@ -149,20 +148,11 @@ record PageWork(RigConfig rig, Path ledgerFile, GaugeCalibration gauge, long see
   Work leftOpen() {
     return reading(
         archive -> {
-          Continuation going =
-              Continuation.of(archive)
+          LeftOpen going =
+              LeftOpen.of(archive, rig, gauge)
                   .orElseThrow(() -> new Refusal("no batch was left open to go on with"));
-          GaugeRecord record = GaugeRecord.of(archive);
-          HandGauges known = HandGauges.of(record, going.number());
-          String text = going.started().planText();
-          Plan plan =
-              Wiring.understood(
-                  Wiring.reader(rig, known, gauge, NestSeatings.of(archive).before(going.number()))
-                      .read(going.started().name(), text));
-          GaugeDesk.requireInControl(record, plan);
-          List<Entry> entries = going.entries(Entry.planned(plan.rows(), rig));
           Batch batch =
-              batch(plan, going.number(), entries, NestSeatings.of(archive))
+              batch(going.plan(), going.number(), going.entries(), NestSeatings.of(archive))
                   .with(LearnedBefore.of(archive));
           return new Work(batch, pieces(batch, archive, going.virtualSeed().orElse(seed)));
         });
@@ -202,7 +192,11 @@ record PageWork(RigConfig rig, Path ledgerFile, GaugeCalibration gauge, long see
         form.name(), form.rows().stream().map(row -> row.named(taken.free(row.name()))).toList());
   }
 
-  /** Accepted magnets of this batch at the positions of its plan, noted ones left out. */
+  /**
+   * Accepted magnets of this batch at the positions of its plan as it stood; left out is what
+   * cannot be counted on: noted since it was read, or not proven inside its tolerance at its
+   * points.
+   */
   Matching match(long number) {
     return reading(
         archive -> {
@@ -215,16 +209,19 @@ record PageWork(RigConfig rig, Path ledgerFile, GaugeCalibration gauge, long see
                   .map(LedgerEvent.BatchStarted.class::cast)
                   .findFirst()
                   .orElseThrow(() -> new Refusal("entry " + number + " began no batch"));
-          HandGauges known = HandGauges.of(GaugeRecord.of(archive), number);
           Plan plan =
               Wiring.understood(
-                  Wiring.reader(rig, known, gauge, NestSeatings.of(archive).before(number))
-                      .read(started.name(), started.planText()));
+                  LeftOpen.asItStood(
+                      rig,
+                      HandGauges.of(GaugeRecord.of(archive), number),
+                      started.name(),
+                      started.planText()));
           return Matching.of(
               plan.rows(),
               AcceptedMagnet.of(archive).stream()
                   .filter(one -> one.identity().batch() == number && one.stands())
-                  .toList());
+                  .toList(),
+              NestSeatings.of(archive));
         });
   }
 

@@ -69,7 +69,9 @@ final class Wiring implements Program {
   @Override
   public void read(ReadRun run, LiveWatcher watcher) {
     Diary.begins("read", run.rig(), Optional.empty());
-    desk().read(run, Calibrated.nominal(run.rig()), Diary.of(watcher));
+    desk()
+        .read(
+            run, Calibrated.of(run.rig(), run.ledgerFile(), this).calibration(), Diary.of(watcher));
     Diary.ends("read");
   }
 
@@ -112,6 +114,13 @@ final class Wiring implements Program {
   }
 
   @Override
+  public PlanReading setsPlan(Path planFile, RigConfig rig, Path ledgerFile) {
+    HandGauges known = HandGauges.of(gauge().gaugeRecord(ledgerFile), Long.MAX_VALUE);
+    return PlanSource.read(
+        planFile, new PlanReader(PlanRules.of(rig, TightestTolerance.NONE, known)));
+  }
+
+  @Override
   public PlanReading suppliedPlan(String name, RigConfig rig) {
     try {
       return planText(name, RigSource.builtInText("/lodestep/plans/" + name), rig);
@@ -128,7 +137,7 @@ final class Wiring implements Program {
   @Override
   public PlanReading recordedPlan(String name, String text, RigConfig rig, Path ledgerFile) {
     HandGauges known = HandGauges.of(gauge().gaugeRecord(ledgerFile), Long.MAX_VALUE);
-    return new PlanReader(PlanRules.of(rig, TightestTolerance.NONE, known)).read(name, text);
+    return LeftOpen.asItStood(rig, known, name, text);
   }
 
   /** A plan of our own, which no hand gauge tells. */
@@ -143,7 +152,7 @@ final class Wiring implements Program {
         rig,
         known,
         Calibrated.of(rig, ledgerFile, this).calibration(),
-        new NestSeatings(gauge().studies(ledgerFile)));
+        NestSeatings.of(gauge().studies(ledgerFile)));
   }
 
   static PlanReader reader(

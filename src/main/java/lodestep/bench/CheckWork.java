@@ -55,11 +55,11 @@ public record CheckWork(
         calibration,
         seatings.in(rig.nest(reference.nest())),
         rig.limits(),
-        points(record, reference.name(), reference.nest()));
+        points(record, reference.name(), rig.nest(reference.nest())));
   }
 
   /** What was read of this reference in this nest. */
-  public static List<Point> points(GaugeRecord record, String reference, String nest) {
+  public static List<Point> points(GaugeRecord record, String reference, NestConfig nest) {
     List<Point> points = new ArrayList<>();
     for (GaugeRecord.Entry<ReferenceRead> entry : record.readingsOf(reference, nest)) {
       ReferenceRead read = entry.event();

@@ -19,50 +19,41 @@ public final class GaugeBudget {
   /**
    * The budget, in gauss.
    *
+   * @param gainBy by what the gain is known, in words
    * @param level without sign
    */
   public static UncertaintyBudget of(
-      GaugeCalibration calibration, FluxDensity level, Seating seating) {
+      GaugeCalibration calibration, String gainBy, FluxDensity level, Seating seating) {
     double gauss = level.gauss();
     double step = 1 / calibration.countsPerTesla() / Math.sqrt(12);
+    StandardUncertainty gain = StandardUncertainty.known(calibration.relativeStandardUncertainty());
+    StandardUncertainty warmth = StandardUncertainty.known(calibration.relativeByTemperature());
+    String warmthBy =
+        calibration.gainPerKelvin() == 0
+            ? "not stated in rig.toml, not counted"
+            : "half of what is stated, ± 10 K";
     return new UncertaintyBudget(
         "the flux density at a pole face",
         gauss,
         "G",
         List.of(
-            new UncertaintyBudget.Input(
-                "gain",
-                1,
-                "",
-                StandardUncertainty.known(calibration.relativeStandardUncertainty()),
-                gauss,
-                "calibration"),
-            new UncertaintyBudget.Input(
-                "seating", 1, "", seating.relative(), gauss, seating.known()),
-            new UncertaintyBudget.Input(
-                "zero and wander",
-                0,
-                "G",
-                StandardUncertainty.known(gaussOf(SettlingRule.READING_WANDER_TESLA)),
-                1,
-                "stated beforehand"),
-            new UncertaintyBudget.Input(
-                "noise of the mean",
-                0,
-                "G",
-                StandardUncertainty.known(gaussOf(NOISE_TESLA)),
-                1,
-                "starting value"),
-            new UncertaintyBudget.Input(
-                "converter's step",
-                0,
-                "G",
-                StandardUncertainty.known(gaussOf(step)),
-                1,
-                "rectangular")));
+            part("gain", gain, gauss, gainBy),
+            part("gain by temperature", warmth, gauss, warmthBy),
+            part("seating", seating.relative(), gauss, seating.known()),
+            field("zero and wander", SettlingRule.READING_WANDER_TESLA, "stated beforehand"),
+            field("noise of the mean", NOISE_TESLA, "starting value"),
+            field("converter's step", step, "rectangular")));
   }
 
-  private static double gaussOf(double tesla) {
-    return new FluxDensity(tesla).gauss();
+  /** What moves a reading in proportion. */
+  private static UncertaintyBudget.Input part(
+      String name, StandardUncertainty relative, double gauss, String known) {
+    return new UncertaintyBudget.Input(name, 1, "", relative, gauss, known);
+  }
+
+  /** What adds to a reading. */
+  private static UncertaintyBudget.Input field(String name, double tesla, String known) {
+    StandardUncertainty gauss = StandardUncertainty.known(new FluxDensity(tesla).gauss());
+    return new UncertaintyBudget.Input(name, 0, "G", gauss, 1, known);
   }
 }

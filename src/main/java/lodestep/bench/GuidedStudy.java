@@ -7,6 +7,7 @@ import java.util.Optional;
 import java.util.Random;
 import lodestep.config.NestConfig;
 import lodestep.config.RigConfig;
+import lodestep.dial.PoleUp;
 import lodestep.ledger.StudyRecord;
 import lodestep.measure.CrossedStudy;
 import lodestep.measure.GaugeCalibration;
@@ -138,7 +139,7 @@ public record GuidedStudy(boolean crossed, List<String> magnets, List<String> pe
         nest,
         calibration,
         rig.limits(),
-        seatings(nest),
+        seatingsIn(nest.name()).stream().<Placing>map(one -> one.after(study)).toList(),
         study.readings().size(),
         Optional.empty(),
         study.number(),
@@ -157,8 +158,25 @@ public record GuidedStudy(boolean crossed, List<String> magnets, List<String> pe
         .toList();
   }
 
-  /** One seating by one person. */
-  public record Seating(String magnet, String person, String nest) implements Placing {
+  /**
+   * One seating by one person.
+   *
+   * @param onRecord what the magnet read first, where the study goes on
+   */
+  public record Seating(String magnet, String person, String nest, Optional<FluxDensity> onRecord)
+      implements Placing {
+
+    Seating after(StudyRecord.Study study) {
+      return new Seating(
+          magnet,
+          person,
+          nest,
+          study.readings().stream()
+              .filter(read -> read.part().equals(magnet))
+              .findFirst()
+              .map(read -> FluxDensity.ofMicroTesla(read.fieldMicroTesla())));
+    }
+
     @Override
     public String asks() {
       return (person.isEmpty() ? "put " : person + " puts ")
@@ -178,9 +196,24 @@ public record GuidedStudy(boolean crossed, List<String> magnets, List<String> pe
       return true;
     }
 
+    /** The other face reads otherwise, however well the magnet lies. */
     @Override
-    public Optional<String> objection(SettledReading reading, Optional<FluxDensity> before) {
-      return Optional.empty();
+    public Optional<String> objection(SettledReading reading, Optional<FluxDensity> first) {
+      PoleUp seen = PoleUp.read(reading.value());
+      return onRecord
+          .or(() -> first)
+          .map(PoleUp::read)
+          .filter(was -> was != seen)
+          .map(
+              was ->
+                  "The gauge sees a "
+                      + seen.word()
+                      + " pole, and "
+                      + magnet
+                      + " was read by its "
+                      + was.word()
+                      + " one at first: turn it over; if it lay wrong at first, end the study and"
+                      + " begin it anew.");
     }
 
     @Override
@@ -205,7 +238,7 @@ public record GuidedStudy(boolean crossed, List<String> magnets, List<String> pe
     List<Seating> all = new ArrayList<>();
     if (!crossed) {
       for (String magnet : magnets) {
-        all.addAll(Collections.nCopies(times, new Seating(magnet, "", nest)));
+        all.addAll(Collections.nCopies(times, new Seating(magnet, "", nest, Optional.empty())));
       }
       return all;
     }
@@ -214,7 +247,7 @@ public record GuidedStudy(boolean crossed, List<String> magnets, List<String> pe
       for (String person : persons) {
         List<String> order = new ArrayList<>(magnets);
         Collections.shuffle(order, drawn);
-        order.forEach(magnet -> all.add(new Seating(magnet, person, nest)));
+        order.forEach(magnet -> all.add(new Seating(magnet, person, nest, Optional.empty())));
       }
     }
     return all;

@@ -59,15 +59,9 @@ public record HandWork(
             full -> Optional.empty());
   }
 
-  /**
-   * Standard uncertainty of a level that is told by a reading: the reading's, and how the magnet
-   * lies in its nest, which no repeated reading of one seating shows.
-   */
+  /** Standard uncertainty of the level that this reading, gain and zero counted in, tells. */
   FluxDensity ofLevel(SettledReading reading) {
-    return new FluxDensity(
-        Math.hypot(
-            reading.standardUncertainty().tesla(),
-            seating.counted() * reading.value().magnitude().tesla()));
+    return seating.ofLevel(reading.value(), reading.standardUncertainty());
   }
 
   /** Whether it is charged first. */

@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import lodestep.bench.Assignment.Cost;
+import lodestep.config.NestConfig;
 import lodestep.dial.Task;
 import lodestep.ledger.AcceptedMagnet;
 import lodestep.measure.Acceptance;
@@ -113,14 +114,18 @@ public record Matching(List<Place> places, Map<String, Double> spreads, boolean 
    *
    * @param rows of a plan; each asks for a level
    * @param magnets that may be used; those of another alloy, shape, size or nest fit nowhere
+   * @param seatings how magnets lie in the rig's nests; each magnet is judged by what was known
+   *     when its level was
    * @throws IllegalArgumentException with one sentence, if a row asks for no level
    */
-  public static Matching of(List<PlanRow> rows, List<AcceptedMagnet> magnets) {
+  public static Matching of(
+      List<PlanRow> rows, List<AcceptedMagnet> magnets, NestSeatings seatings) {
     List<Position> positions = positions(rows);
     List<List<Optional<Placed>>> options =
         positions.stream()
             .<List<Optional<Placed>>>map(
-                position -> magnets.stream().map(magnet -> placed(position, magnet)).toList())
+                position ->
+                    magnets.stream().map(magnet -> placed(position, magnet, seatings)).toList())
             .toList();
     Map<String, Double> spreads = new HashMap<>();
     rows.forEach(row -> row.spread().ifPresent(part -> spreads.put(row.set().orElse(""), part)));
@@ -150,13 +155,18 @@ public record Matching(List<Place> places, Map<String, Double> spreads, boolean 
     return positions;
   }
 
-  private static Optional<Placed> placed(Position position, AcceptedMagnet magnet) {
-    if (!sameKind(position.row(), magnet)) {
+  private static Optional<Placed> placed(
+      Position position, AcceptedMagnet magnet, NestSeatings seatings) {
+    if (!sameKind(position.row(), magnet) || !readAlike(position.row().nest(), magnet)) {
       return Optional.empty();
     }
     FluxDensity target = position.level().target();
     FluxDensity reading = FluxDensity.ofMicroTesla(magnet.fieldMicroTesla());
-    FluxDensity uncertainty = new FluxDensity(magnet.uncertaintyNanoTesla() * 1e-9);
+    FluxDensity uncertainty =
+        seatings
+            .before(magnet.knownBy())
+            .in(position.row().nest())
+            .ofLevel(reading, new FluxDensity(magnet.uncertaintyNanoTesla() * 1e-9));
     Judgement judgement =
         Acceptance.guarded(target, position.level().tolerance()).judge(reading, uncertainty);
     Remedy remedy =
@@ -167,6 +177,15 @@ public record Matching(List<Place> places, Map<String, Double> spreads, boolean 
         };
     double deviation = (reading.tesla() - target.tesla()) / target.tesla();
     return Optional.of(new Placed(magnet, deviation, remedy, remedy == Remedy.FITS));
+  }
+
+  /**
+   * Whether a magnet was judged as far from the gauge as this nest reads now: levels compare only
+   * where they are taken alike.
+   */
+  public static boolean readAlike(NestConfig nest, AcceptedMagnet magnet) {
+    return magnet.standOffMicroMetres() == 0
+        || magnet.standOffMicroMetres() == nest.standOff().microMetres();
   }
 
   private static boolean sameKind(PlanRow row, AcceptedMagnet magnet) {

@@ -1,5 +1,7 @@
 package lodestep.bench;
 
+import java.time.ZoneOffset;
+import java.util.List;
 import java.util.stream.Collectors;
 import lodestep.config.NestConfig;
 import lodestep.ledger.StudyRecord;
@@ -10,23 +12,46 @@ import lodestep.port.LedgerArchive;
 
 /**
  * How a magnet lies in each nest of a rig: by the newest complete placement study of the nest on
- * record, else as is usual. Any thread, immutable.
+ * record in which no magnet was turned over, else as is usual. Any thread, immutable.
  *
- * @param studies all that are on record
+ * @param known what each such study came to, oldest first
  */
-public record NestSeatings(StudyRecord studies) {
+public record NestSeatings(List<Known> known) {
 
   /** Where nothing has been studied. */
-  public static final NestSeatings USUAL = new NestSeatings(StudyRecord.NONE);
+  public static final NestSeatings USUAL = new NestSeatings(List.of());
+
+  public NestSeatings {
+    known = List.copyOf(known);
+  }
+
+  /**
+   * What one study came to.
+   *
+   * @param nest that was studied, at this stand-off
+   * @param newest number of its last reading
+   */
+  public record Known(String nest, long standOffMicroMetres, long newest, Seating seating) {}
 
   /** By this record; errors are the archive's. */
   public static NestSeatings of(LedgerArchive archive) {
-    return new NestSeatings(StudyRecord.of(archive));
+    return of(StudyRecord.of(archive));
+  }
+
+  /** By these studies; each is reckoned once. */
+  public static NestSeatings of(StudyRecord studies) {
+    return new NestSeatings(
+        studies.studies().stream()
+            .filter(StudyRecord.Study::ofPlacement)
+            .filter(StudyRecord.Study::complete)
+            .filter(NestSeatings::ofOneFaceEach)
+            .map(NestSeatings::studied)
+            .toList());
   }
 
   /** As it was known when this entry was written. */
   public NestSeatings before(long number) {
-    return new NestSeatings(studies.before(number));
+    return new NestSeatings(known.stream().filter(study -> study.newest() < number).toList());
   }
 
   /** In this nest. */
@@ -36,10 +61,11 @@ public record NestSeatings(StudyRecord studies) {
 
   /** In a nest of this name and stand-off. */
   public Seating in(String nest, long standOffMicroMetres) {
-    return studies
-        .placement(nest, standOffMicroMetres)
-        .filter(NestSeatings::ofOneFaceEach)
-        .map(NestSeatings::studied)
+    return known.stream()
+        .filter(study -> study.nest().equals(nest))
+        .filter(study -> study.standOffMicroMetres() == standOffMicroMetres)
+        .reduce((earlier, later) -> later)
+        .map(Known::seating)
         .orElseGet(Seating::usual);
   }
 
@@ -55,9 +81,16 @@ public record NestSeatings(StudyRecord studies) {
                     || of.stream().allMatch(read -> read.fieldMicroTesla() < 0));
   }
 
-  private static Seating studied(StudyRecord.Study study) {
-    return new Seating(
-        PlacementStudy.of(GuidedStudy.measured(study.readings())).seating(),
-        "placement study, entry " + study.number());
+  private static Known studied(StudyRecord.Study study) {
+    return new Known(
+        study.begun().nest(),
+        study.begun().standOffMicroMetres(),
+        study.newest(),
+        new Seating(
+            PlacementStudy.of(GuidedStudy.measured(study.readings())).seating(),
+            "placement study of "
+                + study.wall().atOffset(ZoneOffset.UTC).toLocalDate()
+                + ", entry "
+                + study.number()));
   }
 }

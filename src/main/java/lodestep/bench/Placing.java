@@ -21,9 +21,9 @@ public interface Placing {
   /**
    * Why this reading cannot be that of the placing, and what to do; empty if it can.
    *
-   * @param before the series' newest reading; empty before the first
+   * @param first what a placing of this name read first since the job began; empty if nothing
    */
-  Optional<String> objection(SettledReading reading, Optional<FluxDensity> before);
+  Optional<String> objection(SettledReading reading, Optional<FluxDensity> first);
 
   /** Its entries in the record. */
   List<LedgerEvent> entries(Taken taken);

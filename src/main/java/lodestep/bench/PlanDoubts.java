@@ -144,21 +144,26 @@ public final class PlanDoubts {
                 100 * wall / axis));
   }
 
-  /** A source of levels proves no full charge by a second, stronger one: it has to be enough. */
+  /**
+   * A source of levels proves no full charge by a second, stronger one: it has to be enough. Any
+   * other may prove that of a magnet softer than is usual.
+   */
   private static Optional<String> unsaturated(Prepared prepared, RigNow now) {
     return prepared
         .charge()
-        .filter(source -> source.fields(now) instanceof Fields.Levels)
         .filter(source -> source.fields(now).most().compareTo(prepared.saturating()) < 0)
         .map(
             source ->
                 said(
                     prepared,
-                    "its full charge needs a field of %s and this %s reaches %s: it will be"
-                        + " refused; charge such magnets by hand between stronger ones",
+                    "its full charge needs a field of %s and this %s reaches %s: %s; charge such"
+                        + " magnets by hand between stronger ones",
                     prepared.saturating().written(),
                     source.noun(),
-                    source.fields(now).most().written()));
+                    source.fields(now).most().written(),
+                    source.fields(now) instanceof Fields.Levels
+                        ? "it will be refused"
+                        : "a usual one will be refused, for no full charge is proven"));
   }
 
   /** The step of the source at the target, against the width of the band. */

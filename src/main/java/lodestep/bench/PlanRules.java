@@ -1,5 +1,6 @@
 package lodestep.bench;
 
+import java.util.List;
 import lodestep.config.RigConfig;
 import lodestep.magnet.AlloyBook;
 
@@ -26,5 +27,19 @@ public record PlanRules(
    */
   public static PlanRules of(RigConfig rig, TightestTolerance tightest, HandGauges handGauges) {
     return new PlanRules(rig, Lots.of(rig), tightest, handGauges);
+  }
+
+  /**
+   * What the gauge cannot tell of these rows, a sentence each with its line first: a plan that was
+   * good once may ask for more than the gauge was found to tell since.
+   */
+  public List<String> untold(List<PlanRow> rows) {
+    return rows.stream()
+        .flatMap(
+            row ->
+                new RowLimits(this, row)
+                    .untold().stream()
+                        .map(refusal -> PlanError.ofRow(row.line(), refusal.sentence()).written()))
+        .toList();
   }
 }

@@ -119,7 +119,7 @@ public record PointSeries(Subject subject, PointsAsked asked, NestConfig nest, S
     }
 
     @Override
-    public Optional<String> objection(SettledReading reading, Optional<FluxDensity> before) {
+    public Optional<String> objection(SettledReading reading, Optional<FluxDensity> first) {
       boolean north = reading.value().tesla() > 0;
       return north == (of.subject.northUp() == strings)
           ? Optional.empty()

@@ -88,9 +88,9 @@ public record RereadSeries(List<Again> magnets, GaugeCalibration calibration) {
     }
 
     @Override
-    public Optional<String> objection(SettledReading reading, Optional<FluxDensity> before) {
-      PoleUp seen = reading.value().tesla() > 0 ? PoleUp.NORTH : PoleUp.SOUTH;
-      PoleUp then = again.accepted().value().tesla() > 0 ? PoleUp.NORTH : PoleUp.SOUTH;
+    public Optional<String> objection(SettledReading reading, Optional<FluxDensity> first) {
+      PoleUp seen = PoleUp.read(reading.value());
+      PoleUp then = PoleUp.read(again.accepted().value());
       return seen == then
           ? Optional.empty()
           : Optional.of(

@@ -81,6 +81,7 @@ public final class Rereads {
    *
    * @param archive that holds its history
    * @param gauge calibration in use
+   * @param seatings how magnets lie in the rig's nests
    * @param now when it will be read, by the wall clock
    * @throws IllegalArgumentException with one sentence, if it was not accepted or this rig cannot
    *     read it as it was read then
@@ -90,6 +91,7 @@ public final class Rereads {
       MagnetHistory history,
       RigConfig rig,
       GaugeCalibration gauge,
+      NestSeatings seatings,
       Instant now) {
     MagnetNamed identity = history.identity();
     String name = identity.name();
@@ -119,7 +121,7 @@ public final class Rereads {
             timeTakes(history, row, read, span),
             row.alloy(),
             sharedGain(archive, read, gauge),
-            NestSeatings.of(archive).in(row.nest()));
+            seatings.in(row.nest()));
     return new Again(history, row, accepted);
   }
 

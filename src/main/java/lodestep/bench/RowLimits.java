@@ -8,6 +8,7 @@ import lodestep.config.KnockDownBy;
 import lodestep.dial.PoleUp;
 import lodestep.dial.Task;
 import lodestep.magnet.UnknownAlloy;
+import lodestep.measure.Seating;
 import lodestep.quantity.FluxDensity;
 
 /** Whether what a row asks for can be had: from the magnet, and from the gauge. Pure. */
@@ -162,6 +163,13 @@ final class RowLimits {
                         + " empty"));
   }
 
+  /** What the gauge cannot tell. */
+  List<Refusal> untold() {
+    return unreached().stream()
+        .filter(refusal -> refusal.column() == PlanColumn.TOLERANCE)
+        .toList();
+  }
+
   private List<Refusal> unreached() {
     return row.task()
         .match(
@@ -233,9 +241,26 @@ final class RowLimits {
             PlanColumn.TOLERANCE,
             String.format(
                 Locale.ROOT,
-                "%s is tighter than this gauge can tell at %.0f G; ask for %.1f G or more",
+                "%s is tighter than this gauge can tell at %.0f G%s ask for %.1f G or more",
                 halfWidth.inGauss(),
                 level.gauss(),
+                rules
+                    .tightest()
+                    .study(row.nest(), level, halfWidth)
+                    .map(seating -> studied(seating) + " or")
+                    .orElseGet(
+                        () -> (level.tesla() > 0 ? rules.tightest().known(row.nest()) : "") + ";"),
                 enoughGauss)));
+  }
+
+  /** What a person can do about it, for the study may have been made in haste. */
+  private String studied(Seating seating) {
+    return String.format(
+        Locale.ROOT,
+        ", since one seating in the %s counts with %.2f %% (%s); study the nest anew, each"
+            + " magnet seated with care and more often (lodestep gauge study --guided placement),",
+        row.nest().name(),
+        100 * seating.counted(),
+        seating.known());
   }
 }

@@ -106,7 +106,9 @@ record SeatZero(Optional<Zeroing> taking, Optional<Long> takenAtNs) {
       return refused(
           zero.counts(),
           batch,
-          "the gauge's zero jumped; see that no magnet, steel or phone lies near the nest");
+          "the gauge's zero jumped by "
+              + new FluxDensity(jumpTesla).inGauss()
+              + "; see that no magnet, steel or phone lies near the nest");
     }
     return new LedgerEvent.ZeroTaken(
         Math.round(zero.counts() * MILLI),

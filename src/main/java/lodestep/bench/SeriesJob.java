@@ -74,6 +74,16 @@ public sealed interface SeriesJob extends Guided {
       return taken.isEmpty() ? Optional.empty() : Optional.of(taken.get(taken.size() - 1).value());
     }
 
+    /** What is placed now, as it read first; of those read since the job began. */
+    Optional<FluxDensity> first() {
+      for (int at = 0; at < taken.size(); at++) {
+        if (work.placings().get(work.done() + at).name().equals(now().name())) {
+          return Optional.of(taken.get(at).value());
+        }
+      }
+      return Optional.empty();
+    }
+
     boolean zeroOld(long nowNs) {
       return nowNs - zeroAtNs > ZERO_OLD_NS;
     }
@@ -287,7 +297,7 @@ public sealed interface SeriesJob extends Guided {
                   "The gauge reads "
                       + counted.value().inGauss()
                       + ", which is no charged magnet in the nest: put it in.")
-              : series.now().objection(counted, series.before());
+              : series.now().objection(counted, series.first());
       if (objection.isPresent()) {
         return HandSteps.to(new Looking(series, objection.get()));
       }

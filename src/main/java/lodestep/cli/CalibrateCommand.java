@@ -56,7 +56,7 @@ final class CalibrateCommand extends Asked {
     Path record = whose.ledger(desk);
     GaugeRecord known = desk.program().gauge().gaugeRecord(record);
     List<GaugeRecord.Entry<ReferenceRead>> readings =
-        known.readingsOf(reference.name(), reference.nest());
+        known.readingsOf(reference.name(), rig.nest(reference.nest()));
     if (readings.isEmpty()) {
       throw new Refusal(
           "no reading of the reference "

@@ -149,11 +149,23 @@ record ExplainWords(
   private String ended() {
     return history
         .standingVerdict()
-        .map(verdict -> "It ended " + verdict.verdict() + ": " + verdict.why() + ".")
+        .map(
+            verdict ->
+                "It ended " + verdict.verdict() + ": " + verdict.why() + "." + guarded(verdict))
         .orElse(
             history.attempts() == 0
                 ? "It was never started."
                 : "Its newest attempt has no verdict yet.");
+  }
+
+  /** By how much less than was asked it had to lie inside; nothing where no level was judged. */
+  private static String guarded(LedgerEvent.VerdictGiven verdict) {
+    return verdict.guardNanoTesla() == 0
+        ? ""
+        : said(
+            " The tolerance was narrowed by a guard band of %.1f G on either side: twice the"
+                + " standard uncertainty of its level, the seating counted.",
+            verdict.guardNanoTesla() * 1e-5);
   }
 
   private String beforehand(Expected known) {

@@ -177,12 +177,12 @@ final class GaugeCheckCommands {
       ReferenceConfig reference = whose.reference(rig);
       GaugeRecord record = desk.program().gauge().gaugeRecord(whose.ledger(desk));
       List<GaugeRecord.Entry<ReferenceRead>> readings =
-          record.readingsOf(reference.name(), reference.nest());
+          record.readingsOf(reference.name(), rig.nest(reference.nest()));
       GaugeControl control =
           CheckWork.control(
               reference,
               Seatings.of(desk, rig.nest(reference.nest()), whose.ledger(desk), null),
-              CheckWork.points(record, reference.name(), reference.nest()));
+              CheckWork.points(record, reference.name(), rig.nest(reference.nest())));
       Optional<GaugeJudged> standing = record.standing(reference.nest());
       if (json) {
         desk.print(document(readings, control, standing));

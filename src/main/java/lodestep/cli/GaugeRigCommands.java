@@ -100,14 +100,12 @@ final class GaugeRigCommands {
       RigConfig rig = desk.program().rig(Optional.ofNullable(rigFile));
       NestConfig nest = nest(rig, nestName);
       FluxDensity at = flux("--level", level).magnitude();
-      UncertaintyBudget budget =
-          GaugeBudget.of(
-              gauge(rig), at, Seatings.of(desk, nest, desk.ledger(ledger, rigFile), study));
+      UncertaintyBudget budget = budget(rig, nest, at);
       UncertaintyBudget.Expanded expanded = understood(() -> budget.expanded(percent / 100));
       FluxDensity plan =
           TightestTolerance.of(
                   gauge(rig),
-                  new NestSeatings(desk.program().gauge().studies(desk.ledger(ledger, rigFile))))
+                  NestSeatings.of(desk.program().gauge().studies(desk.ledger(ledger, rigFile))))
               .at(nest, at);
       if (json) {
         ObjectNode node = document(budget, expanded);
@@ -134,6 +132,15 @@ final class GaugeRigCommands {
       lines.add(said("The tightest tolerance a plan may ask for here: ± %.1f G.", plan.gauss()));
       desk.print(lines);
       return Desk.DONE;
+    }
+
+    private UncertaintyBudget budget(RigConfig rig, NestConfig nest, FluxDensity at) {
+      Path record = desk.ledger(ledger, rigFile);
+      return GaugeBudget.of(
+          gauge(rig),
+          desk.program().gauge().calibratedBy(rig, record),
+          at,
+          Seatings.of(desk, nest, record, study));
     }
 
     private GaugeCalibration gauge(RigConfig rig) {

@@ -29,6 +29,9 @@ public interface GaugeWork {
   /** The gauge's calibration in use on this rig. */
   GaugeCalibration calibrated(RigConfig rig, Path ledgerFile);
 
+  /** What that calibration is by: a reference on record, or that it is nominal. */
+  String calibratedBy(RigConfig rig, Path ledgerFile);
+
   /**
    * Puts one entry on record, as a run of the program of its own.
    *

@@ -37,7 +37,7 @@ final class HandReport implements HeadWork.HandWatcher {
       String read =
           String.format(
               Locale.ROOT,
-              "%-14s %9s  ± %.1f G",
+              "%-14s %9s  ± %.1f G (k = 2)",
               reading.stage(),
               FluxDensity.ofMicroTesla(reading.fieldMicroTesla()).inGauss(),
               2 * reading.uncertaintyNanoTesla() * 1e-5);

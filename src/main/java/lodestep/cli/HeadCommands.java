@@ -54,6 +54,13 @@ final class HeadCommands {
     @Nullable
     private Path rigFile;
 
+    @Option(
+        names = "--ledger",
+        paramLabel = "FILE",
+        description = "by whose calibration it is read; the rig's usual one if left out")
+    @Nullable
+    private Path ledger;
+
     @Option(names = "--nest", paramLabel = "NEST", description = "the rig's first if left out")
     @Nullable
     private String nest;
@@ -102,6 +109,8 @@ final class HeadCommands {
     public Integer call() {
       RigConfig rig = desk.program().rig(Optional.ofNullable(rigFile));
       NestConfig where = nestOf(rig, Optional.ofNullable(nest));
+      Path record = desk.ledger(ledger, rigFile);
+      String by = desk.program().gauge().calibratedBy(rig, record);
       LiveWords words = LiveWords.in(unit, rig.gauge().range());
       Optional<Double> seconds = Optional.ofNullable(time).map(TimeText::seconds);
       SoundBand band = band();
@@ -115,17 +124,23 @@ final class HeadCommands {
         Cautions.showShort(told);
         Function<HeadWork.Live, String> line =
             json ? live -> Json.ofLive(rig, where, live).toString() : words::line;
-        LiveReport report = new LiveReport(readings, sayings, line, opening(where, terminal));
+        LiveReport report = new LiveReport(readings, sayings, line, opening(where, by, terminal));
         HeadWork.LiveWatcher watcher = tone ? new LiveTone(report, sounding, band) : report;
-        desk.program().read(new HeadWork.ReadRun(rig, where, seconds, zero, seed), watcher);
+        desk.program().read(new HeadWork.ReadRun(rig, where, seconds, zero, seed, record), watcher);
         report.end();
       }
       return Desk.DONE;
     }
 
-    private static List<String> opening(NestConfig where, boolean terminal) {
+    private static List<String> opening(NestConfig where, String by, boolean terminal) {
       String reading =
-          "Reading in the " + where.name() + ", " + where.standOff().written() + " from the face.";
+          "Reading in the "
+              + where.name()
+              + ", "
+              + where.standOff().written()
+              + " from the face; calibration: "
+              + by
+              + ".";
       return terminal
           ? List.of(
               reading, "Type a letter and Enter: h hold, r reset, z zero (seat empty), q end.")

@@ -37,9 +37,16 @@ public interface HeadWork {
    * @param forSeconds how long; empty until a person ends it
    * @param zeroFirst whether the seat is empty and a zero is taken first
    * @param seed of a virtual rig
+   * @param ledgerFile by whose calibration it is read; it is only looked into, and need not be
+   *     there
    */
   record ReadRun(
-      RigConfig rig, NestConfig nest, Optional<Double> forSeconds, boolean zeroFirst, long seed) {}
+      RigConfig rig,
+      NestConfig nest,
+      Optional<Double> forSeconds,
+      boolean zeroFirst,
+      long seed,
+      Path ledgerFile) {}
 
   /**
    * What is read now.

@@ -205,7 +205,11 @@ public final class HistoryTable {
       // A reading has an uncertainty; without one the attempt ended before anything was read.
       boolean read = event.uncertaintyNanoTesla() > 0;
       String reading = read ? gauss(event.fieldMicroTesla()) : "";
-      return List.of(event.verdict(), "", "", reading, event.why());
+      String guard =
+          event.guardNanoTesla() > 0
+              ? String.format(Locale.ROOT, "; guard band %.2f G", event.guardNanoTesla() * 1e-5)
+              : "";
+      return List.of(event.verdict(), "", "", reading, event.why() + guard);
     }
 
     @Override

@@ -9,6 +9,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import lodestep.bench.Matching;
+import lodestep.bench.NestSeatings;
 import lodestep.bench.Plan;
 import lodestep.config.RigConfig;
 import lodestep.dial.Percent;
@@ -74,16 +75,21 @@ final class MatchCommand extends Asked {
   public Integer call() {
     RigConfig rig = desk.program().rig(Optional.ofNullable(rigFile));
     Path record = desk.ledger(ledger, rigFile);
-    Plan plan = Desk.understood(desk.program().plan(file, rig, record));
+    Plan plan = Desk.understood(desk.program().setsPlan(file, rig, record));
     List<AcceptedMagnet> all = magnets(record);
+    NestSeatings seatings = NestSeatings.of(desk.program().gauge().studies(record));
     List<AcceptedMagnet> left = all.stream().filter(one -> !one.stands()).toList();
     List<AcceptedMagnet> known = all.stream().filter(AcceptedMagnet::stands).toList();
-    Matching matching = GaugeCommands.understood(() -> Matching.of(plan.rows(), known));
+    List<AcceptedMagnet> apart = known.stream().filter(one -> readApart(one, rig)).toList();
+    Matching matching = GaugeCommands.understood(() -> Matching.of(plan.rows(), known, seatings));
     if (json) {
-      desk.print(document(matching, left));
+      desk.print(document(matching, left, apart));
     } else {
       List<String> lines = new ArrayList<>(words(matching));
       left.forEach(one -> lines.addAll(leftOut(one)));
+      if (!apart.isEmpty()) {
+        lines.addAll(Wrapped.lines("", apartWords(apart), MagnetCommands.COLUMNS));
+      }
       desk.print(lines);
     }
     return matching.complete() ? Desk.DONE : Desk.NOT_ACCEPTED;
@@ -96,6 +102,22 @@ final class MatchCommand extends Asked {
           .filter(magnet -> without.stream().noneMatch(word -> means(word, magnet)))
           .toList();
     }
+  }
+
+  /** Its nest is still there, and reads from another distance. */
+  private static boolean readApart(AcceptedMagnet one, RigConfig rig) {
+    return rig.nests().stream()
+        .filter(nest -> nest.name().equals(one.identity().nest()))
+        .anyMatch(nest -> !Matching.readAlike(nest, one));
+  }
+
+  private static String apartWords(List<AcceptedMagnet> apart) {
+    AcceptedMagnet first = apart.get(0);
+    return said(
+        "Left out, since their nest's spacer was another when they were read: %d, such as"
+            + " %s, number %d, read %.2f mm from its face; levels compare only where they are taken"
+            + " alike, so dial these again or name the rig of then with --rig",
+        apart.size(), first.identity().name(), first.magnet(), first.standOffMicroMetres() * 1e-3);
   }
 
   /** Nobody knows what it reads now, or what counts was not proven inside its tolerance. */
@@ -222,12 +244,16 @@ final class MatchCommand extends Asked {
     };
   }
 
-  private static ObjectNode document(Matching matching, List<AcceptedMagnet> left) {
+  private static ObjectNode document(
+      Matching matching, List<AcceptedMagnet> left, List<AcceptedMagnet> apart) {
     ObjectNode node = Json.object();
     node.put("complete", matching.complete());
     node.put("best", matching.best());
     ArrayNode again = node.putArray("toBeReadAgain");
-    left.forEach(one -> again.add(one.magnet()));
+    ArrayNode outside = node.putArray("notInsideAtPoints");
+    left.forEach(one -> (one.noted().isPresent() ? again : outside).add(one.magnet()));
+    ArrayNode elsewhere = node.putArray("readAtAnotherStandOff");
+    apart.forEach(one -> elsewhere.add(one.magnet()));
     ArrayNode places = node.putArray("places");
     for (Matching.Place place : matching.places()) {
       ObjectNode each = places.addObject();

@@ -45,6 +45,12 @@ public interface Program extends HeadWork, SoakWork {
   /** Reads a plan, in which targets may be told by a hand gauge known to this ledger. */
   PlanReading plan(Path planFile, RigConfig rig, Path ledgerFile);
 
+  /**
+   * Reads a plan to whose positions magnets are put that have been dialed, whatever the gauge can
+   * tell now; targets may be told by a hand gauge known to this ledger.
+   */
+  PlanReading setsPlan(Path planFile, RigConfig rig, Path ledgerFile);
+
   /** Reads one of the plans that come with the program. */
   PlanReading suppliedPlan(String name, RigConfig rig);
 

@@ -112,7 +112,11 @@ final class RiskCommand extends Asked {
     Seating seating = Seatings.of(desk, nest, record, study);
     double u =
         FluxDensity.ofGauss(
-                GaugeBudget.of(desk.program().gauge().calibrated(rig, record), at, seating)
+                GaugeBudget.of(
+                        desk.program().gauge().calibrated(rig, record),
+                        desk.program().gauge().calibratedBy(rig, record),
+                        at,
+                        seating)
                     .combined()
                     .value())
             .tesla();

@@ -21,7 +21,7 @@ final class Seatings {
    */
   static Seating of(Desk desk, NestConfig nest, Path ledger, @Nullable Path file) {
     if (file == null) {
-      return new NestSeatings(desk.program().gauge().studies(ledger)).in(nest);
+      return NestSeatings.of(desk.program().gauge().studies(ledger)).in(nest);
     }
     PlacementStudy studied =
         understood(

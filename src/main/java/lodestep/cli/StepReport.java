@@ -39,7 +39,7 @@ final class StepReport implements Program.Watcher {
       String read =
           String.format(
               Locale.ROOT,
-              "%9s  ± %.1f G",
+              "%9s  ± %.1f G (k = 2)",
               FluxDensity.ofMicroTesla(reading.fieldMicroTesla()).inGauss(),
               2 * reading.uncertaintyNanoTesla() * 1e-5);
       say(rigSeconds, String.format(Locale.ROOT, "%-44s  %s", cause(reading), read));

@@ -40,11 +40,10 @@ public final class ReferenceRig {
         List.of(
             new NestConfig(ROD_NEST, "rod", Length.ofMm(2.0), "rod coil"),
             new NestConfig(BAR_NEST, "bar", Length.ofMm(2.0), "slot coil")),
-        new GaugeConfig(
-            500_000.0,
-            new FluxDensity(0.26),
-            Length.ofMm(0),
-            List.of(reference("house rod", 385, ROD_NEST), reference("house bar", -265, BAR_NEST))),
+        new GaugeConfig(500_000.0, new FluxDensity(0.26))
+            .with(
+                List.of(
+                    reference("house rod", 385, ROD_NEST), reference("house bar", -265, BAR_NEST))),
         Limits.standard(),
         Map.of());
   }

@@ -7,7 +7,6 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalLong;
 import java.util.regex.Pattern;
-import lodestep.quantity.FluxDensity;
 import lodestep.quantity.Length;
 import lodestep.quantity.Nearest;
 
@@ -17,7 +16,6 @@ final class RigReader {
   private static final int SCHEMA = 1;
   private static final int NAME_LENGTH_MAX = 40;
   private static final double STAND_OFF_MM_MAX = 20.0;
-  private static final double ELEMENT_MM_MAX = 5.0;
 
   /** What fits into a head's hello, see PROTOCOL.md. */
   private static final Pattern SERIAL_NUMBER = Pattern.compile("[!-~]{1,16}");
@@ -81,7 +79,7 @@ final class RigReader {
 
   private Optional<GaugeConfig> gauge(List<NestConfig> nests, boolean nestRefused) {
     List<ReferenceConfig> references = references(nests, nestRefused);
-    return root.table("gauge").flatMap(RigReader::gaugeOf).map(told -> told.with(references));
+    return root.table("gauge").flatMap(GaugeReader::read).map(told -> told.with(references));
   }
 
   private List<ReferenceConfig> references(List<NestConfig> nests, boolean nestRefused) {
@@ -291,34 +289,6 @@ final class RigReader {
     return Optional.of(
         new NestConfig(
             name.orElseThrow(), shape.orElseThrow(), standOff.orElseThrow(), coil.orElseThrow()));
-  }
-
-  private static Optional<GaugeConfig> gaugeOf(Section section) {
-    Optional<Double> counts = section.positive("counts_per_tesla", "500000");
-    Optional<FluxDensity> range = section.quantity("range", "260 mT", FluxDensity::parse);
-    if (range.isPresent() && !(range.get().tesla() > 0)) {
-      section.refuse("range", "'range' must be greater than zero");
-    }
-    Optional<Length> element = element(section);
-    if (!section.end()) {
-      return Optional.empty();
-    }
-    return Optional.of(
-        new GaugeConfig(
-            counts.orElseThrow(), range.orElseThrow(), element.orElseThrow(), List.of()));
-  }
-
-  /** A point, where the file does not say how large it is. */
-  private static Optional<Length> element(Section section) {
-    if (!section.mayHave("element")) {
-      return Optional.of(Length.ofMm(0));
-    }
-    Optional<Length> side = section.quantity("element", "0.3 mm", Length::parse);
-    if (side.isPresent() && !(side.get().mm() > 0 && side.get().mm() <= ELEMENT_MM_MAX)) {
-      section.refuse("element", "'element' must be above 0 and at most " + ELEMENT_MM_MAX + " mm");
-      return Optional.empty();
-    }
-    return side;
   }
 
   private Map<String, Integer> pins(boolean alone, Optional<RigKind> kind, PinNames names) {

@@ -18,6 +18,14 @@ final class RigText {
 
   private RigText() {}
 
+  private static String gain(GaugeConfig.Gain gain) {
+    return gain.equals(GaugeConfig.Gain.UNSAID)
+        ? ""
+        : said(
+            ", known to %.2f %%, %+.3f %% per kelvin",
+            100 * gain.uncertainty(), 100 * gain.perKelvin());
+  }
+
   static String of(RigConfig rig) {
     List<List<String>> facts = new ArrayList<>();
     facts.add(List.of("rig", rig.name() + ", " + rig.kind().word()));
@@ -31,7 +39,8 @@ final class RigText {
                     rig.gauge().countsPerTesla(), rig.gauge().range().tesla() * 1e3)
                 + (rig.gauge().element().metres() == 0
                     ? ""
-                    : said(", element of %.2f mm", rig.gauge().element().mm()))));
+                    : said(", element of %.2f mm", rig.gauge().element().mm()))
+                + gain(rig.gauge().gain())));
     List<String> blocks = new ArrayList<>();
     blocks.add(table(facts));
     if (!rig.coils().isEmpty()) {

@@ -17,6 +17,11 @@ public enum PoleUp {
     this.sign = sign;
   }
 
+  /** The pole of the face that reads this, which is not zero. */
+  public static PoleUp read(FluxDensity reading) {
+    return reading.tesla() > 0 ? NORTH : SOUTH;
+  }
+
   /** As it stands in plans and records: "north" or "south". */
   public String word() {
     return word;

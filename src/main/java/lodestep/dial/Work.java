@@ -7,6 +7,7 @@ import lodestep.magnet.CurveFamily;
 import lodestep.magnet.KnockDownCurve;
 import lodestep.magnet.Neutral;
 import lodestep.measure.GaugeCalibration;
+import lodestep.measure.Seating;
 import lodestep.measure.SettledReading;
 import lodestep.quantity.FieldStrength;
 import lodestep.quantity.FluxDensity;
@@ -98,17 +99,9 @@ public record Work(
         placement);
   }
 
-  /**
-   * Standard uncertainty of a magnet's level that is told by a reading: the reading's, and how the
-   * magnet lies in its nest, which no repeated reading of one seating shows.
-   *
-   * @param reading gain and zero counted in
-   */
+  /** Standard uncertainty of the level that this reading, gain and zero counted in, tells. */
   FluxDensity ofLevel(SettledReading reading) {
-    return new FluxDensity(
-        Math.hypot(
-            reading.standardUncertainty().tesla(),
-            placement * reading.value().magnitude().tesla()));
+    return Seating.ofLevel(placement, reading.value(), reading.standardUncertainty());
   }
 
   /** The knock-down curve of a nominal magnet of this kind. */

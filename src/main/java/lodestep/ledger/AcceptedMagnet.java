@@ -14,6 +14,7 @@ import lodestep.port.KeepingEvent.MagnetReread;
 import lodestep.port.LedgerArchive;
 import lodestep.port.LedgerEvent;
 import lodestep.port.LedgerEvent.MagnetNamed;
+import lodestep.port.LedgerEvent.ReadingTaken;
 import lodestep.port.LedgerEvent.VerdictGiven;
 import lodestep.port.StockEvent.MagnetScrapped;
 
@@ -21,6 +22,9 @@ import lodestep.port.StockEvent.MagnetScrapped;
  * A magnet whose newest verdict is that it was accepted. Any thread, immutable.
  *
  * @param magnet its number
+ * @param knownBy number of the entry that tells its level: the verdict's, or that of {@code moved}
+ * @param standOffMicroMetres from its face to the gauge's element when it was judged; 0 where that
+ *     is not on record
  * @param moved the newest reading that showed it moved since its verdict: that is its level now
  * @param noted what has befallen it since it was read last: its level is not known
  * @param points its newest reading at several points since its verdict, where the figure that
@@ -30,6 +34,8 @@ public record AcceptedMagnet(
     long magnet,
     MagnetNamed identity,
     VerdictGiven verdict,
+    long knownBy,
+    long standOffMicroMetres,
     Optional<MagnetReread> moved,
     Optional<MagnetNoted> noted,
     Optional<PointsJudged> points) {
@@ -42,9 +48,27 @@ public record AcceptedMagnet(
   /** The finding of one that shows a move. */
   public static final String MOVED = "moved";
 
+  /**
+   * Its reading stands just before its verdict, with no more than what was kept or told between.
+   */
+  private static final int READING_BEFORE_MAX = 8;
+
   /** One that nothing has befallen since its verdict. */
-  public AcceptedMagnet(long magnet, MagnetNamed identity, VerdictGiven verdict) {
-    this(magnet, identity, verdict, Optional.empty(), Optional.empty(), Optional.empty());
+  public AcceptedMagnet(
+      long magnet,
+      MagnetNamed identity,
+      VerdictGiven verdict,
+      long knownBy,
+      long standOffMicroMetres) {
+    this(
+        magnet,
+        identity,
+        verdict,
+        knownBy,
+        standOffMicroMetres,
+        Optional.empty(),
+        Optional.empty(),
+        Optional.empty());
   }
 
   /** Whether this reading says what a magnet's level is now. */
@@ -70,7 +94,7 @@ public record AcceptedMagnet(
   /** All there are, in the order they were named; errors are the archive's. */
   public static List<AcceptedMagnet> of(LedgerArchive archive) {
     Map<Long, MagnetNamed> named = new TreeMap<>();
-    Map<Long, VerdictGiven> newest = new TreeMap<>();
+    Map<Long, LedgerEntry> newest = new TreeMap<>();
     Corrections corrections = Corrections.of(archive);
     each(
         archive,
@@ -81,10 +105,7 @@ public record AcceptedMagnet(
     each(
         archive,
         VerdictGiven.class,
-        entry -> {
-          VerdictGiven verdict = (VerdictGiven) entry.event();
-          newest.put(verdict.magnet(), verdict);
-        });
+        entry -> newest.put(((VerdictGiven) entry.event()).magnet(), entry));
     each(
         archive,
         MagnetScrapped.class,
@@ -92,12 +113,29 @@ public record AcceptedMagnet(
     List<AcceptedMagnet> accepted = new ArrayList<>();
     named.forEach(
         (magnet, identity) -> {
-          VerdictGiven verdict = newest.get(magnet);
-          if (verdict != null && verdict.verdict().equals(ACCEPTED)) {
-            accepted.add(new AcceptedMagnet(magnet, identity, verdict));
+          LedgerEntry entry = newest.get(magnet);
+          if (entry != null
+              && entry.event() instanceof VerdictGiven verdict
+              && verdict.verdict().equals(ACCEPTED)) {
+            long standOff = standOff(archive, magnet, entry.number());
+            accepted.add(new AcceptedMagnet(magnet, identity, verdict, entry.number(), standOff));
           }
         });
     return since(archive, accepted);
+  }
+
+  private static long standOff(LedgerArchive archive, long magnet, long verdict) {
+    long[] found = {0};
+    archive.forEach(
+        Math.max(1, verdict - READING_BEFORE_MAX),
+        verdict - 1,
+        stored -> {
+          if (EventCodec.decode(stored).event() instanceof ReadingTaken read
+              && read.magnet() == magnet) {
+            found[0] = read.standOffMicroMetres();
+          }
+        });
+    return found[0];
   }
 
   /** With what is on record of each after its verdict. */
@@ -122,20 +160,24 @@ public record AcceptedMagnet(
   }
 
   private AcceptedMagnet since(MagnetHistory history) {
-    Optional<MagnetReread> newest = Optional.empty();
+    long knownNow = knownBy;
+    Optional<MagnetReread> movedSince = Optional.empty();
     for (MagnetHistory.Happening happening : history.happenings()) {
-      if (happening.what() instanceof MagnetHistory.What.Verdict) {
-        newest = Optional.empty();
-      } else if (happening.what() instanceof MagnetHistory.What.Reread reread
+      if (happening.number() > knownBy
+          && happening.what() instanceof MagnetHistory.What.Reread reread
           && settles(reread.event())) {
-        newest = Optional.of(reread.event());
+        boolean moves = reread.event().finding().equals(MOVED);
+        movedSince = moves ? Optional.of(reread.event()) : Optional.empty();
+        knownNow = moves ? happening.number() : knownBy;
       }
     }
     return new AcceptedMagnet(
         magnet,
         identity,
         verdict,
-        newest.filter(reread -> reread.finding().equals(MOVED)),
+        knownNow,
+        standOffMicroMetres,
+        movedSince,
         history.toBeReadAgain(),
         history.points().filter(AcceptedMagnet::isOutside));
   }

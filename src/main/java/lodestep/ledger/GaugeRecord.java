@@ -3,6 +3,7 @@ package lodestep.ledger;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import lodestep.config.NestConfig;
 import lodestep.port.GaugeEvent.GaugeJudged;
 import lodestep.port.GaugeEvent.HandGaugeRelated;
 import lodestep.port.GaugeEvent.ReferenceRead;
@@ -61,13 +62,21 @@ public record GaugeRecord(
         .reduce((earlier, later) -> later);
   }
 
-  /** Readings of this reference magnet in this nest. */
-  public List<Entry<ReferenceRead>> readingsOf(String reference, String nest) {
+  /** Readings of this reference magnet in this nest, at the stand-off that it has now. */
+  public List<Entry<ReferenceRead>> readingsOf(String reference, NestConfig nest) {
     return readings.stream()
-        .filter(
-            entry ->
-                entry.event().reference().equals(reference) && entry.event().nest().equals(nest))
+        .filter(entry -> entry.event().reference().equals(reference))
+        .filter(entry -> entry.event().nest().equals(nest.name()))
+        .filter(entry -> entry.event().standOffMicroMetres() == nest.standOff().microMetres())
         .toList();
+  }
+
+  /** The reading that this check judged, if it is on record. */
+  public Optional<ReferenceRead> judgedBy(GaugeJudged judged) {
+    return readings.stream()
+        .filter(entry -> entry.number() == judged.reading())
+        .map(Entry::event)
+        .findFirst();
   }
 
   /** Whether this reading was judged and found in control. */

@@ -1,5 +1,6 @@
 package lodestep.ledger;
 
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
@@ -20,6 +21,8 @@ public record StudyRecord(List<Study> studies) {
   /** Of a ledger that is not there yet. */
   public static final StudyRecord NONE = new StudyRecord(List.of());
 
+  private static final String PLACEMENT = "placement";
+
   public StudyRecord {
     studies = List.copyOf(studies);
   }
@@ -30,10 +33,17 @@ public record StudyRecord(List<Study> studies) {
    * @param number of the event that began it
    * @param readings in the order they were taken
    * @param newest number of the newest of its events
+   * @param wall when it was begun, by the wall clock
    */
-  public record Study(long number, StudyStarted begun, List<StudyRead> readings, long newest) {
+  public record Study(
+      long number, StudyStarted begun, List<StudyRead> readings, long newest, Instant wall) {
     public Study {
       readings = List.copyOf(readings);
+    }
+
+    /** Whether it is one of how magnets lie. */
+    public boolean ofPlacement() {
+      return begun.method().equals(PLACEMENT);
     }
 
     /** Names of its magnets. */
@@ -63,14 +73,14 @@ public record StudyRecord(List<Study> studies) {
 
   /** Of this record; errors are the archive's. */
   public static StudyRecord of(LedgerArchive archive) {
-    Map<Long, StudyStarted> begun = new LinkedHashMap<>();
+    Map<Long, LedgerEntry> begun = new LinkedHashMap<>();
     Map<Long, List<StudyRead>> read = new LinkedHashMap<>();
     Map<Long, Long> newest = new HashMap<>();
     archive.forEachOfKind(
         EventCodec.kind(StudyStarted.class),
         stored -> {
           LedgerEntry entry = EventCodec.decode(stored);
-          begun.put(entry.number(), (StudyStarted) entry.event());
+          begun.put(entry.number(), entry);
           newest.put(entry.number(), entry.number());
         });
     archive.forEachOfKind(
@@ -87,20 +97,16 @@ public record StudyRecord(List<Study> studies) {
                 each ->
                     new Study(
                         each.getKey(),
-                        each.getValue(),
+                        (StudyStarted) each.getValue().event(),
                         read.getOrDefault(each.getKey(), List.of()),
-                        newest.getOrDefault(each.getKey(), each.getKey())))
+                        newest.getOrDefault(each.getKey(), each.getKey()),
+                        each.getValue().wall()))
             .toList());
   }
 
   /** The newest that is not complete. */
   public Optional<Study> open() {
     return studies.stream().filter(study -> !study.complete()).reduce((earlier, later) -> later);
-  }
-
-  /** Those that were over before this entry was written. */
-  public StudyRecord before(long number) {
-    return new StudyRecord(studies.stream().filter(study -> study.newest() < number).toList());
   }
 
   /** The study with this number. */
@@ -110,7 +116,7 @@ public record StudyRecord(List<Study> studies) {
 
   /** The newest complete placement study of this nest at this stand-off. */
   public Optional<Study> placement(String nest, long standOffMicroMetres) {
-    return newest("placement", nest, standOffMicroMetres);
+    return newest(PLACEMENT, nest, standOffMicroMetres);
   }
 
   /** The newest complete crossed study of this nest at this stand-off. */

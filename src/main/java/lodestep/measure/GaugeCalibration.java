@@ -13,7 +13,7 @@ import lodestep.quantity.Temperature;
  * @param countsPerTesla at the reference temperature, &gt; 0
  * @param gainPerKelvin relative change of the counts for one kelvin at the gauge
  * @param reference temperature of the calibration
- * @param relativeStandardUncertainty of the gain, 0 to 0.2
+ * @param relativeStandardUncertainty of the gain at the reference temperature, 0 to 0.2
  */
 public record GaugeCalibration(
     double countsPerTesla,
@@ -32,6 +32,16 @@ public record GaugeCalibration(
    * magnet is not the one of the certificate. Common practice, no source.
    */
   public static final double CORRECTION_BY_REFERENCE_MAX = 0.05;
+
+  /**
+   * A data sheet's coefficient is its kind's, half known of one piece. Common practice, no source.
+   */
+  private static final double COEFFICIENT_PART = 0.5;
+
+  /**
+   * A bench is no further from the reference, as likely here as there. Common practice, no source.
+   */
+  private static final double BENCH_KELVIN = 10;
 
   /** A gain corrected by more than a third is outside what a calibration says. */
   private static final double CORRECTION_MAX = 1.0 / 3.0;
@@ -96,12 +106,26 @@ public record GaugeCalibration(
   }
 
   /**
+   * Relative standard uncertainty of the gain by what is not known of its change with temperature:
+   * a rectangular distribution over the bench's temperatures (JCGM 100, 4.3.7). 0 where no change
+   * is stated.
+   */
+  public double relativeByTemperature() {
+    return COEFFICIENT_PART * Math.abs(gainPerKelvin) * BENCH_KELVIN / Math.sqrt(3);
+  }
+
+  /** Relative standard uncertainty of the gain on a bench, its temperature counted in. */
+  public double relative() {
+    return Math.hypot(relativeStandardUncertainty, relativeByTemperature());
+  }
+
+  /**
    * The reading with the uncertainties of this gain and of the zero counted in.
    *
    * @param reading settled from samples converted with this calibration and this zero
    */
   public SettledReading counted(SettledReading reading, GaugeZero zero) {
-    double gain = relativeStandardUncertainty * reading.value().magnitude().tesla();
+    double gain = relative() * reading.value().magnitude().tesla();
     double zeroTesla = zero.standardUncertaintyCounts() / countsPerTesla;
     return reading.withUncertainty(
         StandardUncertainty.combined(

@@ -1,5 +1,7 @@
 package lodestep.measure;
 
+import lodestep.quantity.FluxDensity;
+
 /**
  * How well one seating of a magnet in a nest is known. Any thread, immutable.
  *
@@ -33,5 +35,26 @@ public record Seating(StandardUncertainty relative, String known) {
     return Double.isInfinite(freedom)
         ? relative.value()
         : relative.value() * Math.sqrt(freedom / Math.max(freedom - FREEDOM_LEAST, 1));
+  }
+
+  /**
+   * Standard uncertainty of a magnet's level that is told by a reading: the reading's, and how the
+   * magnet lies in its nest, which no repeated reading of one seating shows.
+   *
+   * @param reading its value, of either sign
+   * @param standardUncertainty of the reading, gain and zero counted in
+   */
+  public FluxDensity ofLevel(FluxDensity reading, FluxDensity standardUncertainty) {
+    return ofLevel(counted(), reading, standardUncertainty);
+  }
+
+  /**
+   * The same of a seating of which no more is at hand than what is {@link #counted}.
+   *
+   * @param counted as a part of the reading, &ge; 0
+   */
+  public static FluxDensity ofLevel(
+      double counted, FluxDensity reading, FluxDensity standardUncertainty) {
+    return new FluxDensity(Math.hypot(standardUncertainty.tesla(), counted * reading.tesla()));
   }
 }

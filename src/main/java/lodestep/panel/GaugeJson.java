@@ -78,10 +78,12 @@ final class GaugeJson {
     GaugeControl control =
         CheckWork.control(
             reference,
-            new NestSeatings(gauge.studies()).in(rig.nest(reference.nest())),
-            CheckWork.points(record, reference.name(), reference.nest()));
+            NestSeatings.of(gauge.studies()).in(rig.nest(reference.nest())),
+            CheckWork.points(record, reference.name(), rig.nest(reference.nest())));
     readings(
-        node.putArray("readings"), record.readingsOf(reference.name(), reference.nest()), control);
+        node.putArray("readings"),
+        record.readingsOf(reference.name(), rig.nest(reference.nest())),
+        control);
     control.chart().ifPresent(chart -> limits(node.putObject("chart"), chart));
   }
 

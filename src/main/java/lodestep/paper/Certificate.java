@@ -91,8 +91,9 @@ public record Certificate(
 
     /** Standard uncertainty with its placement counted, in tesla. */
     double standardUncertainty() {
-      double placed = seating.counted() * Math.abs(verdict.fieldMicroTesla()) * 1e-6;
-      return Math.hypot(verdict.uncertaintyNanoTesla() * 1e-9, placed);
+      return seating
+          .ofLevel(new FluxDensity(tesla()), new FluxDensity(verdict.uncertaintyNanoTesla() * 1e-9))
+          .tesla();
     }
 
     double tesla() {

@@ -205,7 +205,9 @@ class CommandsTest {
     assertThat(ended.out())
         .startsWith("VIRTUAL")
         .contains("Caution: charged magnets crush and shatter.")
-        .contains("Reading in the rod nest, 2.00 mm from the face.", "The zero is taken.")
+        .contains(
+            "Reading in the rod nest, 2.00 mm from the face; calibration: nominal, not cal",
+            "The zero is taken.")
         .containsPattern("No pole: -?0\\.\\d G\\.")
         .containsPattern("North face: \\d{3}\\.\\d G\\. Least ")
         .hasLineCount(6 + 8);

@@ -137,6 +137,33 @@ class GaugeCommandsTest {
     assertThat(budget.out()).contains("placement study", "seating");
   }
 
+  /**
+   * What a rig says of its element counts: 1.5 per cent, and half of 0.06 per cent over 10 K either
+   * way, a rectangle's half width over the root of three (JCGM 100, 4.3.7).
+   */
+  @Test
+  void budgetCountsWhatTheRigSaysOfItsGain() throws IOException {
+    String shipped =
+        Files.readString(
+            Path.of(System.getProperty("lodestep.repository"))
+                .resolve("firmware-host/board/rig-virtual.toml"));
+    String says = "gain_percent_per_kelvin = -0.06\ngain_uncertainty_percent = 1.5\n";
+    String rig = file("rig.toml", shipped.replace("[gauge]\n", "[gauge]\n" + says));
+    String[] budget = {"gauge", "budget", "--level", "430 G", "--rig", rig, "--json"};
+    JsonNode inputs = CommandRun.on(ledger, budget).json().get("budget").get("inputs");
+
+    assertThat(inputs.get(0).get("uncertainty").get("value").asDouble())
+        .isCloseTo(0.015, within(1e-9));
+    assertThat(inputs.get(1).get("uncertainty").get("value").asDouble())
+        .isCloseTo(0.0003 * 10 / Math.sqrt(3), within(1e-9));
+    assertThat(CommandRun.run("rig", rig).out()).contains("known to 1.50 %, -0.060 % per kelvin");
+    String wild = says.replace("-0.06", "3");
+    Ended refused =
+        CommandRun.run("rig", file("wild.toml", shipped.replace("[gauge]\n", "[gauge]\n" + wild)));
+    assertThat(refused.code()).isEqualTo(2);
+    assertThat(refused.err()).contains("'gain_percent_per_kelvin' must lie between -2 and 2");
+  }
+
   /** By hand: gain 0.43 G and seating 0.645 G, beside which the rest is small. */
   @Test
   void budgetIsPrintedWithItsInputsAndWhatToleranceItTells() throws IOException {
@@ -151,7 +178,8 @@ class GaugeCommandsTest {
     assertThat(combined).isBetween(0.775, 0.9);
     assertThat(json.get("expanded").get("value").asDouble())
         .isCloseTo(1.959964 * combined, within(1e-5));
-    assertThat(json.get("budget").get("inputs")).hasSize(5);
+    assertThat(json.get("budget").get("inputs")).hasSize(6);
+    assertThat(words.out()).contains("nominal, not calibrated", "not stated in rig.toml");
   }
 
   @Test

@@ -65,7 +65,9 @@ class GaugeOffTest {
     Ended left = on(OFF, "gauge", "check");
     Ended goesOn = on(OFF, CommandRun.with(CommandRun.ONE, "--json"));
     Ended budget = on(OFF, "gauge", "budget", "--level", "430 G", "--json");
+    Ended live = on(OFF, "read", "--for", "2s");
 
+    assertThat(live.out()).contains("calibration: reference house rod of 2026-03-14, entry ");
     assertThat(sound.code()).as(sound.err()).isZero();
     assertThat(found.code()).as(found.out()).isEqualTo(1);
     assertThat(found.out()).contains("as found 39", "Out of control: it reads", "as left 39");

@@ -90,6 +90,7 @@ class PointsCommandTest {
     Ended points = CommandRun.on(ledger, judged);
     String plan = folder.resolve("plan.csv").toString();
     Ended left = CommandRun.on(ledger, "match", plan);
+    JsonNode leftOut = CommandRun.on(ledger, "match", plan, "--json").json();
     Path paper = folder.resolve("wren.pdf");
     CommandRun.on(ledger, "certificate", "wren", "--pdf", paper.toString());
     Ended middle = CommandRun.on(ledger, "points", "wren", "--at", "middle");
@@ -99,6 +100,8 @@ class PointsCommandTest {
     assertThat(points.out()).contains("the mean of both faces counts", "not proven inside");
     assertThat(left.code()).isEqualTo(1);
     assertThat(left.out()).contains("is left out: read at several points, the mean of both");
+    assertThat(leftOut.get("toBeReadAgain")).isEmpty();
+    assertThat(leftOut.get("notInsideAtPoints")).hasSize(1);
     assertThat(OutsideReader.text(paper)).contains("wren, read at several points from 2");
     assertThat(middle.code()).as(middle.out()).isZero();
     assertThat(matched.code()).as(matched.out()).isZero();

@@ -18,6 +18,8 @@ import lodestep.ledger.AcceptedMagnet;
 import lodestep.magnet.AlloyBook;
 import lodestep.magnet.FaceModel;
 import lodestep.magnet.Shape;
+import lodestep.measure.Seating;
+import lodestep.measure.StandardUncertainty;
 import lodestep.port.LedgerEvent.MagnetNamed;
 import lodestep.port.LedgerEvent.VerdictGiven;
 import lodestep.quantity.FluxDensity;
@@ -35,6 +37,9 @@ class MatchingTest {
         AlloyBook.standard().find(alloy).orElseThrow(),
         new Shape.Rod(Length.ofMm(4.6), Length.ofMm(lengthMm)));
   }
+
+  /** The entry by which each magnet's level is known. */
+  private static final long VERDICT = 100;
 
   private static Task level(int gauss) {
     return new Task.ToLevel(FluxDensity.ofGauss(gauss), FluxDensity.ofGauss(12));
@@ -69,7 +74,23 @@ class MatchingTest {
     return new AcceptedMagnet(
         number,
         named,
-        new VerdictGiven(number, 1, "accepted", reading, 50_000, 0, 0, 0, 1, 2, 0, ""));
+        new VerdictGiven(number, 1, "accepted", reading, 50_000, 0, 0, 0, 1, 2, 0, ""),
+        VERDICT,
+        BenchRigs.ROD.standOff().microMetres());
+  }
+
+  /** Of the nest of these rows, a magnet's seating counting with this part of its reading. */
+  private static NestSeatings seating(double part, long newest) {
+    Seating one = new Seating(StandardUncertainty.known(part), "a study");
+    return new NestSeatings(
+        List.of(
+            new NestSeatings.Known(
+                BenchRigs.ROD.name(), BenchRigs.ROD.standOff().microMetres(), newest, one)));
+  }
+
+  /** Where every magnet lies as the one before. */
+  static Matching matched(List<PlanRow> rows, List<AcceptedMagnet> magnets) {
+    return Matching.of(rows, magnets, seating(0, VERDICT - 1));
   }
 
   static List<Long> numbers(Matching matching) {
@@ -146,7 +167,7 @@ class MatchingTest {
     PlanRow second = position("second", "a", 414);
     List<AcceptedMagnet> magnets = List.of(magnet(1, first, 405), magnet(2, first, 392));
 
-    Matching matching = Matching.of(List.of(first, second), magnets);
+    Matching matching = matched(List.of(first, second), magnets);
 
     assertThat(numbers(matching)).containsExactly(2L, 1L);
     assertThat(matching.complete()).isTrue();
@@ -158,12 +179,11 @@ class MatchingTest {
     List<AcceptedMagnet> turned = List.of(magnet(1, north, -405));
     List<AcceptedMagnet> weak = List.of(magnet(2, north, 4));
 
-    Matching.Placed placed =
-        Matching.of(List.of(north), turned).places().get(0).magnet().orElseThrow();
+    Matching.Placed placed = matched(List.of(north), turned).places().get(0).magnet().orElseThrow();
 
     assertThat(placed.otherPole()).isTrue();
     assertThat(placed.remedy()).isEqualTo(Remedy.CHARGE);
-    assertThat(Matching.of(List.of(north), weak).places().get(0).magnet())
+    assertThat(matched(List.of(north), weak).places().get(0).magnet())
         .map(Matching.Placed::otherPole)
         .contains(false);
   }
@@ -174,7 +194,7 @@ class MatchingTest {
     PlanRow second = position("second", "a", 300);
     List<AcceptedMagnet> magnets = List.of(magnet(1, first, 404), magnet(2, first, 303));
 
-    Matching.SetFigures set = Matching.of(List.of(first, second), magnets).sets().get(0);
+    Matching.SetFigures set = matched(List.of(first, second), magnets).sets().get(0);
 
     // Both one per cent above: 101 G apart and yet no spread at all.
     assertThat(set.spread()).isCloseTo(0, within(1e-9));
@@ -190,7 +210,7 @@ class MatchingTest {
     List<AcceptedMagnet> magnets =
         List.of(magnet(1, first, 330), magnet(2, first, 398), magnet(3, first, 371));
 
-    Matching matching = Matching.of(List.of(first, second), magnets);
+    Matching matching = matched(List.of(first, second), magnets);
 
     assertThat(numbers(matching)).containsExactly(2L, 3L);
     assertThat(matching.places().get(0).magnet().orElseThrow().remedy()).isEqualTo(Remedy.FITS);
@@ -203,10 +223,10 @@ class MatchingTest {
   void otherPoleUpMeansACharge() {
     PlanRow south = row("s", "a", KIND, PoleUp.SOUTH, level(-400));
 
-    Matching matching = Matching.of(List.of(south), List.of(magnet(1, south, 400)));
+    Matching matching = matched(List.of(south), List.of(magnet(1, south, 400)));
 
     assertThat(matching.places().get(0).magnet().orElseThrow().remedy()).isEqualTo(Remedy.CHARGE);
-    assertThat(Matching.of(List.of(south), List.of(magnet(1, south, -403))).complete()).isTrue();
+    assertThat(matched(List.of(south), List.of(magnet(1, south, -403))).complete()).isTrue();
   }
 
   @Test
@@ -216,7 +236,7 @@ class MatchingTest {
     PlanRow other = row("x", "a", kind("alnico 2", 15.5), PoleUp.NORTH, level(400));
 
     Matching matching =
-        Matching.of(List.of(wanted), List.of(magnet(1, longer, 400), magnet(2, other, 400)));
+        matched(List.of(wanted), List.of(magnet(1, longer, 400), magnet(2, other, 400)));
 
     assertThat(matching.places().get(0).magnet()).isEmpty();
     assertThat(matching.sets().get(0).fitting()).isZero();
@@ -227,9 +247,42 @@ class MatchingTest {
     PlanRow wanted = position("first", "a", 400);
 
     // 12 G less twice half a gauss.
-    assertThat(Matching.of(List.of(wanted), List.of(magnet(1, wanted, 410.9))).complete()).isTrue();
-    assertThat(Matching.of(List.of(wanted), List.of(magnet(1, wanted, 411.1))).complete())
-        .isFalse();
+    assertThat(matched(List.of(wanted), List.of(magnet(1, wanted, 410.9))).complete()).isTrue();
+    assertThat(matched(List.of(wanted), List.of(magnet(1, wanted, 411.1))).complete()).isFalse();
+  }
+
+  /**
+   * Half a gauss of a reading and 0.25 per cent of 409.7 G for how it lies are 1.14 G together;
+   * twice that off the tolerance of 12 G leaves 9.72 G (JCGM 106:2012, 8.3.2).
+   */
+  @Test
+  void seatingIsCountedAsItWasKnownWhenTheMagnetWasJudged() {
+    PlanRow wanted = position("wanted", "a", 400);
+    List<AcceptedMagnet> near = List.of(magnet(1, wanted, 409.7));
+    List<AcceptedMagnet> farther = List.of(magnet(1, wanted, 409.9));
+    NestSeatings studied = seating(0.0025, VERDICT - 1);
+
+    assertThat(Matching.of(List.of(wanted), near, studied).complete()).isTrue();
+    assertThat(Matching.of(List.of(wanted), farther, studied).complete()).isFalse();
+    // A study that was made since tells nothing of how it lay then; 0.15 per cent are usual.
+    NestSeatings since = seating(0.05, VERDICT + 1);
+    assertThat(Matching.of(List.of(wanted), farther, since).complete()).isTrue();
+  }
+
+  /** A millimetre nearer the same magnet reads half as much again: its level says nothing here. */
+  @Test
+  void magnetThatWasReadAtAnotherStandOffFitsNowhere() {
+    PlanRow wanted = position("wanted", "a", 400);
+    AcceptedMagnet here = magnet(1, wanted, 401);
+    long nearer = here.standOffMicroMetres() - 500;
+    AcceptedMagnet then =
+        new AcceptedMagnet(2, here.identity(), here.verdict(), here.knownBy(), nearer);
+    AcceptedMagnet unsaid =
+        new AcceptedMagnet(3, here.identity(), here.verdict(), here.knownBy(), 0);
+
+    assertThat(matched(List.of(wanted), List.of(then)).places().get(0).magnet()).isEmpty();
+    assertThat(matched(List.of(wanted), List.of(here)).complete()).isTrue();
+    assertThat(matched(List.of(wanted), List.of(unsaid)).complete()).isTrue();
   }
 
   /** Against every way to put seven magnets to five positions of two sets. */
@@ -246,7 +299,7 @@ class MatchingTest {
         magnets.add(magnet(at + 1, rows.get(0), 375 + 50 * random.nextDouble()));
       }
 
-      Matching matching = Matching.of(rows, magnets);
+      Matching matching = matched(rows, magnets);
 
       Best best = new Best(rows, magnets);
       best.seek(0, 0, 0, new boolean[7]);
@@ -315,7 +368,7 @@ class MatchingTest {
         List.of(
             row("d", "a", KIND, PoleUp.NORTH, new Task.Demagnetise(Task.Demagnetise.UNCHARGED)));
 
-    assertThatThrownBy(() -> Matching.of(rows, List.of()))
+    assertThatThrownBy(() -> matched(rows, List.of()))
         .isInstanceOf(IllegalArgumentException.class)
         .hasMessageContaining("a position of a set asks for a level");
   }

@@ -73,6 +73,31 @@ class PlanDoubtsTest {
     assertThat(doubts(ReferenceRig.virtual(), "alnico 5", 520, 3)).isEmpty();
   }
 
+  /** The bank's two charges would tell, at the price of two charges for each magnet of the row. */
+  @Test
+  void saysBeforehandThatABankCannotSaturateAHardBar() {
+    RigConfig rig = ReferenceRig.virtual();
+    Shape bar =
+        new Shape.Bar(
+            Length.ofMm(61), Length.ofMm(11.5), Length.ofMm(3.2), Shape.Axis.THROUGH_WIDTH);
+    PlanRow row =
+        new PlanRow(
+            4,
+            "finch",
+            Optional.empty(),
+            AlloyBook.standard().find("alnico 8").orElseThrow(),
+            bar,
+            rig.nest("bar nest"),
+            PoleUp.NORTH,
+            new Task.FullCharge(),
+            1);
+
+    assertThat(PlanDoubts.of(new Plan("order", "", "", List.of(row)), rig))
+        .singleElement()
+        .asString()
+        .contains("its full charge needs a field of", "a usual one will be refused", "by hand");
+  }
+
   /** The field on a jig's axis is that of a rod, and not of a ring's wall around it. */
   @Test
   void aRingUnderAJigIsToldThatItsWallSeesOtherThanTheAxis() {

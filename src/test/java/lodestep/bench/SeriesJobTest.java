@@ -3,13 +3,16 @@ package lodestep.bench;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatIllegalArgumentException;
 
+import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
+import java.util.stream.IntStream;
 import lodestep.config.NestConfig;
 import lodestep.config.ReferenceRig;
 import lodestep.config.RigConfig;
+import lodestep.ledger.StudyRecord;
 import lodestep.port.Command;
 import lodestep.port.GaugeEvent.StudyRead;
 import lodestep.port.GaugeEvent.StudyStarted;
@@ -93,6 +96,60 @@ class SeriesJobTest {
     assertThat(bench.job.sentence()).contains("reads 4.0 G", "no charged magnet in the nest");
     bench.done(410);
     assertThat(read()).singleElement().satisfies(r -> assertThat(r.ordinal()).isEqualTo(1));
+  }
+
+  @Test
+  void magnetThatWasTurnedOverIsAskedForAgainAndNothingOfItIsOnRecord() {
+    bench.step();
+    bench.done(0);
+    bench.done(410);
+    bench.reads(0, 0.1);
+    bench.done(-402);
+
+    assertThat(ask()).isEqualTo(HandAsk.LOOK);
+    assertThat(bench.job.sentence())
+        .contains("sees a south pole", "swift was read by its north one", "turn it over");
+    assertThat(read()).hasSize(1);
+    bench.done(411);
+    assertThat(read()).hasSize(2).allMatch(reading -> reading.fieldMicroTesla() > 40_000);
+  }
+
+  /** Another magnet may stand on its head; the same one may not, also after a break. */
+  @Test
+  void eachMagnetOfAStudyKeepsThePoleItWasReadByFirst() {
+    GuidedStudy two = GuidedStudy.of("placement", List.of("swift", "finch"), List.of(), 5);
+    List<StudyRead> earlier =
+        IntStream.rangeClosed(1, 6)
+            .mapToObj(
+                at ->
+                    new StudyRead(
+                        9,
+                        at,
+                        at < 6 ? "swift" : "finch",
+                        "",
+                        at < 6 ? 41_000 : -38_000,
+                        20,
+                        50,
+                        2_150,
+                        0,
+                        0))
+            .toList();
+    StudyRecord.Study begun =
+        new StudyRecord.Study(9, two.started(NEST, Optional.empty()), earlier, 20, Instant.EPOCH);
+    ToldGauge again =
+        new ToldGauge(
+            SeriesJob.begin(
+                two.rest(RIG, NEST, ToldGauge.CALIBRATION, begun),
+                List.of(new LedgerEvent.CalibrationSet(500_000, 0, 0, 0, ""))));
+
+    again.step();
+    again.done(0);
+    again.done(380);
+    assertThat(again.job.sentence()).contains("sees a north pole", "finch was read by its south");
+    again.done(-380.5);
+    assertThat(again.all(StudyRead.class))
+        .singleElement()
+        .satisfies(taken -> assertThat(taken.ordinal()).isEqualTo(7));
   }
 
   /** The design's limit: a tenth of a millitesla, a gauss. */

@@ -1,6 +1,7 @@
 package lodestep.bench;
 
 import static lodestep.bench.MatchingTest.magnet;
+import static lodestep.bench.MatchingTest.matched;
 import static lodestep.bench.MatchingTest.numbers;
 import static lodestep.bench.MatchingTest.position;
 import static org.assertj.core.api.Assertions.assertThat;
@@ -46,7 +47,7 @@ class SpreadSearchTest {
     PlanRow other = position("other", "b", 400);
     List<AcceptedMagnet> pair = List.of(magnet(1, first, 392), magnet(2, first, 409));
 
-    Matching matching = Matching.of(List.of(first, second), pair);
+    Matching matching = matched(List.of(first, second), pair);
 
     Matching.SetFigures set = matching.sets().get(0);
     assertThat(set.fitting()).isEqualTo(1);
@@ -62,7 +63,7 @@ class SpreadSearchTest {
     assertThat(strong.unlikeItsSet()).isTrue();
     assertThat(set.room().orElseThrow().least()).isCloseTo(-0.03, within(1e-9));
     assertThat(set.room().orElseThrow().most()).isCloseTo(-0.01, within(1e-9));
-    assertThat(Matching.of(List.of(second, other), pair).complete()).as("no rule").isTrue();
+    assertThat(matched(List.of(second, other), pair).complete()).as("no rule").isTrue();
   }
 
   /** Against every way to put six magnets to four positions of two sets, one with a spread. */
@@ -85,14 +86,14 @@ class SpreadSearchTest {
         magnets.add(magnet(at + 1, rows.get(0), 386 + 28 * random.nextDouble()));
       }
 
-      Matching matching = Matching.of(rows, magnets);
+      Matching matching = matched(rows, magnets);
 
       assertThat(matching.best()).isTrue();
       assertThat(matching.sets().get(0).spread()).isLessThanOrEqualTo(spread);
       Ways ways = new Ways(rows, magnets, spread);
       ways.seek(0, new ArrayList<>());
       assertThat(ways.cost(matching)).isEqualByComparingTo(ways.least);
-      decided += numbers(Matching.of(plain, magnets)).equals(numbers(matching)) ? 0 : 1;
+      decided += numbers(matched(plain, magnets)).equals(numbers(matching)) ? 0 : 1;
     }
     assertThat(decided).as("rounds that the rule has decided").isGreaterThan(5);
   }

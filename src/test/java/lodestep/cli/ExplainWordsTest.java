@@ -170,7 +170,8 @@ class ExplainWordsTest {
         .contains("charge, north 600.0 kA/m 0.0 G 460.0 G")
         .contains("knock down, south 25.0 kA/m 460.0 G 385.0 G ± 20.0 G 389.0 G 30.50 (27.45")
         .contains("proof, south 25.5 kA/m 361.0 G 361.0 G")
-        .contains("It ended accepted: inside the tolerance.");
+        .contains("It ended accepted: inside the tolerance. The tolerance was narrowed by a")
+        .contains("guard band of 0.8 G on either side");
     assertThat(words.document().get("acts")).hasSize(5);
     assertThat(words.document().get("steps")).hasSize(2);
     assertThat(words.plot().orElseThrow().curves()).hasSize(5);

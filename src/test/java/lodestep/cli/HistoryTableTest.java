@@ -50,10 +50,24 @@ class HistoryTableTest {
     assertThat(read).contains("tripped").contains("-432.0 G");
   }
 
-  private static MagnetHistory history(long microTesla, long nanoTesla) {
-    LedgerEvent.VerdictGiven verdict =
+  /** Twice what is not known of the level: it may not be read out of the reading beside it. */
+  @Test
+  void saysByWhatGuardBandAMagnetWasJudged() {
+    LedgerEvent.VerdictGiven accepted =
         new LedgerEvent.VerdictGiven(
-            6, 1, "tripped", microTesla, nanoTesla, 0, 0, 0, 0, 0, 0, "the lid was opened");
+            6, 1, "accepted", 43_100, 90_000, 43_000, 800, 231_000, 1, 2, 0, "inside");
+
+    assertThat(String.join("\n", HistoryTable.of(history(accepted)).lines()))
+        .contains("inside; guard band 2.31 G");
+  }
+
+  private static MagnetHistory history(long microTesla, long nanoTesla) {
+    return history(
+        new LedgerEvent.VerdictGiven(
+            6, 1, "tripped", microTesla, nanoTesla, 0, 0, 0, 0, 0, 0, "the lid was opened"));
+  }
+
+  private static MagnetHistory history(LedgerEvent.VerdictGiven verdict) {
     MagnetHistory.Happening end =
         new MagnetHistory.Happening(12, Instant.EPOCH, 1, new MagnetHistory.What.Verdict(verdict));
     return new MagnetHistory(6, named(), Instant.EPOCH, List.of(end));

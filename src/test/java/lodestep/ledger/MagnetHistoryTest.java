@@ -256,6 +256,7 @@ class MagnetHistoryTest {
     events.add(reread("moved"));
     assertThat(accepted(events).fieldMicroTesla()).isEqualTo(38_000);
     assertThat(accepted(events).uncertaintyNanoTesla()).isEqualTo(97_000);
+    assertThat(accepted(events).knownBy()).as("the reading's entry").isEqualTo(events.size());
     assertThat(accepted(events).noted()).isEmpty();
 
     events.add(new MagnetNoted(3, "knock", ""));

@@ -36,8 +36,11 @@ class GaugeCalibrationTest {
     SettledReading counted = calibration.counted(reading, new GaugeZero(100, 16, 30, 60));
 
     double zero = 16 / 400e3;
+    // Half the coefficient over 10 K either way, rectangular (JCGM 100, 4.3.7): the half width over
+    // the root of three.
+    double warmth = 0.1 * 2.5e-4 * 10 / Math.sqrt(3);
     assertThat(counted.standardUncertainty().tesla())
-        .isCloseTo(Math.sqrt(9e-10 + 4e-8 + zero * zero), within(1e-12));
+        .isCloseTo(Math.sqrt(9e-10 + 4e-8 + warmth * warmth + zero * zero), within(1e-12));
     assertThat(counted.value()).isEqualTo(reading.value());
     assertThat(counted.samples()).isEqualTo(50);
     assertThat(counted.degreesOfFreedom()).isGreaterThan(1000);

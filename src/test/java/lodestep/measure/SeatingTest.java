@@ -3,6 +3,7 @@ package lodestep.measure;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
+import lodestep.quantity.FluxDensity;
 import org.hipparchus.distribution.continuous.TDistribution;
 import org.junit.jupiter.api.Test;
 
@@ -23,5 +24,17 @@ class SeatingTest {
   @Test
   void takesTheUsualFigureAsItIs() {
     assertThat(Seating.usual().counted()).isEqualTo(Seating.USUAL);
+  }
+
+  /** JCGM 100, 5.1.2: independent parts add by their squares; 0.3 per cent of 400 G is 1.2 G. */
+  @Test
+  void countsIntoALevelByTheSquares() {
+    Seating seating = new Seating(StandardUncertainty.known(0.003), "a study");
+    FluxDensity south = FluxDensity.ofGauss(-400);
+
+    assertThat(seating.ofLevel(south, FluxDensity.ofGauss(0.5)).gauss())
+        .isCloseTo(1.3, within(1e-9));
+    assertThat(Seating.ofLevel(0, south, FluxDensity.ofGauss(0.5)).gauss())
+        .isCloseTo(0.5, within(1e-12));
   }
 }
