@@ -7,12 +7,14 @@ import lodestep.config.NestConfig;
 import lodestep.ledger.StudyRecord;
 import lodestep.measure.PlacementStudy;
 import lodestep.measure.Seating;
+import lodestep.measure.StandardUncertainty;
 import lodestep.port.GaugeEvent.StudyRead;
 import lodestep.port.LedgerArchive;
 
 /**
- * How a magnet lies in each nest of a rig: by the newest complete placement study of the nest on
- * record in which no magnet was turned over, else as is usual. Any thread, immutable.
+ * How a magnet lies in each nest of a rig: by the newest complete placement studies of the nest on
+ * record in which no magnet was turned over, else as is usual. Several count together, so that who
+ * repeats a study until it comes out small gains nothing by it. Any thread, immutable.
  *
  * @param known what each such study came to, oldest first
  */
@@ -20,6 +22,9 @@ public record NestSeatings(List<Known> known) {
 
   /** Where nothing has been studied. */
   public static final NestSeatings USUAL = new NestSeatings(List.of());
+
+  /** A nest wears, and is cleaned: what is older than so many studies no longer counts. */
+  static final int STUDIES = 5;
 
   public NestSeatings {
     known = List.copyOf(known);
@@ -61,12 +66,23 @@ public record NestSeatings(List<Known> known) {
 
   /** In a nest of this name and stand-off. */
   public Seating in(String nest, long standOffMicroMetres) {
-    return known.stream()
-        .filter(study -> study.nest().equals(nest))
-        .filter(study -> study.standOffMicroMetres() == standOffMicroMetres)
-        .reduce((earlier, later) -> later)
-        .map(Known::seating)
-        .orElseGet(Seating::usual);
+    List<Seating> studied =
+        known.stream()
+            .filter(study -> study.nest().equals(nest))
+            .filter(study -> study.standOffMicroMetres() == standOffMicroMetres)
+            .map(Known::seating)
+            .toList();
+    int all = studied.size();
+    return all == 0 ? Seating.usual() : together(studied.subList(Math.max(0, all - STUDIES), all));
+  }
+
+  private static Seating together(List<Seating> studied) {
+    Seating newest = studied.get(studied.size() - 1);
+    return studied.size() == 1
+        ? newest
+        : new Seating(
+            StandardUncertainty.pooled(studied.stream().map(Seating::relative).toList()),
+            newest.known() + ", with " + (studied.size() - 1) + " before it");
   }
 
   /** A magnet that was turned over between two readings says nothing of how it lies. */

@@ -50,9 +50,9 @@ final class GaugeRigCommands {
       footer = {
         "",
         "After JCGM 100: each input with its standard uncertainty u, its degrees of",
-        "freedom, and what it contributes. The seating is that of the newest guided",
-        "placement study of the nest on record, or of a file named with --study; the",
-        "usual 0.15 %% until there is one.",
+        "freedom, and what it contributes. The seating is that of the newest five",
+        "guided placement studies of the nest on record together, or of a file named",
+        "with --study; the usual 0.15 %% until there is one.",
         "",
         "Example: lodestep gauge budget --nest \"rod nest\" --level \"430 G\""
       })

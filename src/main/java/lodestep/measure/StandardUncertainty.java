@@ -31,6 +31,22 @@ public record StandardUncertainty(double value, double degreesOfFreedom) {
   }
 
   /**
+   * One figure from several estimates of the same scatter: &radic;(&Sigma; f s² / &Sigma; f), with
+   * &Sigma; f degrees of freedom (pooled estimate, JCGM 100:2008, 4.2.4).
+   *
+   * @param estimates each with finitely many degrees of freedom; at least one
+   */
+  public static StandardUncertainty pooled(List<StandardUncertainty> estimates) {
+    double squares = 0;
+    double freedom = 0;
+    for (StandardUncertainty estimate : estimates) {
+      squares += estimate.degreesOfFreedom * estimate.value * estimate.value;
+      freedom += estimate.degreesOfFreedom;
+    }
+    return new StandardUncertainty(Math.sqrt(squares / freedom), freedom);
+  }
+
+  /**
    * Root of the sum of squares of independent parts, already in the result's unit, with the degrees
    * of freedom after Welch and Satterthwaite. An empty list is an uncertainty of zero.
    */

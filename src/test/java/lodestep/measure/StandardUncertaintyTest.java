@@ -35,6 +35,20 @@ class StandardUncertaintyTest {
     assertThat(length.degreesOfFreedom()).isCloseTo(16.7, within(0.1));
   }
 
+  /**
+   * The pooled estimate of JCGM 100:2008, 4.2.4: with s of 2 and 3 and 4 and 9 degrees of freedom
+   * &radic;((4 × 4 + 9 × 9) / 13), by hand.
+   */
+  @Test
+  void poolsEstimatesOfOneScatter() {
+    StandardUncertainty pooled =
+        StandardUncertainty.pooled(
+            List.of(new StandardUncertainty(2, 4), new StandardUncertainty(3, 9)));
+
+    assertThat(pooled.value()).isCloseTo(Math.sqrt(97 / 13.0), within(1e-12));
+    assertThat(pooled.degreesOfFreedom()).isEqualTo(13);
+  }
+
   @Test
   void partsKnownBeforehandHaveNoEndOfFreedom() {
     StandardUncertainty sum =
