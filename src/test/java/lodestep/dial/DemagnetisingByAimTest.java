@@ -5,14 +5,17 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import java.util.Arrays;
+import java.util.List;
 import java.util.Optional;
 import java.util.stream.Stream;
 import lodestep.device.ActResult.Lesson;
 import lodestep.magnet.AlloyBook;
 import lodestep.magnet.FaceModel;
 import lodestep.magnet.MagnetModel;
+import lodestep.magnet.MagnetState;
 import lodestep.magnet.Neutral;
 import lodestep.magnet.Shape;
+import lodestep.measure.SettledReading;
 import lodestep.quantity.FieldStrength;
 import lodestep.quantity.FluxDensity;
 import lodestep.quantity.Length;
@@ -69,10 +72,13 @@ class DemagnetisingByAimTest {
 
   /** What is left of a charged magnet that is so much harder than the nominal one, in tesla. */
   private static double leftBy(double aperM, double harder) {
-    MagnetModel own =
-        new MagnetModel(
-            MAGNET.model().loop().scaled(1, harder), MAGNET.model().demagnetisingFactor());
+    MagnetModel own = harder(harder);
     return own.polarisationTesla(own.afterPulse(own.charged(), new FieldStrength(aperM)));
+  }
+
+  private static MagnetModel harder(double factor) {
+    MagnetModel nominal = MAGNET.model();
+    return new MagnetModel(nominal.loop().scaled(1, factor), nominal.demagnetisingFactor());
   }
 
   @Test
@@ -225,5 +231,70 @@ class DemagnetisingByAimTest {
     Attempt second = found(FULL, -28_000, 0.05);
     second.knockDown = first.knockDown;
     assertThat(fired(second)).isCloseTo(0.8 * 60_000, within(0.5));
+  }
+
+  // What it teaches of its kind.
+
+  /** Found charged, as full a magnet as this of the kind can be, and read after its next pulse. */
+  private static RigMemory taught(double harder, double foundPart, double sign, double... before) {
+    MagnetModel own = harder(harder);
+    double full = reads(own, own.charged());
+    Attempt attempt = found(sign * foundPart * full, before);
+    attempt.after(Purpose.DEMAGNETISE, 60_000, sign < 0);
+    MagnetState after = own.afterPulse(own.charged(), new FieldStrength(-60_000));
+    SettledReading left = Attempt.reading(sign * reads(own, after));
+    return Learning.afterReading(attempt.dial(), left).memory();
+  }
+
+  private static double reads(MagnetModel own, MagnetState state) {
+    return MAGNET.at(STAND_OFF).tesla(own.polarisationTesla(state));
+  }
+
+  @ParameterizedTest
+  @CsvSource({"1.1, 1", "1.1, -1", "0.93, 1"})
+  void learnsFromTheFirstPulseOnAChargedMagnetHowHardItsKindIs(double harder, double sign) {
+    assertThat(taught(harder, 1, sign).ratios())
+        .hasEntrySatisfying(
+            "neutral point of tried kind", it -> assertThat(it).isCloseTo(harder, within(0.002)))
+        .hasSize(1);
+  }
+
+  @Test
+  void learnsNothingFromASecondPulse() {
+    assertThat(taught(1.1, 1, 1, -50_000, 0.02).ratios()).isEmpty();
+  }
+
+  /** What reads less than half of a full charge may have had any past. */
+  @Test
+  void learnsNothingFromAMagnetThatWasNotFoundCharged() {
+    assertThat(taught(1, 0.51, 1).ratios()).isNotEmpty();
+    assertThat(taught(1, 0.49, 1).ratios()).isEmpty();
+  }
+
+  @Test
+  void learnsNothingOfAKindThatNobodyKnows() {
+    Attempt attempt = found(FULL).after(Purpose.DEMAGNETISE, 60_000, false);
+    attempt.neutral = Optional.empty();
+
+    Dial dial = Learning.afterReading(attempt.dial(), Attempt.reading(0.01));
+
+    assertThat(dial.memory().ratios()).isEmpty();
+    assertThat(dial.progress().tried()).hasSize(1);
+  }
+
+  /** The pulse is kept with its sign, which way it drove and what it left. */
+  @Test
+  void keepsEachPulseWithItsSign() {
+    Attempt south = found(FULL).after(Purpose.DEMAGNETISE, 60_000, false);
+    Attempt north = found(-FULL).after(Purpose.DEMAGNETISE, 60_000, true);
+
+    assertThat(tried(south)).containsExactly(new Neutral.Tried(new FieldStrength(-60_000), LEFT));
+    assertThat(tried(north)).containsExactly(new Neutral.Tried(new FieldStrength(60_000), LEFT));
+  }
+
+  private static final FluxDensity LEFT = new FluxDensity(0.01);
+
+  private static List<Neutral.Tried> tried(Attempt attempt) {
+    return Learning.afterReading(attempt.dial(), Attempt.reading(LEFT.tesla())).progress().tried();
   }
 }
