@@ -135,4 +135,12 @@ class RereadingTest {
     assertThat(reads(496, 20).words()).endsWith("still inside its tolerance");
     assertThat(reads(490, 20).words()).endsWith("dial it again");
   }
+
+  @Test
+  void saysInAWordWhatWasFound() {
+    assertThat(reads(498, 20).finish().why()).startsWith("kept: it reads 498.0 G");
+    assertThat(reads(490, 20).finish().why()).startsWith("moved: it reads 490.0 G");
+    toleranceGauss = 2.5;
+    assertThat(reads(499, 20).finish().why()).startsWith("cannot tell: it reads 499.0 G");
+  }
 }
