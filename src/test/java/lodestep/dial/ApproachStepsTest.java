@@ -10,16 +10,15 @@ import org.junit.jupiter.api.Test;
 
 /**
  * Goal: which of the fields that a source has is taken on the way down, and what is refused.
- * Method: magnets that fall by an even 2 µT for each A/m from 100 mT, after eight of their kind that
- * did so; then 20 kA/m are known to lead to 60 mT within 2 per cent of the field, so that one in a
- * hundred lies 2 mT off. The coil on its supply has the levels 6.67, 12, 16.36 and 20 kA/m.
+ * Method: magnets that fall by an even 2 µT for each A/m from 100 mT, after eight of their kind
+ * that did so; then 20 kA/m are known to lead to 60 mT within 2 per cent of the field, so that one
+ * in a hundred lies 2 mT off. The coil on its supply has the levels 6.67, 12, 16.36 and 20 kA/m.
  */
 class ApproachStepsTest {
 
   private static Attempt ofKnownKind(double targetTesla, double toleranceTesla) {
     Attempt attempt = new Attempt();
-    MagnetCurve nominal =
-        new MagnetCurve(List.of(new Attempt().went(0, 0.1, 20_000, 0.06).points));
+    MagnetCurve nominal = new MagnetCurve(List.of(new Attempt().went(0, 0.1, 20_000, 0.06).points));
     for (int i = 0; i < 8; i++) {
       attempt.memory = attempt.memory.with(Attempt.KIND, nominal);
     }
@@ -40,7 +39,9 @@ class ApproachStepsTest {
 
   // Levels with nothing between them.
 
-  /** 16.36 kA/m would leave 67.3 mT; 20 leave 60, and 58 at the worst; 56.5 to 64.5 are accepted. */
+  /**
+   * 16.36 kA/m would leave 67.3 mT; 20 leave 60, and 58 at the worst; 56.5 to 64.5 are accepted.
+   */
   @Test
   void skipsALevelThatWouldStopShortWhereTheNextOneIsSafe() {
     Attempt attempt = inLevels(ofKnownKind(0.0605, 0.004).charged(0.1));
@@ -48,7 +49,9 @@ class ApproachStepsTest {
     assertFires(attempt.next(), Purpose.KNOCK_DOWN, 20_000, false);
   }
 
-  /** With 52.5 to 68.5 mT accepted both end inside: the weaker one does not aim beyond the target. */
+  /**
+   * With 52.5 to 68.5 mT accepted both end inside: the weaker one does not aim beyond the target.
+   */
   @Test
   void takesALevelThatEndsInsideAndNotTheNextOne() {
     Attempt attempt = inLevels(ofKnownKind(0.0605, 0.008).charged(0.1));

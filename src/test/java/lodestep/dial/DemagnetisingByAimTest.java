@@ -102,7 +102,9 @@ class DemagnetisingByAimTest {
     assertThat(leftBy(fired(other), 1)).isCloseTo(0, within(1e-5));
   }
 
-  /** A minor loop stays inside the one that it began on (Madelung's rules): a weaker one will do. */
+  /**
+   * A minor loop stays inside the one that it began on (Madelung's rules): a weaker one will do.
+   */
   @Test
   void aimsBackWithAWeakerPulseWhereTheFirstWentBeyondNothing() {
     double beyond = fired(found(FULL)) * 1.1;

@@ -9,9 +9,9 @@ import org.junit.jupiter.api.Test;
 
 /**
  * Goal: when the magnets of a kind are said to have wandered together, and which of gauge and coil
- * is to be looked at. Method: closed form. After n magnets that each surprise by s the weighted mean
- * is s (1 - 0.7^n), and it is remarked above 3 sqrt(0.3 / 1.7) = 1.26 (NIST/SEMATECH e-Handbook of
- * Statistical Methods, 6.3.2.4).
+ * is to be looked at. Method: closed form. After n magnets that each surprise by s the weighted
+ * mean is s (1 - 0.7^n), and it is remarked above 3 sqrt(0.3 / 1.7) = 1.26 (NIST/SEMATECH
+ * e-Handbook of Statistical Methods, 6.3.2.4).
  */
 class DriftTest {
 
@@ -61,7 +61,8 @@ class DriftTest {
   /** The newest counts by 0.3: 0.9 as it is held to 3, where the twenty that it lies off make 6. */
   @Test
   void makesNoDriftOfOneOddMagnet() {
-    List<Surprise> odd = Stream.concat(alike(9, 0, 0).stream(), alike(1, 20, -20).stream()).toList();
+    List<Surprise> odd =
+        Stream.concat(alike(9, 0, 0).stream(), alike(1, 20, -20).stream()).toList();
 
     assertThat(Drift.of(odd)).isEmpty();
   }

@@ -159,7 +159,8 @@ class EntriesTest {
     DialStep step = read.taken(Attempt.reading(0.0596), scan.view());
 
     // 59.6 / 0.999 - 60 mT. Its doubt: two readings of 10 and 50 µT, two seatings of 0.15 per cent
-    // (127.3 µT together), two temperatures of a kelvin (17 µT), five kelvin at 1e-4 (30 µT). That of
+    // (127.3 µT together), two temperatures of a kelvin (17 µT), five kelvin at 1e-4 (30 µT). That
+    // of
     // the reading alone has a thousandth of it from the gain, which both readings share.
     assertThat(step.events()).hasSize(2);
     KeepingEvent.MagnetReread reread = (KeepingEvent.MagnetReread) step.events().get(1);

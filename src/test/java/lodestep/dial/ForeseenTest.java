@@ -11,8 +11,8 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
 /**
- * Goal: what those who watch are shown of the magnet at work, and of which nothing. Method: attempts
- * on magnets that fall by an even 2 µT for each A/m from 100 mT.
+ * Goal: what those who watch are shown of the magnet at work, and of which nothing. Method:
+ * attempts on magnets that fall by an even 2 µT for each A/m from 100 mT.
  */
 class ForeseenTest {
 

@@ -147,8 +147,7 @@ class KeptTest {
 
   // What a source gives for the field that is needed, and what is said of it.
 
-  private static final Fields LEVELS =
-      new Fields.Levels(Attempt.fields(6_000, 12_000, 18_000));
+  private static final Fields LEVELS = new Fields.Levels(Attempt.fields(6_000, 12_000, 18_000));
 
   /** A level that is stronger by less than a hundredth is aimed at all the same. */
   @Test

@@ -145,8 +145,8 @@ class MagnetBeliefTest {
   }
 
   /**
-   * The gauge's gain is doubted by 2 per cent, remanence by 3 from lot to lot and 1.5 from magnet to
-   * magnet, the seating by half a per cent, and this reading by 2.
+   * The gauge's gain is doubted by 2 per cent, remanence by 3 from lot to lot and 1.5 from magnet
+   * to magnet, the seating by half a per cent, and this reading by 2.
    */
   @Test
   void isSurprisedByAFullChargeInPartsOfAllThatIsDoubtedOfIt() {
@@ -154,8 +154,7 @@ class MagnetBeliefTest {
 
     assertThat(first.surprise().fullOff()).isCloseTo(Math.log(1.04), within(1e-12));
     assertThat(first.surprise().full())
-        .isCloseTo(
-            Math.log(1.04) / Math.sqrt(sum(0.02, 0.03, 0.015, 0.005, 0.02)), within(1e-9));
+        .isCloseTo(Math.log(1.04) / Math.sqrt(sum(0.02, 0.03, 0.015, 0.005, 0.02)), within(1e-9));
   }
 
   /** Each trait counts by what it makes of the full charge, of the lot and of the magnet itself. */
