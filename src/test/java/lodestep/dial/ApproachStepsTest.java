@@ -5,6 +5,7 @@ import static lodestep.dial.Moves.assertFires;
 
 import java.util.List;
 import java.util.Optional;
+import lodestep.magnet.KnockDownCurve;
 import lodestep.quantity.FieldStrength;
 import org.junit.jupiter.api.Test;
 
@@ -69,6 +70,23 @@ class ApproachStepsTest {
         Verdict.REFUSED,
         "no step of this coil ends inside the tolerance: it reads 866.7 G",
         "the next field, 12.0 kA/m, may take it down to 75");
+  }
+
+  /**
+   * Up to 7 kA/m it falls steeply, to 60 mT, and then by 2 mT for each 3.5 kA/m. The first level is
+   * expected to leave 61.9 mT, and the field that leaves the 57.5 mT allowed is two thirds
+   * stronger: no doubt of a tenth of the field brings it there, though it is 9 mT by the slope at
+   * the level.
+   */
+  @Test
+  void takesTheWeakestLevelWhereTheCurveIsFlatBeyondIt() {
+    Attempt attempt = inLevels(new Attempt().charged(0.1));
+    attempt.curve =
+        new KnockDownCurve(
+            new FieldStrength(3_500), List.of(1.0, 0.8, 0.6, 0.58, 0.56, 0.54, 0.5, 0.4, 0.0));
+    attempt.task = Attempt.level(0.058, 0.0005);
+
+    assertFires(attempt.next(), Purpose.KNOCK_DOWN, 6_666.7, false);
   }
 
   // Equal small steps, for which nothing is expected: a step falls by 2.3 µT for each A/m at most.

@@ -143,4 +143,16 @@ class RereadingTest {
     toleranceGauss = 2.5;
     assertThat(reads(499, 20).finish().why()).startsWith("cannot tell: it reads 499.0 G");
   }
+
+  /** Of what read exactly nothing a difference counts as the gauge does: north is above zero. */
+  @Test
+  void countsADifferenceFromExactlyNothingAsTheGaugeDoes() {
+    thenGauss = 0;
+    toleranceGauss = 5;
+
+    assertThat(reads(3, 20).difference().gauss()).isCloseTo(3, within(1e-9));
+    assertThat(reads(3, 20).words()).contains("3.0 G more to north");
+    assertThat(reads(-3, 20).difference().gauss()).isCloseTo(-3, within(1e-9));
+    assertThat(reads(-3, 20).words()).contains("3.0 G more to south");
+  }
 }
