@@ -51,8 +51,7 @@ public final class Foreseen {
    */
   public static Optional<Task.ToLevel> level(Dial dial) {
     Band band = Band.of(dial);
-    boolean level = Math.abs(band.target().tesla()) > band.tolerance().tesla();
-    return level && band.tolerance().tesla() > 0
+    return band.target().tesla() != 0
         ? Optional.of(new Task.ToLevel(band.target(), band.tolerance()))
         : Optional.empty();
   }

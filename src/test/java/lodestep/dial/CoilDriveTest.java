@@ -159,4 +159,15 @@ class CoilDriveTest {
     assertThat(DRIVE.actsMax()).isEqualTo(Integer.MAX_VALUE);
     assertThat(DRIVE.disturbs(new DialScan(0).view())).isFalse();
   }
+
+  /** The meter's 5 mV are 0.5 per cent of a pulse at 1 V, and 0.05 of one at 10; 0.2 are always. */
+  @Test
+  void doubtsAWeakPulseByTheFloorOfItsMeter() {
+    double perVolt = SERIES * PER_AMP;
+
+    assertThat(DRIVE.doubt(field(perVolt), ROOM).delivered())
+        .isCloseTo(Math.hypot(0.002, 0.005), within(1e-9));
+    assertThat(DRIVE.doubt(field(10 * perVolt), ROOM).delivered())
+        .isCloseTo(Math.hypot(0.002, 0.0005), within(1e-9));
+  }
 }

@@ -5,8 +5,11 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.util.Optional;
 import lodestep.measure.SettledReading;
+import lodestep.port.KeepingEvent;
 import lodestep.port.LedgerEvent;
 import lodestep.quantity.FluxDensity;
+import lodestep.quantity.Temperature;
+import lodestep.quantity.TimeSpan;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -141,5 +144,60 @@ class EntriesTest {
 
     attempt.reads(0.1);
     assertBand(attempt, 0, 0.5e-3, 20e-6);
+  }
+
+  /** 60 mT at 20 °C when it was accepted; now 59.6 mT at 25, of which 0.1 per cent is warmth. */
+  @Test
+  void recordsWhatAMagnetIsFoundToBeWhenItIsReadAgain() {
+    Attempt attempt = new Attempt();
+    attempt.gainUncertainty = 0.001;
+    attempt.again = Optional.of(accepted());
+    DialScan scan = new DialScan(0);
+    scan.gaugeCentiDegC = 2_500;
+    DialState.Settle read = DialState.Settle.after(attempt.dial(), "read again", 0);
+
+    DialStep step = read.taken(Attempt.reading(0.0596), scan.view());
+
+    // 59.6 / 0.999 - 60 mT. Its doubt: two readings of 10 and 50 µT, two seatings of 0.15 per cent
+    // (127.3 µT together), two temperatures of a kelvin (17 µT), five kelvin at 1e-4 (30 µT). That
+    // of
+    // the reading alone has a thousandth of it from the gain, which both readings share.
+    assertThat(step.events()).hasSize(2);
+    KeepingEvent.MagnetReread reread = (KeepingEvent.MagnetReread) step.events().get(1);
+    assertThat(reread)
+        .isEqualTo(
+            new KeepingEvent.MagnetReread(
+                7,
+                17,
+                DialScan.NEXT_NUMBER,
+                59_600,
+                60_433,
+                -340_340,
+                141_379,
+                -200_000,
+                2_592_000,
+                "kept",
+                reread.why()));
+    assertThat(reread.why()).startsWith("it reads 596.0 G, at equal temperature 3.4 G weaker");
+    assertThat(step.next())
+        .isInstanceOfSatisfying(
+            DialState.Finished.class,
+            end -> assertThat(end.finish().why()).isEqualTo("kept: " + reread.why()));
+  }
+
+  private static Accepted accepted() {
+    return new Accepted(
+        17,
+        new FluxDensity(0.06),
+        FluxDensity.ofGauss(0.5),
+        true,
+        Temperature.ofDegC(20),
+        new FluxDensity(0.06),
+        FluxDensity.ofGauss(8),
+        new TimeSpan(30 * 86_400),
+        FluxDensity.ofGauss(2),
+        -2e-4,
+        1e-4,
+        0.0015);
   }
 }

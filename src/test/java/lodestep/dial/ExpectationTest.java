@@ -101,4 +101,33 @@ class ExpectationTest {
         .contains("read less and less fully charged")
         .contains("read a reference magnet");
   }
+
+  /** Three magnets make a lot; of two nobody can say what is usual. */
+  @Test
+  void remarksAnUnlikeMagnetFromTheFourthOn() {
+    assertThat(of(after(3, 0.1, 1).charged(0.0604)).remark().orElseThrow())
+        .contains("unlike the 3 of its kind before it");
+    assertThat(of(after(2, 0.1, 1).charged(0.0604)).remark()).isEmpty();
+  }
+
+  @Test
+  void saysInWhichWayAMagnetIsUnlikeTheOthers() {
+    assertThat(of(after(5, 0.1, 1).charged(0.14)).remark().orElseThrow())
+        .contains("its full charge reads 40 % more than theirs");
+    // The others fell to 60 mT with 20 kA/m; one needs half as much more, one half as much.
+    assertThat(of(after(5, 0.1, 1).knocked(30_000, 0.06)).remark().orElseThrow())
+        .contains("it needs a stronger field than theirs");
+    assertThat(of(after(5, 0.1, 1).knocked(10_000, 0.06)).remark().orElseThrow())
+        .contains("it needs a weaker field than theirs");
+  }
+
+  /** A reading without any doubt leaves the curve nothing to say. */
+  @Test
+  void takesAReadingWithoutDoubtAsItStands() {
+    Attempt attempt = after(8, 0.1, 1).knocked(20_000, 0.0602);
+    attempt.last = Optional.of(Attempt.reading(0.0602, 0));
+
+    assertThat(of(attempt).level().tesla()).isEqualTo(0.0602);
+    assertThat(of(attempt).level().uncertainty()).isZero();
+  }
 }

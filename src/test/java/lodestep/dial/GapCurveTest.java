@@ -236,4 +236,45 @@ class GapCurveTest {
     assertThat(fits(seen(1, 3.4, -1)).curve().heightMetres()).isCloseTo(3e-3, within(1e-9));
     assertThat(fits(seen(1, -3.4, -1)).curve().heightMetres()).isCloseTo(-3e-3, within(1e-9));
   }
+
+  // A magnet left in a nest that is to be empty.
+
+  private static boolean seesMore(double... mmAndTesla) {
+    List<GapCurve.Station> stations = new ArrayList<>();
+    for (int i = 0; i < mmAndTesla.length; i += 2) {
+      stations.add(
+          new GapCurve.Station(Length.ofMm(mmAndTesla[i]), new FluxDensity(mmAndTesla[i + 1])));
+    }
+    return GapCurve.moreThanTheJig(RIG, STAND_OFF, stations);
+  }
+
+  /** By Biot and Savart's law (see above) the strongest such jig, 3 mm lower, at this position. */
+  private static double strongest(double mm) {
+    double near = (92 - 3 - mm + 2) * 1e-3;
+    double loops =
+        new GaussIntegratorFactory()
+            .legendre(60, near, near + 14e-3)
+            .integrate(z -> 11e-3 * 11e-3 / (2 * Math.pow(11e-3 * 11e-3 + z * z, 1.5)));
+    return 1.4 * GapCurve.magnet(RIG).polarisationTesla() * loops;
+  }
+
+  /** A Hall element's own offset and the room may make 5 mT of it. */
+  @Test
+  void seesAMagnetInTheNestByTheFirstReadingAlone() {
+    assertThat(seesMore(2, strongest(2) + 5e-3 + 1e-5)).isTrue();
+    assertThat(seesMore(2, -(strongest(2) + 5e-3 + 1e-5))).isTrue();
+    assertThat(seesMore(2, strongest(2) + 5e-3 - 1e-5)).isFalse();
+    assertThat(seesMore(2, -(strongest(2) + 5e-3 - 1e-5))).isFalse();
+  }
+
+  /** What was there at the first height is in both; noise and wander between them make 2 mT. */
+  @Test
+  void seesAMagnetInTheNestByWhatTheReadingHasGrownByOnTheWayDown() {
+    double grown = strongest(62) + 2e-3;
+
+    assertThat(seesMore(2, 4e-3, 40, 5e-3, 62, 4e-3 + grown + 1e-5)).isTrue();
+    assertThat(seesMore(2, 4e-3, 40, 5e-3, 62, 4e-3 - grown - 1e-5)).isTrue();
+    assertThat(seesMore(2, 4e-3, 40, 5e-3, 62, 4e-3 + grown - 1e-5)).isFalse();
+    assertThat(seesMore(2, 4e-3, 40, 5e-3, 62, 4e-3 - grown + 1e-5)).isFalse();
+  }
 }

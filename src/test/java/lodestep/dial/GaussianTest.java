@@ -81,4 +81,19 @@ class GaussianTest {
     assertThat(both.drifted(1, 1).variance(new double[] {0, 1, 0})).isEqualTo(5);
     assertThat(both.wider(2).variance(new double[] {0, 0, 1})).isEqualTo(36);
   }
+
+  /** What is known of each stays known; the one says nothing of the other. */
+  @Test
+  void keepsWhatIsKnownOfBothSidesBesideEachOther() {
+    double[] one = {1};
+    Gaussian left = Gaussian.independent(3).observing(one, 2, 9);
+    Gaussian right = Gaussian.independent(3).observing(one, -4, 9);
+
+    Gaussian both = left.beside(right);
+
+    // Half of what was seen, where belief and observation are doubted alike.
+    assertThat(both.expected(new double[] {1, 0})).isCloseTo(1, within(1e-12));
+    assertThat(both.expected(new double[] {0, 1})).isCloseTo(-2, within(1e-12));
+    assertThat(both.variance(new double[] {1, 1})).isCloseTo(9, within(1e-12));
+  }
 }

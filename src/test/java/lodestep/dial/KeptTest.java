@@ -144,4 +144,65 @@ class KeptTest {
     assertThat(((DialState.Finished) accepting(rested)).finish().why())
         .contains("read 30 s after its last pulse", "opposing fields up to 18.9 kA/m");
   }
+
+  // What a source gives for the field that is needed, and what is said of it.
+
+  private static final Fields LEVELS = new Fields.Levels(Attempt.fields(6_000, 12_000, 18_000));
+
+  /** A level that is stronger by less than a hundredth is aimed at all the same. */
+  @Test
+  void takesTheWeakestLevelThatIsAsStrongAsTheFieldNeeded() {
+    assertThat(Kept.aimed(new FieldStrength(12_000), LEVELS)).contains(new FieldStrength(12_000));
+    assertThat(Kept.aimed(new FieldStrength(12_100), LEVELS)).contains(new FieldStrength(18_000));
+    assertThat(Kept.aimed(new FieldStrength(11_900), LEVELS)).contains(new FieldStrength(12_000));
+    assertThat(Kept.aimed(new FieldStrength(5_000), LEVELS)).contains(new FieldStrength(6_000));
+    assertThat(Kept.aimed(new FieldStrength(18_100), LEVELS)).isEmpty();
+  }
+
+  /** The coil on its supply makes 60 kA/m at the most. */
+  @Test
+  void refusesAFieldToSurviveThatTheSourceCannotMake() {
+    Attempt attempt = inside(survives(60_500));
+    attempt.knockDown = Attempt.onSupply(32.0, 16.0, 8.0);
+
+    assertEnds(
+        attempt.next(),
+        Verdict.REFUSED,
+        "to survive what is asked it needs a reverse field of",
+        "this coil reaches 60.0 kA/m");
+  }
+
+  @Test
+  void asksForSomethingWhereARestOrAFieldIsNamed() {
+    assertThat(Keep.NOTHING.isAsked()).isFalse();
+    assertThat(readAfter(30).isAsked()).isTrue();
+    assertThat(survives(18_900).isAsked()).isTrue();
+  }
+
+  private static String told(Attempt attempt) {
+    return Kept.told(attempt.dial(), new Move.Finish(Verdict.ACCEPTED, "inside")).why();
+  }
+
+  /**
+   * A part of 1e-4 for each decade of time ({@link lodestep.magnet.SlowRelaxation}): from ten
+   * seconds to ten years there are 7.5, which make 0.6 G of 800 G.
+   */
+  @Test
+  void tellsWhatTimeAloneIsExpectedToTakeOfWhatItReads() {
+    Attempt north = new Attempt().knocked(10_000, 0.08);
+    Attempt south = new Attempt().knocked(10_000, -0.08);
+
+    assertThat(told(north)).endsWith("ten years are expected to take 0.6 G");
+    assertThat(told(south)).endsWith("ten years are expected to take 0.6 G");
+  }
+
+  @Test
+  void tellsNothingOfTheFieldsThatAMagnetSurvivesWhichHadNone() {
+    assertThat(told(new Attempt().charged(0.06))).isEqualTo("inside");
+  }
+
+  @Test
+  void saysNothingOfARestThatIsStillToCome() {
+    assertThat(told(inside(readAfter(30)))).doesNotContain("after its last pulse");
+  }
 }

@@ -2,6 +2,7 @@ package lodestep.dial;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.util.List;
 import java.util.Optional;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -46,6 +47,17 @@ class LearningTest {
 
     assertThat(progress.points()).containsExactly(point(0, 0.1));
     assertThat(progress.firstCharge()).contains(Attempt.reading(-0.1));
+    // What was seen of it stays known.
+    assertThat(progress.earlier()).containsExactly(List.of(point(0, 0.1), point(20_000, 0.05)));
+  }
+
+  /** A charge after a charge has shown nothing of the curve between them. */
+  @Test
+  void keepsNothingOfAChargeThatNoKnockDownFollowed() {
+    Attempt attempt = new Attempt().went(0, 0.1).after(Purpose.CHARGE, 6e5, true);
+    attempt.charges = 2;
+
+    assertThat(after(attempt, 0.1).progress().earlier()).isEmpty();
   }
 
   private static Attempt chargedTwice(double first) {

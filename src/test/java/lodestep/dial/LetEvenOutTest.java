@@ -194,4 +194,30 @@ class LetEvenOutTest {
     assertThat(known.step().next()).isInstanceOf(AwaitMove.class);
     assertThat(compared.step().next()).isInstanceOf(LetEvenOut.class);
   }
+
+  /** Ten kelvin lie between the magnet that was seen even and this one. */
+  @Test
+  void magnetSeenEvenInAnotherWarmthDoesNotSpeakForThisOne() {
+    Attempt warmer = attempt();
+    warmer.memory = warmer.memory.with(Optional.of(new SeenEven(Temperature.ofDegC(30), 0)));
+    Attempt alike = attempt();
+    alike.memory = alike.memory.with(Optional.of(new SeenEven(Temperature.ofDegC(21), 0)));
+
+    assertThat(play(begun(warmer), ms -> AT_60_MT, 5, 2_500).step().next())
+        .isInstanceOf(LetEvenOut.class);
+    assertThat(play(begun(alike), ms -> AT_60_MT, 5, 2_500).step().next())
+        .isInstanceOf(AwaitMove.class);
+  }
+
+  /** How long the rig had run before the magnet came does not shorten its wait. */
+  @Test
+  void magnetThatCreepsIsGivenItsTimeHoweverLongTheRigHasRun() {
+    int from = 60 * (int) MINUTE_MS;
+    DialStep begun = DialStep.quiet(Settle.after(attempt().dial(), "charged", from * MS));
+
+    Seen seen = play(begun, ms -> AT_60_MT + (ms - from) / 100, from + 5, from + 30_000);
+
+    assertThat(seen.told()).contains("creeps");
+    assertThat(seen.step().next()).isInstanceOf(LetEvenOut.class);
+  }
 }

@@ -112,6 +112,15 @@ class PlannerChargesTest {
         "from " + words + " to 1000.0 G");
   }
 
+  /** The rig knows that it has charged it; only a charge by hand may have been left undone. */
+  @Test
+  void takesAChargeOfItsOwnForMadeThoughItReadsLessThanTheFirst() {
+    assertEnds(
+        chargedTwice(0.1, 0.08).next(),
+        Verdict.REFUSED,
+        "full charge not proven: the second charge moved it from 1000.0 G to 800.0 G");
+  }
+
   @Test
   void takesTheFirstChargeOfASouthPoleAsOneOfItsPole() {
     Attempt attempt = chargedTwice(-0.0951, -0.1);

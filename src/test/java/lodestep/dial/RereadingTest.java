@@ -135,4 +135,24 @@ class RereadingTest {
     assertThat(reads(496, 20).words()).endsWith("still inside its tolerance");
     assertThat(reads(490, 20).words()).endsWith("dial it again");
   }
+
+  @Test
+  void saysInAWordWhatWasFound() {
+    assertThat(reads(498, 20).finish().why()).startsWith("kept: it reads 498.0 G");
+    assertThat(reads(490, 20).finish().why()).startsWith("moved: it reads 490.0 G");
+    toleranceGauss = 2.5;
+    assertThat(reads(499, 20).finish().why()).startsWith("cannot tell: it reads 499.0 G");
+  }
+
+  /** Of what read exactly nothing a difference counts as the gauge does: north is above zero. */
+  @Test
+  void countsADifferenceFromExactlyNothingAsTheGaugeDoes() {
+    thenGauss = 0;
+    toleranceGauss = 5;
+
+    assertThat(reads(3, 20).difference().gauss()).isCloseTo(3, within(1e-9));
+    assertThat(reads(3, 20).words()).contains("3.0 G more to north");
+    assertThat(reads(-3, 20).difference().gauss()).isCloseTo(-3, within(1e-9));
+    assertThat(reads(-3, 20).words()).contains("3.0 G more to south");
+  }
 }
