@@ -330,7 +330,8 @@ public final class Served implements AutoCloseable {
               hands,
               program,
               work,
-              () -> times(pace, bench));
+              () -> times(pace, bench),
+              hands.isPresent() ? order.speed() : 1);
       return new Begun(bench, new PageBench(parts, leftOpen), parts);
     }
   }

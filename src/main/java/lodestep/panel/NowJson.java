@@ -16,6 +16,7 @@ import lodestep.bench.HandJob;
 import lodestep.bench.PoleJob;
 import lodestep.bench.SeriesJob;
 import lodestep.bench.Standby;
+import lodestep.bench.TimeLeft;
 import lodestep.config.CoilConfig;
 import lodestep.config.RigConfig;
 import lodestep.config.RigKind;
@@ -45,10 +46,8 @@ final class NowJson {
    * @param atMs the server's own time, by which commands lapse
    * @param version of the state that a command must have seen
    * @param loopAgeMs time since the control loop last moved
-   * @param leftSeconds what the batch is expected to take still; below zero if nobody knows
    */
-  static ObjectNode of(
-      Look look, RigConfig rig, long atMs, long version, long loopAgeMs, double leftSeconds) {
+  static ObjectNode of(Look look, RigConfig rig, long atMs, long version, long loopAgeMs) {
     ObjectNode node = JsonNodeFactory.instance.objectNode();
     node.put("run", look.run());
     node.put("at", atMs);
@@ -60,9 +59,6 @@ final class NowJson {
     Optional<TripCause> trouble = trouble(look, rig);
     node.put("sentence", trouble.map(TripCause::what).orElseGet(() -> sentence(look)));
     node.put("todo", trouble.map(TripCause::remedy).orElseGet(() -> todo(look)));
-    if (leftSeconds >= 0) {
-      node.put("leftSeconds", Math.round(leftSeconds));
-    }
     reading(node.putObject("reading"), look);
     if (look.job() instanceof Guided guided) {
       node.put("ask", guided.cue().ask().name().toLowerCase(Locale.ROOT));
@@ -77,6 +73,19 @@ final class NowJson {
     head(node.putObject("head"), look);
     look.view().status().ifPresent(status -> energy(node, status.frame(), rig));
     return node;
+  }
+
+  /**
+   * How long the batch is expected to take still.
+   *
+   * @param speed seconds of the rig's own time in one of this computer's
+   */
+  static void left(ObjectNode node, TimeLeft left, double speed) {
+    node.put("leastSeconds", Math.round(left.least() / speed));
+    node.put("mostSeconds", (long) Math.ceil(left.most() / speed));
+    node.put("by", left.by().name().toLowerCase(Locale.ROOT));
+    node.put("magnets", left.magnets());
+    node.put("alloys", left.alloys());
   }
 
   /** Which work a person is guided in: a word that the page has its own for. */

@@ -1,5 +1,5 @@
 import { h, put } from './parts.js';
-import { has, loadWords, settings, sentence, span, t, told } from './words.js';
+import { has, loadWords, settings, sentence, span, steady, t, told } from './words.js';
 import * as link from './link.js';
 import { hands } from './hands.js';
 import { now } from './now.js';
@@ -112,14 +112,21 @@ const lines = {
     const idle = !poles && ['idle', 'done'].includes(seen.phase) && place().name === 'now'
       ? t(rigSays?.drives === false ? 'todo.alone' : 'todo.plan') : '';
     put(by('todo'), old ? t('old.todo') : sentence(told(seen.todo)) || read || idle);
-    put(by('left'), !old && seen.leftSeconds > 0
-      ? t('left', { span: span(seen.leftSeconds) }) : '');
+    put(by('left'), !old && seen.left ? left(seen.left) : '');
     document.body.dataset.phase = seen.phase;
     document.body.dataset.age = old ? 'old' : 'new';
     put(by('rig'), seen.rig);
     by('virtual').hidden = !seen.virtual;
   },
 };
+
+// How long a batch takes still, and what says so; no closer than it is known.
+function left({ leastSeconds, mostSeconds, by: whose, magnets, alloys }) {
+  const [least, most] = [leastSeconds, mostSeconds].map((each) => span(steady(each)));
+  const one = magnets === 1 && has(`left.by.${whose}.one`) ? '.one' : '';
+  const words = { least, most, span: most, by: t(`left.by.${whose}${one}`, { n: magnets, alloys }) };
+  return t(least === most ? 'left' : 'left.range', words);
+}
 
 // What can be asked in this phase; nothing else is offered.
 const offers = {

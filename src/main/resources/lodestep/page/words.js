@@ -114,6 +114,9 @@ export const level = (tesla) => `${flux(Math.abs(tesla))}, ${pole(tesla)}`;
 export const sentence = (text) =>
   text ? text[0].toUpperCase() + text.slice(1) + (/[.!?]$/.test(text) ? '' : '.') : '';
 
+// To five seconds below a minute and a half: what is expected does not jump with every second.
+export const steady = (seconds) => (seconds < 90 ? Math.max(5, Math.ceil(seconds / 5) * 5) : seconds);
+
 export function span(seconds) {
   if (seconds < 90) return t('span.seconds', { n: Math.max(1, Math.round(seconds)) });
   if (seconds < 5400) return t('span.minutes', { n: Math.round(seconds / 60) });

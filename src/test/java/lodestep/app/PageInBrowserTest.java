@@ -75,6 +75,7 @@ class PageInBrowserTest {
       browser.awaitPhase("idle");
       browser.picture("now-idle");
       plan(browser, 2);
+      browser.awaitText("#left", "to go in this batch, by the pulses expected");
       browser.picture("batch-load");
       browser.tap("nav a[href='#now']");
       for (int magnet = 1; magnet <= 2; magnet++) {
