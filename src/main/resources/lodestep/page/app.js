@@ -1,5 +1,5 @@
 import { h, put } from './parts.js';
-import { has, loadWords, settings, sentence, span, steady, t, told } from './words.js';
+import { between, has, loadWords, settings, sentence, steady, t, told } from './words.js';
 import * as link from './link.js';
 import { hands } from './hands.js';
 import { now } from './now.js';
@@ -65,7 +65,7 @@ function foot() {
     h('p', {}, t(rigSays?.drives === false ? 'stop.is.alone' : 'stop.is')),
     h('details', { open: true },
       h('summary', {}, h('strong', {}, t('cautions'))),
-      cautions.map((each) => h('p', {}, each.replace(/\n/g, ' ')))),
+      cautions.map((each) => h('p', {}, told(each.trim().replace(/\n/g, ' '))))),
     switches());
 }
 
@@ -122,10 +122,9 @@ const lines = {
 
 // How long a batch takes still, and what says so; no closer than it is known.
 function left({ leastSeconds, mostSeconds, by: whose, magnets, alloys }) {
-  const [least, most] = [leastSeconds, mostSeconds].map((each) => span(steady(each)));
   const one = magnets === 1 && has(`left.by.${whose}.one`) ? '.one' : '';
-  const words = { least, most, span: most, by: t(`left.by.${whose}${one}`, { n: magnets, alloys }) };
-  return t(least === most ? 'left' : 'left.range', words);
+  return t('left', { span: between(steady(leastSeconds), steady(mostSeconds)),
+    by: t(`left.by.${whose}${one}`, { n: magnets, alloys }) });
 }
 
 // What can be asked in this phase; nothing else is offered.
