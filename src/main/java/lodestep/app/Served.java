@@ -269,7 +269,7 @@ public final class Served implements AutoCloseable {
         // There is no lid to open.
         made.controls().lid(false);
       }
-      VirtualHands hands = new VirtualHands(made, seed);
+      VirtualHands hands = new VirtualHands(made, new VirtualSpare(rig, seed), seed);
       Pace pace = new VirtualPace(made, ledger, hands, real, order.speed());
       ScanPorts ports =
           new ScanPorts(

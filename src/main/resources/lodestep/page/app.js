@@ -173,7 +173,10 @@ function offer() {
   }
   const guided = ['guided', 'reading'].includes(link.state.now?.phase)
     || (place().name === 'gauge' && Boolean(link.state.bench?.hand));
-  if (link.state.now) handsRow.now(link.state.now, guided || ['now', 'batch'].includes(place().name));
+  const resting = ['idle', 'done'].includes(link.state.now?.phase) && place().name === 'gauge';
+  if (link.state.now) {
+    handsRow.now(link.state.now, guided || resting || ['now', 'batch'].includes(place().name), resting);
+  }
 }
 
 // An old page's buttons are dead; Stop alone goes on trying.
