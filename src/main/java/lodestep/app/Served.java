@@ -13,8 +13,10 @@ import java.util.List;
 import java.util.Optional;
 import lodestep.adapter.clock.SystemMonotonicClock;
 import lodestep.adapter.clock.SystemWallClock;
+import lodestep.adapter.serial.SerialHeadLink;
 import lodestep.adapter.sqlite.SqliteLedger;
 import lodestep.adapter.sqlite.SqliteStore;
+import lodestep.app.remote.HeadCable;
 import lodestep.bench.Continuation;
 import lodestep.bench.LedgerStart;
 import lodestep.bench.Standby;
@@ -28,6 +30,7 @@ import lodestep.panel.Access;
 import lodestep.panel.PanelServer;
 import lodestep.port.Command;
 import lodestep.port.EventStore;
+import lodestep.port.HeadLink;
 import lodestep.port.LedgerArchive;
 import lodestep.port.LedgerException;
 import lodestep.scan.CycleTimes;
@@ -214,14 +217,31 @@ public final class Served implements AutoCloseable {
           throw refused;
         }
       }
-      if (!(rig.head() instanceof HeadConfig.VirtualHead)) {
+      return rig.head() instanceof HeadConfig.SerialHead serial
+          ? onALine(Path.of(serial.port()), binding)
+          : virtual(opened(binding), pace, Optional.empty());
+    }
+
+    /** The virtual head's line first, as with all devices. */
+    private Begun onALine(Path port, LedgerBinding binding) {
+      if (order.speed() > 1) {
         throw new Refusal(
-            "the rig '"
-                + rig.name()
-                + "' has its virtual head on a serial line; the page runs a"
-                + " virtual rig inside the program: leave out [head]");
+            "a head on a serial line goes as fast as the line, not "
+                + order.speed()
+                + " times as fast; leave out --speed, or [head] in rig.toml");
       }
-      return virtual(opened(binding), pace);
+      HeadCable cable;
+      try {
+        cable = HeadCable.lay(port);
+      } catch (IOException refused) {
+        throw new Refusal(String.valueOf(refused.getMessage()));
+      }
+      try {
+        return virtual(opened(binding), pace, Optional.of(cable));
+      } catch (RuntimeException refused) {
+        cable.close();
+        throw refused;
+      }
     }
 
     /** The head first, as with all devices; no line of the board is touched. */
@@ -254,7 +274,7 @@ public final class Served implements AutoCloseable {
       return begun(ports, pace, start, program, by, Optional.empty(), open, wall.now());
     }
 
-    private Begun virtual(EventStore store, Pace real) {
+    private Begun virtual(EventStore store, Pace real, Optional<HeadCable> cable) {
       RigConfig rig = order.rig();
       VirtualLedger ledger = new VirtualLedger(order.seed(), store);
       Calibrated by = Calibrated.of(rig, ledger.archive());
@@ -270,15 +290,21 @@ public final class Served implements AutoCloseable {
         made.controls().lid(false);
       }
       VirtualHands hands = new VirtualHands(made, new VirtualSpare(rig, seed), seed);
-      Pace pace = new VirtualPace(made, ledger, hands, real, order.speed());
+      Runnable line = () -> cable.ifPresent(laid -> laid.step(made));
+      Pace pace = new VirtualPace(made, ledger, hands, line, real, order.speed());
       ScanPorts ports =
           new ScanPorts(
               rig.headAlone() ? new NoLines() : made.lines(),
-              made.headLink(),
+              cable.map(laid -> laid.of(link(pace))).orElseGet(made::headLink),
               ledger,
               new VirtualPlanDesk(made.clock(), VirtualPlanDesk.USUAL_DELAY_NS),
               new VirtualWallClock(made.clock(), from));
       return begun(ports, pace, start, program, by, Optional.of(hands), open, from);
+    }
+
+    private HeadLink link(Pace pace) {
+      HeadConfig.SerialHead serial = (HeadConfig.SerialHead) order.rig().head();
+      return SerialHeadLink.to(Path.of(serial.port()), pace::nowNs);
     }
 
     /** By the machine's own clock: that of a virtual rig never shows the machine late. */

@@ -22,6 +22,7 @@ final class VirtualPace implements Pace {
   private final VirtualRig rig;
   private final VirtualLedger ledger;
   private final VirtualHands hands;
+  private final Runnable line;
   private final Pace real;
   private final double speed;
   private long realFromNs;
@@ -30,12 +31,20 @@ final class VirtualPace implements Pace {
   private volatile CycleTimes times = CycleTimes.NONE;
 
   /**
+   * @param line carries what head and host say to each other, once a millisecond of the rig
    * @param speed virtual seconds in a second, &gt; 0
    */
-  VirtualPace(VirtualRig rig, VirtualLedger ledger, VirtualHands hands, Pace real, double speed) {
+  VirtualPace(
+      VirtualRig rig,
+      VirtualLedger ledger,
+      VirtualHands hands,
+      Runnable line,
+      Pace real,
+      double speed) {
     this.rig = rig;
     this.ledger = ledger;
     this.hands = hands;
+    this.line = line;
     this.real = real;
     this.speed = speed;
     this.realFromNs = real.nowNs();
@@ -58,6 +67,7 @@ final class VirtualPace implements Pace {
     while (rig.clock().nowNs() - atNs < 0) {
       hands.step(rig.clock().nowNs());
       rig.step();
+      line.run();
     }
     ledger.advance(rig.clock().nowNs());
     nowNs = rig.clock().nowNs();
