@@ -13,7 +13,6 @@ import java.util.List;
 import java.util.Optional;
 import lodestep.adapter.clock.SystemMonotonicClock;
 import lodestep.adapter.clock.SystemWallClock;
-import lodestep.adapter.serial.SerialHeadLink;
 import lodestep.adapter.sqlite.SqliteLedger;
 import lodestep.adapter.sqlite.SqliteStore;
 import lodestep.app.remote.HeadCable;
@@ -30,7 +29,6 @@ import lodestep.panel.Access;
 import lodestep.panel.PanelServer;
 import lodestep.port.Command;
 import lodestep.port.EventStore;
-import lodestep.port.HeadLink;
 import lodestep.port.LedgerArchive;
 import lodestep.port.LedgerException;
 import lodestep.scan.CycleTimes;
@@ -224,13 +222,7 @@ public final class Served implements AutoCloseable {
 
     /** The virtual head's line first, as with all devices. */
     private Begun onALine(Path port, LedgerBinding binding) {
-      if (order.speed() > 1) {
-        throw new Refusal(
-            "a head on a serial line goes as fast as the line, not "
-                + order.speed()
-                + " times as fast; leave out --speed, or [head] in rig.toml");
-      }
-      HeadCable cable;
+      HeadCable.Loose cable;
       try {
         cable = HeadCable.lay(port);
       } catch (IOException refused) {
@@ -274,7 +266,7 @@ public final class Served implements AutoCloseable {
       return begun(ports, pace, start, program, by, Optional.empty(), open, wall.now());
     }
 
-    private Begun virtual(EventStore store, Pace real, Optional<HeadCable> cable) {
+    private Begun virtual(EventStore store, Pace real, Optional<HeadCable.Loose> cable) {
       RigConfig rig = order.rig();
       VirtualLedger ledger = new VirtualLedger(order.seed(), store);
       Calibrated by = Calibrated.of(rig, ledger.archive());
@@ -290,21 +282,17 @@ public final class Served implements AutoCloseable {
         made.controls().lid(false);
       }
       VirtualHands hands = new VirtualHands(made, new VirtualSpare(rig, seed), seed);
-      Runnable line = () -> cable.ifPresent(laid -> laid.step(made));
-      Pace pace = new VirtualPace(made, ledger, hands, line, real, order.speed());
+      Optional<HeadCable> line = cable.map(laid -> laid.plugged(made));
+      Runnable step = line.<Runnable>map(laid -> laid::step).orElse(made::step);
+      Pace pace = new VirtualPace(made, ledger, hands, step, real, order.speed());
       ScanPorts ports =
           new ScanPorts(
               rig.headAlone() ? new NoLines() : made.lines(),
-              cable.map(laid -> laid.of(link(pace))).orElseGet(made::headLink),
+              line.map(HeadCable::link).orElseGet(made::headLink),
               ledger,
               new VirtualPlanDesk(made.clock(), VirtualPlanDesk.USUAL_DELAY_NS),
               new VirtualWallClock(made.clock(), from));
       return begun(ports, pace, start, program, by, Optional.of(hands), open, from);
-    }
-
-    private HeadLink link(Pace pace) {
-      HeadConfig.SerialHead serial = (HeadConfig.SerialHead) order.rig().head();
-      return SerialHeadLink.to(Path.of(serial.port()), pace::nowNs);
     }
 
     /** By the machine's own clock: that of a virtual rig never shows the machine late. */

@@ -22,7 +22,7 @@ final class VirtualPace implements Pace {
   private final VirtualRig rig;
   private final VirtualLedger ledger;
   private final VirtualHands hands;
-  private final Runnable line;
+  private final Runnable step;
   private final Pace real;
   private final double speed;
   private long realFromNs;
@@ -31,20 +31,20 @@ final class VirtualPace implements Pace {
   private volatile CycleTimes times = CycleTimes.NONE;
 
   /**
-   * @param line carries what head and host say to each other, once a millisecond of the rig
+   * @param step moves the rig on by a millisecond
    * @param speed virtual seconds in a second, &gt; 0
    */
   VirtualPace(
       VirtualRig rig,
       VirtualLedger ledger,
       VirtualHands hands,
-      Runnable line,
+      Runnable step,
       Pace real,
       double speed) {
     this.rig = rig;
     this.ledger = ledger;
     this.hands = hands;
-    this.line = line;
+    this.step = step;
     this.real = real;
     this.speed = speed;
     this.realFromNs = real.nowNs();
@@ -66,8 +66,7 @@ final class VirtualPace implements Pace {
   public void until(long atNs) {
     while (rig.clock().nowNs() - atNs < 0) {
       hands.step(rig.clock().nowNs());
-      rig.step();
-      line.run();
+      step.run();
     }
     ledger.advance(rig.clock().nowNs());
     nowNs = rig.clock().nowNs();

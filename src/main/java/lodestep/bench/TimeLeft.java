@@ -174,13 +174,14 @@ public record TimeLeft(double least, double most, By by, int magnets, String all
       double off = Math.sqrt(variance);
       double low = least + Math.max(0, middle - off);
       double high = most + middle + off;
-      double each = open > 0 ? STILL / open : 0;
+      double part = open > 0 ? (1 - STILL) / open : 0;
       String alloys =
           String.join(
               ", ", known.stream().map(MagnetSpans.Span::alloy).distinct().sorted().toList());
+      // What is spent was spent on the magnet at work, and the others are still to come.
       return new TimeLeft(
-          Math.max(low - spent, each * low),
-          Math.max(high - spent, each * high),
+          low - Math.min(spent, part * low),
+          high - Math.min(spent, part * high),
           by,
           known.size(),
           alloys);

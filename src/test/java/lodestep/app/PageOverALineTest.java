@@ -71,9 +71,6 @@ class PageOverALineTest {
     assertThatThrownBy(() -> served(1))
         .isInstanceOf(Refusal.class)
         .hasMessageContaining("something is there already");
-    assertThatThrownBy(() -> served(10))
-        .isInstanceOf(Refusal.class)
-        .hasMessageContaining("leave out --speed");
 
     assertThat(Files.readString(port)).isEqualTo("something else");
     assertThat(Files.exists(folder.resolve("line.ledger"))).isFalse();

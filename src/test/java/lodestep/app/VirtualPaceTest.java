@@ -23,7 +23,7 @@ class VirtualPaceTest {
           rig,
           new VirtualLedger(3, new MemoryStore()),
           new VirtualHands(rig, new VirtualSpare(ReferenceRig.virtual(), 3), 3),
-          () -> {},
+          rig::step,
           machine,
           1);
 
