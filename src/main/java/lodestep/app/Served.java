@@ -79,7 +79,6 @@ public final class Served implements AutoCloseable {
   static Served start(Wiring wiring, Program.Serve order, Outside outside, Pace pace) {
     SystemMonotonicClock monotonic = new SystemMonotonicClock();
     SystemWallClock wall = new SystemWallClock();
-    Access access = new Access(PageKey.of(order.ledgerFile()), wall, monotonic);
     Starting starting = new Starting(wiring, order, outside, monotonic, wall, pace);
     Begun begun = starting.begin();
     RealBench bench = begun.bench();
@@ -87,6 +86,8 @@ public final class Served implements AutoCloseable {
     Thread control = new Thread(bench::run, "control");
     control.start();
     try {
+      // Beside the ledger, whose folder is there by now.
+      Access access = new Access(PageKey.of(order.ledgerFile()), wall, monotonic);
       PanelServer server =
           PanelServer.start(
               begun.page(),

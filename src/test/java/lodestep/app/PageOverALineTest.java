@@ -19,7 +19,8 @@ import org.junit.jupiter.api.io.TempDir;
 
 /**
  * Goal: the page is served of a virtual rig whose head is on a serial line, over real bytes, and
- * the line is gone afterwards. Method: a pseudo-terminal that the program lays itself.
+ * the line is gone afterwards; in a home where nothing was yet. Method: a pseudo-terminal that the
+ * program lays itself.
  */
 class PageOverALineTest {
 
@@ -35,7 +36,7 @@ class PageOverALineTest {
   }
 
   private Served served(double speed) {
-    return ServedRig.at(folder.resolve("line.ledger"), speed, rig);
+    return ServedRig.at(folder.resolve("home/lodestep/line.ledger"), speed, rig);
   }
 
   @Test
@@ -73,6 +74,6 @@ class PageOverALineTest {
         .hasMessageContaining("something is there already");
 
     assertThat(Files.readString(port)).isEqualTo("something else");
-    assertThat(Files.exists(folder.resolve("line.ledger"))).isFalse();
+    assertThat(Files.exists(folder.resolve("home"))).isFalse();
   }
 }
