@@ -65,7 +65,8 @@ function foot() {
     h('p', {}, t(rigSays?.drives === false ? 'stop.is.alone' : 'stop.is')),
     h('details', { open: true },
       h('summary', {}, h('strong', {}, t('cautions'))),
-      cautions.map((each) => h('p', {}, told(each.trim().replace(/\n/g, ' '))))),
+      cautions.map((each) => each.trim().replace(/\n/g, ' ')).map((each) =>
+        h('p', {}, each === each.toUpperCase() ? h('strong', {}, told(each)) : told(each)))),
     switches());
 }
 
@@ -152,7 +153,8 @@ function askRow() {
     type: 'button', class: ['continue', 'did'].includes(each) ? 'first' : null, 'data-act': each,
     onclick: () => ask('/commands', { what: commands[each] ?? each }),
   }, has(`ask.${each}.${seen.guides}`) ? t(`ask.${each}.${seen.guides}`) : t(`ask.${each}`)));
-  if (mayPrepare() && link.state.bench?.leftOpen) {
+  // After a trip the key comes first.
+  if (mayPrepare() && link.state.bench?.leftOpen && seen?.phase !== 'tripped') {
     buttonsNow.push(h('button', {
       type: 'button', class: 'first', 'data-act': 'resume',
       onclick: () => ask('/commands', { what: 'resume' }),

@@ -41,7 +41,7 @@ async function one(main, context, number) {
       [t('record.when'), t('record.what'), t('record.level'), t('record.u')],
       seen.happenings.map((each) => [h('span', { class: 'whole' }, when(each.wall)), sentence(told(each.words)),
         each.tesla === undefined ? '' : flux(each.tesla),
-        each.u ? `\u00b1 ${flux(2 * each.u)}` : '']), [2, 3]),
+        each.u ? `\u00b1 ${flux(2 * each.u)}` : '']), [2, 3], true),
     h('div', { class: 'row' }, link(`/magnets/${seen.magnet}/csv`, t('record.csv')),
       seen.verdict === 'accepted' ? link(`/labels/pdf?of=${seen.magnet}`, t('paper.label')) : ''),
     context.mayPrepare() ? [...mend(context, seen, () => one(main, context, number)),

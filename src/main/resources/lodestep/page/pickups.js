@@ -172,6 +172,6 @@ export async function returned(main, context, entry) {
       table(t('return.table'), [t('pole'), t('return.then'), t('return.now'), t('return.change'),
         t('return.u'), t('verdict.unchanged'), t('verdict.lost'), t('verdict.gained')],
       [...seen.poles.map((each) => [String(each.pole), level(each.thenTesla), level(each.nowTesla),
-        ...odds(each)]), [t('return.all'), '', '', ...odds(seen.mean)]], [1, 2, 3, 4, 5, 6, 7]),
+        ...odds(each)]), [t('return.all'), '', '', ...odds(seen.mean)]], [1, 2, 3, 4, 5, 6, 7], true),
       h('p', { class: 'soft' }, told(seen.how))));
 }
