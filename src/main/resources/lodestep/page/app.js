@@ -286,6 +286,10 @@ async function start() {
   put(by('virtual'), t('virtual'));
   by('nav').setAttribute('aria-label', t('nav'));
   put(by('sentence'), t('opening'));
+  // The link with the code may be opened where the page was open without it.
+  window.addEventListener('hashchange', () => {
+    if (location.hash.startsWith('#pair=')) location.reload();
+  });
   const code = location.hash.match(/^#pair=([\w-]+)$/);
   if (code) {
     history.replaceState(null, '', '/');

@@ -215,6 +215,8 @@ class PageInBrowserTest {
       browser.awaitPhase("tripped");
       browser.awaitText("#sentence", "Stop was asked");
       second.awaitText("#stop", "confirmed");
+      second.go(ServedRig.pairing(served));
+      second.awaitShown("[data-hand='key']");
       assertThat(second.errors())
           .as("but for the one question who this is, before it was paired")
           .allMatch(error -> error.contains("/api/v1/session"));
