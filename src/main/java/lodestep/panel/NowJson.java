@@ -21,6 +21,7 @@ import lodestep.config.CoilConfig;
 import lodestep.config.RigConfig;
 import lodestep.config.RigKind;
 import lodestep.dial.Verdict;
+import lodestep.port.HandAsk;
 import lodestep.port.InputLine;
 import lodestep.port.Job;
 import lodestep.port.OutputLine;
@@ -167,7 +168,16 @@ final class NowJson {
     if (look.view().trip().isPresent()) {
       return look.view().trip().get().cause().remedy();
     }
+    if (look.job() instanceof BatchJob.Dialing dialing && isHeldUpByTheLid(look.view(), dialing)) {
+      return "the lid is open: close it, so that the work can go on";
+    }
     return look.job() instanceof BatchVerdict.Showing shown ? shown.end().why() : "";
+  }
+
+  /** Nothing is energised with the lid open, which is no trip while nothing was. */
+  private static boolean isHeldUpByTheLid(View view, BatchJob.Dialing dialing) {
+    boolean shut = closed(view, InputLine.LID_A) && closed(view, InputLine.LID_B);
+    return !shut && dialing.cue().ask() == HandAsk.WAIT;
   }
 
   private static void reading(ObjectNode node, Look look) {

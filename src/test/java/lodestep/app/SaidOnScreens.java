@@ -27,11 +27,11 @@ final class SaidOnScreens {
     }
     StringBuilder cautions = new StringBuilder();
     rig.path("cautions").forEach(line -> cautions.append(line.asText()).append('\n'));
-    for (String each : cautions.toString().split("\\n\\s*\\n")) {
+    for (String each : cautions.toString().split("\\n\\s*\\n", -1)) {
       said.add(each.strip().replace('\n', ' '));
     }
-    for (String line : rig.path("words").asText().split("\n")) {
-      said.addAll(words(Arrays.asList(line.strip().split("\\s{2,}"))));
+    for (String line : rig.path("words").asText().split("\n", -1)) {
+      said.addAll(words(Arrays.asList(line.strip().split("\\s{2,}", -1))));
     }
     said.remove("");
     return said;
