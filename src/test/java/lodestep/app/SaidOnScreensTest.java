@@ -107,15 +107,17 @@ class SaidOnScreensTest extends PageAtRig {
   }
 
   private void answersOnVoice() throws IOException {
-    String[] rod = {"alloy", "alnico 3", "size", "4.6 x 15.5 mm"};
+    String[] rod = {"alloy", "alnico 3", "size", "4.6 x 15.5 mm", "strings", TWO};
     voice("strings", rod);
-    voice("strings", CommandRun.with(rod, "strings", TWO, "level", "351 G; 366 G"));
+    voice("strings", CommandRun.with(rod, "level", "351 G; 366 G"));
     voice("strings", CommandRun.with(rod, "inductance", "3.1 H", "load", "210 kohm"));
     voice("sustain", CommandRun.with(rod, "level", "390 G"));
     voice("sustain", rod);
     voice("instead", CommandRun.with(rod, "level", "390 G", "by", "alnico 5"));
     voice("reached", "name", "dunlin", "strings", TWO);
-    String[] bar = {"alloy", "alnico 5", "shape", "bar", "size", "58 x 11.5 x 3.4 mm"};
+    String[] bar = {
+      "alloy", "alnico 5", "shape", "bar", "size", "58 x 11.5 x 3.4 mm", "strings", TWO
+    };
     voice("strings", bar);
     String[] poles = {"poles", "4.9 x 15 mm", "keeper", "60 x 6.4 x 3.2 mm"};
     voice("strings", CommandRun.with(bar, poles));
