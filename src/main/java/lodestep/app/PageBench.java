@@ -11,6 +11,7 @@ import java.util.function.Supplier;
 import lodestep.bench.BatchJob;
 import lodestep.bench.Guided;
 import lodestep.bench.LedgerStart;
+import lodestep.bench.TimeLeft;
 import lodestep.cli.Cautions;
 import lodestep.cli.Refusal;
 import lodestep.config.RigConfig;
@@ -43,6 +44,7 @@ final class PageBench implements Bench {
    *
    * @param hands at a virtual rig
    * @param times how punctual the loop is by this computer's clock
+   * @param speed seconds of the rig's own time in a second; 1 of a real one
    */
   record Parts(
       RigConfig rig,
@@ -52,7 +54,8 @@ final class PageBench implements Bench {
       Optional<VirtualHands> hands,
       LedgerStart.Program program,
       PageWork work,
-      Supplier<CycleTimes> times) {
+      Supplier<CycleTimes> times,
+      double speed) {
 
     /**
      * Begins guided work in the rig's own loop.
@@ -82,6 +85,7 @@ final class PageBench implements Bench {
   private final String run = HexFormat.of().toHexDigits(ThreadLocalRandom.current().nextLong());
   private final Object beginning = new Object();
   private volatile Optional<String> leftOpen;
+  private volatile TimeLeft.Known known = TimeLeft.Known.NOTHING;
 
   /**
    * @param leftOpen the name of the batch that the last run left open
@@ -202,12 +206,23 @@ final class PageBench implements Bench {
     Job job =
         BatchJob.begin(
             work.batch(), LedgerStart.later(parts.program()).prologue(), Optional.empty());
+    known = work.times();
     if (!parts.scan().begin(job)) {
       return Answer.no("the rig has not taken up what was asked before; ask again");
     }
     parts.hands().ifPresent(hands -> hands.stock(work.pieces()));
     leftOpen = Optional.empty();
     return Answer.yes("the batch begins");
+  }
+
+  @Override
+  public TimeLeft.Known known() {
+    return known;
+  }
+
+  @Override
+  public double speed() {
+    return parts.speed();
   }
 
   @Override

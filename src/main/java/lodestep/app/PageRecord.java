@@ -54,6 +54,8 @@ record PageRecord(Path ledgerFile) {
     List<PlanForm> forms =
         newest.stream()
             .flatMap(batch -> PlanForm.of(batch.name(), batch.planText()).stream())
+            // A file's plan that was begun again by touch has other letters and is the same.
+            .distinct()
             .toList();
     // Samples of lots are told apart and take no plan's place.
     Stream<PlanForm> plans = forms.stream().filter(form -> !form.isSample()).limit(RECENT_MAX);

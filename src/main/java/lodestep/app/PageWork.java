@@ -14,6 +14,7 @@ import lodestep.bench.Batch;
 import lodestep.bench.Entry;
 import lodestep.bench.HandGauges;
 import lodestep.bench.Lots;
+import lodestep.bench.MagnetSpans;
 import lodestep.bench.Matching;
 import lodestep.bench.NestSeatings;
 import lodestep.bench.Plan;
@@ -21,6 +22,7 @@ import lodestep.bench.PlanDoubts;
 import lodestep.bench.PlanError;
 import lodestep.bench.PlanReading;
 import lodestep.bench.PlanRow;
+import lodestep.bench.TimeLeft;
 import lodestep.cli.Refusal;
 import lodestep.config.RigConfig;
 import lodestep.config.RigKind;
@@ -47,8 +49,9 @@ record PageWork(RigConfig rig, Path ledgerFile, GaugeCalibration gauge, long see
    * A batch to begin.
    *
    * @param pieces the magnets beside a virtual rig, by name
+   * @param times by which its end is expected
    */
-  record Work(Batch batch, Map<String, VirtualOperator.Piece> pieces) {}
+  record Work(Batch batch, Map<String, VirtualOperator.Piece> pieces, TimeLeft.Known times) {}
 
   private static final Pattern LINE = Pattern.compile("\\bline (\\d{1,6})\\b");
 
@@ -140,7 +143,7 @@ record PageWork(RigConfig rig, Path ledgerFile, GaugeCalibration gauge, long see
           List<Entry> entries = Entry.planned(plan.rows(), rig);
           Batch batch =
               batch(plan, 0, entries, NestSeatings.of(archive)).with(LearnedBefore.of(archive));
-          return new Work(batch, pieces(batch, archive, seed));
+          return new Work(batch, pieces(batch, archive, seed), times(batch, archive));
         });
   }
 
@@ -154,7 +157,10 @@ record PageWork(RigConfig rig, Path ledgerFile, GaugeCalibration gauge, long see
           Batch batch =
               batch(going.plan(), going.number(), going.entries(), NestSeatings.of(archive))
                   .with(LearnedBefore.of(archive));
-          return new Work(batch, pieces(batch, archive, going.virtualSeed().orElse(seed)));
+          return new Work(
+              batch,
+              pieces(batch, archive, going.virtualSeed().orElse(seed)),
+              times(batch, archive));
         });
   }
 
@@ -227,6 +233,10 @@ record PageWork(RigConfig rig, Path ledgerFile, GaugeCalibration gauge, long see
 
   private Batch batch(Plan plan, long number, List<Entry> entries, NestSeatings seatings) {
     return PlanSource.batch(plan, number, entries, PlannerMode.CURVE, gauge, seatings);
+  }
+
+  private TimeLeft.Known times(Batch batch, LedgerArchive archive) {
+    return TimeLeft.before(batch, MagnetSpans.of(archive), rig);
   }
 
   private NestSeatings seatings() {

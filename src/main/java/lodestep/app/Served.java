@@ -15,6 +15,7 @@ import lodestep.adapter.clock.SystemMonotonicClock;
 import lodestep.adapter.clock.SystemWallClock;
 import lodestep.adapter.sqlite.SqliteLedger;
 import lodestep.adapter.sqlite.SqliteStore;
+import lodestep.app.remote.HeadCable;
 import lodestep.bench.Continuation;
 import lodestep.bench.LedgerStart;
 import lodestep.bench.Standby;
@@ -78,7 +79,6 @@ public final class Served implements AutoCloseable {
   static Served start(Wiring wiring, Program.Serve order, Outside outside, Pace pace) {
     SystemMonotonicClock monotonic = new SystemMonotonicClock();
     SystemWallClock wall = new SystemWallClock();
-    Access access = new Access(PageKey.of(order.ledgerFile()), wall, monotonic);
     Starting starting = new Starting(wiring, order, outside, monotonic, wall, pace);
     Begun begun = starting.begin();
     RealBench bench = begun.bench();
@@ -86,6 +86,8 @@ public final class Served implements AutoCloseable {
     Thread control = new Thread(bench::run, "control");
     control.start();
     try {
+      // Beside the ledger, whose folder is there by now.
+      Access access = new Access(PageKey.of(order.ledgerFile()), wall, monotonic);
       PanelServer server =
           PanelServer.start(
               begun.page(),
@@ -214,14 +216,25 @@ public final class Served implements AutoCloseable {
           throw refused;
         }
       }
-      if (!(rig.head() instanceof HeadConfig.VirtualHead)) {
-        throw new Refusal(
-            "the rig '"
-                + rig.name()
-                + "' has its virtual head on a serial line; the page runs a"
-                + " virtual rig inside the program: leave out [head]");
+      return rig.head() instanceof HeadConfig.SerialHead serial
+          ? onALine(Path.of(serial.port()), binding)
+          : virtual(opened(binding), pace, Optional.empty());
+    }
+
+    /** The virtual head's line first, as with all devices. */
+    private Begun onALine(Path port, LedgerBinding binding) {
+      HeadCable.Loose cable;
+      try {
+        cable = HeadCable.lay(port);
+      } catch (IOException refused) {
+        throw new Refusal(String.valueOf(refused.getMessage()));
       }
-      return virtual(opened(binding), pace);
+      try {
+        return virtual(opened(binding), pace, Optional.of(cable));
+      } catch (RuntimeException refused) {
+        cable.close();
+        throw refused;
+      }
     }
 
     /** The head first, as with all devices; no line of the board is touched. */
@@ -254,7 +267,7 @@ public final class Served implements AutoCloseable {
       return begun(ports, pace, start, program, by, Optional.empty(), open, wall.now());
     }
 
-    private Begun virtual(EventStore store, Pace real) {
+    private Begun virtual(EventStore store, Pace real, Optional<HeadCable.Loose> cable) {
       RigConfig rig = order.rig();
       VirtualLedger ledger = new VirtualLedger(order.seed(), store);
       Calibrated by = Calibrated.of(rig, ledger.archive());
@@ -269,12 +282,14 @@ public final class Served implements AutoCloseable {
         // There is no lid to open.
         made.controls().lid(false);
       }
-      VirtualHands hands = new VirtualHands(made, seed);
-      Pace pace = new VirtualPace(made, ledger, hands, real, order.speed());
+      VirtualHands hands = new VirtualHands(made, new VirtualSpare(rig, seed), seed);
+      Optional<HeadCable> line = cable.map(laid -> laid.plugged(made));
+      Runnable step = line.<Runnable>map(laid -> laid::step).orElse(made::step);
+      Pace pace = new VirtualPace(made, ledger, hands, step, real, order.speed());
       ScanPorts ports =
           new ScanPorts(
               rig.headAlone() ? new NoLines() : made.lines(),
-              made.headLink(),
+              line.map(HeadCable::link).orElseGet(made::headLink),
               ledger,
               new VirtualPlanDesk(made.clock(), VirtualPlanDesk.USUAL_DELAY_NS),
               new VirtualWallClock(made.clock(), from));
@@ -330,7 +345,8 @@ public final class Served implements AutoCloseable {
               hands,
               program,
               work,
-              () -> times(pace, bench));
+              () -> times(pace, bench),
+              hands.isPresent() ? order.speed() : 1);
       return new Begun(bench, new PageBench(parts, leftOpen), parts);
     }
   }

@@ -40,6 +40,7 @@ final class VirtualHands {
   private final Plant plant;
   private final Controls controls;
   private final SplittableRandom lies;
+  private final VirtualSpare spare;
   private final BlockingQueue<HandAct> acts = new ArrayBlockingQueue<>(ROOM);
   private Supplier<Job> job = () -> new Standby(Optional.empty());
   private Runnable goOn = () -> {};
@@ -53,13 +54,15 @@ final class VirtualHands {
   private Optional<Long> pedalUpAtNs = Optional.empty();
 
   /**
+   * @param spare what is put in while nothing is under way
    * @param seed of how each magnet lies
    */
-  VirtualHands(VirtualRig rig, long seed) {
+  VirtualHands(VirtualRig rig, VirtualSpare spare, long seed) {
     this.rig = rig;
     this.plant = rig.plant();
     this.controls = rig.controls();
     this.lies = new SplittableRandom(seed);
+    this.spare = spare;
   }
 
   /**
@@ -216,7 +219,8 @@ final class VirtualHands {
     if (controls.lidShut() || controls.seated().isPresent()) {
       return false;
     }
-    Optional<VirtualOperator.Piece> piece = nextPiece();
+    Optional<VirtualOperator.Piece> piece =
+        job.get().rests() ? Optional.of(spare.next(plant.nestName())) : nextPiece();
     piece.ifPresent(
         next -> {
           chargeIfAsked(next);

@@ -22,6 +22,7 @@ final class VirtualPace implements Pace {
   private final VirtualRig rig;
   private final VirtualLedger ledger;
   private final VirtualHands hands;
+  private final Runnable step;
   private final Pace real;
   private final double speed;
   private long realFromNs;
@@ -30,12 +31,20 @@ final class VirtualPace implements Pace {
   private volatile CycleTimes times = CycleTimes.NONE;
 
   /**
+   * @param step moves the rig on by a millisecond
    * @param speed virtual seconds in a second, &gt; 0
    */
-  VirtualPace(VirtualRig rig, VirtualLedger ledger, VirtualHands hands, Pace real, double speed) {
+  VirtualPace(
+      VirtualRig rig,
+      VirtualLedger ledger,
+      VirtualHands hands,
+      Runnable step,
+      Pace real,
+      double speed) {
     this.rig = rig;
     this.ledger = ledger;
     this.hands = hands;
+    this.step = step;
     this.real = real;
     this.speed = speed;
     this.realFromNs = real.nowNs();
@@ -57,7 +66,7 @@ final class VirtualPace implements Pace {
   public void until(long atNs) {
     while (rig.clock().nowNs() - atNs < 0) {
       hands.step(rig.clock().nowNs());
-      rig.step();
+      step.run();
     }
     ledger.advance(rig.clock().nowNs());
     nowNs = rig.clock().nowNs();

@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import lodestep.bench.Batch;
+import lodestep.bench.TimeLeft;
 import lodestep.config.RigConfig;
 import lodestep.ledger.ContactLife;
 import lodestep.ledger.MagnetHistory;
@@ -33,6 +34,12 @@ public interface Bench {
 
   /** The name of a batch that was left open, if there is one and nothing is under way. */
   Optional<String> leftOpen();
+
+  /** By what the end of the newest batch could be expected when it began. */
+  TimeLeft.Known known();
+
+  /** Seconds of the rig's own time in a second of this computer's, &gt; 0; 1 on a real rig. */
+  double speed();
 
   /** What drawn hands do; refused on a real rig. */
   Answer hand(HandAct act);

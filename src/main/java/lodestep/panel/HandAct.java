@@ -12,7 +12,10 @@ public enum HandAct {
   KEY_OFF,
   /** Presses the start pedal and lets it go. */
   PEDAL,
-  /** Puts the magnet that is next into the nest; charged between the jaws where that is asked. */
+  /**
+   * Puts the magnet that is next into the nest, charged between the jaws where that is asked; while
+   * nothing is under way one that is drawn anew, to read it live.
+   */
   PUT_IN,
   /** Takes out what is in the nest. */
   TAKE_OUT,

@@ -16,10 +16,12 @@ import lodestep.bench.HandJob;
 import lodestep.bench.PoleJob;
 import lodestep.bench.SeriesJob;
 import lodestep.bench.Standby;
+import lodestep.bench.TimeLeft;
 import lodestep.config.CoilConfig;
 import lodestep.config.RigConfig;
 import lodestep.config.RigKind;
 import lodestep.dial.Verdict;
+import lodestep.port.HandAsk;
 import lodestep.port.InputLine;
 import lodestep.port.Job;
 import lodestep.port.OutputLine;
@@ -45,10 +47,8 @@ final class NowJson {
    * @param atMs the server's own time, by which commands lapse
    * @param version of the state that a command must have seen
    * @param loopAgeMs time since the control loop last moved
-   * @param leftSeconds what the batch is expected to take still; below zero if nobody knows
    */
-  static ObjectNode of(
-      Look look, RigConfig rig, long atMs, long version, long loopAgeMs, double leftSeconds) {
+  static ObjectNode of(Look look, RigConfig rig, long atMs, long version, long loopAgeMs) {
     ObjectNode node = JsonNodeFactory.instance.objectNode();
     node.put("run", look.run());
     node.put("at", atMs);
@@ -60,9 +60,6 @@ final class NowJson {
     Optional<TripCause> trouble = trouble(look, rig);
     node.put("sentence", trouble.map(TripCause::what).orElseGet(() -> sentence(look)));
     node.put("todo", trouble.map(TripCause::remedy).orElseGet(() -> todo(look)));
-    if (leftSeconds >= 0) {
-      node.put("leftSeconds", Math.round(leftSeconds));
-    }
     reading(node.putObject("reading"), look);
     if (look.job() instanceof Guided guided) {
       node.put("ask", guided.cue().ask().name().toLowerCase(Locale.ROOT));
@@ -77,6 +74,19 @@ final class NowJson {
     head(node.putObject("head"), look);
     look.view().status().ifPresent(status -> energy(node, status.frame(), rig));
     return node;
+  }
+
+  /**
+   * How long the batch is expected to take still.
+   *
+   * @param speed seconds of the rig's own time in one of this computer's
+   */
+  static void left(ObjectNode node, TimeLeft left, double speed) {
+    node.put("leastSeconds", Math.round(left.least() / speed));
+    node.put("mostSeconds", (long) Math.ceil(left.most() / speed));
+    node.put("by", left.by().name().toLowerCase(Locale.ROOT));
+    node.put("magnets", left.magnets());
+    node.put("alloys", left.alloys());
   }
 
   /** Which work a person is guided in: a word that the page has its own for. */
@@ -158,7 +168,16 @@ final class NowJson {
     if (look.view().trip().isPresent()) {
       return look.view().trip().get().cause().remedy();
     }
+    if (look.job() instanceof BatchJob.Dialing dialing && isHeldUpByTheLid(look.view(), dialing)) {
+      return "the lid is open: close it, so that the work can go on";
+    }
     return look.job() instanceof BatchVerdict.Showing shown ? shown.end().why() : "";
+  }
+
+  /** Nothing is energised with the lid open, which is no trip while nothing was. */
+  private static boolean isHeldUpByTheLid(View view, BatchJob.Dialing dialing) {
+    boolean shut = closed(view, InputLine.LID_A) && closed(view, InputLine.LID_B);
+    return !shut && dialing.cue().ask() == HandAsk.WAIT;
   }
 
   private static void reading(ObjectNode node, Look look) {

@@ -4,7 +4,6 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.HashMap;
 import java.util.Map;
 import java.util.Optional;
-import lodestep.bench.Batch;
 import lodestep.bench.BatchJob;
 import lodestep.bench.Guided;
 import lodestep.port.Job;
@@ -32,9 +31,7 @@ final class Shows {
   private long curveOfBatch;
   private long loopNs;
   private long loopMovedAtMs;
-  private long batchNumber = -1;
-  private long batchFromMs;
-  private long batchOpenAtFirst;
+  private final BatchClock batchClock = new BatchClock();
   private long versions;
   private volatile long version;
 
@@ -65,8 +62,10 @@ final class Shows {
       loopNs = look.view().nowNs();
       loopMovedAtMs = atMs;
     }
-    ObjectNode now =
-        NowJson.of(look, bench.rig(), atMs, version, atMs - loopMovedAtMs, leftSeconds(look, atMs));
+    ObjectNode now = NowJson.of(look, bench.rig(), atMs, version, atMs - loopMovedAtMs);
+    batchClock
+        .left(look, bench.known())
+        .ifPresent(left -> NowJson.left(now.putObject("left"), left, bench.speed()));
     ObjectNode seldom = BenchJson.of(look, bench.leftOpen(), sinceMs);
     keepCurve(look, seldom);
     newest.show(now.toString(), seldom.toString());
@@ -116,20 +115,5 @@ final class Shows {
         sinceMs.put(saying.cause().code(), atMs);
       }
     }
-  }
-
-  /** By what this batch's magnets took so far; below zero before the first verdict. */
-  private double leftSeconds(Look look, long atMs) {
-    if (!(look.job() instanceof BatchJob job)) {
-      return -1;
-    }
-    Batch batch = job.batch();
-    if (batch.number() != batchNumber) {
-      batchNumber = batch.number();
-      batchFromMs = atMs;
-      batchOpenAtFirst = batch.open();
-    }
-    long ended = batchOpenAtFirst - batch.open();
-    return ended > 0 ? (atMs - batchFromMs) / 1000.0 / ended * batch.open() : -1;
   }
 }

@@ -1,5 +1,5 @@
 import { h, put } from './parts.js';
-import { has, loadWords, settings, sentence, span, t, told } from './words.js';
+import { between, has, loadWords, settings, sentence, steady, t, told } from './words.js';
 import * as link from './link.js';
 import { hands } from './hands.js';
 import { now } from './now.js';
@@ -65,7 +65,8 @@ function foot() {
     h('p', {}, t(rigSays?.drives === false ? 'stop.is.alone' : 'stop.is')),
     h('details', { open: true },
       h('summary', {}, h('strong', {}, t('cautions'))),
-      cautions.map((each) => h('p', {}, each.replace(/\n/g, ' ')))),
+      cautions.map((each) => each.trim().replace(/\n/g, ' ')).map((each) =>
+        h('p', {}, each === each.toUpperCase() ? h('strong', {}, told(each)) : told(each)))),
     switches());
 }
 
@@ -112,14 +113,20 @@ const lines = {
     const idle = !poles && ['idle', 'done'].includes(seen.phase) && place().name === 'now'
       ? t(rigSays?.drives === false ? 'todo.alone' : 'todo.plan') : '';
     put(by('todo'), old ? t('old.todo') : sentence(told(seen.todo)) || read || idle);
-    put(by('left'), !old && seen.leftSeconds > 0
-      ? t('left', { span: span(seen.leftSeconds) }) : '');
+    put(by('left'), !old && seen.left ? left(seen.left) : '');
     document.body.dataset.phase = seen.phase;
     document.body.dataset.age = old ? 'old' : 'new';
     put(by('rig'), seen.rig);
     by('virtual').hidden = !seen.virtual;
   },
 };
+
+// How long a batch takes still, and what says so; no closer than it is known.
+function left({ leastSeconds, mostSeconds, by: whose, magnets, alloys }) {
+  const one = magnets === 1 && has(`left.by.${whose}.one`) ? '.one' : '';
+  return t('left', { span: between(steady(leastSeconds), steady(mostSeconds)),
+    by: t(`left.by.${whose}${one}`, { n: magnets, alloys }) });
+}
 
 // What can be asked in this phase; nothing else is offered.
 const offers = {
@@ -146,7 +153,8 @@ function askRow() {
     type: 'button', class: ['continue', 'did'].includes(each) ? 'first' : null, 'data-act': each,
     onclick: () => ask('/commands', { what: commands[each] ?? each }),
   }, has(`ask.${each}.${seen.guides}`) ? t(`ask.${each}.${seen.guides}`) : t(`ask.${each}`)));
-  if (mayPrepare() && link.state.bench?.leftOpen) {
+  // After a trip the key comes first.
+  if (mayPrepare() && link.state.bench?.leftOpen && seen?.phase !== 'tripped') {
     buttonsNow.push(h('button', {
       type: 'button', class: 'first', 'data-act': 'resume',
       onclick: () => ask('/commands', { what: 'resume' }),
@@ -167,7 +175,10 @@ function offer() {
   }
   const guided = ['guided', 'reading'].includes(link.state.now?.phase)
     || (place().name === 'gauge' && Boolean(link.state.bench?.hand));
-  if (link.state.now) handsRow.now(link.state.now, guided || ['now', 'batch'].includes(place().name));
+  const resting = ['idle', 'done'].includes(link.state.now?.phase) && place().name === 'gauge';
+  if (link.state.now) {
+    handsRow.now(link.state.now, guided || resting || ['now', 'batch'].includes(place().name), resting);
+  }
 }
 
 // An old page's buttons are dead; Stop alone goes on trying.
@@ -275,6 +286,10 @@ async function start() {
   put(by('virtual'), t('virtual'));
   by('nav').setAttribute('aria-label', t('nav'));
   put(by('sentence'), t('opening'));
+  // The link with the code may be opened where the page was open without it.
+  window.addEventListener('hashchange', () => {
+    if (location.hash.startsWith('#pair=')) location.reload();
+  });
   const code = location.hash.match(/^#pair=([\w-]+)$/);
   if (code) {
     history.replaceState(null, '', '/');

@@ -36,7 +36,7 @@ function stands(reference) {
   const when = last ? t('check.when', { day: day(last.wallEpochMs), level: flux(last.tesla) }) : '';
   return reference.inControl
     ? h('p', {}, h('span', { class: 'good' }, t('check.good')), ` ${when}`)
-    : h('p', {}, h('span', { class: 'bad' }, t('check.bad', { why: sentence(reference.why) })), ` ${when}`);
+    : h('p', {}, h('span', { class: 'bad' }, t('check.bad', { why: sentence(told(reference.why)) })), ` ${when}`);
 }
 
 function check(context, reference, later) {

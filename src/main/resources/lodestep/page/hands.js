@@ -1,4 +1,4 @@
-import { h } from './parts.js';
+import { h, put } from './parts.js';
 import { t } from './words.js';
 
 const WAIT_MS = 15000;
@@ -50,6 +50,16 @@ export function hands(context) {
     busy = false;
   }
 
+  // With nothing under way a magnet is drawn to be read live; none of it goes on record.
+  async function another() {
+    if (busy) return;
+    busy = true;
+    let fine = inputs().lidOpen || await step('open-lid', (n) => n.inputs.lidOpen);
+    if (fine && inputs().seat) fine = await step('take-out', (n) => !n.inputs.seat);
+    if (fine) await step('put-in', (n) => n.inputs.seat);
+    busy = false;
+  }
+
   // The same where readings are guided: what is asked is done, and said.
   async function asIsAsked() {
     if (busy) return;
@@ -58,7 +68,9 @@ export function hands(context) {
     let fine = true;
     if (!seen().inputs.lidOpen) fine = await step('open-lid', (n) => n.inputs.lidOpen);
     if (seen().guides === 'hand') {
-      // She says by herself that it is done, and takes the opposing magnet away at the word.
+      // What was laid in before is taken out first. She says by herself that it is done, and takes
+      // the opposing magnet away at the word.
+      if (fine && seen().inputs.seat && seen().ask === 'leave_empty') fine = await step('take-out', (n) => !n.inputs.seat);
       if (fine) await act('as-asked');
       busy = false;
       return;
@@ -89,9 +101,9 @@ export function hands(context) {
   function build() {
     box.replaceChildren(
       h('h2', { id: 'drawn' }, t('hand')),
-      h('p', { class: 'soft' }, t(drives() ? 'hand.is' : 'hand.is.alone')),
+      is,
       h('div', { class: 'row' },
-        button('all', () => (guided() ? asIsAsked() : allOfIt()), true),
+        button('all', () => (rests ? another() : guided() ? asIsAsked() : allOfIt()), true),
         turned('magnet', 'put-in', 'take-out', () => inputs().seat),
         turned('lid', 'close-lid', 'open-lid', () => inputs().lid),
         turned('key', 'key-on', 'key-off', () => inputs().key),
@@ -99,29 +111,33 @@ export function hands(context) {
   }
 
   let said = '';
+  let rests = false;
+  const is = h('p', { class: 'soft' });
 
-  function now(seen, here) {
-    const nothing = seen.phase === 'idle' || (seen.phase === 'done' && !seen.inputs.seat);
+  function now(seen, here, resting) {
+    const nothing = !resting && (seen.phase === 'idle' || (seen.phase === 'done' && !seen.inputs.seat));
     const wanted = here && seen.virtual && context.mayPrepare() && !nothing;
     if (wanted && !buttons.all) build();
     if (box.hidden === wanted) box.hidden = !wanted;
     if (!wanted) return;
-    const key = `${seen.inputs.seat}${seen.inputs.lid}${seen.inputs.key}${seen.phase}${seen.ask}`;
+    const key = `${seen.inputs.seat}${seen.inputs.lid}${seen.inputs.key}${seen.phase}${seen.ask}${resting}`;
     if (key === said) return;
     said = key;
+    rests = resting;
+    put(is, t(resting ? 'hand.is.resting' : drives() ? 'hand.is' : 'hand.is.alone'));
     const of = guided() ? `.${seen.guides}` : '';
     const byHand = guided() && seen.guides === 'hand';
-    buttons.all.textContent = t(!guided() ? 'hand.all'
+    buttons.all.textContent = t(resting ? 'hand.all.resting' : !guided() ? 'hand.all'
       : byHand && seen.ask === 'closer' ? 'hand.all.closer' : 'hand.all.asked');
-    buttons.all.hidden = seen.phase === 'done';
-    buttons.magnet.hidden = byHand;
+    buttons.all.hidden = seen.phase === 'done' && !resting;
+    buttons.magnet.hidden = byHand || (resting && !seen.inputs.seat);
     buttons.magnet.textContent = t((seen.inputs.seat ? 'hand.take-out' : 'hand.put-in') + (byHand ? '' : of));
     buttons.lid.textContent = t(seen.inputs.lid ? 'hand.open-lid' : 'hand.close-lid');
     buttons.key.textContent = t(seen.inputs.key ? 'hand.key-off' : 'hand.key-on');
     buttons.lid.hidden = !drives();
-    buttons.key.hidden = !drives() || guided() || seen.guides === 'hand';
+    buttons.key.hidden = !drives() || resting || guided() || seen.guides === 'hand';
     buttons.pedal.hidden = buttons.key.hidden;
-    const may = ['load', 'verdict', 'zero', 'guided'].includes(seen.phase);
+    const may = resting || ['load', 'verdict', 'zero', 'guided'].includes(seen.phase);
     buttons.all.dataset.dead = String(!may);
     buttons.magnet.dataset.dead = String(!seen.inputs.lidOpen);
   }

@@ -1,5 +1,5 @@
 import { h, part, plot, axis } from './parts.js';
-import { t, flux, level, inUnit, settings, sentence } from './words.js';
+import { t, flux, level, inUnit, settings, sentence, told } from './words.js';
 import { back, fact, link, mend, scrap, set, table, toThing, when } from './shelf.js';
 import { lot, order, stock } from './stock.js';
 import { pickup, returned } from './pickups.js';
@@ -33,15 +33,15 @@ async function one(main, context, number) {
         fact(t('magnet.nest'), seen.nest),
         seen.targetTesla ? fact(t('magnet.asked'),
           `${flux(Math.abs(seen.targetTesla))} \u00b1 ${flux(seen.toleranceTesla)}, ${t(`pole.${seen.pole}`)}`) : [],
-        fact(t('magnet.verdict'), seen.verdict ? sentence(`${seen.verdict}: ${seen.why}`)
+        fact(t('magnet.verdict'), seen.verdict ? sentence(told(`${seen.verdict}: ${seen.why}`))
           : t('magnet.open')),
         readings.length ? fact(t('magnet.read'), level(readings[readings.length - 1])) : [])),
     readings.length > 1 ? part(t('life'), figure) : '',
     part(t('magnet.record'), table(t('magnet.record'),
       [t('record.when'), t('record.what'), t('record.level'), t('record.u')],
-      seen.happenings.map((each) => [h('span', { class: 'whole' }, when(each.wall)), sentence(each.words),
+      seen.happenings.map((each) => [h('span', { class: 'whole' }, when(each.wall)), sentence(told(each.words)),
         each.tesla === undefined ? '' : flux(each.tesla),
-        each.u ? `\u00b1 ${flux(2 * each.u)}` : '']), [2, 3]),
+        each.u ? `\u00b1 ${flux(2 * each.u)}` : '']), [2, 3], true),
     h('div', { class: 'row' }, link(`/magnets/${seen.magnet}/csv`, t('record.csv')),
       seen.verdict === 'accepted' ? link(`/labels/pdf?of=${seen.magnet}`, t('paper.label')) : ''),
     context.mayPrepare() ? [...mend(context, seen, () => one(main, context, number)),
@@ -70,7 +70,7 @@ function all(main, context) {
     lots: (each) => line(toThing('lot', each, strong(each)), '', ''),
     magnets: (each) => line(h('a', { href: `#magnets/${each.magnet}` }, strong(each.name)),
       each.kind + (each.set ? `, ${each.set}` : ''),
-      (each.tesla === undefined ? '' : level(each.tesla)) + (each.verdict ? `, ${each.verdict}` : '')),
+      (each.tesla === undefined ? '' : level(each.tesla)) + (each.verdict ? `, ${told(each.verdict)}` : '')),
   };
 
   async function find() {

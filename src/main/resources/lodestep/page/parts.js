@@ -131,9 +131,12 @@ export function plot(box, build) {
   let latest = null;
   // A screen that is turned has another width, also where nothing is looked at again.
   new ResizeObserver(() => { if (latest) show(latest); }).observe(box);
+  // Nor where the device turns dark by itself in the evening.
+  const dusk = matchMedia('(prefers-color-scheme: dark)');
+  dusk.addEventListener('change', () => { if (latest) show(latest); });
   async function show(data) {
     latest = data;
-    const wanted = JSON.stringify([data, settings.unit, settings.light, box.clientWidth]);
+    const wanted = JSON.stringify([data, settings.unit, settings.light, dusk.matches, box.clientWidth]);
     if (wanted === key || box.clientWidth === 0) return;
     key = wanted;
     const Plot = await plots();
@@ -154,7 +157,7 @@ export function plot(box, build) {
 // Letters of a plot grow with those of the page, as on a screen of many pixels.
 const LETTER = 13;
 const letter = () => Math.max(LETTER,
-  Math.round(0.65 * Number.parseFloat(getComputedStyle(document.documentElement).fontSize)));
+  Math.round(0.8 * Number.parseFloat(getComputedStyle(document.documentElement).fontSize)));
 const grown = (px) => Math.round((px * letter()) / LETTER);
 
 export const axis = (label, css_, more = {}) => ({

@@ -1,5 +1,5 @@
 import { h, part, put } from './parts.js';
-import { t, flux, level, sentence } from './words.js';
+import { t, flux, level, sentence, told } from './words.js';
 import { asking, back, day, draft, fact, field, link, paper, percent, sent, table, toThing, when }
   from './shelf.js';
 
@@ -163,15 +163,15 @@ export async function returned(main, context, entry) {
     h('p', {}, toThing('pickup', seen.pickup, t('return.back', { name: seen.name }))),
     part(t('return.title', { name: seen.name }),
       h('p', { class: 'big' }, t(`verdict.big.${seen.verdict}`)),
-      h('p', {}, sentence(seen.why)),
-      seen.taken ? h('p', {}, sentence(seen.taken)) : '',
+      h('p', {}, sentence(told(seen.why))),
+      seen.taken ? h('p', {}, sentence(told(seen.taken))) : '',
       h('h3', {}, t('return.customer')),
-      h('blockquote', {}, seen.customer),
+      h('blockquote', {}, told(seen.customer)),
       h('div', { class: 'row' }, link(`/returns/${seen.entry}/pdf`, t('return.pdf')))),
     part(t('return.readings', { then: when(seen.then), now: when(seen.now) }),
       table(t('return.table'), [t('pole'), t('return.then'), t('return.now'), t('return.change'),
         t('return.u'), t('verdict.unchanged'), t('verdict.lost'), t('verdict.gained')],
       [...seen.poles.map((each) => [String(each.pole), level(each.thenTesla), level(each.nowTesla),
-        ...odds(each)]), [t('return.all'), '', '', ...odds(seen.mean)]], [1, 2, 3, 4, 5, 6, 7]),
-      h('p', { class: 'soft' }, seen.how)));
+        ...odds(each)]), [t('return.all'), '', '', ...odds(seen.mean)]], [1, 2, 3, 4, 5, 6, 7], true),
+      h('p', { class: 'soft' }, told(seen.how))));
 }

@@ -65,7 +65,8 @@ export function planner(context, kind = { title: 'plan', path: '/batches', begin
       // What is still empty is no mistake before anybody has typed.
       ...found.errors.map((each) => h('p', { class: draft.touched ? 'note bad' : 'soft' }, sentence(told(each)))),
       ...(kind.one ? [] : found.doubts).map((each) => h('p', { class: 'note' }, t('plan.mind', { what: told(each) }))),
-      ...found.rows.map((each) => h('p', { class: 'soft' }, sentence(told(each)))));
+      // Each begins with a magnet's name, which keeps its letters.
+      ...found.rows.map((each) => h('p', { class: 'soft' }, `${told(each)}.`)));
   }
 
   function changed() {

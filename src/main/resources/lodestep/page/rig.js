@@ -1,5 +1,5 @@
 import { h, limit, part, put } from './parts.js';
-import { t, has, span } from './words.js';
+import { t, has, span, told } from './words.js';
 import { table } from './shelf.js';
 
 const count = (value) => value.toLocaleString(document.documentElement.lang);
@@ -11,10 +11,11 @@ function block(lines) {
   const rows = lines.map(cells);
   const [head] = rows;
   if (head.length > 2 && rows.length > 1 && rows.every((each) => each.length === head.length)) {
-    return table(head[0], head, rows.slice(1), [], true);
+    const [names, ...others] = rows.map((each) => each.map(told));
+    return table(names[0], names, others, [], true);
   }
   return h('dl', {}, rows.flatMap(([name, ...rest]) => (rest.length
-    ? [h('dt', {}, name), h('dd', {}, rest.join(', '))] : [h('dt', {}, ''), h('dd', {}, name)])));
+    ? [h('dt', {}, told(name)), h('dd', {}, rest.map(told).join(', '))] : [h('dt', {}, ''), h('dd', {}, told(name))])));
 }
 
 // The rig as its description was understood, block by block.
@@ -28,7 +29,7 @@ export function rig(main, context) {
     wear(seen.contacts);
     facts.replaceChildren(...seen.facts.flatMap((each) => [
       h('dt', {}, has(`fact.${each.what}`) ? t(`fact.${each.what}`) : each.what),
-      h('dd', {}, each.how)]));
+      h('dd', {}, told(each.how))]));
   };
   const heat = limit(t('heat'));
   const contacts = limit(t('contacts'));

@@ -23,10 +23,14 @@ export function percent(part_, signed = false) {
 
 // A table that scrolls by itself where it is too wide; these columns hold figures. One in `blocks`
 // is told row by row there instead, each figure under its heading, so that none is out of sight.
+const SENTENCE = 25;
+
 export function table(name, heads, rows, figures = [], blocks = false) {
   const of = (at) => (figures.includes(at) ? { class: 'figure' } : {});
   const as = (role) => (blocks ? { role } : {});
-  const cell = (each, at) => h('td', { ...of(at), ...as('cell'), 'data-head': blocks ? heads[at] : null }, each);
+  // A sentence takes the width that figures share.
+  const long = (each) => (blocks && each?.length > SENTENCE ? { class: 'long' } : {});
+  const cell = (each, at) => h('td', { ...of(at), ...long(each), ...as('cell'), 'data-head': blocks ? heads[at] : null }, each);
   return h('div', { class: blocks ? 'wide blocks' : 'wide', tabindex: '0', role: 'region', 'aria-label': name },
     h('table', as('table'),
       h('thead', as('rowgroup'), h('tr', as('row'), heads.map((each, at) =>

@@ -1,5 +1,5 @@
 import { h, plot, axis, put } from './parts.js';
-import { settings, t } from './words.js';
+import { settings, t, translated } from './words.js';
 import { choice } from './plan.js';
 import { table } from './shelf.js';
 
@@ -20,8 +20,8 @@ function drawing(box, ofNotes) {
       options: {
         scales: { x: ofNotes ? { time: false, distr: 3, range: (made, least, most) => [least, most] }
           : { time: false } },
-        axes: [axis(ofNotes ? t('told.hertz') : data.across, css, ofNotes ? DECADES : {}),
-          axis(data.up, css, { size: 64 })],
+        axes: [axis(ofNotes ? t('told.hertz') : translated(data.across), css, ofNotes ? DECADES : {}),
+          axis(translated(data.up), css, { size: 64 })],
         series: [{}, ...data.curves.map((each, index) => ({
           stroke: colours[index % colours.length], width: 2,
           dash: index ? [2 + 4 * index, 4] : undefined, points: { show: false },
@@ -38,11 +38,13 @@ function passage(each, first) {
   if (each.kind === 'rows') {
     const figures = each.columns.map((name, at) => at).filter((at) => at >= each.words);
     // Where two columns stand beside each other on any screen, they need not be told row by row.
-    const rows = table(each.name, each.columns, each.rows, figures, each.columns.length > 2);
-    return each.shown ? h('details', { open: first || WIDE.matches }, h('summary', {}, each.name), rows) : rows;
+    const name = translated(each.name);
+    const rows = table(name, each.columns.map(translated), each.rows.map((row) => row.map(translated)), figures,
+      each.columns.length > 2);
+    return each.shown ? h('details', { open: first || WIDE.matches }, h('summary', {}, name), rows) : rows;
   }
-  if (each.kind === 'heading') return h('h3', {}, each.text);
-  return h('p', each.kind === 'custom' ? { class: 'note', 'data-kind': 'custom' } : {}, each.text);
+  if (each.kind === 'heading') return h('h3', {}, translated(each.text));
+  return h('p', each.kind === 'custom' ? { class: 'note', 'data-kind': 'custom' } : {}, translated(each.text));
 }
 
 // The sentences of the commands are in gauss whatever the switch says: then that is said.
@@ -55,9 +57,9 @@ let looked = '';
 // An answer in the sentences of the commands: words, tables, and curves where it is drawn.
 export function told(answer) {
   const figures = answer.plots.map((each) => {
-    const lines = each.curves.length > 1 ? each.curves.map((curve) => curve.name).join('; ') : '';
+    const lines = each.curves.length > 1 ? each.curves.map((curve) => translated(curve.name)).join('; ') : '';
     const box = h('div', { class: 'plot', role: 'img',
-      'aria-label': [`${each.title}: ${each.up}`, lines].filter(Boolean).join('. ') });
+      'aria-label': [`${translated(each.title)}: ${translated(each.up)}`, lines].filter(Boolean).join('. ') });
     return { box, each, draw: drawing(box, each.across.startsWith('decades')) };
   });
   const rows = answer.passages.find((each) => each.kind === 'rows');
@@ -68,12 +70,12 @@ export function told(answer) {
     if (!shown()) return;
     const { box, each } = shown();
     plots.replaceChildren(box, each.curves.length > 1 ? h('p', { class: 'soft' },
-      t('told.curves', { names: each.curves.map((curve) => curve.name).join('; ') })) : '');
+      t('told.curves', { names: each.curves.map((curve) => translated(curve.name)).join('; ') })) : '');
     draw();
   };
   const node = h('div', { class: 'told' }, inGauss(), answer.passages.map((each) => passage(each, each === rows)),
     figures.length > 1 ? choice('told-curve', t('told.curve'),
-      figures.map(({ each }) => [each.up, each.up]), shown().each.up, (up) => {
+      figures.map(({ each }) => [each.up, translated(each.up)]), shown().each.up, (up) => {
         looked = up;
         place();
       }) : '', plots);

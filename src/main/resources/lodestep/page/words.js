@@ -12,6 +12,8 @@ const bare = (text) => text.replace(/\.$/, '');
 const stopped = (text, like) => (like.endsWith('.') ? `${bare(text)}.` : text);
 // With less of its own than this a form fits too much: it is tried when nothing else fits.
 const OWN_LETTERS = 8;
+// What stands for a part of one sentence, and not for a sentence more.
+const ALONE = '((?:(?!; |\\. [A-Z0-9]).)+?)';
 
 // The rig speaks English. Each of its sentences stands in the bundle as says.…, its parts in braces:
 // it is known again by its English form, and told as the other bundle has it, parts and all.
@@ -19,28 +21,32 @@ export function teller(english, other) {
   if (english === other) return (text) => text;
   const forms = Object.entries(english).filter(([key]) => key.startsWith('says.')).map(([key, form]) => {
     const between = bare(form).split(/\{\w+\}/);
+    const own = between.map((each) => each.replace(/[.*+?^${}()|[\]\\]/g, '\\$&'));
+    const fitting = (part) => new RegExp(`^${own.join(part)}$`, 's');
     return {
       key,
       names: [...form.matchAll(/\{(\w+)\}/g)].map((each) => each[1]),
       own: between.join('').length,
-      fits: new RegExp(`^${between.map((each) => each.replace(/[.*+?^${}()|[\]\\]/g, '\\$&')).join('(.+?)')}$`, 's'),
+      fits: fitting('(.+?)'),
+      alone: fitting(ALONE),
     };
   }).sort((a, b) => b.own - a.own);
-  const known = (text, among) => {
-    const form = among.find((each) => each.fits.test(bare(text)));
+  const known = (text, among, how = 'fits') => {
+    const form = among.find((each) => each[how].test(bare(text)));
     if (!form) return undefined;
-    const parts = form.fits.exec(bare(text)).slice(1);
+    const parts = form[how].exec(bare(text)).slice(1);
     return stopped((other[form.key] ?? english[form.key]).replace(/\{(\w+)\}/g,
       (all, name) => (form.names.includes(name) ? tell(parts[form.names.indexOf(name)]) : all)), text);
   };
   const loose = forms.filter((each) => each.own < OWN_LETTERS);
   const firm = forms.filter((each) => each.own >= OWN_LETTERS);
+  const whole = forms.filter((each) => !each.names.length);
   // What follows one another is told one after the other, as much of it at once as there is a form for.
-  const apart = (text, between, join) => {
+  const apart = (text, between, join, how) => {
     const pieces = text.split(between);
     for (let first = pieces.length - 1; first > 0; first--) {
       const head = pieces.slice(0, first).join(join);
-      const told = known(head, first === 1 ? forms : firm);
+      const told = known(head, first === 1 ? forms : firm, how);
       if (told !== undefined) return told + join + tell(pieces.slice(first).join(join));
     }
     return undefined;
@@ -51,9 +57,16 @@ export function teller(english, other) {
     const told = at < 2 ? undefined : known(text.slice(at), firm);
     return told === undefined ? undefined : text.slice(0, at) + told;
   };
+  const sentences = (text, how) => apart(text, /(?<=\.) (?=[A-Z0-9])/, ' ', how) ?? apart(text, /; /, '; ', how);
+  // Words with commas between, each of which has a form of its own.
+  const listed = (text) => {
+    const told = text.split(', ').map((each) => known(each, whole));
+    return told.length > 1 && told.every((each) => each !== undefined) ? told.join(', ') : undefined;
+  };
+  // Where no part swallows a sentence that has a form of its own; then any way.
   function tell(text) {
-    return known(text, firm) ?? ofOne(text) ?? apart(text, /(?<=\.) (?=[A-Z0-9])/, ' ') ?? apart(text, /; /, '; ')
-      ?? known(text, loose) ?? text;
+    return known(text, firm, 'alone') ?? ofOne(text) ?? sentences(text, 'alone')
+      ?? known(text, firm) ?? sentences(text, 'fits') ?? listed(text) ?? known(text, loose) ?? text;
   }
   return tell;
 }
@@ -98,7 +111,10 @@ const inSwitchedUnit = (text) => (settings.unit !== 'mT' ? text
     return `${(gauss / 10).toFixed(Math.max(1, part.length))} mT`;
   }));
 
-// What the rig says, in the words of the bundle and the unit of the switch.
+// What the program says, in the words of the bundle.
+export const translated = (text) => (text ? said(text) : text);
+
+// The same in the unit of the switch.
 export const told = (text) => (text ? inSwitchedUnit(said(text)) : text);
 
 export const inUnit = (tesla) => (settings.unit === 'mT' ? tesla * 1e3 : tesla * 1e4);
@@ -114,8 +130,22 @@ export const level = (tesla) => `${flux(Math.abs(tesla))}, ${pole(tesla)}`;
 export const sentence = (text) =>
   text ? text[0].toUpperCase() + text.slice(1) + (/[.!?]$/.test(text) ? '' : '.') : '';
 
+// To five seconds below a minute and a half: what is expected does not jump with every second.
+export const steady = (seconds) => (seconds < 90 ? Math.max(5, Math.ceil(seconds / 5) * 5) : seconds);
+
+const inUnits = (seconds) => {
+  if (seconds < 90) return ['span.seconds', Math.max(1, Math.round(seconds))];
+  return seconds < 5400 ? ['span.minutes', Math.round(seconds / 60)] : ['span.hours', (seconds / 3600).toFixed(1)];
+};
+
 export function span(seconds) {
-  if (seconds < 90) return t('span.seconds', { n: Math.max(1, Math.round(seconds)) });
-  if (seconds < 5400) return t('span.minutes', { n: Math.round(seconds / 60) });
-  return t('span.hours', { n: (seconds / 3600).toFixed(1) });
+  const [unit, n] = inUnits(seconds);
+  return t(unit, { n });
+}
+
+// From one span to another, the unit said once where it is the same.
+export function between(least, most) {
+  const [[unit, n], [other, m]] = [inUnits(least), inUnits(most)];
+  if (unit !== other) return t('span.between', { least: span(least), most: span(most) });
+  return n === m ? t('span.about', { span: span(most) }) : t(unit, { n: t('span.between', { least: n, most: m }) });
 }

@@ -18,12 +18,16 @@ import org.junit.jupiter.api.BeforeEach;
 
 /**
  * A test at a virtual rig that runs with its page in this process, by a device that is paired with
- * it. At its end the record is whole, and each sentence that led the page has its form in the
- * bundle of words, so that a translator can replace it.
+ * it. Each look at a batch tells how long it takes still. At its end the record is whole, and each
+ * sentence that led the page has its form in the bundle of words, so that a translator can replace
+ * it.
  */
 abstract class PageAtRig {
 
   static final double QUICK = 20;
+
+  /** While a batch waits for a magnet or works one, how long it takes still is told. */
+  private static final Set<String> IN_A_BATCH = Set.of("zero", "load", "work", "hands", "paused");
 
   final Path folder;
   final Path ledger;
@@ -77,6 +81,12 @@ abstract class PageAtRig {
       JsonNode now = page.now();
       said.add(now.path("sentence").asText());
       said.add(now.path("todo").asText());
+      if (IN_A_BATCH.contains(phase(now))) {
+        JsonNode left = now.path("left");
+        assertThat(left.path("leastSeconds").asLong(-1)).as(now.toString()).isNotNegative();
+        assertThat(left.path("mostSeconds").asLong()).isPositive();
+        assertThat(left.path("by").asText()).isNotEmpty();
+      }
       return now;
     } catch (IOException gone) {
       throw new UncheckedIOException(gone);

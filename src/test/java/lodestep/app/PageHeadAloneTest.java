@@ -105,6 +105,20 @@ class PageHeadAloneTest extends PageAtRig {
     assertThat(reference.path("inControl").asBoolean()).as(reference.toString()).isTrue();
   }
 
+  /** With nothing under way the virtual nest has a magnet to try the reading with. */
+  private void readsADrawnMagnet() throws IOException {
+    act("/gauge", object().put("act", "reset"));
+    seated("put-in", true);
+    await("its field", now -> Math.abs(now.at("/reading/tesla").asDouble()) > 50 * GAUSS);
+    seated("take-out", false);
+    await("none", now -> Math.abs(now.at("/reading/tesla").asDouble()) < 2 * GAUSS);
+
+    JsonNode seen = now().path("reading");
+    assertThat(seen.path("largest").asDouble() - seen.path("smallest").asDouble())
+        .isGreaterThan(50 * GAUSS);
+    assertThat(get("/things?find=").path("magnets")).as("on record").isEmpty();
+  }
+
   @Test
   void readsLiveAndTakesItsZero() throws IOException {
     assertThat(now().path("reading").path("zeroed").asBoolean()).isFalse();
@@ -117,6 +131,7 @@ class PageHeadAloneTest extends PageAtRig {
     assertThat(now().path("reading").path("tesla").asDouble()).isCloseTo(0, within(2 * GAUSS));
     act("/gauge", object().put("act", "hold"));
     await("held", now -> now.path("reading").has("held"));
+    readsADrawnMagnet();
   }
 
   @Test

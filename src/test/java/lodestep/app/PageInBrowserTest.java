@@ -75,6 +75,7 @@ class PageInBrowserTest {
       browser.awaitPhase("idle");
       browser.picture("now-idle");
       plan(browser, 2);
+      browser.awaitText("#left", "to go in this batch, by the pulses expected");
       browser.picture("batch-load");
       browser.tap("nav a[href='#now']");
       for (int magnet = 1; magnet <= 2; magnet++) {
@@ -214,6 +215,8 @@ class PageInBrowserTest {
       browser.awaitPhase("tripped");
       browser.awaitText("#sentence", "Stop was asked");
       second.awaitText("#stop", "confirmed");
+      second.go(ServedRig.pairing(served));
+      second.awaitShown("[data-hand='key']");
       assertThat(second.errors())
           .as("but for the one question who this is, before it was paired")
           .allMatch(error -> error.contains("/api/v1/session"));

@@ -20,7 +20,12 @@ class VirtualPaceTest {
       new VirtualRig(ReferenceRig.virtual(), ReferenceRig.ROD_NEST, 3, FaultPlan.NONE);
   private final VirtualPace pace =
       new VirtualPace(
-          rig, new VirtualLedger(3, new MemoryStore()), new VirtualHands(rig, 3), machine, 1);
+          rig,
+          new VirtualLedger(3, new MemoryStore()),
+          new VirtualHands(rig, new VirtualSpare(ReferenceRig.virtual(), 3), 3),
+          rig::step,
+          machine,
+          1);
 
   private void scan() {
     pace.until(pace.nowNs() + 5 * MS);

@@ -56,6 +56,7 @@ class SaidByTheRigTest {
       bench.job().batch().entries().forEach(entry -> said.add(entry.end().orElseThrow().why()));
     }
     said.remove("done");
+    said.add("the lid is open: close it, so that the work can go on");
 
     assertThat(said).hasSizeGreaterThan(12);
     assertThat(said).allSatisfy(text -> assertThat(forms.unknown(text)).as(text).isEmpty());
