@@ -203,7 +203,7 @@ final class BatchDesk {
       List<Entry> entries = going.entries(Entry.planned(plan.rows(), run.rig()));
       return new Begun(
           PlanSource.batch(plan, going.number(), entries, run.mode(), by, seatings)
-              .with(LearnedBefore.of(store)),
+              .with(LearnedBefore.forBatch(store, run.rig())),
           going.virtualSeed().orElse(run.seed()),
           wall.now());
     }
@@ -211,7 +211,7 @@ final class BatchDesk {
     GaugeDesk.requireInControl(GaugeRecord.of(store), plan);
     return new Begun(
         PlanSource.batch(plan, 0, Entry.planned(plan.rows(), run.rig()), run.mode(), by, seatings)
-            .with(LearnedBefore.of(store)),
+            .with(LearnedBefore.forBatch(store, run.rig())),
         run.seed(),
         wall.now());
   }
@@ -248,6 +248,6 @@ final class BatchDesk {
             by,
             0,
             NestSeatings.of(store));
-    return new Begun(batch.with(LearnedBefore.of(store)), run.seed(), then);
+    return new Begun(batch.with(LearnedBefore.of(store, run.rig())), run.seed(), then);
   }
 }

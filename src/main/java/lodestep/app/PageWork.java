@@ -140,7 +140,8 @@ record PageWork(RigConfig rig, Path ledgerFile, GaugeCalibration gauge, long see
           GaugeDesk.requireInControl(GaugeRecord.of(archive), plan);
           List<Entry> entries = Entry.planned(plan.rows(), rig);
           Batch batch =
-              batch(plan, 0, entries, NestSeatings.of(archive)).with(LearnedBefore.of(archive));
+              batch(plan, 0, entries, NestSeatings.of(archive))
+                  .with(LearnedBefore.forBatch(archive, rig));
           return new Work(batch, pieces(batch, archive, seed));
         });
   }
@@ -163,7 +164,7 @@ record PageWork(RigConfig rig, Path ledgerFile, GaugeCalibration gauge, long see
           List<Entry> entries = going.entries(Entry.planned(plan.rows(), rig));
           Batch batch =
               batch(plan, going.number(), entries, NestSeatings.of(archive))
-                  .with(LearnedBefore.of(archive));
+                  .with(LearnedBefore.forBatch(archive, rig));
           return new Work(batch, pieces(batch, archive, going.virtualSeed().orElse(seed)));
         });
   }

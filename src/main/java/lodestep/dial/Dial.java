@@ -1,5 +1,7 @@
 package lodestep.dial;
 
+import lodestep.port.View;
+
 /**
  * An attempt on one magnet: its work, its progress, and what the rig has taught. Any thread,
  * immutable.
@@ -21,6 +23,11 @@ public record Dial(
 
   Dial with(RigMemory newMemory) {
     return new Dial(work, progress, newMemory, zero, questions, even);
+  }
+
+  /** With what this scan tells of the rig's wear. */
+  Dial seen(View view) {
+    return view.proof().map(proof -> with(memory.with(memory.wear().with(proof)))).orElse(this);
   }
 
   Dial asked() {

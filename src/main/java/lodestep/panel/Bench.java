@@ -5,6 +5,7 @@ import java.util.Locale;
 import java.util.Optional;
 import lodestep.bench.Batch;
 import lodestep.config.RigConfig;
+import lodestep.device.BankLeft;
 import lodestep.ledger.ContactLife;
 import lodestep.ledger.MagnetHistory;
 import lodestep.port.Command;
@@ -70,6 +71,9 @@ public interface Bench {
 
   /** How much of the relays' life is used; empty where the rig has none. */
   Optional<ContactLife> contacts();
+
+  /** How much of its capacitance the bank has left; empty where the rig has none. */
+  Optional<BankLeft> bankLeft();
 
   /** How punctual the control loop has been since it began. */
   Punctual punctual();

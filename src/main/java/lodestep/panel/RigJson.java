@@ -6,6 +6,7 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 import lodestep.config.NestConfig;
 import lodestep.config.RigConfig;
 import lodestep.config.RigKind;
+import lodestep.device.BankLeft;
 
 /** The rig as it was understood, and what can be chosen on it. Pure but for what is on record. */
 final class RigJson {
@@ -41,6 +42,19 @@ final class RigJson {
               contacts.put("expected", life.relays().operations());
               contacts.put("newSince", life.relays().newSince());
               contacts.put("nearlyOver", life.nearlyOver());
+            });
+    bench
+        .bankLeft()
+        .ifPresent(
+            left -> {
+              ObjectNode bank = node.putObject("bank");
+              bank.put("proofs", left.proofs());
+              bank.put("from", BankLeft.FIRST + BankLeft.NEWEST);
+              left.part().ifPresent(part -> bank.put("left", part));
+              bank.put("lostAt", BankLeft.LOST_BY);
+              bank.put("newSince", rig.bank().newSince());
+              bank.put("minds", left.minds());
+              bank.put("says", left.sentence());
             });
     bench.cautions().forEach(node.putArray("cautions")::add);
     return node;
