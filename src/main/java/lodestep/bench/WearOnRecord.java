@@ -15,9 +15,9 @@ public final class WearOnRecord {
 
   private WearOnRecord() {}
 
-  /** All that the record tells; reads as long as there are proofs. Errors are the archive's. */
+  /** All that the record tells; reads as long as there are pulses. Errors are the archive's. */
   public static RigWear of(LedgerArchive archive, RigConfig rig) {
-    return new RigWear(bank(archive, rig.bank()));
+    return new RigWear(bank(archive, rig.bank()), CoilsOnRecord.of(archive, rig));
   }
 
   /** What the bank has left, by its proofs since it was new. */

@@ -1,5 +1,6 @@
 package lodestep.dial;
 
+import lodestep.port.ActEvent;
 import lodestep.port.View;
 
 /**
@@ -28,6 +29,14 @@ public record Dial(
   /** With what this scan tells of the rig's wear. */
   Dial seen(View view) {
     return view.proof().map(proof -> with(memory.with(memory.wear().with(proof)))).orElse(this);
+  }
+
+  /** With what an act of this attempt carried. */
+  Dial ended(FieldSource source, ActEvent.Intent intent, ActEvent.ActEnded ended) {
+    return source
+        .carried(intent, ended)
+        .map(carried -> with(memory.with(memory.wear().with(carried))))
+        .orElse(this);
   }
 
   Dial asked() {

@@ -11,6 +11,7 @@ import lodestep.dial.Move.Finish;
 import lodestep.dial.Move.Fire;
 import lodestep.measure.SettledReading;
 import lodestep.measure.Settling;
+import lodestep.port.ActEvent;
 import lodestep.port.HandAsk;
 import lodestep.port.HandCue;
 import lodestep.port.LedgerEvent;
@@ -50,6 +51,15 @@ public sealed interface DialState
    */
   default Optional<List<LedgerEvent>> closing(View view, long sinceNs, String why) {
     return Optional.of(Entries.tripped(dial(), why));
+  }
+
+  /**
+   * The attempt with what these entries, which close it after a trip, tell of the rig.
+   *
+   * @param closing as {@link #closing} gave them
+   */
+  default Dial dial(List<LedgerEvent> closing) {
+    return dial();
   }
 
   /** What is asked of the person at the bench now. */
@@ -260,19 +270,51 @@ public sealed interface DialState
     }
 
     private DialStep ended(ActResult result, View view) {
-      DialState next =
-          result.outcome() == Outcome.DELIVERED
-              ? Settle.after(known(result), Entries.stageAfter(move.purpose()), view.nowNs())
-              : new Halted(dial, "pulse " + result.outcome().word() + ": " + result.why());
+      ActEvent.ActEnded entry = result.entry(view);
       return new DialStep(
-          next, act.resting(), false, List.of(result.entry(view)), List.of(), Optional.empty());
+          next(result, carried(entry), view),
+          act.resting(),
+          false,
+          List.of(entry),
+          List.of(),
+          Optional.empty());
+    }
+
+    private DialState next(ActResult result, Dial carried, View view) {
+      if (result.outcome() != Outcome.DELIVERED) {
+        return new Halted(dial, "pulse " + result.outcome().word() + ": " + result.why());
+      }
+      return carried
+          .memory()
+          .wear()
+          .coils()
+          .sentence()
+          .<DialState>map(why -> new Halted(carried, why))
+          .orElseGet(
+              () ->
+                  Settle.after(
+                      known(carried, result), Entries.stageAfter(move.purpose()), view.nowNs()));
+    }
+
+    private Dial carried(ActEvent.ActEnded entry) {
+      return dial.ended(dial.work().source(move.purpose()), act.intent(), entry);
     }
 
     /** What is known after a delivered act. */
-    private Dial known(ActResult result) {
-      RigMemory memory = result.lesson().map(dial.memory()::after).orElse(dial.memory());
+    private Dial known(Dial carried, ActResult result) {
+      RigMemory memory = result.lesson().map(carried.memory()::after).orElse(carried.memory());
       Fire delivered = new Fire(move.purpose(), result.field(), move.drivesNorth());
-      return dial.with(memory).with(dial.progress().fired(delivered));
+      return carried.with(memory).with(carried.progress().fired(delivered));
+    }
+
+    @Override
+    public Dial dial(List<LedgerEvent> closing) {
+      for (LedgerEvent event : closing) {
+        if (event instanceof ActEvent.ActEnded ended) {
+          return carried(ended);
+        }
+      }
+      return dial;
     }
 
     @Override

@@ -12,6 +12,7 @@ import lodestep.bench.Entry;
 import lodestep.bench.NestSeatings;
 import lodestep.bench.PlanRow;
 import lodestep.bench.Prepared;
+import lodestep.bench.WearOnRecord;
 import lodestep.dial.PlannerMode;
 import lodestep.dial.PoleUp;
 import lodestep.dial.RigMemory;
@@ -69,12 +70,18 @@ final class Stock {
   Optional<Batch> batch(LedgerArchive archive) {
     Optional<Continuation> going = Continuation.of(archive);
     if (going.isPresent()) {
-      return Optional.of(batch(going.get().number(), going.get().entries(planned)));
+      return Optional.of(
+          batch(going.get().number(), going.get().entries(planned)).with(known(archive)));
     }
     boolean[] begun = {false};
     archive.forEachOfKind(
         EventCodec.kind(LedgerEvent.BatchStarted.class), stored -> begun[0] = true);
     return begun[0] ? Optional.empty() : Optional.of(batch(0, planned));
+  }
+
+  /** A program that starts anew knows of the rig's wear by its record alone. */
+  private RigMemory known(LedgerArchive archive) {
+    return RigMemory.none().with(WearOnRecord.of(archive, settings.rig()));
   }
 
   private Batch batch(long number, List<Entry> entries) {
