@@ -29,18 +29,19 @@ final class CoilsOnRecord {
   private final Map<String, RigReading> read = new HashMap<>();
   private final Map<Long, ActEvent.PulseIntent> intents = new HashMap<>();
   private String rigFile = "";
-  private UsualCurrents known = UsualCurrents.UNKNOWN;
+  private UsualCurrents known;
 
-  private CoilsOnRecord(RigConfig rig) {
+  private CoilsOnRecord(RigConfig rig, UsualCurrents before) {
     this.rig = rig;
+    this.known = before;
     rig.coils().forEach(coil -> sources.put(coil.name(), Prepared.coil(coil, rig)));
   }
 
-  static UsualCurrents of(LedgerArchive archive, RigConfig rig) {
+  static UsualCurrents of(LedgerArchive archive, RigConfig rig, UsualCurrents before) {
     if (rig.coils().isEmpty()) {
-      return UsualCurrents.UNKNOWN;
+      return before;
     }
-    CoilsOnRecord record = new CoilsOnRecord(rig);
+    CoilsOnRecord record = new CoilsOnRecord(rig, before);
     each(
         archive,
         LedgerEvent.RigDescribed.class,

@@ -17,7 +17,17 @@ public final class WearOnRecord {
 
   /** All that the record tells; reads as long as there are pulses. Errors are the archive's. */
   public static RigWear of(LedgerArchive archive, RigConfig rig) {
-    return new RigWear(bank(archive, rig.bank()), CoilsOnRecord.of(archive, rig));
+    return of(archive, rig, RigWear.UNKNOWN);
+  }
+
+  /**
+   * The same of a rig of which something was known before its record began.
+   *
+   * @param before what that was of its coils
+   */
+  public static RigWear of(LedgerArchive archive, RigConfig rig, RigWear before) {
+    return new RigWear(
+        bank(archive, rig.bank()), CoilsOnRecord.of(archive, rig, before.coils()));
   }
 
   /** What the bank has left, by its proofs since it was new. */

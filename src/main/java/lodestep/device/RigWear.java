@@ -29,8 +29,12 @@ public record RigWear(BankLeft bank, UsualCurrents coils) {
     return new RigWear(bank, coils.seenTo());
   }
 
-  /** Why nothing may be fired, in one sentence; empty when it may. */
-  public Optional<String> refusal() {
-    return bank.lost() ? Optional.of(bank.sentence()) : coils.sentence();
+  /**
+   * Why nothing may be fired, in one sentence; empty when it may.
+   *
+   * @param proven whether the bank's newest proof stands; else one more is made before it is judged
+   */
+  public Optional<String> refusal(boolean proven) {
+    return proven && bank.lost() ? Optional.of(bank.sentence()) : coils.sentence();
   }
 }

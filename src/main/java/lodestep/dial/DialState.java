@@ -249,8 +249,8 @@ public sealed interface DialState
     @Override
     public DialStep step(View view) {
       Acting now = new Acting(dial.seen(view), move, act);
-      // Told before it fires: at its beginning, or by the proof that it has just had.
-      Optional<String> worn = now.dial().memory().wear().refusal();
+      // At its beginning, or by the proof that it has just had: never once it fires.
+      Optional<String> worn = now.dial().memory().wear().refusal(view.bankProven());
       return worn.isPresent() ? now.ended(act.cut(worn.get()), view) : now.on(view);
     }
 
