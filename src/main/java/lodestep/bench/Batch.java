@@ -191,9 +191,7 @@ public record Batch(
             .map(
                 off ->
                     new LedgerEvent.CoilSeenTo(
-                        off.carried().coil(),
-                        off.carried().full(),
-                        Math.round(off.part() * 1e6)));
+                        off.carried().coil(), off.carried().full(), Math.round(off.part() * 1e6)));
   }
 
   /** The same, once a person has seen to the coil. */

@@ -1,11 +1,9 @@
 package lodestep.bench;
 
 import java.util.HashMap;
-import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 import java.util.function.BiConsumer;
-import lodestep.config.CoilConfig;
 import lodestep.config.RigConfig;
 import lodestep.config.RigFile;
 import lodestep.config.RigReading;
@@ -61,8 +59,7 @@ final class CoilsOnRecord {
     archive.forEachOfKind(
         EventCodec.kind(kind),
         stored ->
-            taker.accept(
-                stored.index().number(), kind.cast(EventCodec.decode(stored).event())));
+            taker.accept(stored.index().number(), kind.cast(EventCodec.decode(stored).event())));
   }
 
   private void take(LedgerEvent event) {

@@ -28,8 +28,7 @@ final class LoadingWords {
     if (!loading.byHand()) {
       return HandCue.of(HandAsk.SEAT);
     }
-    return HandCue.of(
-        pole(loading) == PoleUp.SOUTH ? HandAsk.CHARGE_SOUTH : HandAsk.CHARGE_NORTH);
+    return HandCue.of(pole(loading) == PoleUp.SOUTH ? HandAsk.CHARGE_SOUTH : HandAsk.CHARGE_NORTH);
   }
 
   private static PoleUp pole(BatchJob.Loading loading) {

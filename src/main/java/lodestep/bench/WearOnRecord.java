@@ -26,8 +26,7 @@ public final class WearOnRecord {
    * @param before what that was of its coils
    */
   public static RigWear of(LedgerArchive archive, RigConfig rig, RigWear before) {
-    return new RigWear(
-        bank(archive, rig.bank()), CoilsOnRecord.of(archive, rig, before.coils()));
+    return new RigWear(bank(archive, rig.bank()), CoilsOnRecord.of(archive, rig, before.coils()));
   }
 
   /** What the bank has left, by its proofs since it was new. */

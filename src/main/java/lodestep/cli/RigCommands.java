@@ -12,7 +12,7 @@ import lodestep.bench.PlanDoubts;
 import lodestep.bench.WearOnRecord;
 import lodestep.config.RigConfig;
 import lodestep.config.RigFile;
-import lodestep.device.BankLeft;
+import lodestep.device.RigWear;
 import lodestep.ledger.ContactLife;
 import lodestep.port.LedgerArchive;
 import lodestep.port.TripCause;
@@ -136,8 +136,9 @@ final class RigCommands {
           wear -> {
             say(wear.contacts().nearlyOver(), wear.contacts().sentence());
             if (rig.hasBank()) {
-              say(wear.bank().minds(), wear.bank().sentence());
+              say(wear.parts().bank().minds(), wear.parts().bank().sentence());
             }
+            wear.parts().coils().sentence().ifPresent(why -> say(true, why));
           });
       return Desk.DONE;
     }
@@ -150,13 +151,14 @@ final class RigCommands {
     private static void tell(Wear wear, RigConfig rig, ObjectNode shown) {
       shown.put("relaysWorked", wear.contacts().worked());
       if (rig.hasBank()) {
-        shown.put("bankProofs", wear.bank().proofs());
-        wear.bank().part().ifPresent(part -> shown.put("bankLeft", part));
+        shown.put("bankProofs", wear.parts().bank().proofs());
+        wear.parts().bank().part().ifPresent(part -> shown.put("bankLeft", part));
       }
+      wear.parts().coils().sentence().ifPresent(why -> shown.put("coilOff", why));
     }
 
     /** What the record tells of the rig's parts. */
-    private record Wear(ContactLife contacts, BankLeft bank) {}
+    private record Wear(ContactLife contacts, RigWear parts) {}
 
     /** Empty where the rig has no relays of its own, or nothing is on record yet. */
     private Optional<Wear> worn(RigConfig rig) {
@@ -169,8 +171,7 @@ final class RigCommands {
       }
       try (LedgerArchive archive = desk.program().archive(file)) {
         return Optional.of(
-            new Wear(
-                ContactLife.of(archive, rig.relays()), WearOnRecord.bank(archive, rig.bank())));
+            new Wear(ContactLife.of(archive, rig.relays()), WearOnRecord.of(archive, rig)));
       }
     }
   }

@@ -67,8 +67,7 @@ public record UsualCurrents(Map<Carried.Range, Usual> each, Optional<Off> off) {
   /** With one more delivered pulse. One that is off teaches nothing. */
   public UsualCurrents with(Carried carried) {
     Usual usual = each.getOrDefault(carried.range(), new Usual(List.of(), false));
-    boolean agrees =
-        usual.ratios().isEmpty() || Math.abs(usual.part(carried.ratio())) <= OFF_BY;
+    boolean agrees = usual.ratios().isEmpty() || Math.abs(usual.part(carried.ratio())) <= OFF_BY;
     if (!usual.known()) {
       List<Double> ratios = new ArrayList<>(agrees ? usual.ratios() : List.of());
       ratios.add(carried.ratio());

@@ -127,8 +127,7 @@ public record CoilDrive(CoilConfig coil, BankConfig bank) implements FieldSource
    */
   static Optional<Carried> carried(
       ActEvent.PulseIntent intent, boolean full, ActEvent.PulseEnded ended, double expectedAmps) {
-    long peak =
-        intent.drivesNorth() ? ended.peakForwardMilliAmps() : ended.peakReverseMilliAmps();
+    long peak = intent.drivesNorth() ? ended.peakForwardMilliAmps() : ended.peakReverseMilliAmps();
     boolean tells =
         ended.outcome().equals(Outcome.DELIVERED.word()) && peak > 0 && expectedAmps > TELLS_AMPS;
     return tells

@@ -85,13 +85,11 @@ public record SwitchedDrive(CoilConfig coil, SupplyConfig supply) implements Fie
   /** {@inheritDoc} With the ladder in, its resistors and not the coil make the current. */
   @Override
   public Optional<Carried> carried(ActEvent.Intent intent, ActEvent.ActEnded ended) {
-    boolean bridged =
-        intent instanceof ActEvent.SwitchedPulseIntended pulse && pulse.full();
+    boolean bridged = intent instanceof ActEvent.SwitchedPulseIntended pulse && pulse.full();
     return bridged && ended instanceof ActEvent.PulseEnded end
         ? CoilDrive.copper(end, coil)
             .map(winding -> supply.fullAmps(coil.ohmsAt(winding)))
-            .flatMap(
-                amps -> CoilDrive.carried((ActEvent.PulseIntent) intent, true, end, amps))
+            .flatMap(amps -> CoilDrive.carried((ActEvent.PulseIntent) intent, true, end, amps))
         : Optional.empty();
   }
 

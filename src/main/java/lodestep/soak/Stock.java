@@ -80,12 +80,12 @@ final class Stock {
     boolean[] begun = {false};
     archive.forEachOfKind(
         EventCodec.kind(LedgerEvent.BatchStarted.class), stored -> begun[0] = true);
-    return begun[0]
-        ? Optional.empty()
-        : Optional.of(batch(0, planned).with(known(archive)));
+    return begun[0] ? Optional.empty() : Optional.of(batch(0, planned).with(known(archive)));
   }
 
-  /** A program that starts knows of the rig's wear by its record, on a rig that has worked before. */
+  /**
+   * A program that starts knows of the rig's wear by its record, on a rig that has worked before.
+   */
   private RigMemory known(LedgerArchive archive) {
     return RigMemory.none().with(WearOnRecord.of(archive, settings.rig(), workedBefore()));
   }

@@ -29,7 +29,8 @@ import org.junit.jupiter.api.Test;
 
 /**
  * Goal: a bank that has lost capacitance fires nothing, a coil with shorted turns fires once, and
- * what the record tells of them is near the truth. Method: whole virtual rigs with a worn part, and what earlier runs have left on record.
+ * what the record tells of them is near the truth. Method: whole virtual rigs with a worn part, and
+ * what earlier runs have left on record.
  */
 class WornPartsTest {
 
