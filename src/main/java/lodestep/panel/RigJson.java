@@ -33,6 +33,13 @@ final class RigJson {
     bench
         .facts()
         .forEach(fact -> facts.addObject().put("what", fact.what()).put("how", fact.how()));
+    wear(bench, node);
+    bench.cautions().forEach(node.putArray("cautions")::add);
+    return node;
+  }
+
+  /** What is used up, where the rig has it. */
+  private static void wear(Bench bench, ObjectNode node) {
     bench
         .contacts()
         .ifPresent(
@@ -52,11 +59,9 @@ final class RigJson {
               bank.put("from", BankLeft.FIRST + BankLeft.NEWEST);
               left.part().ifPresent(part -> bank.put("left", part));
               bank.put("lostAt", BankLeft.LOST_BY);
-              bank.put("newSince", rig.bank().newSince());
+              bank.put("newSince", bench.rig().bank().newSince());
               bank.put("minds", left.minds());
               bank.put("says", left.sentence());
             });
-    bench.cautions().forEach(node.putArray("cautions")::add);
-    return node;
   }
 }

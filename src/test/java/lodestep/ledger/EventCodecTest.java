@@ -58,7 +58,8 @@ class EventCodecTest {
     assertThat(String.join(" ", new TreeSet<>(EventKind.all().keySet())))
         .isEqualTo(
             "act-by-hand bank-proven batch-continued batch-ended batch-started build-described"
-                + " build-noted calibration-set certificate-issued coil-seen-to curve-point gap-curve-measured"
+                + " build-noted calibration-set certificate-issued coil-seen-to curve-point"
+                + " gap-curve-measured"
                 + " gauge-judged hand-gauge-related head-seen keeping-asked"
                 + " ledger-created ledger-set-aside lot-received magnet-corrected"
                 + " magnet-named magnet-noted magnet-reread magnet-scrapped"
