@@ -1,5 +1,5 @@
 import { h, limit, part, put } from './parts.js';
-import { t, has, span, told } from './words.js';
+import { t, has, sentence, span, told } from './words.js';
 import { table } from './shelf.js';
 
 const count = (value) => value.toLocaleString(document.documentElement.lang);
@@ -63,7 +63,7 @@ export function rig(main, context) {
       + (left.newSince ? `, ${t('contacts.since', { since: left.newSince })}` : ''),
     known ? (1 - left.left) / left.lostAt : 0);
     bankIs.className = left.minds ? 'note' : 'soft';
-    return put(bankIs, left.minds ? told(left.says) : t('bankleft.is'));
+    return put(bankIs, left.minds ? sentence(told(left.says)) : t('bankleft.is'));
   };
   main.append(h('div', { class: 'two' },
     part(t('rig.understood'), ...understood(context.rigSays().words)),
