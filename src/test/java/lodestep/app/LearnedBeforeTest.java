@@ -66,7 +66,9 @@ class LearnedBeforeTest {
     assertThat(CommandRun.on(low, "rig").out()).contains("Mind: the bank has 94.1 %");
     assertThat(CommandRun.on(low, "rig", "--json").json().path("bankLeft").asDouble())
         .isCloseTo(320 / 340.0, within(1e-9));
-    assertThat(CommandRun.on(low, CommandRun.ONE).code()).isZero();
+    CommandRun.Ended dialed = CommandRun.on(low, CommandRun.ONE);
+    assertThat(dialed.code()).isZero();
+    assertThat(dialed.out()).contains("Mind: the bank has 94.1 %");
     assertThat(CommandRun.on(lost, "rig").out()).contains("Mind: the bank has lost 11.8 %");
     CommandRun.Ended refused = CommandRun.on(lost, CommandRun.ONE);
     assertThat(refused.code()).isEqualTo(2);
