@@ -192,7 +192,7 @@ final class BatchDesk {
                               + " has no batch left open to go on with"));
       return new Begun(
           PlanSource.batch(going.plan(), going.number(), going.entries(), run.mode(), by, seatings)
-              .with(LearnedBefore.of(store)),
+              .with(LearnedBefore.forBatch(store, run.rig())),
           going.virtualSeed().orElse(run.seed()),
           wall.now());
     }
@@ -200,7 +200,7 @@ final class BatchDesk {
     GaugeDesk.requireInControl(GaugeRecord.of(store), plan);
     return new Begun(
         PlanSource.batch(plan, 0, Entry.planned(plan.rows(), run.rig()), run.mode(), by, seatings)
-            .with(LearnedBefore.of(store)),
+            .with(LearnedBefore.forBatch(store, run.rig())),
         run.seed(),
         wall.now());
   }
@@ -238,6 +238,6 @@ final class BatchDesk {
             by,
             0,
             seatings);
-    return new Begun(batch.with(LearnedBefore.of(store)), run.seed(), then);
+    return new Begun(batch.with(LearnedBefore.of(store, run.rig())), run.seed(), then);
   }
 }

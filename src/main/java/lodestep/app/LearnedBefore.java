@@ -1,6 +1,10 @@
 package lodestep.app;
 
 import lodestep.bench.ShownCurve;
+import lodestep.bench.WearOnRecord;
+import lodestep.cli.Refusal;
+import lodestep.config.RigConfig;
+import lodestep.device.BankLeft;
 import lodestep.dial.GapCurve;
 import lodestep.dial.RigMemory;
 import lodestep.ledger.EventCodec;
@@ -17,10 +21,10 @@ final class LearnedBefore {
   private LearnedBefore() {}
 
   /**
-   * The newest gap curve on record, and what magnets of each kind have shown; the archive's errors
-   * pass on.
+   * The newest gap curve on record, what magnets of each kind have shown, and how worn the rig's
+   * parts are; the archive's errors pass on.
    */
-  static RigMemory of(LedgerArchive archive) {
+  static RigMemory of(LedgerArchive archive, RigConfig rig) {
     RigMemory[] memory = {RigMemory.none()};
     archive.forEachOfKind(
         EventCodec.kind(LedgerEvent.GapCurveMeasured.class),
@@ -31,7 +35,17 @@ final class LearnedBefore {
         });
     ShownCurve.all(archive)
         .forEach(shown -> memory[0] = memory[0].with(shown.kind(), shown.curve()));
-    return memory[0];
+    return memory[0].with(WearOnRecord.of(archive, rig));
+  }
+
+  /** The same, for a batch that fires: refused on a rig whose bank is worn out. */
+  static RigMemory forBatch(LedgerArchive archive, RigConfig rig) {
+    RigMemory memory = of(archive, rig);
+    BankLeft bank = memory.wear().bank();
+    if (bank.lost()) {
+      throw new Refusal(bank.sentence() + "; until then no batch is begun");
+    }
+    return memory;
   }
 
   private static GapCurve curve(LedgerEvent.GapCurveMeasured event) {

@@ -12,10 +12,12 @@ import lodestep.bench.BatchJob;
 import lodestep.bench.Guided;
 import lodestep.bench.LedgerStart;
 import lodestep.bench.TimeLeft;
+import lodestep.bench.WearOnRecord;
 import lodestep.cli.Cautions;
 import lodestep.cli.Refusal;
 import lodestep.config.RigConfig;
 import lodestep.config.RigFile;
+import lodestep.device.BankLeft;
 import lodestep.dial.Zero;
 import lodestep.interlock.Condition;
 import lodestep.interlock.InterlockSaying;
@@ -328,6 +330,13 @@ final class PageBench implements Bench {
     return parts.rig().coils().isEmpty()
         ? Optional.empty()
         : record.read(archive -> ContactLife.of(archive, parts.rig().relays()));
+  }
+
+  @Override
+  public Optional<BankLeft> bankLeft() {
+    return parts.rig().hasBank()
+        ? record.read(archive -> WearOnRecord.bank(archive, parts.rig().bank()))
+        : Optional.empty();
   }
 
   @Override

@@ -142,7 +142,8 @@ record PageWork(RigConfig rig, Path ledgerFile, GaugeCalibration gauge, long see
           GaugeDesk.requireInControl(GaugeRecord.of(archive), plan);
           List<Entry> entries = Entry.planned(plan.rows(), rig);
           Batch batch =
-              batch(plan, 0, entries, NestSeatings.of(archive)).with(LearnedBefore.of(archive));
+              batch(plan, 0, entries, NestSeatings.of(archive))
+                  .with(LearnedBefore.forBatch(archive, rig));
           return new Work(batch, pieces(batch, archive, seed), times(batch, archive));
         });
   }
@@ -156,7 +157,7 @@ record PageWork(RigConfig rig, Path ledgerFile, GaugeCalibration gauge, long see
                   .orElseThrow(() -> new Refusal("no batch was left open to go on with"));
           Batch batch =
               batch(going.plan(), going.number(), going.entries(), NestSeatings.of(archive))
-                  .with(LearnedBefore.of(archive));
+                  .with(LearnedBefore.forBatch(archive, rig));
           return new Work(
               batch,
               pieces(batch, archive, going.virtualSeed().orElse(seed)),

@@ -16,6 +16,7 @@ final class Telling {
   private final Queue<LedgerEvent> events;
   private int told;
   private boolean tripTold;
+  private boolean waitTold;
   private boolean tripped;
 
   /**
@@ -38,6 +39,11 @@ final class Telling {
       told = done;
       watcher.verdict(batch, done, rigSeconds);
     }
+    boolean waits = snapshot.job() instanceof BatchJob.Attention;
+    if (waits && !waitTold) {
+      watcher.waits(((BatchJob) snapshot.job()).sentence());
+    }
+    waitTold = waits;
     boolean now = snapshot.trip().isPresent();
     if (now && !tripTold) {
       Trip trip = snapshot.trip().orElseThrow();

@@ -17,6 +17,7 @@ import lodestep.dial.Zero;
 import lodestep.magnet.Neutral;
 import lodestep.magnet.UnknownAlloy;
 import lodestep.measure.GaugeCalibration;
+import lodestep.port.ActEvent;
 import lodestep.port.LedgerEvent;
 
 /**
@@ -172,6 +173,40 @@ public record Batch(
             .map(curve -> dial.memory().with(dial.work().kind(), curve))
             .orElse(dial.memory());
     return with(entry.ended(finish, dial.progress())).with(known);
+  }
+
+  /** The coil that must be seen to before anything is fired, in one sentence; empty if none. */
+  Optional<String> coilOff() {
+    return rereads() ? Optional.empty() : memory.wear().coils().sentence();
+  }
+
+  /** The event by which it is on record that a person has seen to the coil. */
+  Optional<LedgerEvent> coilSeeing() {
+    return coilOff().isEmpty()
+        ? Optional.empty()
+        : memory
+            .wear()
+            .coils()
+            .off()
+            .map(
+                off ->
+                    new LedgerEvent.CoilSeenTo(
+                        off.carried().coil(), off.carried().full(), Math.round(off.part() * 1e6)));
+  }
+
+  /** The same, once a person has seen to the coil. */
+  Batch coilSeenTo() {
+    return with(memory.with(memory.wear().coilsSeenTo()));
+  }
+
+  /** With what a pulse of an earlier run, of which the head has told only now, carried. */
+  Batch told(ActEvent.PulseIntent intent, ActEvent.PulseEnded ended) {
+    return entries.stream()
+        .flatMap(entry -> entry.prepared().source(intent.source()).stream())
+        .findFirst()
+        .flatMap(source -> source.carried(intent, ended))
+        .map(carried -> with(memory.with(memory.wear().with(carried))))
+        .orElse(this);
   }
 
   /** The event that begins it. */

@@ -3,11 +3,11 @@ package lodestep.bench;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import lodestep.dial.Dial;
 import lodestep.dial.DialState;
 import lodestep.dial.DialStep;
 import lodestep.dial.MagnetCurve;
 import lodestep.dial.Move;
-import lodestep.dial.PoleUp;
 import lodestep.dial.Quiet;
 import lodestep.dial.Verdict;
 import lodestep.dial.Zero;
@@ -58,9 +58,13 @@ public sealed interface BatchJob extends Job
   /**
    * Waits for a magnet; where a jig is not proven yet, for the empty nest over which it is. So too
    * where a jig stands away over a nest into which the next magnet comes freshly charged: its field
-   * would undo the charge.
+   * would undo the charge. A coil that has carried what it never used to is looked at before.
    */
   static BatchJob loading(Batch batch, View view) {
+    Optional<String> coil = batch.coilOff();
+    if (coil.isPresent()) {
+      return new Attention(batch, coil.get());
+    }
     boolean first = batch.jig().isPresent() && batch.zero().isEmpty();
     return first || (BatchJig.away(view, batch) && chargedBeforeSeated(batch))
         ? BatchJig.AskEmptyNest.of(batch)
@@ -203,38 +207,16 @@ public sealed interface BatchJob extends Job
 
     @Override
     public String sentence() {
-      String name = batch.next().map(Entry::name).orElse("");
-      if (paused) {
-        return "paused; go on when ready";
-      }
-      if (!zero.taken()) {
-        return "leave the nest empty for a moment: the gauge takes its zero";
-      }
-      String first = byHand() && !emptied ? "take out what is in the nest; " : "";
-      return first
-          + (byHand() ? "charge " + name + chargeWords() : "put " + name)
-          + " in its nest, close the lid and press the pedal";
+      return LoadingWords.sentence(this);
     }
 
-    private boolean byHand() {
+    boolean byHand() {
       return chargedBeforeSeated(batch);
-    }
-
-    private PoleUp pole() {
-      return batch.next().orElseThrow().prepared().row().poleUp();
-    }
-
-    private String chargeWords() {
-      return " between the jaws, the face that is to look at the gauge "
-          + pole().word()
-          + ", then put it";
     }
 
     @Override
     public HandCue cue() {
-      HandAsk charge =
-          byHand() && pole() == PoleUp.SOUTH ? HandAsk.CHARGE_SOUTH : HandAsk.CHARGE_NORTH;
-      return HandCue.of(byHand() ? charge : HandAsk.SEAT);
+      return LoadingWords.cue(this);
     }
   }
 
@@ -254,9 +236,10 @@ public sealed interface BatchJob extends Job
         return finished(finished, step, view);
       }
       if (step.next() instanceof DialState.Halted halted) {
-        List<LedgerEvent> events = new ArrayList<>(step.events());
+        // What was asked in this very scan was asked before anybody could know of the halt.
+        List<LedgerEvent> events = new ArrayList<>(Steps.asked(view));
+        events.addAll(step.events());
         events.addAll(halted.closing());
-        events.addAll(Steps.asked(view));
         Move.Finish end = new Move.Finish(Verdict.TRIPPED, halted.why());
         Attention next = new Attention(batch.after(entry, halted.dial(), end), halted.why());
         return Steps.to(next, step.wanted().and(OutputLine.BUZZER), events);
@@ -326,7 +309,8 @@ public sealed interface BatchJob extends Job
         if (closing.isPresent()) {
           events.addAll(closing.get());
           Move.Finish end = new Move.Finish(Verdict.TRIPPED, why);
-          Batch closed = batch.after(cut.get().entry(), cut.get().dial().dial(), end);
+          Dial told = cut.get().dial().dial(closing.get());
+          Batch closed = batch.after(cut.get().entry(), told, end);
           now = new Tripped(closed, Optional.empty(), sinceNs, why);
         }
       }
@@ -357,7 +341,9 @@ public sealed interface BatchJob extends Job
         return Tripped.from(batch, Optional.empty(), view);
       }
       if (view.commands().contains(Command.CONTINUE)) {
-        return Steps.to(loading(batch, view), Outputs.ALL_LOW, Steps.asked(view));
+        List<LedgerEvent> events = new ArrayList<>(Steps.asked(view));
+        batch.coilSeeing().ifPresent(events::add);
+        return Steps.to(loading(batch.coilSeenTo(), view), Outputs.ALL_LOW, events);
       }
       return Steps.to(this, Outputs.high(OutputLine.BUZZER), Steps.asked(view));
     }

@@ -29,11 +29,18 @@ record Opening(Batch batch, List<LedgerEvent> prologue) implements BatchJob {
       }
     }
     Batch ready = batch.numbered(number, named, calibrationNumber);
-    BatchJob next =
-        ready.jig().isPresent()
-            ? BatchJig.AskEmptyNest.of(ready)
-            : BatchJob.Loading.fresh(ready, false);
-    return Steps.to(next, Outputs.ALL_LOW, events);
+    return Steps.to(first(ready), Outputs.ALL_LOW, events);
+  }
+
+  private static BatchJob first(Batch ready) {
+    return ready
+        .coilOff()
+        .<BatchJob>map(why -> new BatchJob.Attention(ready, why))
+        .orElseGet(
+            () ->
+                ready.jig().isPresent()
+                    ? BatchJig.AskEmptyNest.of(ready)
+                    : BatchJob.Loading.fresh(ready, false));
   }
 
   @Override

@@ -98,7 +98,11 @@ public record Prepared(
   }
 
   private static FieldSource coil(PlanRow row, RigConfig rig) {
-    CoilConfig coil = rig.coil(row.nest().coil());
+    return coil(rig.coil(row.nest().coil()), rig);
+  }
+
+  /** This coil of this rig, with what feeds it. */
+  static FieldSource coil(CoilConfig coil, RigConfig rig) {
     return rig.supply()
         .<FieldSource>map(supply -> new SwitchedDrive(coil, supply))
         .orElseGet(() -> new CoilDrive(coil, rig.bank()));

@@ -77,7 +77,7 @@ record Recalling(
     open.removeAll(reported.keySet());
     open.removeAll(missing);
     if (anotherRun || open.isEmpty() || view.nowNs() - began > WAIT_NS) {
-      return Steps.to(new Opening(batch, closed(reported)), Outputs.ALL_LOW, List.of());
+      return Steps.to(new Opening(told(reported), closed(reported)), Outputs.ALL_LOW, List.of());
     }
     boolean due =
         hello.isPresent()
@@ -90,6 +90,16 @@ record Recalling(
             ? open.stream().sorted().<HeadRequest>map(HeadRequest.AskPulse::new).toList()
             : List.of();
     return new JobStep(next, Outputs.ALL_LOW, false, List.of(), requests, Optional.empty());
+  }
+
+  /** The batch with what these pulses carried, in the order in which they were meant. */
+  private Batch told(Map<Long, ActEvent.PulseEnded> reported) {
+    Batch told = batch;
+    for (Map.Entry<Long, ActEvent.PulseIntent> open : recall.intents().entrySet()) {
+      ActEvent.PulseEnded ended = reported.get(open.getKey());
+      told = ended == null ? told : told.told(open.getValue(), ended);
+    }
+    return told;
   }
 
   private static long coilCentiDegC(View view) {

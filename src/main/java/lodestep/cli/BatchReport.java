@@ -7,6 +7,7 @@ import java.util.Locale;
 import java.util.Optional;
 import lodestep.bench.Batch;
 import lodestep.bench.Entry;
+import lodestep.device.BankLeft;
 import lodestep.dial.Progress;
 import lodestep.dial.Verdict;
 import lodestep.measure.SettledReading;
@@ -14,6 +15,8 @@ import lodestep.port.LedgerEvent;
 
 /** Tells a batch's progress as it goes, and its table at the end. */
 final class BatchReport implements Program.Watcher {
+
+  private static final int COLUMNS = 96;
 
   private final PrintWriter out;
 
@@ -102,6 +105,12 @@ final class BatchReport implements Program.Watcher {
         batch.open(),
         minutes(outcome.rigSeconds()),
         outcome.wallSeconds());
+  }
+
+  /** What of the rig is nearly used up, by what this batch has shown of it. */
+  static List<String> minds(Batch batch) {
+    BankLeft bank = batch.memory().wear().bank();
+    return bank.minds() ? Wrapped.lines("", "Mind: " + bank.sentence() + ".", COLUMNS) : List.of();
   }
 
   private static String level(Entry entry) {

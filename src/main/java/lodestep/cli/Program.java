@@ -173,5 +173,10 @@ public interface Program extends HeadWork, SoakWork {
 
     /** The rig tripped; one sentence. */
     void trip(String sentence);
+
+    /** Something is wrong that is no trip, and a person must look; one sentence. */
+    default void waits(String sentence) {
+      trip(sentence);
+    }
   }
 }

@@ -9,8 +9,10 @@ import java.util.Optional;
 import java.util.function.Consumer;
 import lodestep.bench.Plan;
 import lodestep.bench.PlanDoubts;
+import lodestep.bench.WearOnRecord;
 import lodestep.config.RigConfig;
 import lodestep.config.RigFile;
+import lodestep.device.RigWear;
 import lodestep.ledger.ContactLife;
 import lodestep.port.LedgerArchive;
 import lodestep.port.TripCause;
@@ -108,7 +110,7 @@ final class RigCommands {
         names = "--ledger",
         paramLabel = "FILE",
         description =
-            "the ledger that tells how often its relays worked; the usual one if left out")
+            "the ledger that tells how worn relays and bank are; the usual one if left out")
     @Nullable
     private Path ledger;
 
@@ -122,22 +124,44 @@ final class RigCommands {
     @Override
     public Integer call() {
       RigConfig rig = desk.program().rig(Optional.ofNullable(rigFile));
-      Optional<ContactLife> contacts = contacts(rig);
+      Optional<Wear> worn = worn(rig);
       if (json) {
         ObjectNode shown = Json.ofRig(rig);
-        contacts.ifPresent(life -> shown.put("relaysWorked", life.worked()));
+        worn.ifPresent(wear -> tell(wear, rig, shown));
         desk.print(shown);
         return Desk.DONE;
       }
       desk.print(List.of(RigFile.show(rig)));
-      contacts
-          .map(life -> (life.nearlyOver() ? "Mind: " : "By the record ") + life.sentence() + ".")
-          .ifPresent(line -> desk.print(Wrapped.lines("", line, COLUMNS)));
+      worn.ifPresent(
+          wear -> {
+            say(wear.contacts().nearlyOver(), wear.contacts().sentence());
+            if (rig.hasBank()) {
+              say(wear.parts().bank().minds(), wear.parts().bank().sentence());
+            }
+            wear.parts().coils().sentence().ifPresent(why -> say(true, why));
+          });
       return Desk.DONE;
     }
 
+    private void say(boolean mind, String sentence) {
+      String line = (mind ? "Mind: " : "By the record ") + sentence + ".";
+      desk.print(Wrapped.lines("", line, COLUMNS));
+    }
+
+    private static void tell(Wear wear, RigConfig rig, ObjectNode shown) {
+      shown.put("relaysWorked", wear.contacts().worked());
+      if (rig.hasBank()) {
+        shown.put("bankProofs", wear.parts().bank().proofs());
+        wear.parts().bank().part().ifPresent(part -> shown.put("bankLeft", part));
+      }
+      wear.parts().coils().sentence().ifPresent(why -> shown.put("coilOff", why));
+    }
+
+    /** What the record tells of the rig's parts. */
+    private record Wear(ContactLife contacts, RigWear parts) {}
+
     /** Empty where the rig has no relays of its own, or nothing is on record yet. */
-    private Optional<ContactLife> contacts(RigConfig rig) {
+    private Optional<Wear> worn(RigConfig rig) {
       Path file = ledger == null ? desk.program().usualLedger(rig) : ledger;
       if (ledger != null && !desk.program().isLedger(ledger)) {
         throw new Refusal("there is no ledger " + ledger + "; name the rig's own, or leave it out");
@@ -146,7 +170,8 @@ final class RigCommands {
         return Optional.empty();
       }
       try (LedgerArchive archive = desk.program().archive(file)) {
-        return Optional.of(ContactLife.of(archive, rig.relays()));
+        return Optional.of(
+            new Wear(ContactLife.of(archive, rig.relays()), WearOnRecord.of(archive, rig)));
       }
     }
   }

@@ -221,6 +221,7 @@ final class WorkCommands {
                     .stream())
         .forEach(desk.out()::println);
     desk.out().println(BatchReport.summary(outcome));
+    desk.print(BatchReport.minds(outcome.batch()));
     if (outcome.batch().open() > 0) {
       desk.out().println("Go on with: lodestep batch --continue" + options.named());
     }

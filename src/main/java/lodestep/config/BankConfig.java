@@ -13,6 +13,8 @@ import lodestep.quantity.Voltage;
  * @param fillOhms resistance between supply and bank while filling, &gt; 0
  * @param bleederOhms permanent bleeder across the bank; time constant 30 to 60 s
  * @param bleedOhms resistance of the bleed contact's path, &gt; 0
+ * @param newSince the day on which the present capacitors were put in, as year-month-day (ISO
+ *     8601); empty when nobody has said
  */
 public record BankConfig(
     double capacitanceFarads,
@@ -20,7 +22,8 @@ public record BankConfig(
     Voltage supplyVoltage,
     double fillOhms,
     double bleederOhms,
-    double bleedOhms) {
+    double bleedOhms,
+    String newSince) {
 
   /** Highest bank voltage of any rig: below the limit at which touching it is a shock hazard. */
   public static final double VOLTS_CAP = 50.0;
@@ -30,6 +33,17 @@ public record BankConfig(
 
   /** No bank: of a rig that is a head alone, where magnets are charged and knocked down by hand. */
   public static final BankConfig NONE = new BankConfig(0, new Voltage(0), new Voltage(0), 0, 0, 0);
+
+  /** A bank of which nobody has said since when it is new. */
+  public BankConfig(
+      double capacitanceFarads,
+      Voltage voltageMax,
+      Voltage supplyVoltage,
+      double fillOhms,
+      double bleederOhms,
+      double bleedOhms) {
+    this(capacitanceFarads, voltageMax, supplyVoltage, fillOhms, bleederOhms, bleedOhms, "");
+  }
 
   /** Energy in the bank at its highest voltage. */
   public Energy energyMax() {

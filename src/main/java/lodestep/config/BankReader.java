@@ -34,6 +34,7 @@ final class BankReader {
     Optional<Resistance> fill = section.quantity("fill_resistor", "47 Ω", Resistance::parse);
     Optional<Resistance> bleeder = section.quantity("bleeder", "2.0 kΩ", Resistance::parse);
     Optional<Resistance> bleed = section.quantity("bleed_resistor", "22 Ω", Resistance::parse);
+    String newSince = NewSince.read(section);
     highest.ifPresent(voltage -> checkVoltage(section, "highest_voltage", voltage));
     supply.ifPresent(voltage -> checkVoltage(section, "supply_voltage", voltage));
     if (!section.end()) {
@@ -46,7 +47,8 @@ final class BankReader {
             supply.orElseThrow(),
             fill.orElseThrow().ohms(),
             bleeder.orElseThrow().ohms(),
-            bleed.orElseThrow().ohms());
+            bleed.orElseThrow().ohms(),
+            newSince);
     checkEnergy(section, bank);
     checkBleeder(section, bank);
     checkBleed(section, bank);

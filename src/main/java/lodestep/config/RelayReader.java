@@ -1,8 +1,5 @@
 package lodestep.config;
 
-import java.time.LocalDate;
-import java.time.format.DateTimeParseException;
-import java.util.Optional;
 import java.util.OptionalLong;
 
 /** Reads [relays], which a rig need not have. */
@@ -18,24 +15,9 @@ final class RelayReader {
 
   static RelayConfig read(Section section) {
     OptionalLong operations = section.whole("operations", LEAST, MOST);
-    Optional<String> since = section.textIfThere("new_since", "2026-11-02");
-    boolean wrong = since.isPresent() && !isDay(since.get());
-    if (wrong) {
-      section.refuse(
-          "new_since",
-          "'new_since' must be a day as year-month-day, such as \"2026-11-02\", not "
-              + since.get());
-    }
+    String since = NewSince.read(section);
     return section.end() && operations.isPresent()
-        ? new RelayConfig(operations.getAsLong(), since.orElse(""))
+        ? new RelayConfig(operations.getAsLong(), since)
         : RelayConfig.NONE;
-  }
-
-  private static boolean isDay(String text) {
-    try {
-      return LocalDate.parse(text).getYear() > 0;
-    } catch (DateTimeParseException wrong) {
-      return false;
-    }
   }
 }

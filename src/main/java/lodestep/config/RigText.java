@@ -107,7 +107,8 @@ final class RigText {
         + ", asked for at most "
         + bank.voltageMax().written()
         + " = "
-        + bank.energyMax().written();
+        + bank.energyMax().written()
+        + (bank.newSince().isEmpty() ? "" : ", new since " + bank.newSince());
   }
 
   private static String bankFills(BankConfig bank) {

@@ -5,7 +5,9 @@ import lodestep.config.BankConfig;
 import lodestep.config.CoilConfig;
 import lodestep.config.Limits;
 import lodestep.device.Act;
+import lodestep.device.Carried;
 import lodestep.device.Order;
+import lodestep.device.Outcome;
 import lodestep.device.Pulse;
 import lodestep.device.PulseState;
 import lodestep.device.ShotPlan;
@@ -29,6 +31,14 @@ public record CoilDrive(CoilConfig coil, BankConfig bank) implements FieldSource
 
   /** A pulse against the one asked for; below some volts the meter's own floor is more. */
   private static final double DELIVERED = 0.002;
+
+  /** Below this the zero of a current meter, some tens of milliamperes, is too much of it. */
+  private static final double TELLS_AMPS = 1.0;
+
+  /** No bench is colder, and no coil that is still fired this much hotter than its limit. */
+  private static final double COLDEST_DEG_C = -20;
+
+  private static final double OVER_KELVIN = 20;
 
   private static final double METER_FLOOR_VOLTS = 0.005;
 
@@ -85,6 +95,44 @@ public record CoilDrive(CoilConfig coil, BankConfig bank) implements FieldSource
   @Override
   public Optional<Swing> swing(ActEvent.ActEnded ended) {
     return swing(ended, coil);
+  }
+
+  @Override
+  public Optional<Carried> carried(ActEvent.Intent intent, ActEvent.ActEnded ended) {
+    if (!(intent instanceof ActEvent.PulseIntended pulse)
+        || !(ended instanceof ActEvent.PulseEnded end)) {
+      return Optional.empty();
+    }
+    return copper(end, coil)
+        .map(
+            winding ->
+                end.bankBeforeMilliVolts()
+                    * 1e-3
+                    * circuit(pulse.full(), winding).peakAmpsPerVolt())
+        .flatMap(amps -> carried(pulse, pulse.full(), end, amps));
+  }
+
+  /** The copper's temperature in a pulse, where its sensor can be believed. */
+  static Optional<Temperature> copper(ActEvent.PulseEnded ended, CoilConfig coil) {
+    double degC = ended.coilCentiDegC() * 1e-2;
+    return degC > COLDEST_DEG_C && degC < coil.temperatureMax().degC() + OVER_KELVIN
+        ? Optional.of(Temperature.ofDegC(degC))
+        : Optional.empty();
+  }
+
+  /**
+   * The peak of a delivered pulse over what was expected of it.
+   *
+   * @param expectedAmps by the circuit's figures alone
+   */
+  static Optional<Carried> carried(
+      ActEvent.PulseIntent intent, boolean full, ActEvent.PulseEnded ended, double expectedAmps) {
+    long peak = intent.drivesNorth() ? ended.peakForwardMilliAmps() : ended.peakReverseMilliAmps();
+    boolean tells =
+        ended.outcome().equals(Outcome.DELIVERED.word()) && peak > 0 && expectedAmps > TELLS_AMPS;
+    return tells
+        ? Optional.of(new Carried(intent.coil(), full, peak * 1e-3 / expectedAmps))
+        : Optional.empty();
   }
 
   /** The peaks that a pulse through this coil had, whatever fed it. */

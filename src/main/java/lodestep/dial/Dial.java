@@ -1,5 +1,8 @@
 package lodestep.dial;
 
+import lodestep.port.ActEvent;
+import lodestep.port.View;
+
 /**
  * An attempt on one magnet: its work, its progress, and what the rig has taught. Any thread,
  * immutable.
@@ -21,6 +24,19 @@ public record Dial(
 
   Dial with(RigMemory newMemory) {
     return new Dial(work, progress, newMemory, zero, questions, even);
+  }
+
+  /** With what this scan tells of the rig's wear. */
+  Dial seen(View view) {
+    return view.proof().map(proof -> with(memory.with(memory.wear().with(proof)))).orElse(this);
+  }
+
+  /** With what an act of this attempt carried. */
+  Dial ended(FieldSource source, ActEvent.Intent intent, ActEvent.ActEnded ended) {
+    return source
+        .carried(intent, ended)
+        .map(carried -> with(memory.with(memory.wear().with(carried))))
+        .orElse(this);
   }
 
   Dial asked() {

@@ -11,12 +11,10 @@ import lodestep.dial.Move.Finish;
 import lodestep.dial.Move.Fire;
 import lodestep.measure.SettledReading;
 import lodestep.measure.Settling;
+import lodestep.port.ActEvent;
 import lodestep.port.HandAsk;
 import lodestep.port.HandCue;
-import lodestep.port.InputLine;
 import lodestep.port.LedgerEvent;
-import lodestep.port.OutputLine;
-import lodestep.port.Outputs;
 import lodestep.port.ReceivedFrame;
 import lodestep.port.View;
 import lodestep.protocol.HeadFrame;
@@ -29,7 +27,7 @@ public sealed interface DialState
     permits DialState.Settle,
         DialState.AwaitMove,
         DialState.Rest,
-        DialState.ByHand,
+        ChargeByHand,
         DialState.Acting,
         DialState.Finished,
         DialState.Halted,
@@ -53,6 +51,15 @@ public sealed interface DialState
    */
   default Optional<List<LedgerEvent>> closing(View view, long sinceNs, String why) {
     return Optional.of(Entries.tripped(dial(), why));
+  }
+
+  /**
+   * The attempt with what these entries, which close it after a trip, tell of the rig.
+   *
+   * @param closing as {@link #closing} gave them
+   */
+  default Dial dial(List<LedgerEvent> closing) {
+    return dial();
   }
 
   /** What is asked of the person at the bench now. */
@@ -221,7 +228,7 @@ public sealed interface DialState
     private static DialStep fire(Dial dial, Fire move, View view) {
       Dial counted = dial.with(dial.progress().counting(move.purpose()));
       if (byHand(dial, move)) {
-        return DialStep.quiet(ByHand.asking(counted, move));
+        return DialStep.quiet(ChargeByHand.asking(counted, move));
       }
       RigNow now = new RigNow(Gauge.coilTemperature(view), dial.memory());
       Act act =
@@ -237,74 +244,17 @@ public sealed interface DialState
     }
   }
 
-  /**
-   * A person takes the magnet out, charges it between jaws, puts it back, closes the lid and
-   * presses the pedal. Nothing is energised, so the lid may be open.
-   *
-   * @param taken whether it was taken out since it was asked for
-   * @param pedalUp whether the pedal has been seen up since it was put back
-   */
-  record ByHand(Dial dial, Fire move, boolean taken, boolean pedalUp) implements DialState {
-
-    static ByHand asking(Dial dial, Fire move) {
-      return new ByHand(dial, move, false, false);
-    }
-
-    @Override
-    public DialStep step(View view) {
-      boolean in = view.contacts().closed(InputLine.WORK_SEAT);
-      boolean shut =
-          view.contacts().closed(InputLine.LID_A) && view.contacts().closed(InputLine.LID_B);
-      boolean pedal = view.contacts().closed(InputLine.START_PEDAL);
-      boolean out = taken || !in;
-      boolean ready =
-          out
-              && in
-              && shut
-              && view.contacts().closed(InputLine.ARM_KEY)
-              && view.contacts().closed(InputLine.STOP_LOOP);
-      if (ready && pedalUp && pedal) {
-        Dial charged = dial.with(dial.progress().fired(move));
-        return DialStep.quiet(
-            Settle.after(charged, Entries.stageAfter(Purpose.CHARGE), view.nowNs()));
-      }
-      return new DialStep(
-          new ByHand(dial, move, out, ready && !pedal),
-          Outputs.high(OutputLine.LAMP_READY),
-          false,
-          List.of(),
-          List.of(),
-          Optional.empty());
-    }
-
-    @Override
-    public HandCue cue() {
-      return HandCue.of(move.drivesNorth() ? HandAsk.CHARGE_NORTH : HandAsk.CHARGE_SOUTH);
-    }
-
-    @Override
-    public String sentence() {
-      String face = move.drivesNorth() ? "north" : "south";
-      boolean first = dial.progress().counts().charges() <= 1;
-      String how =
-          first
-              ? "take it out and charge it between the jaws"
-              : Entries.tookCharge(dial)
-                  ? "take it out and charge it once more, longer or between stronger magnets, to"
-                      + " prove that it is full"
-                  : "it did not take the charge; take it out and charge it again, right into the"
-                      + " jaws";
-      return how
-          + ", the face that looks at the gauge "
-          + face
-          + "; put it back, close the lid and press the pedal";
-    }
-  }
-
   /** An act of a field source is under way. */
   record Acting(Dial dial, Fire move, Act act) implements DialState {
     @Override
     public DialStep step(View view) {
+      Acting now = new Acting(dial.seen(view), move, act);
+      // At its beginning, or by the proof that it has just had: never once it fires.
+      Optional<String> worn = now.dial().memory().wear().refusal(view.bankProven());
+      return worn.isPresent() ? now.ended(act.cut(worn.get()), view) : now.on(view);
+    }
+
+    private DialStep on(View view) {
       ActStep step = act.step(view);
       Optional<ActResult> result = step.next().result();
       if (result.isPresent()) {
@@ -320,19 +270,51 @@ public sealed interface DialState
     }
 
     private DialStep ended(ActResult result, View view) {
-      DialState next =
-          result.outcome() == Outcome.DELIVERED
-              ? Settle.after(known(result), Entries.stageAfter(move.purpose()), view.nowNs())
-              : new Halted(dial, "pulse " + result.outcome().word() + ": " + result.why());
+      ActEvent.ActEnded entry = result.entry(view);
       return new DialStep(
-          next, act.resting(), false, List.of(result.entry(view)), List.of(), Optional.empty());
+          next(result, carried(entry), view),
+          act.resting(),
+          false,
+          List.of(entry),
+          List.of(),
+          Optional.empty());
+    }
+
+    private DialState next(ActResult result, Dial carried, View view) {
+      if (result.outcome() != Outcome.DELIVERED) {
+        return new Halted(dial, "pulse " + result.outcome().word() + ": " + result.why());
+      }
+      return carried
+          .memory()
+          .wear()
+          .coils()
+          .sentence()
+          .<DialState>map(why -> new Halted(carried, why))
+          .orElseGet(
+              () ->
+                  Settle.after(
+                      known(carried, result), Entries.stageAfter(move.purpose()), view.nowNs()));
+    }
+
+    private Dial carried(ActEvent.ActEnded entry) {
+      return dial.ended(dial.work().source(move.purpose()), act.intent(), entry);
     }
 
     /** What is known after a delivered act. */
-    private Dial known(ActResult result) {
-      RigMemory memory = result.lesson().map(dial.memory()::after).orElse(dial.memory());
+    private Dial known(Dial carried, ActResult result) {
+      RigMemory memory = result.lesson().map(carried.memory()::after).orElse(carried.memory());
       Fire delivered = new Fire(move.purpose(), result.field(), move.drivesNorth());
-      return dial.with(memory).with(dial.progress().fired(delivered));
+      return carried.with(memory).with(carried.progress().fired(delivered));
+    }
+
+    @Override
+    public Dial dial(List<LedgerEvent> closing) {
+      for (LedgerEvent event : closing) {
+        if (event instanceof ActEvent.ActEnded ended) {
+          return carried(ended);
+        }
+      }
+      return dial;
     }
 
     @Override

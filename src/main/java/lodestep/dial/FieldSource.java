@@ -3,6 +3,7 @@ package lodestep.dial;
 import java.util.Optional;
 import lodestep.config.Limits;
 import lodestep.device.Act;
+import lodestep.device.Carried;
 import lodestep.device.Order;
 import lodestep.port.ActEvent;
 import lodestep.port.View;
@@ -57,6 +58,16 @@ public sealed interface FieldSource permits CoilDrive, SwitchedDrive, JigDrive {
 
   /** The peaks that the record of an act of this source shows; empty if it shows none. */
   Optional<Swing> swing(ActEvent.ActEnded ended);
+
+  /**
+   * What a delivered act carried against what this source's circuit should have; empty if it was
+   * not delivered, was too weak to tell, or is no current.
+   *
+   * @param intent the act's own
+   */
+  default Optional<Carried> carried(ActEvent.Intent intent, ActEvent.ActEnded ended) {
+    return Optional.empty();
+  }
 
   /**
    * Relative standard uncertainties of a field.

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import lodestep.device.ActResult.Lesson;
+import lodestep.device.RigWear;
 import lodestep.quantity.Temperature;
 
 /**
@@ -17,6 +18,7 @@ import lodestep.quantity.Temperature;
  *     one per cent, each with that reading: tesla, without sign
  * @param gap how the jig's field follows the gap; without a jig of no meaning
  * @param curves what the newest magnets of each kind have shown, the oldest first
+ * @param wear of its parts, by its record
  * @param even when a magnet was last seen to be as warm as its nest; empty after one that was not
  */
 public record RigMemory(
@@ -24,6 +26,7 @@ public record RigMemory(
     Map<String, Double> chargeProven,
     GapCurve gap,
     Map<String, List<MagnetCurve>> curves,
+    RigWear wear,
     Optional<SeenEven> even) {
 
   /**
@@ -59,7 +62,8 @@ public record RigMemory(
 
   /** Nothing learned yet. */
   public static RigMemory none() {
-    return new RigMemory(Map.of(), Map.of(), GapCurve.TOLD, Map.of(), Optional.empty());
+    return new RigMemory(
+        Map.of(), Map.of(), GapCurve.TOLD, Map.of(), RigWear.UNKNOWN, Optional.empty());
   }
 
   /** Measured over expected of this answer; 1 when not yet known. */
@@ -80,7 +84,7 @@ public record RigMemory(
     }
     Map<String, Double> more = new HashMap<>(ratios);
     more.put(lesson.of(), ratio);
-    return new RigMemory(more, chargeProven, gap, curves, even);
+    return new RigMemory(more, chargeProven, gap, curves, wear, even);
   }
 
   /** Whether charges of this kind are known to be full. */
@@ -92,12 +96,12 @@ public record RigMemory(
   public RigMemory withChargeProven(String kind, double fullTesla) {
     Map<String, Double> kinds = new HashMap<>(chargeProven);
     kinds.put(kind, fullTesla);
-    return new RigMemory(ratios, kinds, gap, curves, even);
+    return new RigMemory(ratios, kinds, gap, curves, wear, even);
   }
 
   /** With a gap curve that the gauge has measured. */
   public RigMemory with(GapCurve measured) {
-    return new RigMemory(ratios, chargeProven, measured, curves, even);
+    return new RigMemory(ratios, chargeProven, measured, curves, wear, even);
   }
 
   /** With what one more magnet of this kind has shown. */
@@ -106,11 +110,16 @@ public record RigMemory(
     all.add(curve);
     Map<String, List<MagnetCurve>> more = new HashMap<>(curves);
     more.put(kind, List.copyOf(all.subList(Math.max(0, all.size() - CURVES_MAX), all.size())));
-    return new RigMemory(ratios, chargeProven, gap, more, even);
+    return new RigMemory(ratios, chargeProven, gap, more, wear, even);
   }
 
   /** With a magnet that was seen to be as warm as its nest, or that was seen not to be. */
   RigMemory with(Optional<SeenEven> seen) {
-    return new RigMemory(ratios, chargeProven, gap, curves, seen);
+    return new RigMemory(ratios, chargeProven, gap, curves, wear, seen);
+  }
+
+  /** With what is known of the wear of its parts. */
+  public RigMemory with(RigWear known) {
+    return new RigMemory(ratios, chargeProven, gap, curves, known, even);
   }
 }

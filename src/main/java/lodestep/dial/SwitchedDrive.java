@@ -7,6 +7,7 @@ import lodestep.config.CoilConfig;
 import lodestep.config.Limits;
 import lodestep.config.SupplyConfig;
 import lodestep.device.Act;
+import lodestep.device.Carried;
 import lodestep.device.Order;
 import lodestep.device.PulseState;
 import lodestep.device.SwitchedPlan;
@@ -79,6 +80,17 @@ public record SwitchedDrive(CoilConfig coil, SupplyConfig supply) implements Fie
   @Override
   public Optional<Swing> swing(ActEvent.ActEnded ended) {
     return CoilDrive.swing(ended, coil);
+  }
+
+  /** {@inheritDoc} With the ladder in, its resistors and not the coil make the current. */
+  @Override
+  public Optional<Carried> carried(ActEvent.Intent intent, ActEvent.ActEnded ended) {
+    boolean bridged = intent instanceof ActEvent.SwitchedPulseIntended pulse && pulse.full();
+    return bridged && ended instanceof ActEvent.PulseEnded end
+        ? CoilDrive.copper(end, coil)
+            .map(winding -> supply.fullAmps(coil.ohmsAt(winding)))
+            .flatMap(amps -> CoilDrive.carried((ActEvent.PulseIntent) intent, true, end, amps))
+        : Optional.empty();
   }
 
   /** The level nearest to this field; 0 for the charging range. */

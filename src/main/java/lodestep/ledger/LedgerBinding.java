@@ -17,7 +17,7 @@ public record LedgerBinding(String rig, RigKind kind) {
    * which does not know it refuses the ledger. A ledger's first event says with which form it was
    * begun, its file's header the newest form that a program has written into it.
    */
-  public static final int SCHEMA = 7;
+  public static final int SCHEMA = 8;
 
   /** The first event of a ledger with this binding. */
   public LedgerCreated created() {

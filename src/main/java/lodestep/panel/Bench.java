@@ -6,6 +6,7 @@ import java.util.Optional;
 import lodestep.bench.Batch;
 import lodestep.bench.TimeLeft;
 import lodestep.config.RigConfig;
+import lodestep.device.BankLeft;
 import lodestep.ledger.ContactLife;
 import lodestep.ledger.MagnetHistory;
 import lodestep.port.Command;
@@ -77,6 +78,9 @@ public interface Bench {
 
   /** How much of the relays' life is used; empty where the rig has none. */
   Optional<ContactLife> contacts();
+
+  /** How much of its capacitance the bank has left; empty where the rig has none. */
+  Optional<BankLeft> bankLeft();
 
   /** How punctual the control loop has been since it began. */
   Punctual punctual();

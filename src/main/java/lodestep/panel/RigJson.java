@@ -6,6 +6,7 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 import lodestep.config.NestConfig;
 import lodestep.config.RigConfig;
 import lodestep.config.RigKind;
+import lodestep.device.BankLeft;
 
 /** The rig as it was understood, and what can be chosen on it. Pure but for what is on record. */
 final class RigJson {
@@ -32,6 +33,13 @@ final class RigJson {
     bench
         .facts()
         .forEach(fact -> facts.addObject().put("what", fact.what()).put("how", fact.how()));
+    wear(bench, node);
+    bench.cautions().forEach(node.putArray("cautions")::add);
+    return node;
+  }
+
+  /** What is used up, where the rig has it. */
+  private static void wear(Bench bench, ObjectNode node) {
     bench
         .contacts()
         .ifPresent(
@@ -42,7 +50,18 @@ final class RigJson {
               contacts.put("newSince", life.relays().newSince());
               contacts.put("nearlyOver", life.nearlyOver());
             });
-    bench.cautions().forEach(node.putArray("cautions")::add);
-    return node;
+    bench
+        .bankLeft()
+        .ifPresent(
+            left -> {
+              ObjectNode bank = node.putObject("bank");
+              bank.put("proofs", left.proofs());
+              bank.put("from", BankLeft.FIRST + BankLeft.NEWEST);
+              left.part().ifPresent(part -> bank.put("left", part));
+              bank.put("lostAt", BankLeft.LOST_BY);
+              bank.put("newSince", bench.rig().bank().newSince());
+              bank.put("minds", left.minds());
+              bank.put("says", left.sentence());
+            });
   }
 }

@@ -23,6 +23,7 @@ public sealed interface LedgerEvent
         LedgerEvent.ProgramStopped,
         LedgerEvent.HeadSeen,
         LedgerEvent.BankProven,
+        LedgerEvent.CoilSeenTo,
         LedgerEvent.CalibrationSet,
         LedgerEvent.BatchStarted,
         LedgerEvent.BatchContinued,
@@ -114,6 +115,15 @@ public sealed interface LedgerEvent
       long bledMilliVolts,
       long bledMicros)
       implements LedgerEvent {}
+
+  /**
+   * A coil had carried another current than it used to, and a person has seen to it and said that
+   * it may go on.
+   *
+   * @param full whether that was in the charging range
+   * @param offPartsPerMillion by how much it was more than usual; below zero when it was less
+   */
+  record CoilSeenTo(String coil, boolean full, long offPartsPerMillion) implements LedgerEvent {}
 
   /**
    * How counts become tesla from here on; each reading names the number of this event.

@@ -19,6 +19,7 @@ import lodestep.protocol.HeadFrame;
  * @param allowed what the interlocks allow in this scan
  * @param bankProven whether the interlocks hold fill contact, switch and bleed for proven, so that
  *     the bank may be filled above its low level; always where there is no bank
+ * @param proof what was seen in the scan that completed the proof of the bank; else empty
  * @param trip the latched trip, while there is one
  * @param nextNumber the number the first event of this step will get
  * @param ledger how far the record is durable
@@ -35,6 +36,7 @@ public record View(
     Outputs driven,
     Outputs allowed,
     boolean bankProven,
+    Optional<LedgerEvent.BankProven> proof,
     Optional<Trip> trip,
     long nextNumber,
     LedgerState ledger,
@@ -44,6 +46,40 @@ public record View(
   public View {
     frames = List.copyOf(frames);
     commands = List.copyOf(commands);
+  }
+
+  /** A scan that completed no proof of the bank. */
+  public View(
+      long nowNs,
+      Instant wall,
+      Contacts contacts,
+      List<ReceivedFrame> frames,
+      Optional<Status> status,
+      LinkState link,
+      Outputs driven,
+      Outputs allowed,
+      boolean bankProven,
+      Optional<Trip> trip,
+      long nextNumber,
+      LedgerState ledger,
+      List<Command> commands,
+      Optional<PlanAnswer> plan) {
+    this(
+        nowNs,
+        wall,
+        contacts,
+        frames,
+        status,
+        link,
+        driven,
+        allowed,
+        bankProven,
+        Optional.empty(),
+        trip,
+        nextNumber,
+        ledger,
+        commands,
+        plan);
   }
 
   /**

@@ -3,7 +3,6 @@ package lodestep.scan;
 import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
-import lodestep.interlock.BankProof;
 import lodestep.interlock.Condition;
 import lodestep.interlock.InterlockInputs;
 import lodestep.interlock.InterlockLogic;
@@ -176,7 +175,7 @@ public final class ScanCycle implements Cycle {
     }
     apply(wanted, judged, view);
     noteHead(nowNs, wall);
-    noteProof(nowNs, wall);
+    view.proof().ifPresent(proof -> append(proof, nowNs, wall));
     notes.append(ports.ledger(), nowNs, wall);
     tell(wanted, judged, lateNs);
     publish(view, judged);
@@ -257,6 +256,7 @@ public final class ScanCycle implements Cycle {
         readBack,
         judged.permission().allowed(),
         judged.next().row().met(Condition.BANK_PROVEN),
+        proven(judged.next()),
         judged.next().trip(),
         ports.ledger().nextNumber(),
         ports.ledger().state(),
@@ -303,21 +303,19 @@ public final class ScanCycle implements Cycle {
     }
   }
 
-  private void noteProof(long nowNs, Instant wall) {
-    if (interlocks.bankProof().isPresent()) {
-      BankProof proof = interlocks.bankProof().get();
-      append(
-          new LedgerEvent.BankProven(
-              job.magnet(),
-              proof.filledMilliVolts(),
-              proof.heldMilliVolts(),
-              proof.heldMicros(),
-              proof.coilMilliAmps(),
-              proof.bledMilliVolts(),
-              proof.bledMicros()),
-          nowNs,
-          wall);
-    }
+  private Optional<LedgerEvent.BankProven> proven(InterlockState state) {
+    return state
+        .bankProof()
+        .map(
+            proof ->
+                new LedgerEvent.BankProven(
+                    job.magnet(),
+                    proof.filledMilliVolts(),
+                    proof.heldMilliVolts(),
+                    proof.heldMicros(),
+                    proof.coilMilliAmps(),
+                    proof.bledMilliVolts(),
+                    proof.bledMicros()));
   }
 
   private void drive(InterlockStep judged, Outputs wanted) {

@@ -253,9 +253,9 @@ public sealed interface Fault {
   }
 
   /**
-   * Turns of the coil are shorted.
+   * Turns of the coil are shorted: copper and field for an ampere go by the turns that are left.
    *
-   * @param inductanceFactor what is left, over what it was, &gt; 0
+   * @param inductanceFactor what is left, over what it was, &gt; 0; goes by their square
    */
   record TurnsShorted(double inductanceFactor) implements Fault {
     @Override

@@ -141,6 +141,11 @@ final class FaultState {
     jigMagnetLost = false;
   }
 
+  /** Turns of the coil that are left, over those it had. */
+  double turnsFactor() {
+    return Math.sqrt(inductanceFactor);
+  }
+
   /** The bit of an input line in {@link Contacts#closedBits}. */
   static int bit(InputLine line) {
     return Contacts.of(List.of(line), 0L).closedBits();

@@ -266,8 +266,8 @@ public final class Plant {
           .ifPresent(
               magnet ->
                   magnet.applyPulse(
-                      coil.fieldPerAmp() * circuit.peakForwardAmps(),
-                      coil.fieldPerAmp() * circuit.peakReverseAmps(),
+                      circuit.fieldPerAmp() * circuit.peakForwardAmps(),
+                      circuit.fieldPerAmp() * circuit.peakReverseAmps(),
                       circuit.forwardFirst()));
     }
   }
@@ -276,7 +276,7 @@ public final class Plant {
   double gaugeTesla(long nowNs) {
     double tesla = BACKGROUND_TESLA;
     if (circuit.conducting()) {
-      tesla += MU_0 * coil.fieldPerAmp() * circuit.coilAmps() * COIL_FIELD_AT_GAUGE_FRACTION;
+      tesla += MU_0 * circuit.fieldPerAmp() * circuit.coilAmps() * COIL_FIELD_AT_GAUGE_FRACTION;
     }
     Optional<SeatedMagnet> magnet = controls.seated();
     if (magnet.isPresent()) {

@@ -91,7 +91,10 @@ abstract class PowerCircuit {
   }
 
   private void conduct(Switching switching, double coilKelvin, boolean on) {
-    coilOhms = coil.resistanceOhms() * (1 + COPPER_PER_KELVIN * (coilKelvin - KELVIN_AT_20_DEG_C));
+    coilOhms =
+        coil.resistanceOhms()
+            * faults.turnsFactor()
+            * (1 + COPPER_PER_KELVIN * (coilKelvin - KELVIN_AT_20_DEG_C));
     henries = coil.inductanceHenries() * faults.inductanceFactor;
     if (path == Path.NONE) {
       begin(switching.direction);
@@ -216,6 +219,11 @@ abstract class PowerCircuit {
         + s * t * t * h * slopeBefore
         + s * s * (3 - 2 * s) * amps
         - s * s * t * h * slopeAfter;
+  }
+
+  /** Field strength at the work for one ampere, in A/m. */
+  double fieldPerAmp() {
+    return coil.fieldPerAmp() * faults.turnsFactor();
   }
 
   /** Coil current now, in amperes; positive drives the gauge's face north. */

@@ -9,6 +9,7 @@ import lodestep.device.JigMove;
 import lodestep.device.ProveState;
 import lodestep.device.PulseState;
 import lodestep.device.StrokeState;
+import lodestep.dial.ChargeByHand;
 import lodestep.dial.DialState;
 import lodestep.port.Job;
 
@@ -155,7 +156,7 @@ public enum RigState {
     } else if (dial instanceof DialState.Acting acting
         && acting.act() instanceof StrokeState stroke) {
       return of(stroke);
-    } else if (dial instanceof DialState.ByHand) {
+    } else if (dial instanceof ChargeByHand) {
       return BY_HAND;
     }
     return dial instanceof DialState.AwaitMove ? CHOOSING : READING;

@@ -12,6 +12,11 @@ import lodestep.bench.Entry;
 import lodestep.bench.NestSeatings;
 import lodestep.bench.PlanRow;
 import lodestep.bench.Prepared;
+import lodestep.bench.WearOnRecord;
+import lodestep.config.CoilConfig;
+import lodestep.device.Carried;
+import lodestep.device.RigWear;
+import lodestep.device.UsualCurrents;
 import lodestep.dial.PlannerMode;
 import lodestep.dial.PoleUp;
 import lodestep.dial.RigMemory;
@@ -69,12 +74,32 @@ final class Stock {
   Optional<Batch> batch(LedgerArchive archive) {
     Optional<Continuation> going = Continuation.of(archive);
     if (going.isPresent()) {
-      return Optional.of(batch(going.get().number(), going.get().entries(planned)));
+      return Optional.of(
+          batch(going.get().number(), going.get().entries(planned)).with(known(archive)));
     }
     boolean[] begun = {false};
     archive.forEachOfKind(
         EventCodec.kind(LedgerEvent.BatchStarted.class), stored -> begun[0] = true);
-    return begun[0] ? Optional.empty() : Optional.of(batch(0, planned));
+    return begun[0] ? Optional.empty() : Optional.of(batch(0, planned).with(known(archive)));
+  }
+
+  /**
+   * A program that starts knows of the rig's wear by its record, on a rig that has worked before.
+   */
+  private RigMemory known(LedgerArchive archive) {
+    return RigMemory.none().with(WearOnRecord.of(archive, settings.rig(), workedBefore()));
+  }
+
+  /** Sound coils that have carried what they should, as often as it takes to know it. */
+  private RigWear workedBefore() {
+    RigWear wear = RigWear.UNKNOWN;
+    for (CoilConfig coil : settings.rig().coils()) {
+      for (int pulse = 0; pulse < UsualCurrents.ENOUGH; pulse++) {
+        wear = wear.with(new Carried(coil.name(), true, 1.0));
+        wear = wear.with(new Carried(coil.name(), false, 1.0));
+      }
+    }
+    return wear;
   }
 
   private Batch batch(long number, List<Entry> entries) {

@@ -1,5 +1,5 @@
 import { h, limit, part, put } from './parts.js';
-import { t, has, span, told } from './words.js';
+import { t, has, sentence, span, told } from './words.js';
 import { table } from './shelf.js';
 
 const count = (value) => value.toLocaleString(document.documentElement.lang);
@@ -27,6 +27,7 @@ export function rig(main, context) {
   const facts = h('dl', {});
   const show = (seen) => {
     wear(seen.contacts);
+    bankHas(seen.bank);
     facts.replaceChildren(...seen.facts.flatMap((each) => [
       h('dt', {}, has(`fact.${each.what}`) ? t(`fact.${each.what}`) : each.what),
       h('dd', {}, told(each.how))]));
@@ -35,7 +36,10 @@ export function rig(main, context) {
   const contacts = limit(t('contacts'));
   const heatIs = h('p', { class: 'soft' }, t('heat.is'));
   const contactsAre = h('p', { class: 'soft' });
-  const budgets = part(t('budgets'), h('dl', {}, heat.nodes, contacts.nodes), heatIs, contactsAre);
+  const bank = limit(t('bankleft'));
+  const bankIs = h('p', { class: 'soft' });
+  const budgets = part(t('budgets'), h('dl', {}, heat.nodes, contacts.nodes, bank.nodes),
+    heatIs, contactsAre, bankIs);
   budgets.hidden = true;
   // Each pulse works the relays once; what the data sheet expects of them stands in rig.toml.
   const wear = (life) => {
@@ -49,6 +53,18 @@ export function rig(main, context) {
     contactsAre.className = life.nearlyOver ? 'note' : 'soft';
     return put(contactsAre, t(!life.expected ? 'contacts.name' : life.worked >= life.expected ? 'contacts.over'
       : life.nearlyOver ? 'contacts.nearly' : 'contacts.is'));
+  };
+  // Its proofs bleed it through a known resistor: how fast tells what it holds.
+  const bankHas = (left) => {
+    bank.nodes.forEach((node) => { node.hidden = !left; });
+    if (!left) return put(bankIs, '');
+    const known = left.left !== undefined;
+    bank.show(t(known ? 'bankleft.said' : 'bankleft.few', { percent: (100 * (left.left ?? 1)).toFixed(1),
+      proofs: left.proofs, from: left.from })
+      + (left.newSince ? `, ${t('contacts.since', { since: left.newSince })}` : ''),
+    known ? (1 - left.left) / left.lostAt : 0);
+    bankIs.className = left.minds ? 'note' : 'soft';
+    return put(bankIs, left.minds ? sentence(told(left.says)) : t('bankleft.is'));
   };
   main.append(h('div', { class: 'two' },
     part(t('rig.understood'), ...understood(context.rigSays().words)),

@@ -147,6 +147,7 @@ class PageHeadAloneTest extends PageAtRig {
   void refusesWhatItHasNoDriveFor() throws IOException {
     assertThat(get("/rig").path("drives").asBoolean()).isFalse();
     assertThat(get("/rig").has("contacts")).isFalse();
+    assertThat(get("/rig").has("bank")).isFalse();
     assertThat(get("/bench").path("interlocks")).isEmpty();
     assertThat(get("/bench").path("unmet")).isEmpty();
     ObjectNode checked = object();

@@ -10,6 +10,11 @@ import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.stream.Collectors;
 import lodestep.bench.Batch;
 import lodestep.cli.Program;
+import lodestep.device.BankLeft;
+import lodestep.device.Carried;
+import lodestep.device.RigWear;
+import lodestep.device.UsualCurrents;
+import lodestep.dial.RigMemory;
 import lodestep.ledger.EventCodec;
 import lodestep.ledger.MemoryStore;
 import lodestep.ledger.OpenWork;
@@ -18,8 +23,11 @@ import lodestep.port.LedgerEvent;
 import lodestep.port.OutputLine;
 import lodestep.port.TripCause;
 import lodestep.scan.ScanCycle;
+import lodestep.sim.Fault;
 import lodestep.sim.FaultPlan;
 import lodestep.sim.VirtualLedger;
+import lodestep.sim.VirtualRig;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
@@ -81,6 +89,50 @@ class WatchTest {
 
     @Override
     public void trip(String sentence) {}
+  }
+
+  /** Keeps what it is told when a person must look. */
+  private static final class Asked implements Program.Watcher {
+    final List<String> asked = new ArrayList<>();
+
+    @Override
+    public void event(LedgerEvent event, double rigSeconds) {}
+
+    @Override
+    public void verdict(Batch batch, int done, double rigSeconds) {}
+
+    @Override
+    public void trip(String sentence) {
+      throw new AssertionError("no trip was meant: " + sentence);
+    }
+
+    @Override
+    public void waits(String sentence) {
+      asked.add(sentence);
+    }
+  }
+
+  @Test
+  void tellsOnceEachTimeWhyAPersonMustLook() {
+    UsualCurrents usual = UsualCurrents.UNKNOWN;
+    for (int i = 0; i < UsualCurrents.ENOUGH; i++) {
+      usual = usual.with(new Carried("rod coil", true, 1.0));
+    }
+    RigMemory known = RigMemory.none().with(new RigWear(BankLeft.UNKNOWN, usual));
+    FaultPlan shorted = FaultPlan.NONE.with(new Fault.TurnsShorted(0.7), VirtualRig.START_NS);
+    Asked heard = new Asked();
+    try (VirtualBench bench =
+        new VirtualBench(
+            new VirtualBench.Setup(HostOnBoard.RIG, 23, shorted, HostOnBoard.WALL),
+            HostOnBoard.oneRod().with(known),
+            HostOnBoard.prologue(),
+            new VirtualLedger(23))) {
+      new Watch(bench, new ArrayDeque<>(), heard).toTheEnd(new AtomicBoolean(), () -> 0.0);
+    }
+
+    assertThat(heard.asked).hasSize(2);
+    assertThat(heard.asked.get(0)).startsWith("waits for you: the rod coil carried ");
+    assertThat(heard.asked.get(1)).startsWith("waits for you: the rod coil still carries ");
   }
 
   @ParameterizedTest

@@ -8,6 +8,10 @@ import java.util.List;
 import java.util.Optional;
 import lodestep.config.RigConfig;
 import lodestep.config.ShippedRig;
+import lodestep.device.BankLeft;
+import lodestep.device.Carried;
+import lodestep.device.RigWear;
+import lodestep.device.UsualCurrents;
 import lodestep.dial.Move;
 import lodestep.dial.PlannerMode;
 import lodestep.dial.PoleUp;
@@ -19,8 +23,11 @@ import lodestep.magnet.AlloyBook;
 import lodestep.magnet.Shape;
 import lodestep.measure.GaugeCalibration;
 import lodestep.measure.GaugeZero;
+import lodestep.port.Command;
 import lodestep.port.Contacts;
 import lodestep.port.InputLine;
+import lodestep.port.JobStep;
+import lodestep.port.LedgerEvent;
 import lodestep.port.LedgerState;
 import lodestep.port.LinkState;
 import lodestep.port.Outputs;
@@ -83,19 +90,23 @@ class LoadingTest {
         Optional.empty());
   }
 
+  /** A rod that is to be dialed in the rod nest. */
+  static PlanRow rod(RigConfig rig) {
+    return new PlanRow(
+        1,
+        "rod",
+        Optional.empty(),
+        AlloyBook.standard().find("alnico 5").orElseThrow(),
+        new Shape.Rod(Length.ofMm(4.9), Length.ofMm(16.5)),
+        rig.nest("rod nest"),
+        PoleUp.NORTH,
+        new Task.ToLevel(new FluxDensity(0.06), new FluxDensity(0.001)),
+        1);
+  }
+
   private static Batch batch(String file) {
     RigConfig rig = ShippedRig.read(file);
-    PlanRow row =
-        new PlanRow(
-            1,
-            "rod",
-            Optional.empty(),
-            AlloyBook.standard().find("alnico 5").orElseThrow(),
-            new Shape.Rod(Length.ofMm(4.9), Length.ofMm(16.5)),
-            rig.nest("rod nest"),
-            PoleUp.NORTH,
-            new Task.ToLevel(new FluxDensity(0.06), new FluxDensity(0.001)),
-            1);
+    PlanRow row = rod(rig);
     GaugeZero zero = new GaugeZero(0, 1, 50, 50);
     return new Batch(
         "plan",
@@ -211,5 +222,47 @@ class LoadingTest {
 
     assertThat(after).isInstanceOf(BatchJig.AskEmptyNest.class);
     assertThat(after.step(view(false, false)).next()).isInstanceOf(BatchJob.Done.class);
+  }
+
+  private View goOn() {
+    View seen = view(false, false);
+    return new View(
+        seen.nowNs(),
+        seen.wall(),
+        seen.contacts(),
+        seen.frames(),
+        seen.status(),
+        seen.link(),
+        seen.driven(),
+        seen.allowed(),
+        seen.bankProven(),
+        seen.trip(),
+        seen.nextNumber(),
+        seen.ledger(),
+        List.of(Command.CONTINUE),
+        seen.plan());
+  }
+
+  @Test
+  void waitsForAPersonToSeeToTheCoilAfterATripToo() {
+    UsualCurrents off = UsualCurrents.UNKNOWN;
+    for (int i = 0; i < UsualCurrents.ENOUGH; i++) {
+      off = off.with(new Carried("rod coil", true, 1.0));
+    }
+    off = off.with(new Carried("rod coil", true, 1.25));
+    RigMemory known = RigMemory.none().with(new RigWear(BankLeft.UNKNOWN, off));
+    Batch batch = batch("rig-virtual.toml").with(known);
+
+    // "Go on" after a trip is said of the trip.
+    JobStep after = new BatchJob.Tripped(batch, Optional.empty(), nowNs, "lid").step(goOn());
+    assertThat(after.events()).containsExactly(new LedgerEvent.PersonAsked("continue"));
+    assertThat(after.next()).isInstanceOf(BatchJob.Attention.class);
+
+    JobStep seen = after.next().step(goOn());
+    assertThat(seen.events())
+        .containsExactly(
+            new LedgerEvent.PersonAsked("continue"),
+            new LedgerEvent.CoilSeenTo("rod coil", true, 250_000));
+    assertThat(seen.next()).isInstanceOf(BatchJob.Loading.class);
   }
 }

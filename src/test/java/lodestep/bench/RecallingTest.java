@@ -8,6 +8,12 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import lodestep.config.RigConfig;
+import lodestep.config.ShippedRig;
+import lodestep.device.BankLeft;
+import lodestep.device.Carried;
+import lodestep.device.RigWear;
+import lodestep.device.UsualCurrents;
 import lodestep.dial.PlannerMode;
 import lodestep.dial.RigMemory;
 import lodestep.measure.GaugeCalibration;
@@ -126,6 +132,42 @@ class RecallingTest {
     step(report(BOOT, 21, 395_000), report(BOOT, 22, 300));
 
     assertThat(outcomes()).containsExactly("21 delivered", "22 misfired");
+  }
+
+  @Test
+  void hasAPersonLookAtACoilWhosePulseItHearsOfWasNotAsUsual() {
+    RigConfig rig = ShippedRig.read("rig-virtual.toml");
+    PlanRow row = LoadingTest.rod(rig);
+    UsualCurrents usual = UsualCurrents.UNKNOWN;
+    for (int i = 0; i < UsualCurrents.ENOUGH; i++) {
+      usual = usual.with(new Carried("rod coil", true, 1.0));
+    }
+    Batch batch =
+        new Batch(
+            "plan",
+            "0".repeat(64),
+            "",
+            3,
+            Entry.planned(List.of(row), rig),
+            PlannerMode.CURVE,
+            RigMemory.none().with(new RigWear(BankLeft.UNKNOWN, usual)),
+            Optional.empty(),
+            new GaugeCalibration(500_000, 0, Temperature.ofDegC(20), 0.001),
+            0,
+            NestSeatings.USUAL);
+    job =
+        BatchJob.begin(
+            batch,
+            List.of(CHARGE.unknown(21, "cut"), STARTED, CALIBRATED),
+            Optional.of(new PulseRecall(BOOT, Map.of(21L, CHARGE))));
+    step(hello(BOOT));
+    step(report(BOOT, 21, 395_000));
+    outcomes();
+
+    assertThat(job)
+        .isInstanceOfSatisfying(
+            BatchJob.Attention.class,
+            asked -> assertThat(asked.why()).contains("more current than it used to"));
   }
 
   @Test

@@ -115,6 +115,17 @@ class RigFileTest {
   }
 
   @Test
+  void readsSinceWhenTheCapacitorsAreNew() throws IOException {
+    String bleed = "bleed_resistor = \"22 Ω\"";
+    String told = shipped().replace(bleed, bleed + "\nnew_since = \"2026-11-02\"");
+    assertThat(rig(shipped()).bank().newSince()).isEmpty();
+    assertThat(rig(told).bank().newSince()).isEqualTo("2026-11-02");
+    assertThat(RigFile.show(rig(told))).contains("new since 2026-11-02");
+    String wrong = told.replace("\"2026-11-02\"", "\"in spring\"");
+    assertThat(RigFile.read(FILE, wrong).toString()).contains("'new_since' must be a day");
+  }
+
+  @Test
   void readsHowOftenARelayMayWork() throws IOException {
     String told = shipped().replace("operations = 100000", "operations = 50000");
     assertThat(rig(told).relays()).isEqualTo(new RelayConfig(50_000, ""));

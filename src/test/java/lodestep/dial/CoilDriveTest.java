@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import lodestep.config.BankConfig;
+import lodestep.config.CoilConfig;
 import lodestep.config.Limits;
 import lodestep.device.ActResult;
 import lodestep.device.Order;
@@ -150,6 +151,61 @@ class CoilDriveTest {
         .isCloseTo(15_000, within(1e-6));
     assertThat(DRIVE.swing(new ActEvent.StrokeEnded(1, 7, "delivered", 0, 0, 0, true, 9, "")))
         .isEmpty();
+  }
+
+  private static ActEvent.PulseEnded ended(
+      String outcome, long milliVolts, long milliAmps, long centiDegC) {
+    return new ActEvent.PulseEnded(
+        21, 4, outcome, 9, 77, milliVolts, 900, milliAmps, 0, 30_000, centiDegC, "");
+  }
+
+  private static ActEvent.PulseIntended charge(CoilConfig coil) {
+    return new ActEvent.PulseIntended(
+        4, 1, 1, "charge", true, true, 40_000, 40_100, 300_000, 400_000, coil.name());
+  }
+
+  /** At critical damping, R = 2 √(L/C), the peak is 2 V / (e R): any text on electric circuits. */
+  @Test
+  void tellsWhatAPulseCarriedAgainstWhatItsCircuitShould() {
+    double ohms = 2 * Math.sqrt(0.22e-3 / 22e-3);
+    CoilConfig coil =
+        new CoilConfig("round coil", ohms, 0.22e-3, 7_000, 4.7, 60, 6, Temperature.ofDegC(70));
+    CoilDrive drive = new CoilDrive(coil, Attempt.BANK);
+    long peak = Math.round(2 * 40_000 / (Math.E * ohms));
+
+    assertThat(drive.carried(charge(coil), ended("delivered", 40_000, peak, 2_000)).orElseThrow())
+        .satisfies(
+            carried -> {
+              assertThat(carried.coil()).isEqualTo("round coil");
+              assertThat(carried.full()).isTrue();
+              assertThat(carried.ratio()).isCloseTo(1, within(1e-4));
+            });
+    // Half the voltage, measured before the pulse, and half the current: the same answer.
+    assertThat(
+            drive
+                .carried(charge(coil), ended("delivered", 20_000, peak / 2, 2_000))
+                .orElseThrow()
+                .ratio())
+        .isCloseTo(1, within(1e-4));
+    // Warm copper lets through less, so the same current is more than it should be.
+    assertThat(
+            drive
+                .carried(charge(coil), ended("delivered", 40_000, peak, 5_000))
+                .orElseThrow()
+                .ratio())
+        .isBetween(1.05, 1.15);
+  }
+
+  @Test
+  void tellsNothingOfAPulseThatWasNotDeliveredOrCannotTell() {
+    CoilDrive drive = new CoilDrive(Attempt.COIL, Attempt.BANK);
+    ActEvent.PulseIntended intent = charge(Attempt.COIL);
+    assertThat(drive.carried(intent, ended("misfired", 40_000, 300, 2_000))).isEmpty();
+    assertThat(drive.carried(intent, ended("unverified", 40_000, 90_000, 2_000))).isEmpty();
+    // No current to speak of; a sensor that is broken, as the head reports it.
+    assertThat(drive.carried(intent, ended("delivered", 200, 500, 2_000))).isEmpty();
+    assertThat(drive.carried(intent, ended("delivered", 40_000, 90_000, -5_500))).isEmpty();
+    assertThat(drive.carried(intent, ended("delivered", 40_000, 90_000, 15_000))).isEmpty();
   }
 
   @Test

@@ -10,7 +10,6 @@ import lodestep.device.PulseState;
 import lodestep.device.ShotPlan;
 import lodestep.dial.DialState.Acting;
 import lodestep.dial.DialState.AwaitMove;
-import lodestep.dial.DialState.ByHand;
 import lodestep.dial.DialState.Halted;
 import lodestep.dial.DialState.Rest;
 import lodestep.dial.DialState.Settle;
@@ -90,7 +89,7 @@ class DialActsTest {
 
     DialStep byHand = Rest.orFire(attempt.dial(), CHARGE, at(0).coilAt(60).line());
     assertQuiet(byHand);
-    assertThat(byHand.next()).isInstanceOf(ByHand.class);
+    assertThat(byHand.next()).isInstanceOf(ChargeByHand.class);
     assertThat(byHand.next().dial().progress().counts().charges()).isEqualTo(1);
     // A charge by the coil and a knock-down beside a charge by hand do.
     assertThat(Rest.orFire(new Attempt().dial(), CHARGE, at(0).coilAt(60).line()).next())
@@ -101,11 +100,11 @@ class DialActsTest {
 
   // By hand.
 
-  private static ByHand byHand(boolean taken, boolean pedalUp) {
+  private static ChargeByHand byHand(boolean taken, boolean pedalUp) {
     Attempt attempt = new Attempt();
     attempt.charge = Optional.empty();
     attempt.charges = 1;
-    return new ByHand(attempt.dial(), CHARGE, taken, pedalUp);
+    return new ChargeByHand(attempt.dial(), CHARGE, taken, pedalUp);
   }
 
   @Test
@@ -149,7 +148,7 @@ class DialActsTest {
 
   @Test
   void asksForTheChargeInWords() {
-    ByHand first = byHand(false, false);
+    ChargeByHand first = byHand(false, false);
     assertThat(first.cue().ask()).isEqualTo(HandAsk.CHARGE_NORTH);
     assertThat(first.sentence())
         .isEqualTo(
@@ -159,11 +158,11 @@ class DialActsTest {
     Move.Fire south = new Move.Fire(Purpose.CHARGE, new FieldStrength(0), false);
     Attempt weak = new Attempt().reads(0.01);
     weak.charges = 2;
-    ByHand again = ByHand.asking(weak.dial(), south);
+    ChargeByHand again = ChargeByHand.asking(weak.dial(), south);
     assertThat(again.cue().ask()).isEqualTo(HandAsk.CHARGE_SOUTH);
     assertThat(again.sentence()).startsWith("it did not take the charge;").contains("gauge south");
     weak.reads(0.1);
-    assertThat(ByHand.asking(weak.dial(), south).sentence()).contains("once more", "prove");
+    assertThat(ChargeByHand.asking(weak.dial(), south).sentence()).contains("once more", "prove");
   }
 
   // Acting.

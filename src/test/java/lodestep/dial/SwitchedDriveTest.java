@@ -10,6 +10,7 @@ import lodestep.device.ActResult;
 import lodestep.device.Order;
 import lodestep.device.PulseState;
 import lodestep.device.SwitchedPlan;
+import lodestep.port.ActEvent;
 import lodestep.quantity.ElectricCurrent;
 import lodestep.quantity.FieldStrength;
 import lodestep.quantity.Temperature;
@@ -44,6 +45,23 @@ class SwitchedDriveTest {
     assertThat(DRIVE.name()).isEqualTo("long coil");
     assertThat(DRIVE.noun()).isEqualTo("coil");
     assertThat(DRIVE.restAbove()).contains(Temperature.ofDegC(50));
+  }
+
+  private static ActEvent.SwitchedPulseIntended pulse(boolean full) {
+    return new ActEvent.SwitchedPulseIntended(
+        4, 1, 1, "charge", true, full, full ? 0 : 7, 60_000, 24_000, 60_000, 3_000, "long coil");
+  }
+
+  /** Ohm's law at 20 °C: {@link #hasTheLevelsOfItsLadderAndTheChargingRange} has the figures. */
+  @Test
+  void tellsInTheChargingRangeAloneWhatAPulseCarriedAgainstOhmsLaw() {
+    long milliAmps = Math.round(60_000 / DRIVE.coil().fieldPerAmp() * 1e3);
+    ActEvent.PulseEnded ended =
+        new ActEvent.PulseEnded(
+            21, 4, "delivered", 9, 77, 24_000, 24_000, milliAmps, 0, 60_000, 2_000, "");
+
+    assertThat(DRIVE.carried(pulse(true), ended).orElseThrow().ratio()).isCloseTo(1, within(1e-3));
+    assertThat(DRIVE.carried(pulse(false), ended)).isEmpty();
   }
 
   private static SwitchedDrive limitedTo(double amps) {

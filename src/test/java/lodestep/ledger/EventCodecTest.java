@@ -54,11 +54,12 @@ class EventCodecTest {
   /** A kind that is added is a new form: raise {@link LedgerBinding#SCHEMA} with this list. */
   @Test
   void knowsTheKindsOfItsFormAndNoOthers() {
-    assertThat(LedgerBinding.SCHEMA).isEqualTo(7);
+    assertThat(LedgerBinding.SCHEMA).isEqualTo(8);
     assertThat(String.join(" ", new TreeSet<>(EventKind.all().keySet())))
         .isEqualTo(
             "act-by-hand bank-proven batch-continued batch-ended batch-started build-described"
-                + " build-noted calibration-set certificate-issued curve-point gap-curve-measured"
+                + " build-noted calibration-set certificate-issued coil-seen-to curve-point"
+                + " gap-curve-measured"
                 + " gauge-judged hand-gauge-related head-seen keeping-asked"
                 + " ledger-created ledger-set-aside lot-received magnet-corrected"
                 + " magnet-named magnet-noted magnet-reread magnet-scrapped"

@@ -119,4 +119,24 @@ class SoakRunTest {
 
     assertThat(run.violation()).map(Violation::rule).contains("NUI");
   }
+
+  /** Neither a trip nor an end: a person looks and says "go on", also to a program begun anew. */
+  @Test
+  void letsAPersonSeeToShortedTurnsAndTheBatchGoOn() {
+    Happening shorted = new Happening(HappeningKind.TURNS_SHORTED, 20, 59_000, "", 0.5);
+    Happening kill = new Happening(HappeningKind.HOST_KILLED, 30_000, 1_000, "levels stay", 0);
+    for (long seed = 1; seed <= 2; seed++) {
+      World world =
+          new World(
+              Soaks.SETTINGS, seed, new Script(60_000, List.of(shorted, kill)), Planted.NOTHING);
+      RunResult run = world.play();
+
+      assertThat(run.violation()).as("seed %d", seed).isEmpty();
+      assertThat(run.accepted()).as("seed %d", seed).isPositive();
+      assertThat(world.changes())
+          .as("seed %d", seed)
+          .filteredOn(change -> change.state() == RigState.ATTENTION)
+          .hasSizeGreaterThanOrEqualTo(2);
+    }
+  }
 }
