@@ -7,6 +7,7 @@ import lodestep.config.RigConfig;
 import lodestep.device.BankLeft;
 import lodestep.dial.GapCurve;
 import lodestep.dial.RigMemory;
+import lodestep.ledger.ContactLife;
 import lodestep.ledger.EventCodec;
 import lodestep.port.LedgerArchive;
 import lodestep.port.LedgerEvent;
@@ -17,6 +18,7 @@ final class LearnedBefore {
 
   private static final double MILLION = 1e6;
   private static final double NANO = 1e-9;
+  private static final String UNTIL_THEN = "; until then no batch is begun";
 
   private LearnedBefore() {}
 
@@ -38,12 +40,16 @@ final class LearnedBefore {
     return memory[0].with(WearOnRecord.of(archive, rig));
   }
 
-  /** The same, for a batch that fires: refused on a rig whose bank is worn out. */
+  /** The same, for a batch that fires: refused on a rig whose bank or relays are worn out. */
   static RigMemory forBatch(LedgerArchive archive, RigConfig rig) {
     RigMemory memory = of(archive, rig);
     BankLeft bank = memory.wear().bank();
     if (bank.lost()) {
-      throw new Refusal(bank.sentence() + "; until then no batch is begun");
+      throw new Refusal(bank.sentence() + UNTIL_THEN);
+    }
+    ContactLife contacts = ContactLife.of(archive, rig.relays());
+    if (contacts.over()) {
+      throw new Refusal(contacts.sentence() + UNTIL_THEN);
     }
     return memory;
   }

@@ -20,7 +20,7 @@ import lodestep.port.LedgerEvent;
 public record ContactLife(RelayConfig relays, long worked) {
 
   /** From here on new ones should lie ready; common practice, no source. */
-  public static final double NEARLY = 0.9;
+  public static final double NEARLY = 0.8;
 
   /** What the record tells of these relays; reads as long as there are pulses. */
   public static ContactLife of(LedgerArchive archive, RelayConfig relays) {
@@ -65,6 +65,11 @@ public record ContactLife(RelayConfig relays, long worked) {
     return part() >= NEARLY;
   }
 
+  /** Whether it is over. */
+  public boolean over() {
+    return part() >= 1;
+  }
+
   /** The same in a sentence for a person, with what to do. */
   public String sentence() {
     String worked = said("the relays have worked about %,d times", this.worked) + since();
@@ -78,7 +83,7 @@ public record ContactLife(RelayConfig relays, long worked) {
             + said(
                 ", %.1f %% of the %,d that their data sheet expects",
                 100 * part(), relays.operations());
-    if (part() >= 1) {
+    if (over()) {
       return used
           + "; they are used up: have them replaced, and write the day as 'new_since' into"
           + " [relays] of rig.toml";

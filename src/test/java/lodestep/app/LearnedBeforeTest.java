@@ -14,6 +14,7 @@ import lodestep.adapter.sqlite.SqliteStore;
 import lodestep.cli.Refusal;
 import lodestep.config.ReferenceRig;
 import lodestep.config.RigConfig;
+import lodestep.config.ShippedRig;
 import lodestep.ledger.Chain;
 import lodestep.ledger.LedgerBinding;
 import lodestep.ledger.MemoryStore;
@@ -22,14 +23,18 @@ import lodestep.port.LedgerEvent;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
-/** Goal: a batch that fires is not begun on a rig whose bank is worn out by its record. */
+/** Goal: no batch that fires is begun on a rig whose bank or relays are worn out by its record. */
 class LearnedBeforeTest {
 
   private static final RigConfig RIG = ReferenceRig.virtual();
 
   private static List<EventDraft> drafts(long newestMicros) {
+    return drafts(25, newestMicros);
+  }
+
+  private static List<EventDraft> drafts(int count, long newestMicros) {
     List<EventDraft> drafts = new ArrayList<>();
-    for (int i = 0; i < 25; i++) {
+    for (int i = 0; i < count; i++) {
       long micros = i < 20 ? 340_000 : newestMicros;
       LedgerEvent proof = new LedgerEvent.BankProven(1, 6_000, 6_000, 1, 2, 3_000, micros);
       drafts.add(new EventDraft(proof, i, Instant.EPOCH));
@@ -55,6 +60,25 @@ class LearnedBeforeTest {
   void beginsABatchOnABankThatOnlyWarnsAndReadsAgainOnAny() {
     assertThat(LearnedBefore.forBatch(proofs(320_000), RIG).wear().bank().low()).isTrue();
     assertThat(LearnedBefore.of(proofs(300_000), RIG).wear().bank().lost()).isTrue();
+  }
+
+  /** A rig whose relays may work so often. */
+  private static RigConfig relays(int operations) {
+    return ShippedRig.read(
+        "rig-virtual.toml",
+        text -> text.replaceFirst("operations = \\d+", "operations = " + operations));
+  }
+
+  @Test
+  void refusesABatchOnRelaysThatHaveWorkedAsOftenAsTheyMay() {
+    MemoryStore worked = new MemoryStore();
+    worked.commit(Chain.link(worked.newest(), drafts(1_000, 340_000)));
+
+    assertThatThrownBy(() -> LearnedBefore.forBatch(worked, relays(1_000)))
+        .isInstanceOf(Refusal.class)
+        .hasMessageContaining("100.0 % of the 1,000")
+        .hasMessageContaining("no batch is begun");
+    assertThat(LearnedBefore.forBatch(worked, relays(1_001)).wear().bank().lost()).isFalse();
   }
 
   @Test

@@ -72,12 +72,15 @@ class ContactLifeTest {
 
   @Test
   void saysWhenItIsNearlyOverAndWhenItIsOver() {
-    pulses(899, NEW);
+    pulses(799, NEW);
     assertThat(life(new RelayConfig(1_000, "")).sentence()).doesNotContain("used up");
     pulses(1, NEW);
     assertThat(life(new RelayConfig(1_000, "")).nearlyOver()).isTrue();
     assertThat(life(new RelayConfig(1_000, "")).sentence()).contains("have new ones at hand");
-    pulses(100, NEW);
+    pulses(199, NEW);
+    assertThat(life(new RelayConfig(1_000, "")).over()).isFalse();
+    pulses(1, NEW);
+    assertThat(life(new RelayConfig(1_000, "")).over()).isTrue();
     assertThat(life(new RelayConfig(1_000, "")).sentence()).contains("have them replaced");
   }
 

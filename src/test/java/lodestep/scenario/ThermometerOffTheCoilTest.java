@@ -2,10 +2,6 @@ package lodestep.scenario;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.io.IOException;
-import java.io.UncheckedIOException;
-import java.nio.file.Files;
-import java.nio.file.Path;
 import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
@@ -13,8 +9,7 @@ import lodestep.app.VirtualBench;
 import lodestep.bench.Entry;
 import lodestep.bench.PlanRow;
 import lodestep.config.RigConfig;
-import lodestep.config.RigFile;
-import lodestep.config.RigReading;
+import lodestep.config.ShippedRig;
 import lodestep.dial.PlannerMode;
 import lodestep.dial.PoleUp;
 import lodestep.port.Trip;
@@ -33,22 +28,12 @@ class ThermometerOffTheCoilTest {
 
   private static final long SEED = 23;
   private static final Instant WALL = Instant.parse("2031-03-04T08:00:00Z");
-  private static final RigConfig RIG = slight();
-
-  private static RigConfig slight() {
-    Path file =
-        Path.of(
-            System.getProperty("lodestep.repository", "."), "firmware-host/board/rig-virtual.toml");
-    try {
-      String text =
-          Files.readString(file)
-              .replaceAll("heat_joules_per_kelvin = .*", "heat_joules_per_kelvin = 7")
-              .replaceAll("cooling_kelvin_per_watt = .*", "cooling_kelvin_per_watt = 60");
-      return ((RigReading.Rig) RigFile.read(file.toString(), text)).config();
-    } catch (IOException unreadable) {
-      throw new UncheckedIOException(unreadable);
-    }
-  }
+  private static final RigConfig RIG =
+      ShippedRig.read(
+          "rig-virtual.toml",
+          text ->
+              text.replaceAll("heat_joules_per_kelvin = .*", "heat_joules_per_kelvin = 7")
+                  .replaceAll("cooling_kelvin_per_watt = .*", "cooling_kelvin_per_watt = 60"));
 
   private static VirtualBench bench(Fault.CoilSensor.Way way) {
     PlanRow rods = Benches.rod("heron", PoleUp.SOUTH, Benches.level(-650, 12), 6);
