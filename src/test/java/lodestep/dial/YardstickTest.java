@@ -170,7 +170,8 @@ class YardstickTest {
     /** The same magnet sits and is read alike for each planner. */
     private YardRig rig(YardPlant.Magnet magnet, int number) {
       long seed = 31L * batch + number + Math.round(1e7 * (target + 3 * tolerance));
-      return new YardRig(plant, magnet, kind.reachAperM(), seed);
+      YardRig.Converters converters = YardRig.Converters.of(new SplittableRandom(4_000 + batch));
+      return new YardRig(converters, plant, magnet, kind.reachAperM(), seed);
     }
 
     private record Ours(YardScore.End end, RigMemory memory) {}
