@@ -50,6 +50,17 @@ class BankLeftTest {
     assertThat(another.part().orElseThrow()).isCloseTo(0.95, within(1e-3));
   }
 
+  /** A proof that has lapsed is made anew before the bank is judged. */
+  @Test
+  void letsNothingBeFiredOnAWornBankOnceItIsProven() {
+    RigWear worn = new RigWear(worn(0.89), UsualCurrents.UNKNOWN);
+
+    assertThat(worn.refusal(true)).contains(worn.bank().sentence());
+    assertThat(worn.refusal(false)).isEmpty();
+    assertThat(new RigWear(worn(0.94), UsualCurrents.UNKNOWN).refusal(true)).isEmpty();
+    assertThat(RigWear.UNKNOWN.refusal(true)).isEmpty();
+  }
+
   @Test
   void warnsAtFivePerCentLostAndRefusesAtTen() {
     assertThat(worn(0.96).minds()).isFalse();

@@ -43,6 +43,8 @@ final class Look {
   int bankMilliVolts;
   int coilMilliAmps;
   int coilCentiDegC = 2_000;
+  int gaugeCentiDegC = 2_200;
+  long clockMs;
   int positionMicroMetres = 2_000;
   int sampleCounter = 5;
   Set<HeadFlag> flags =
@@ -127,10 +129,10 @@ final class Look {
     return new HeadFrame.Status(
         1,
         bootId,
-        0,
+        clockMs,
         sampleCounter,
         120,
-        2_200,
+        gaugeCentiDegC,
         coilCentiDegC,
         bankMilliVolts,
         coilMilliAmps,
