@@ -3,6 +3,7 @@ package lodestep.dial;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
+import java.util.Optional;
 import lodestep.config.BankConfig;
 import lodestep.config.CoilConfig;
 import lodestep.config.Limits;
@@ -17,6 +18,8 @@ import lodestep.quantity.FieldStrength;
 import lodestep.quantity.Temperature;
 import lodestep.quantity.Voltage;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 
 /**
  * Goal: voltage and range for a field, and back, against the circuit's own figures: 0.3 ohms alone
@@ -162,6 +165,16 @@ class CoilDriveTest {
   private static ActEvent.PulseIntended charge(CoilConfig coil) {
     return new ActEvent.PulseIntended(
         4, 1, 1, "charge", true, true, 40_000, 40_100, 300_000, 400_000, coil.name());
+  }
+
+  /** A sensor at the cold end of its scale, or 20 K above what its coil bears, says nothing. */
+  @ParameterizedTest
+  @CsvSource({"-2000, false", "-1999, true", "8999, true", "9000, false"})
+  void takesTheCoppersTemperatureWhereItsSensorCanBeBelieved(long centiDegC, boolean believed) {
+    assertThat(
+            CoilDrive.copper(ended("delivered", 40_000, 100_000, centiDegC), Attempt.COIL)
+                .map(copper -> Math.round(copper.degC() * 100)))
+        .isEqualTo(believed ? Optional.of(centiDegC) : Optional.empty());
   }
 
   /** At critical damping, R = 2 √(L/C), the peak is 2 V / (e R): any text on electric circuits. */
