@@ -32,10 +32,24 @@ final class Recovery {
     run(CAUSES_GO_MS);
     coolDown();
     reset();
-    if (!world.over() && !ready(READY_WITHIN_MS)) {
+    if (!world.over() && !ready(READY_WITHIN_MS) && !seenToTheCoil()) {
       world.broken(Law.READY_AGAIN, sentence());
     }
     workOn();
+  }
+
+  /**
+   * A coil that carried another current than it used to, by a part that is mended now, waits for a
+   * person of its own: the "go on" that was said of the trip does not count for it.
+   */
+  private boolean seenToTheCoil() {
+    boolean waits =
+        world.computer().host().map(Host::scan).map(scan -> scan.snapshot().job()).stream()
+            .anyMatch(BatchJob.Attention.class::isInstance);
+    if (waits) {
+      world.sayGoOn();
+    }
+    return waits && ready(READY_WITHIN_MS);
   }
 
   private void stopWhatIsUnderWay() {
