@@ -83,6 +83,7 @@ static bool measured_good(const struct head *head) {
 static void send_status(struct head *head) {
   const struct head_inputs *seen = &head->seen;
   unsigned flags = seen->contacts & CONTACT_BITS;
+  flags &= head->chain_opened ? ~(unsigned)FLAG_CHAIN : ~0u;
   flags |= head->permit.held ? (unsigned)FLAG_PERMIT : 0u;
   flags |= head->window.open ? (unsigned)FLAG_WINDOW : 0u;
   flags |= head->permit.latched ? (unsigned)FLAG_LATCHED : 0u;
@@ -105,12 +106,14 @@ static void send_status(struct head *head) {
   frame_status(&line, &status);
   send(head, &line);
   head->sequence++;
+  head->chain_opened = false;
 }
 
 void head_step(struct head *head, const struct head_inputs *inputs) {
   const bool status_due = inputs->clock_ms / STATUS_PERIOD_MS != head->clock_ms / STATUS_PERIOD_MS;
   head->clock_ms = inputs->clock_ms;
   head->seen = *inputs;
+  head->chain_opened = head->chain_opened || !closed(inputs, FLAG_CHAIN);
   const bool all_closed = (inputs->contacts & CLOSED_FOR_PERMIT) == CLOSED_FOR_PERMIT;
   permit_step(&head->permit, head->clock_ms, all_closed, measured_good(head));
   const struct window_inputs in = for_window(head);

@@ -55,6 +55,7 @@ struct head {
   void *send_to;
   int64_t clock_ms;
   uint16_t sequence;
+  bool chain_opened; /* in any millisecond since the last status line */
   int32_t jig_steps; /* of the newest millisecond */
 };
 

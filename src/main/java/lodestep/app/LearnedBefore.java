@@ -1,5 +1,6 @@
 package lodestep.app;
 
+import java.util.Optional;
 import lodestep.bench.ShownCurve;
 import lodestep.bench.WearOnRecord;
 import lodestep.cli.Refusal;
@@ -58,6 +59,7 @@ final class LearnedBefore {
     return new GapCurve(
         event.strengthPartsPerMillion() / MILLION,
         event.heightMicroMetres() / MILLION,
-        new FluxDensity(event.strayNanoTesla() * NANO));
+        new FluxDensity(event.strayNanoTesla() * NANO),
+        Optional.empty());
   }
 }

@@ -85,37 +85,55 @@ record SeatZero(Optional<Zeroing> taking, Optional<Long> takenAtNs) {
   }
 
   private static LedgerEvent judged(GaugeZero zero, Batch batch, View view) {
-    double tesla = Math.abs(zero.counts()) / batch.calibration().countsPerTesla();
+    Optional<String> why = objection(zero, batch);
+    return why.isPresent()
+        ? refused(zero.counts(), batch, why.get())
+        : new LedgerEvent.ZeroTaken(
+            Math.round(zero.counts() * MILLI),
+            Math.round(zero.standardUncertaintyCounts() * MILLI),
+            zero.samples(),
+            view.status().map(status -> (long) status.frame().gaugeCentiDegC()).orElse(0L),
+            batch.calibrationNumber());
+  }
+
+  private static Optional<String> objection(GaugeZero zero, Batch batch) {
+    double tesla = zero.counts() / batch.calibration().countsPerTesla();
     // A jig's parked magnet is a part of every zero; what it makes of it is measured with the jig.
-    if (batch.jig().isEmpty() && tesla > HandSteps.OFFSET_MAX_TESLA) {
-      return refused(
-          zero.counts(),
-          batch,
+    if (batch.jig().isEmpty() && Math.abs(tesla) > HandSteps.OFFSET_MAX_TESLA) {
+      return Optional.of(
           "the gauge reads "
-              + new FluxDensity(tesla).inGauss()
+              + new FluxDensity(Math.abs(tesla)).inGauss()
               + " with the seat empty, more than its own offset and the room make of it; take"
               + " every magnet and all steel an arm's length away");
     }
-    double jumpTesla =
-        batch
-            .zero()
-            .map(last -> Math.abs(zero.counts() - last.gauge().counts()))
-            .map(counts -> counts / batch.calibration().countsPerTesla())
-            .orElse(0.0);
-    if (jumpTesla > batch.limits().zeroJump().tesla()) {
-      return refused(
-          zero.counts(),
-          batch,
-          "the gauge's zero jumped by "
-              + new FluxDensity(jumpTesla).inGauss()
-              + "; see that no magnet, steel or phone lies near the nest");
-    }
-    return new LedgerEvent.ZeroTaken(
-        Math.round(zero.counts() * MILLI),
-        Math.round(zero.standardUncertaintyCounts() * MILLI),
-        zero.samples(),
-        view.status().map(status -> (long) status.frame().gaugeCentiDegC()).orElse(0L),
-        batch.calibrationNumber());
+    double mostTesla = batch.limits().zeroJump().tesla();
+    return before(batch)
+        .filter(last -> Math.abs(tesla - last.tesla()) > mostTesla)
+        .map(last -> elsewhere(new FluxDensity(tesla), last, batch.jig().isPresent()));
+  }
+
+  /**
+   * The last zero; before the first one over a jig's parked magnet, what its measurement showed.
+   */
+  private static Optional<FluxDensity> before(Batch batch) {
+    double perTesla = batch.calibration().countsPerTesla();
+    return batch
+        .zero()
+        .map(last -> new FluxDensity(last.gauge().counts() / perTesla))
+        .or(() -> batch.jig().flatMap(jig -> batch.memory().gap().parked()));
+  }
+
+  private static String elsewhere(FluxDensity now, FluxDensity last, boolean jig) {
+    return jig
+        ? "over the empty nest the gauge shows "
+            + now.inGauss()
+            + " and showed "
+            + last.inGauss()
+            + "; see that the opposing magnet is on its carriage and no magnet, steel or phone near"
+            + " the nest; the jig is measured again"
+        : "the gauge's zero jumped by "
+            + new FluxDensity(Math.abs(now.tesla() - last.tesla())).inGauss()
+            + "; see that no magnet, steel or phone lies near the nest";
   }
 
   private static LedgerEvent refused(double counts, Batch batch, String why) {

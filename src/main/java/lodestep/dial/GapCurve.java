@@ -20,11 +20,14 @@ import lodestep.quantity.Length;
  * @param strength measured over told, 1 when not yet measured
  * @param heightMetres by how much higher the opposing magnet stands than rig.toml says
  * @param stray flux density at the gauge with the jig parked, signed; part of every zero
+ * @param parked all that the gauge showed then, its own offset too; empty if measured by an earlier
+ *     program, as that offset wanders
  */
-public record GapCurve(double strength, double heightMetres, FluxDensity stray) {
+public record GapCurve(
+    double strength, double heightMetres, FluxDensity stray, Optional<FluxDensity> parked) {
 
   /** By rig.toml alone. */
-  static final GapCurve TOLD = new GapCurve(1, 0, new FluxDensity(0));
+  static final GapCurve TOLD = new GapCurve(1, 0, new FluxDensity(0), Optional.empty());
 
   /** Not known of the magnet's material and of no weight: the gauge corrects the strength. */
   private static final double RECOIL = 1.05;
@@ -147,7 +150,12 @@ public record GapCurve(double strength, double heightMetres, FluxDensity stray) 
             * best.slope()
             * told(jig, standOff, magnet, stations.get(0).position(), best.height());
     double noise = Math.sqrt(best.squares() / Math.max(1, stations.size() - 3));
-    GapCurve curve = new GapCurve(best.slope(), best.height(), new FluxDensity(stray));
+    GapCurve curve =
+        new GapCurve(
+            best.slope(),
+            best.height(),
+            new FluxDensity(stray),
+            Optional.of(stations.get(0).seen()));
     return new Measured.Fits(curve, new FluxDensity(noise));
   }
 

@@ -24,7 +24,7 @@ final class Details {
     return switch (cause) {
       case STOP_ASKED, STOP_LOOP_OPEN, ARM_KEY_OFF, PROGRAM_ERROR -> "";
       case LID_OPENED, LID_CONTACTS_DISAGREE -> lid(seen) + bank(seen);
-      case CHAIN_OPEN -> lid(seen) + coil(seen);
+      case CHAIN_OPEN -> lid(seen) + stored(seen) + coil(seen);
       case HEAD_SILENT -> silence(seen);
       case HEAD_RESTARTED -> "boot " + watches.head().bootId() + " now";
       case PORT_SHARED -> "it belongs to another start of a program";
@@ -83,6 +83,13 @@ final class Details {
     return seen.known()
         ? "bank at " + Voltage.ofMilliVolts(seen.bankMilliVolts()).written()
         : "bank not known";
+  }
+
+  /** What stands on bank or feed, where that is more than nothing. */
+  private static String stored(Seen seen) {
+    return seen.known() && seen.bankMilliVolts() > seen.figures().bankLowMilliVolts()
+        ? bank(seen) + ", "
+        : "";
   }
 
   private static String coil(Seen seen) {

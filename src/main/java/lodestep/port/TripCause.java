@@ -34,8 +34,9 @@ public enum TripCause {
   CHAIN_OPEN(
       15,
       "the hard-wired chain is open",
-      "stop loop, a lid contact or the coil thermostat broke it",
-      "find which of them is open; let a hot coil cool"),
+      "stop loop, a lid contact, the coil's thermostat or the over-voltage comparator opened it, if"
+          + " only for a moment",
+      "find which of them opened; let a hot coil cool, and measure the supply"),
   HEAD_SILENT(
       20,
       "the head is silent",

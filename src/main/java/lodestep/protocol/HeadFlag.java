@@ -9,7 +9,10 @@ public enum HeadFlag {
   PERMIT(0),
   /** The fire window is open: the gate supply is let through. */
   WINDOW(1),
-  /** The hard-wired chain is closed: stop loop, both lids, coil thermostat. */
+  /**
+   * The hard-wired chain is closed, and has been since the last line: stop loop, both lids, coil
+   * thermostat.
+   */
   CHAIN(2),
   /** First lid contact. */
   LID_A(3),

@@ -67,6 +67,9 @@ public final class VirtualHead {
   private int hungMs;
   private boolean running;
 
+  /** In any millisecond since the last status line. */
+  private boolean chainOpened;
+
   /**
    * A head that has just been switched on and says so at its first step.
    *
@@ -150,6 +153,7 @@ public final class VirtualHead {
     sequence = 0;
     clockMs = -BOOT_MS;
     hungMs = 0;
+    chainOpened = false;
     running = false;
     plant.feedPermit(false);
     plant.openWindow(false);
@@ -172,6 +176,7 @@ public final class VirtualHead {
       running = true;
       sayHello();
     }
+    chainOpened |= !plant.chainClosed();
     int contacts = plant.contactBits() & ~faults.wiresOpenAtHead;
     boolean closed = plant.chainClosed() && (contacts & CLOSED_FOR_PERMIT) == CLOSED_FOR_PERMIT;
     permit.step(clockMs, closed, measuredGood());
@@ -184,6 +189,7 @@ public final class VirtualHead {
     if (Math.floorDiv(clockMs, STATUS_PERIOD_MS) != Math.floorDiv(lastMs, STATUS_PERIOD_MS)) {
       sensors.convert(nowNs, STATUS_PERIOD_MS);
       send(status(contacts));
+      chainOpened = false;
     }
   }
 
@@ -287,7 +293,7 @@ public final class VirtualHead {
   private int flags(int contacts) {
     int flags = raised(HeadFlag.PERMIT, permit.held());
     flags |= raised(HeadFlag.WINDOW, window.open());
-    flags |= raised(HeadFlag.CHAIN, plant.chainClosed());
+    flags |= raised(HeadFlag.CHAIN, !chainOpened);
     flags |= raised(HeadFlag.LID_A, (contacts & LID_A) != 0);
     flags |= raised(HeadFlag.LID_B, (contacts & LID_B) != 0);
     flags |= raised(HeadFlag.STOP_LOOP, (contacts & STOP_LOOP) != 0);

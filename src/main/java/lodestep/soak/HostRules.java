@@ -23,6 +23,9 @@ final class HostRules {
     /** Bled down to 10 V in no less time than the head's line takes. */
     private static final double IN_USE_VOLTS = 11.5;
 
+    /** A switched coil's feed falls by a third while the head's line is on its way. */
+    private static final double FEED_IN_USE_VOLTS = 15.5;
+
     /** The head's line, its age and one scan: the host cannot know before. */
     private static final long SEEN_MS = 40;
 
@@ -41,7 +44,8 @@ final class HostRules {
     boolean broken(Witness w) {
       boolean persons = (w.contacts & Bits.PERSON_CONTACTS) == Bits.PERSON_CONTACTS;
       boolean closed = w.chain && persons;
-      boolean inUse = w.bankVolts > IN_USE_VOLTS || (w.asked & Bits.ENERGY) != 0;
+      double restVolts = w.rig.supply() ? FEED_IN_USE_VOLTS : IN_USE_VOLTS;
+      boolean inUse = w.bankVolts > restVolts || (w.asked & Bits.ENERGY) != 0;
       boolean watched = w.hostUp && w.ms - w.hostFromMs > SEEN_MS;
       if (wasClosed && !closed && inUse && watched && !w.stood(HappeningKind.BANK_SENSE, 2_000)) {
         locked = true;

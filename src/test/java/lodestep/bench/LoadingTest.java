@@ -12,6 +12,7 @@ import lodestep.device.BankLeft;
 import lodestep.device.Carried;
 import lodestep.device.RigWear;
 import lodestep.device.UsualCurrents;
+import lodestep.dial.GapCurve;
 import lodestep.dial.Move;
 import lodestep.dial.PlannerMode;
 import lodestep.dial.PoleUp;
@@ -181,6 +182,27 @@ class LoadingTest {
     hallCounts = 400;
     job = forTwoSeconds(BatchJob.loading(batch, view(false, false)), false);
     assertThat(job).as("8 G is the gauge's own").isInstanceOf(BatchJob.Loading.class);
+  }
+
+  /** The opposing magnet came off after its field was measured, so that it is not in the zero. */
+  @Test
+  void takesNoFirstZeroThatIsNotWhatTheParkedJigShowed() {
+    GapCurve parked =
+        new GapCurve(1, 0, new FluxDensity(-1.07e-3), Optional.of(new FluxDensity(-0.6e-3)));
+    Batch batch =
+        batch("rig-virtual-coil-and-jig.toml")
+            .with(Optional.<Zero>empty())
+            .with(RigMemory.none().with(parked));
+    hallCounts = -280;
+    BatchJob near = forTwoSeconds(BatchJob.Loading.fresh(batch, false), false);
+    assertThat(((BatchJob.Loading) near).batch().zero()).as("0.4 G is wander").isPresent();
+    hallCounts = 235;
+    BatchJob lost = forTwoSeconds(BatchJob.Loading.fresh(batch, false), false);
+    assertThat(lost).isInstanceOf(BatchJob.Attention.class);
+    assertThat(lost.sentence())
+        .contains("shows 4.7 G and showed -6.0 G; see that the opposing magnet is on its carriage");
+    BatchJob after = (BatchJob) lost.step(goOn()).next();
+    assertThat(after).as("its field is measured again").isInstanceOf(BatchJig.AskEmptyNest.class);
   }
 
   @Test

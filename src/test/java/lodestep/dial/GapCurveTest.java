@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.withinPercentage;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.stream.IntStream;
 import lodestep.config.JigConfig;
 import lodestep.quantity.FieldStrength;
@@ -94,7 +95,8 @@ class GapCurveTest {
     Length work = Length.ofMm(16);
     List<Double> told = GapCurve.told(RIG, work);
     List<Double> plain = GapCurve.TOLD.fields(told);
-    List<Double> corrected = new GapCurve(0.9, 0.5e-3, new FluxDensity(0)).fields(told);
+    List<Double> corrected =
+        new GapCurve(0.9, 0.5e-3, new FluxDensity(0), Optional.empty()).fields(told);
     for (int i = 20; i < plain.size(); i++) {
       // Half a millimetre higher is two spacings earlier on the way down.
       assertThat(corrected.get(i)).isCloseTo(0.9 * plain.get(i - 2), within(plain.get(i) * 1e-3));
@@ -130,7 +132,8 @@ class GapCurveTest {
       IntStream.range(-12, 52).mapToObj(place -> 1000 * Math.pow(2, place / 32.0)).toList();
 
   private static void assertMoved(double heightMetres, double strength) {
-    List<Double> fields = new GapCurve(strength, heightMetres, new FluxDensity(0)).fields(DOUBLING);
+    List<Double> fields =
+        new GapCurve(strength, heightMetres, new FluxDensity(0), Optional.empty()).fields(DOUBLING);
     assertThat(fields).hasSize(40);
     for (int place = 0; place < 40; place++) {
       assertThat(fields.get(place))
@@ -151,8 +154,9 @@ class GapCurveTest {
 
   @Test
   void staysOnWhatWasToldBeyondIt() {
-    List<Double> up = new GapCurve(1, 5e-3, new FluxDensity(0)).fields(DOUBLING);
-    List<Double> down = new GapCurve(1, -5e-3, new FluxDensity(0)).fields(DOUBLING);
+    List<Double> up = new GapCurve(1, 5e-3, new FluxDensity(0), Optional.empty()).fields(DOUBLING);
+    List<Double> down =
+        new GapCurve(1, -5e-3, new FluxDensity(0), Optional.empty()).fields(DOUBLING);
 
     assertThat(up.get(0)).isEqualTo(DOUBLING.get(0));
     assertThat(down.get(39)).isCloseTo(DOUBLING.get(63), withinPercentage(0.01));

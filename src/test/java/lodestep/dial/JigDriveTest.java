@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.util.Collections;
 import java.util.List;
+import java.util.Optional;
 import java.util.stream.IntStream;
 import lodestep.config.Limits;
 import lodestep.device.Order;
@@ -43,7 +44,8 @@ class JigDriveTest {
 
   @Test
   void asksForNoFieldThatMovesNothing() {
-    RigMemory weak = RigMemory.none().with(new GapCurve(0.4, 0, new FluxDensity(0)));
+    RigMemory weak =
+        RigMemory.none().with(new GapCurve(0.4, 0, new FluxDensity(0), Optional.empty()));
     assertThat(fields(JIG, weak).least().amperesPerMetre()).isEqualTo(500);
 
     JigDrive dead =
@@ -83,8 +85,10 @@ class JigDriveTest {
 
   @Test
   void goesLessFarWhereMoreActsThanIsReckoned() {
-    RigMemory doubled = RigMemory.none().with(new GapCurve(2, 0, new FluxDensity(0)));
-    RigMemory higher = RigMemory.none().with(new GapCurve(1, 1e-3, new FluxDensity(0)));
+    RigMemory doubled =
+        RigMemory.none().with(new GapCurve(2, 0, new FluxDensity(0), Optional.empty()));
+    RigMemory higher =
+        RigMemory.none().with(new GapCurve(1, 1e-3, new FluxDensity(0), Optional.empty()));
 
     assertThat((double) stroke(doubled, 8_000).positionMicroMetres())
         .isCloseTo(16_000, within(1.0));

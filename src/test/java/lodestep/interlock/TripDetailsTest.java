@@ -31,6 +31,15 @@ class TripDetailsTest {
   }
 
   @Test
+  void namesVoltageAndWarmthWhereTheChainOpened() {
+    Bench filled = Bench.holding(30).set(HeadFlag.CHAIN, false).run(20);
+
+    assertThat(detail(filled, TripCause.CHAIN_OPEN))
+        .startsWith("lid contact A closed, B closed, bank at 30")
+        .contains(" V, coil at ");
+  }
+
+  @Test
   void saysHowLateAScanWas() {
     Bench bench = Bench.ready();
     bench.lateNs = 170 * Bench.MS;

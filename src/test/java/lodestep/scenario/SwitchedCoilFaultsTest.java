@@ -131,6 +131,8 @@ class SwitchedCoilFaultsTest {
             FIRE,
             -200,
             0,
+            // The comparator opens the chain until the feed has fallen below its level again.
+            TripCause.CHAIN_OPEN,
             TripCause.BANK_OVER_VOLTAGE,
             TripCause.PERMIT_LOST),
         Case.of("R3", new Fault.SwitchOpen(), FIRE, -200, 0, TripCause.CURRENT_OFF_LEVEL),

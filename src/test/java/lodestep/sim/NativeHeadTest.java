@@ -161,6 +161,17 @@ class NativeHeadTest {
         .containsExactly(RefusalReason.BAD_TOKEN);
   }
 
+  /** The host reads a line each 10 ms; what opened between two of them must not be lost. */
+  @Test
+  void saysThatTheChainHasOpenedHoweverShortly() {
+    List<HeadFrame.Status> lines =
+        statuses(after("i 7c 0 0 0\nn 13\ni 78 0 0 0\nn 1\ni 7c 0 0 0\nn 26\n"));
+
+    assertThat(lines)
+        .extracting(line -> line.has(HeadFlag.CHAIN))
+        .containsExactly(true, false, true, true);
+  }
+
   @Test
   void stopTakesPermitTokenAndWindow() {
     List<HeadFrame> said =

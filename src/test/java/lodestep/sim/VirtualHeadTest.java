@@ -6,7 +6,6 @@ import static org.assertj.core.api.Assertions.within;
 import java.util.List;
 import java.util.SplittableRandom;
 import lodestep.port.InputLine;
-import lodestep.port.OutputLine;
 import lodestep.port.Outputs;
 import lodestep.port.ReceivedFrame;
 import lodestep.protocol.HeadFlag;
@@ -76,41 +75,6 @@ class VirtualHeadTest {
     host.run(50);
 
     assertThat(host.last(HeadFrame.Refused.class).reason()).isEqualTo(RefusalReason.NOT_SAFE);
-  }
-
-  @Test
-  void copiesTheContacts() {
-    TestHost host = new TestHost(FaultPlan.NONE);
-    host.run(50);
-    assertThat(host.has(HeadFlag.LID_A)).isFalse();
-    assertThat(host.has(HeadFlag.CHAIN)).isFalse();
-    assertThat(host.has(HeadFlag.STOP_LOOP)).isTrue();
-    assertThat(host.has(HeadFlag.FILL_CONTACT)).isTrue();
-    assertThat(host.has(HeadFlag.BLEED_CONTACT)).isTrue();
-    assertThat(host.has(HeadFlag.REVERSE_CONTACT)).isFalse();
-    assertThat(host.has(HeadFlag.FULL_CONTACT)).isFalse();
-
-    host.rig.controls().lid(true);
-    host.raise(OutputLine.COIL_REVERSE);
-    host.raise(OutputLine.COIL_FULL);
-    host.run(50);
-
-    assertThat(host.has(HeadFlag.LID_A)).isTrue();
-    assertThat(host.has(HeadFlag.LID_B)).isTrue();
-    assertThat(host.has(HeadFlag.CHAIN)).isTrue();
-    assertThat(host.has(HeadFlag.REVERSE_CONTACT)).isTrue();
-    assertThat(host.has(HeadFlag.FULL_CONTACT)).isTrue();
-  }
-
-  @Test
-  void readsABrokenWireAsOpenWhileTheHostReadsItClosed() {
-    FaultPlan plan = FaultPlan.NONE.with(new Fault.HeadWireBroken(InputLine.LID_B), 0L);
-    TestHost host = new TestHost(plan);
-    host.rig.controls().lid(true);
-    host.run(50);
-
-    assertThat(host.has(HeadFlag.LID_B)).isFalse();
-    assertThat(host.closed(InputLine.LID_B)).isTrue();
   }
 
   /** White noise of about ten counts: the scatter of differences is √2 of it. */

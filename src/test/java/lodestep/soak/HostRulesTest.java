@@ -2,6 +2,7 @@ package lodestep.soak;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import lodestep.config.ShippedRig;
 import org.junit.jupiter.api.Test;
 
 /**
@@ -46,6 +47,29 @@ class HostRulesTest {
     stage.w.contacts |= Bits.LID_A;
     stage.brokenIn(100);
     assertThat(stage.brokenInScan(Bits.HOLD)).isFalse();
+  }
+
+  private static boolean brokenAfterTheChainOpenedAt(double volts) {
+    Stage stage =
+        new Stage(
+            new HostRules.StaysOffUntilReset(),
+            RigFigures.of(ShippedRig.read("rig-virtual-switched.toml")));
+    stage.w.hostFromMs = 0;
+    stage.w.bankVolts = volts;
+    stage.brokenIn(1);
+    stage.w.chain = false;
+    stage.brokenIn(1);
+    stage.w.chain = true;
+    stage.w.bankVolts = 0;
+    stage.brokenIn(100);
+    return stage.brokenInScan(Bits.FEED);
+  }
+
+  /** From 15.5 V it has fallen to 10 V, where nothing is in use, before a host can know. */
+  @Test
+  void allowsTheChainToOpenOnceASwitchedCoilsFeedIsLow() {
+    assertThat(brokenAfterTheChainOpenedAt(15.6)).isTrue();
+    assertThat(brokenAfterTheChainOpenedAt(15.4)).isFalse();
   }
 
   private static Stage tripped(Rule rule) {
