@@ -50,6 +50,12 @@ public sealed interface FeedState extends PulseState {
   @Override
   SwitchedPlan plan();
 
+  /** Whether the feed relay is driven, and its mirror contact says so. */
+  private static boolean operated(View view) {
+    return view.driven().isHigh(OutputLine.COIL_ON)
+        && !view.contacts().closed(InputLine.BLEED_CONTACT);
+  }
+
   /** Sets changeover and the ladder's low level dry. */
   record SetProof(SwitchedPlan plan, long sinceNs, long inPlaceSinceNs) implements FeedState {
     @Override
@@ -72,13 +78,14 @@ public sealed interface FeedState extends PulseState {
    * Feed on, gate low: the coil must carry nothing, and the head must have said so since. A head
    * that is silent for some lines proves nothing, and is missed only later.
    *
-   * @param onSinceNs when the feed relay was first seen to have operated; 0 before
+   * @param onSinceNs since when the feed relay has been driven and seen to have operated; 0 while
+   *     it is not. The interlocks may withdraw it for some scans without a trip.
    */
   record Prove(SwitchedPlan plan, long sinceNs, long onSinceNs) implements FeedState {
     @Override
     public ActStep step(View view) {
-      boolean on = !view.contacts().closed(InputLine.BLEED_CONTACT);
-      long onSince = on && onSinceNs == 0 ? view.nowNs() : onSinceNs;
+      boolean on = operated(view);
+      long onSince = on && onSinceNs == 0 ? view.nowNs() : on ? onSinceNs : 0;
       if (PulseSteps.coilCarries(plan, view)) {
         return LetGo.givingUp(plan, view, plan.preparing(), Lack.BLOCKING);
       }
@@ -169,7 +176,7 @@ public sealed interface FeedState extends PulseState {
     @Override
     public ActStep step(View view) {
       boolean up =
-          !view.contacts().closed(InputLine.BLEED_CONTACT)
+          operated(view)
               && PulseSteps.bankMilliVolts(view)
                   >= LEAST_FRACTION * plan.supply().voltage().milliVolts();
       long steady = up ? steadySinceNs : view.nowNs();

@@ -235,9 +235,14 @@ final class Computer {
     if (host.isPresent() && host.get().spent()) {
       kill(true, witness.ms);
     }
-    if (host.isEmpty() && startAtMs != Witness.NEVER) {
+    if ((host.isEmpty() || ending()) && startAtMs != Witness.NEVER) {
       startAtMs = witness.ms;
     }
+  }
+
+  /** Whether the program was asked to end and still waits for the rig to come to rest. */
+  boolean ending() {
+    return host.isPresent() && endAtMs != Witness.NEVER;
   }
 
   /** Whether the batch is over, so that there is nothing left to go on with. */

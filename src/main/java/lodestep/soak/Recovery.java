@@ -27,6 +27,7 @@ final class Recovery {
   void play() {
     world.people().calmDown();
     world.computer().mend();
+    awaitEnd();
     run(20);
     stopWhatIsUnderWay();
     run(CAUSES_GO_MS);
@@ -50,6 +51,13 @@ final class Recovery {
       world.sayGoOn();
     }
     return waits && ready(READY_WITHIN_MS);
+  }
+
+  /** A program that was asked to end does so before a person resets what it leaves. */
+  private void awaitEnd() {
+    while (!world.over() && world.computer().ending()) {
+      world.step();
+    }
   }
 
   private void stopWhatIsUnderWay() {

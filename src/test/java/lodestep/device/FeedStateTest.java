@@ -44,6 +44,11 @@ class FeedStateTest {
         RIG.limits());
   }
 
+  /** With the feed relay driven. */
+  private static Scans fedAfter(long ns) {
+    return after(ns).driven(OutputLine.COIL_ON);
+  }
+
   private static Scans after(long ns) {
     return new Scans(T + ns);
   }
@@ -86,18 +91,21 @@ class FeedStateTest {
   }
 
   @Test
-  void looksAtTheDeadCoilForSixtyMillisecondsFromTheFeedRelaysContactOn() {
+  void looksAtTheDeadCoilForSixtyMillisecondsOfAFeedThatIsNotWithdrawn() {
     FeedState.Prove waits = new FeedState.Prove(PLAN, T, 0);
     FeedState.Prove on = new FeedState.Prove(PLAN, T, T + 5);
     Outputs fed = PROOF.and(OutputLine.COIL_ON);
     long proof = FeedState.PROOF_NS;
 
-    assertGoes(waits.step(after(5).closed(InputLine.BLEED_CONTACT).view()), waits, fed);
-    assertGoes(waits.step(after(5).view()), on, fed);
-    assertGoes(on.step(after(5 + proof - 1).view()), on, fed);
-    assertGoes(on.step(after(5 + proof).view()), new FeedState.LetGo(PLAN, T + 5 + proof), PROOF);
+    assertGoes(waits.step(fedAfter(5).closed(InputLine.BLEED_CONTACT).view()), waits, fed);
+    assertGoes(waits.step(fedAfter(5).view()), on, fed);
+    assertGoes(on.step(fedAfter(5 + proof - 1).view()), on, fed);
+    assertGoes(
+        on.step(fedAfter(5 + proof).view()), new FeedState.LetGo(PLAN, T + 5 + proof), PROOF);
+    assertGoes(on.step(fedAfter(9).closed(InputLine.BLEED_CONTACT).view()), waits, fed);
+    assertGoes(on.step(after(9).view()), waits, fed);
     long wait = PLAN.limits().reportWaitNs();
-    Scans never = after(wait).closed(InputLine.BLEED_CONTACT);
+    Scans never = fedAfter(wait).closed(InputLine.BLEED_CONTACT);
     assertGoes(waits.step(never.view()), waits, fed);
     never.nowNs++;
     assertGivesUp(waits.step(never.view()), PROOF, FeedState.Lack.FEED_RELAY);
@@ -108,13 +116,13 @@ class FeedStateTest {
   void takesNoSilenceOfTheHeadForADeadCoil() {
     FeedState.Prove on = new FeedState.Prove(PLAN, T, T + 5);
     Outputs fed = PROOF.and(OutputLine.COIL_ON);
-    Scans silent = after(5 + FeedState.PROOF_NS);
+    Scans silent = fedAfter(5 + FeedState.PROOF_NS);
     silent.silentNs = FeedState.PROOF_NS - FeedState.RISEN_NS + 1;
     assertGoes(on.step(silent.view()), on, fed);
     silent.silentNs--;
     assertThat(on.step(silent.view()).next()).isInstanceOf(FeedState.LetGo.class);
 
-    Scans never = after(PLAN.limits().reportWaitNs());
+    Scans never = fedAfter(PLAN.limits().reportWaitNs());
     never.silentNs = never.nowNs - T;
     assertGoes(on.step(never.view()), on, fed);
     never.nowNs++;
@@ -127,7 +135,7 @@ class FeedStateTest {
     int zero = (int) Math.round(PLAN.limits().currentZero().amps() * 1e3);
     FeedState.Prove on = new FeedState.Prove(PLAN, T, T + 5);
     for (int sign : new int[] {1, -1}) {
-      Scans scan = after(FeedState.PROOF_NS + 5);
+      Scans scan = fedAfter(FeedState.PROOF_NS + 5);
       scan.coilMilliAmps = sign * zero;
       assertGoes(on.step(scan.view()), new FeedState.LetGo(PLAN, scan.nowNs), PROOF);
       scan.coilMilliAmps = sign * (zero + 1);
@@ -211,17 +219,18 @@ class FeedStateTest {
     FeedState.FeedOn on = new FeedState.FeedOn(PLAN, T, T);
     int half = SUPPLY.voltage().milliVolts() / 2;
     long steady = FeedState.FEED_STEADY_NS;
-    ActStep asks = on.step(after(steady).bank(half).view());
+    ActStep asks = on.step(fedAfter(steady).bank(half).view());
     assertGoes(asks, new PulseState.AwaitToken(PLAN, T + steady), fed);
     assertThat(asks.requests()).containsExactly(new HeadRequest.AskToken(12));
-    assertGoes(on.step(after(steady - 1).bank(half).view()), on, fed);
+    assertGoes(on.step(fedAfter(steady - 1).bank(half).view()), on, fed);
     FeedState.FeedOn anew = new FeedState.FeedOn(PLAN, T, T + steady);
-    assertGoes(on.step(after(steady).bank(half - 1).view()), anew, fed);
-    Scans off = after(steady).closed(InputLine.BLEED_CONTACT).bank(half);
+    assertGoes(on.step(fedAfter(steady).bank(half - 1).view()), anew, fed);
+    Scans off = fedAfter(steady).closed(InputLine.BLEED_CONTACT).bank(half);
     assertGoes(on.step(off.view()), anew, fed);
+    assertGoes(on.step(after(steady).bank(half).view()), anew, fed);
     long report = PLAN.limits().reportWaitNs();
-    assertGoes(on.step(after(report).view()), new FeedState.FeedOn(PLAN, T, T + report), fed);
-    assertGivesUp(on.step(after(report + 1).view()), LEVEL, FeedState.Lack.SUPPLY);
+    assertGoes(on.step(fedAfter(report).view()), new FeedState.FeedOn(PLAN, T, T + report), fed);
+    assertGivesUp(on.step(fedAfter(report + 1).view()), LEVEL, FeedState.Lack.SUPPLY);
   }
 
   @Test

@@ -110,6 +110,23 @@ class SoakRunTest {
     assertThat(broken.violation()).isEmpty();
   }
 
+  /** Asked to end with the bank filled, and all mended before it has ended. */
+  @Test
+  void resetsOnlyOnceAProgramThatWasAskedToEndHasEnded() {
+    World quiet = new World(Soaks.SETTINGS, 3, new Script(40_000, List.of()), Planted.NOTHING);
+    quiet.playQuiet();
+    List<World.StateChange> fills =
+        quiet.changes().stream().filter(change -> change.state() == RigState.FALL).toList();
+
+    assertThat(fills).isNotEmpty();
+    for (World.StateChange filled : fills) {
+      Happening end = new Happening(HappeningKind.HOST_ENDED, filled.atMs(), 12_600, "", 0);
+      Script script = new Script(filled.atMs() + 16, List.of(end));
+      RunResult run = SoakRun.of(Soaks.SETTINGS, 3, script, Planted.NOTHING);
+      assertThat(run.violation()).as("asked at %d ms", filled.atMs()).isEmpty();
+    }
+  }
+
   @Test
   void callsATripOfASoundRigANuisance() {
     Happening lid = new Happening(HappeningKind.STOP_ASKED, 9_000, 100, "", 0);
