@@ -40,6 +40,12 @@ final class Agenda {
     return edge;
   }
 
+  /** Tells the witness that what stands is mended now. */
+  void heal(Witness witness) {
+    standing.forEach(witness::edge);
+    standing.clear();
+  }
+
   /** Tells the witness what stands in this millisecond. */
   void stand(Witness witness) {
     for (int i = 0; i < standing.size(); i++) {

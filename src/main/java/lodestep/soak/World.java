@@ -112,6 +112,7 @@ final class World {
     playUntilHealed();
     if (!over) {
       healed = true;
+      agenda.heal(witness);
       stranger.goes();
       new Recovery(this).play();
     }

@@ -197,6 +197,29 @@ class BankRulesTest {
     assertThat(fills(carries)).as("through the coil").isTrue();
   }
 
+  /** Pulled in by itself while the bank bleeds: nobody asks for it, and it still comes to half. */
+  @Test
+  void takesNothingFromAProofForAFillRelayThatMovesByItself() {
+    Stage byItself = new Stage(new ProvenBeforeUse());
+    Stage asked = new Stage(new ProvenBeforeUse());
+    for (Stage stage : List.of(byItself, asked)) {
+      stage.brokenInScan(0);
+      held(stage);
+    }
+    byItself.stands(HappeningKind.RELAY_PULLED, "fill");
+    for (Stage stage : List.of(byItself, asked)) {
+      stage.w.filling = true;
+      bleeds(stage, false, 4.9);
+      stage.w.filling = false;
+      bleeds(stage, true, 2.4);
+    }
+    byItself.mended();
+    byItself.brokenIn(600);
+
+    assertThat(fills(byItself)).isFalse();
+    assertThat(fills(asked)).isTrue();
+  }
+
   private static void held(Stage stage) {
     stage.w.filling = true;
     stage.w.bleeding = false;

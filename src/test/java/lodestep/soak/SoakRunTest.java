@@ -127,6 +127,26 @@ class SoakRunTest {
     }
   }
 
+  /** A relay that is let go by the mending moves by itself, as one does whose fault ends. */
+  @Test
+  void tellsTheRulesOfWhatTheMendingMoves() {
+    Happening pulled = new Happening(HappeningKind.RELAY_PULLED, 1_000, 9_000, "reverse", 0);
+    Witness witness = new Witness(RigFigures.ofBank(350));
+    Agenda agenda = new Agenda(new Script(2_000, List.of(pulled)));
+    witness.ms = 1_000;
+    witness.edge(agenda.take().what());
+    witness.ms = 2_000;
+    agenda.stand(witness);
+    assertThat(witness.relayJolted("reverse", "coil reverse", 30)).isFalse();
+
+    agenda.heal(witness);
+
+    assertThat(witness.relayJolted("reverse", "coil reverse", 30)).isTrue();
+    witness.ms = 2_040;
+    agenda.stand(witness);
+    assertThat(witness.relayBroken("reverse", "coil reverse", 30)).isFalse();
+  }
+
   @Test
   void callsATripOfASoundRigANuisance() {
     Happening lid = new Happening(HappeningKind.STOP_ASKED, 9_000, 100, "", 0);

@@ -123,4 +123,9 @@ final class Stage {
     w.edge(happening);
     standing.add(happening);
   }
+
+  /** No fault stands any more. */
+  void mended() {
+    standing.clear();
+  }
 }
