@@ -88,8 +88,13 @@ record ExploredCarriage(
     return head.result();
   }
 
-  void describe(boolean relative, Fingerprint to) {
-    to.put(atMm).put(relative ? 0 : countMm).put(homed).put(way.ordinal()).put(targetMm);
+  /**
+   * What matters of it.
+   *
+   * @param fromMm place from which its count is told
+   */
+  void describe(int fromMm, Fingerprint to) {
+    to.put(atMm).put(countMm - fromMm).put(homed).put(way.ordinal()).put(targetMm);
     to.put(goneMm).put(farWasClosed).put(askedMm).put(sure).put(pastMm);
   }
 

@@ -25,6 +25,9 @@ record ExploredPlace(
     Facts facts,
     long nowNs) {
 
+  /** Two drives as long as the head makes them, and the travel. */
+  private static final int BEYOND_MM = 20;
+
   /**
    * The parts.
    *
@@ -139,7 +142,7 @@ record ExploredPlace(
     to.put(rig.permit()).put(rig.asked()).put(rig.windowAsked()).put(rig.window());
     to.put(rig.reportDue()).put(rig.linkOpen()).put(rig.saidHello());
     to.put(rig.flow().scans()).put(rig.flow().milliAmps()).put(rig.flow().fired());
-    rig.carriage().describe(relative(), to);
+    rig.carriage().describe(fromMm(), to);
     to.put(status.isPresent());
     if (status.isPresent()) {
       View.Status line = status.get();
@@ -147,7 +150,7 @@ record ExploredPlace(
       to.put(line.frame().bankMilliVolts()).put(line.frame().coilMilliAmps());
       to.put(line.frame().flags()).put(line.frame().bootId() == rig.boot());
       to.put(line.frame().coilCentiDegC() / 1_000);
-      to.put(line.frame().positionMicroMetres() - fromMicroMetres());
+      to.put(line.frame().positionMicroMetres() - fromMm() * 1_000);
     }
     to.put(facts.aClosed()).put(facts.bClosed()).put(facts.still()).put(facts.turn());
     to.put(facts.mustStop()).put(facts.held()).put(facts.silent()).put(facts.proof());
@@ -157,7 +160,7 @@ record ExploredPlace(
 
   /** For what is remembered here. */
   AgesOf ages(ExploredRig of, Fingerprint to) {
-    return new AgesOf(nowNs, of, rig.boot(), fromMicroMetres(), to);
+    return new AgesOf(nowNs, of, rig.boot(), fromMm() * 1_000, to);
   }
 
   /**
@@ -173,7 +176,13 @@ record ExploredPlace(
         && !interlocks.watches.jig().doubted();
   }
 
-  private int fromMicroMetres() {
-    return relative() ? rig.carriage().countMm() * 1_000 : 0;
+  /**
+   * The place from which places are told. A count that no drive brings back to where it is compared
+   * with the switches is told as one: a motor that stalls, switched off each time before that is
+   * seen, would lead ever further.
+   */
+  private int fromMm() {
+    int count = rig.carriage().countMm();
+    return relative() ? count : count - Math.max(-BEYOND_MM, Math.min(BEYOND_MM, count));
   }
 }

@@ -230,7 +230,8 @@ final class ExploredStroke implements ExploredMending.Mended<ExploredStroke.Plac
   }
 
   private boolean homeLies() {
-    return deviations.contains(Deviation.HOME_SWITCH_STAYS_CLOSED);
+    return deviations.contains(Deviation.HOME_SWITCH_STAYS_CLOSED)
+        || deviations.contains(Deviation.HOME_WIRE_BROKEN);
   }
 
   @Override
