@@ -98,7 +98,8 @@ record JigWatch(
     }
     boolean off = !seen.driven(OutputLine.JIG_ENABLE);
     if (!seen.news()) {
-      return lost || moved || wrongWay || (off && pathMicroMetres > 0) ? quiet(off) : this;
+      boolean counts = pathMicroMetres > 0 || leftAtMicroMetres != NOT_LEFT;
+      return lost || moved || wrongWay || (off && counts) ? quiet(off) : this;
     }
     int now = seen.head().positionMicroMetres();
     boolean sameRun = seen.head().bootId() == bootId;

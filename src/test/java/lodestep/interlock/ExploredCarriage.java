@@ -15,8 +15,8 @@ package lodestep.interlock;
  * @param askedMm the place that the host has asked for in the last scan; {@link #NOTHING} if none
  * @param refused whether the head declined it
  * @param sure whether nothing has disturbed the count since home was found
- * @param pastMm steps on past a switch in order, or up against the hard stop behind it, since it
- *     last stood
+ * @param pastMm steps on past a switch in order, or up against the hard stop behind it, one after
+ *     another: a switch that lies in between lets nobody know
  */
 record ExploredCarriage(
     int atMm,
@@ -271,7 +271,7 @@ record ExploredCarriage(
 
     private void go(int mm) {
       boolean on = mm < 0 ? at <= 0 && !homeClosed() : at >= TRAVEL_MM && !farClosed();
-      past += on && !runsOn() ? 1 : 0;
+      past = !on ? 0 : runsOn() ? past : past + 1;
       int to = Math.max(-BEHIND_MM, Math.min(TRAVEL_MM + BEHIND_MM, at + mm));
       sure &= to == at + mm;
       at = to;

@@ -171,6 +171,18 @@ class JigWatchTest {
     return moving(milliseconds, microMetres).silentOn(HeadFlag.JIG_HOME);
   }
 
+  /** Without a line of the head too: what is left then is left from where the next drive begins. */
+  @Test
+  void forgetsWhereAnOpenSwitchWasLeftWhenTheDriverIsOff() {
+    JigWatch left = parked().step(moving(10, 0).silentOn(HeadFlag.HOMED, HeadFlag.JIG_HOME).seen());
+    JigWatch off = left.step(at(20, 0).old().seen());
+    JigWatch again = off.step(moving(30, 1_000).silentOn(HeadFlag.HOMED, HeadFlag.JIG_HOME).seen());
+
+    assertThat(left.leftAtMicroMetres()).isZero();
+    assertThat(off.leftAtMicroMetres()).isEqualTo(JigWatch.POWER_ON.leftAtMicroMetres());
+    assertThat(again.leftAtMicroMetres()).isEqualTo(1_000);
+  }
+
   @Test
   void doubtsTheCountWhenASwitchContradictsItForLongEnough() {
     JigWatch from = with(parked(), HOME_WRONG, false);
