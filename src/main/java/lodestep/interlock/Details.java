@@ -85,7 +85,7 @@ final class Details {
         : "bank not known";
   }
 
-  /** What stands on bank or feed, where that is more than nothing. */
+  /** What stands on bank or feed, where that is more than counts as empty. */
   private static String stored(Seen seen) {
     return seen.known() && seen.bankMilliVolts() > seen.figures().bankLowMilliVolts()
         ? bank(seen) + ", "

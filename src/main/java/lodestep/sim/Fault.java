@@ -12,8 +12,8 @@ import lodestep.port.OutputLine;
  * its mirror. The hard-wired chain itself is believed, but for the contacts in it.
  *
  * <p>Out of scope: fire, insulation, arcs and contact wear; a fault of two contacts of one relay
- * against each other; voltage that returns after bleeding (dielectric absorption); a head whose
- * program is wrong rather than dead; hands where they should not be.
+ * against each other; a head whose program is wrong rather than dead; hands where they should not
+ * be.
  */
 public sealed interface Fault {
 
@@ -24,11 +24,8 @@ public sealed interface Fault {
   record RelayStuck(RelayName relay, boolean pulledIn) implements Fault {
     @Override
     public void raise(FaultState state) {
-      if (pulledIn) {
-        state.relaysStuckPulled |= relay.bit();
-      } else {
-        state.relaysStuckReleased |= relay.bit();
-      }
+      state.relaysStuckPulled |= pulledIn ? relay.bit() : 0;
+      state.relaysStuckReleased |= pulledIn ? 0 : relay.bit();
     }
   }
 
@@ -44,11 +41,8 @@ public sealed interface Fault {
   record ContactStuck(InputLine line, boolean closed) implements Fault {
     @Override
     public void raise(FaultState state) {
-      if (closed) {
-        state.contactsStuckClosed |= FaultState.bit(line);
-      } else {
-        state.contactsStuckOpen |= FaultState.bit(line);
-      }
+      state.contactsStuckClosed |= closed ? FaultState.bit(line) : 0;
+      state.contactsStuckOpen |= closed ? 0 : FaultState.bit(line);
     }
   }
 
@@ -88,11 +82,8 @@ public sealed interface Fault {
   record OutputStuck(OutputLine line, boolean high) implements Fault {
     @Override
     public void raise(FaultState state) {
-      if (high) {
-        state.outputsStuckHigh |= FaultState.bit(line);
-      } else {
-        state.outputsStuckLow |= FaultState.bit(line);
-      }
+      state.outputsStuckHigh |= high ? FaultState.bit(line) : 0;
+      state.outputsStuckLow |= high ? 0 : FaultState.bit(line);
     }
   }
 
@@ -217,6 +208,14 @@ public sealed interface Fault {
     @Override
     public void raise(FaultState state) {
       state.bankLeakOhms = ohms;
+    }
+  }
+
+  /** The bank's capacitors give back this part of the voltage that they long had, 0 to 1. */
+  record BankReturns(double part) implements Fault {
+    @Override
+    public void raise(FaultState state) {
+      state.bankReturns = part;
     }
   }
 

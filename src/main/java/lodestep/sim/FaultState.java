@@ -37,6 +37,7 @@ final class FaultState {
   Fault.CoilSensor.Way coilSensor;
   double bankSenseGain;
   double bankLeakOhms;
+  double bankReturns;
   double supplyVolts;
   boolean bleedPathOpen;
   double capacitanceFactor;
@@ -113,6 +114,7 @@ final class FaultState {
     coilSensor = Fault.CoilSensor.Way.WORKS;
     bankSenseGain = 1.0;
     bankLeakOhms = Double.POSITIVE_INFINITY;
+    bankReturns = 0.0;
     supplyVolts = Double.NaN;
     bleedPathOpen = false;
     capacitanceFactor = 1.0;

@@ -15,10 +15,21 @@ import lodestep.config.CoilConfig;
  */
 final class PulseCircuit extends PowerCircuit {
 
+  /**
+   * The dielectric takes up and gives back in tens of seconds; IEC 60384-1 charges for an hour and
+   * looks after fifteen minutes (from memory). Starting value.
+   */
+  private static final double ABSORBS_SECONDS = 10;
+
+  private static final double ABSORBS_PER_STEP = -Math.expm1(-1e-3 / ABSORBS_SECONDS);
+
   private final BankConfig bank;
   private final boolean there;
   private final BankPaths paths;
   private double bankVolts;
+
+  /** Of what the dielectric has taken up. */
+  private double absorbedVolts;
 
   PulseCircuit(BankConfig bank, CoilConfig coil, FaultState faults) {
     super(coil, faults);
@@ -84,6 +95,11 @@ final class PulseCircuit extends PowerCircuit {
       return;
     }
     bankVolts = paths.after(bankVolts, switching);
+    if (faults.bankReturns > 0) {
+      double given = (absorbedVolts - bankVolts) * ABSORBS_PER_STEP;
+      absorbedVolts -= given;
+      bankVolts += faults.bankReturns * given;
+    }
   }
 
   @Override

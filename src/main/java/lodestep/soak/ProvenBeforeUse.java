@@ -84,9 +84,9 @@ final class ProvenBeforeUse extends Rule {
   }
 
   private void look(Witness w) {
-    // For some milliseconds that takes nothing from a proof: nobody asks for it, and what is in the
-    // bank still has to be bled.
-    boolean byItself = w.relayBroken("fill", "bank fill", TRAVEL_MS);
+    // That takes nothing from a proof as long as nobody asks for it: what is in the bank still has
+    // to be bled.
+    boolean byItself = (w.asked & Bits.FILL) == 0 && w.relayBroken("fill", "bank fill", TRAVEL_MS);
     if (w.firing || w.bankVolts > LOW_VOLTS) {
       forget();
     } else if (w.filling && !byItself) {

@@ -47,7 +47,8 @@ export function planner(context, kind = { title: 'plan', path: '/batches', begin
     t(kind.begin));
   const rowsBox = h('div', {});
   const recent = h('div', {});
-  const box = part(t(kind.title), recent, rowsBox, said, h('div', { class: 'row' }, begin));
+  const box = part(t(kind.title), recent, rowsBox, said,
+    kind.one ? '' : h('p', { class: 'note' }, t('says.caution.all.1')), h('div', { class: 'row' }, begin));
   draft.plan ??= { name: '', rows: [{ ...EMPTY, name: 'magnet', alloy: rig.alloys[0] }] };
   let timer = 0;
   let asked = 0;

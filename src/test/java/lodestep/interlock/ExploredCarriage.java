@@ -45,7 +45,9 @@ record ExploredCarriage(
   private static final int BEHIND_MM = 1;
   private static final int LEAVE_MM = 2;
   private static final int TRAVEL_MM = ExploredKind.TRAVEL_MM;
-  private static final int BUDGET_MM = TRAVEL_MM * 11 / 10 + LEAVE_MM;
+
+  /** So far the head goes in one drive. */
+  static final int BUDGET_MM = TRAVEL_MM * 11 / 10 + LEAVE_MM;
 
   /** As it was left: parked, and a head that has just begun does not know where. */
   static final ExploredCarriage POWER_ON =

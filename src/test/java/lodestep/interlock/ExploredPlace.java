@@ -26,7 +26,7 @@ record ExploredPlace(
     long nowNs) {
 
   /** Two drives as long as the head makes them, and the travel. */
-  private static final int BEYOND_MM = 20;
+  private static final int BEYOND_MM = 2 * ExploredCarriage.BUDGET_MM + ExploredKind.TRAVEL_MM;
 
   /**
    * The parts.
@@ -177,9 +177,9 @@ record ExploredPlace(
   }
 
   /**
-   * The place from which places are told. A count that no drive brings back to where it is compared
-   * with the switches is told as one: a motor that stalls, switched off each time before that is
-   * seen, would lead ever further.
+   * The place from which places are told. Counts so far out that neither this drive nor the next
+   * brings them back to where they are compared with the switches are told as one: a motor that
+   * stalls, switched off each time before that is seen, would lead ever further.
    */
   private int fromMm() {
     int count = rig.carriage().countMm();

@@ -96,6 +96,33 @@ class ProvenBeforeUseTest {
     }
   }
 
+  /** Of a bad electrolytic: five per cent of 50 V, and no bleed that would hold it down. */
+  @Test
+  void worksOnWithABankWhoseVoltageReturnsAndNeverFindsItFilledAtRest() {
+    FaultPlan returns =
+        FaultPlan.NONE.with(new Fault.BankReturns(0.05), VirtualRig.START_NS, Long.MAX_VALUE);
+    long overNs;
+    try (VirtualBench bench = bench(returns, PoleUp.SOUTH, 2)) {
+      Benches.toTheEnd(bench);
+      overNs = bench.rig().clock().nowNs();
+      assertThat(bench.scan().snapshot().trip()).isEmpty();
+      assertThat(all(bench, LedgerEvent.VerdictGiven.class))
+          .extracting(LedgerEvent.VerdictGiven::verdict)
+          .containsExactly("accepted", "accepted");
+    }
+    FaultPlan unbled = returns.with(new Fault.BleedPathOpen(), overNs);
+    double highest = 0;
+    try (VirtualBench bench = bench(unbled, PoleUp.SOUTH, 2)) {
+      Benches.toTheEnd(bench);
+      for (int scan = 0; scan < 12_000; scan++) {
+        bench.runScan();
+        highest = Math.max(highest, bench.rig().plant().bankVoltage().volts());
+      }
+      assertThat(bench.scan().snapshot().trip()).isEmpty();
+    }
+    assertThat(highest).as("volts at rest").isBetween(0.05, 2.5);
+  }
+
   @Test
   void provesOnceOnEachSeatBetweenTheFirstIntentAndItsEnd() {
     try (VirtualBench bench = bench(FaultPlan.NONE, PoleUp.SOUTH, 2)) {

@@ -144,7 +144,17 @@ class PlantTest {
 
   @Test
   void opensTheChainWhenTheSupplyOverfillsTheBank() {
-    FaultPlan plan = FaultPlan.NONE.with(new Fault.SupplyWrong(70.0), 0L);
+    opensTheChainWhenOverfilled(FaultPlan.NONE);
+  }
+
+  /** The comparator has a divider of its own. */
+  @Test
+  void opensTheChainAboveTheComparatorsVoltageWhateverTheHeadReads() {
+    opensTheChainWhenOverfilled(FaultPlan.NONE.with(new Fault.BankSense(0.5), 0L));
+  }
+
+  private static void opensTheChainWhenOverfilled(FaultPlan with) {
+    FaultPlan plan = with.with(new Fault.SupplyWrong(70.0), 0L);
     TestHost host = new TestHost(plan);
     host.permitted();
     host.raise(OutputLine.BANK_HOLD);

@@ -284,6 +284,28 @@ class PulseCircuitTest {
     assertThat(circuit.bankVolts()).isCloseTo(48.0 * Math.exp(-1.0 / 44.0), within(1e-9));
   }
 
+  /** Dielectric absorption: once it is left alone, and not while it is bled. */
+  @Test
+  void givesBackAPartOfTheVoltageThatItLongHad() {
+    faults.bankReturns = 0.05;
+    PulseCircuit circuit = reference("rod coil", 0);
+    for (int second = 0; second < 60; second++) {
+      circuit.precharge(48.0);
+      run(circuit, 1000);
+    }
+    switching.bleed = true;
+    run(circuit, 5_000);
+    double bled = circuit.bankVolts();
+    switching.bleed = false;
+    run(circuit, 20_000);
+
+    assertThat(bled).isBetween(0.0, 0.2);
+    assertThat(circuit.bankVolts()).isBetween(0.5, 0.05 * 48);
+    switching.bleed = true;
+    run(circuit, 5_000);
+    assertThat(circuit.bankVolts()).isLessThan(bled);
+  }
+
   @Test
   void fallsFasterWhenItLeaks() {
     faults.bankLeakOhms = 100.0;

@@ -220,6 +220,24 @@ class BankRulesTest {
     assertThat(fills(asked)).isTrue();
   }
 
+  /** Stuck while it is asked for, nobody has seen its contact open. */
+  @Test
+  void wantsAFillContactThatOpensThoughItsRelayIsStuck() {
+    Stage stuck = new Stage(new ProvenBeforeUse());
+    stuck.brokenInScan(FILLS);
+    stuck.stands(HappeningKind.RELAY_PULLED, "fill");
+    stuck.w.filling = true;
+    stuck.w.bleeding = false;
+    stuck.w.bankVolts = 5;
+    stuck.brokenIn(80);
+    bleeds(stuck, true, 2.4);
+    stuck.mended();
+    stuck.w.filling = false;
+    stuck.brokenIn(600);
+
+    assertThat(fills(stuck)).isTrue();
+  }
+
   private static void held(Stage stage) {
     stage.w.filling = true;
     stage.w.bleeding = false;
