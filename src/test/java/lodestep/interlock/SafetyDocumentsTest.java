@@ -11,6 +11,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.regex.Pattern;
+import java.util.stream.Collectors;
 import lodestep.port.TripCause;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -41,6 +42,19 @@ class SafetyDocumentsTest {
     return rows;
   }
 
+  /** The causes named in the first column under "When each of them acts". */
+  private static List<TripCause> timed() throws IOException {
+    String text = Files.readString(repository().resolve("safety/interlocks.md"));
+    String chapter = text.split("\n## When each of them acts\n", 2)[1].split("\n## ", 2)[0];
+    return chapter
+        .lines()
+        .filter(line -> line.startsWith("| ") && !line.startsWith("| cause |"))
+        .map(line -> CELLS.split(line)[1])
+        .flatMap(Pattern.compile(", ")::splitAsStream)
+        .map(TripCause::valueOf)
+        .toList();
+  }
+
   private static Path repository() {
     return Path.of(System.getProperty("lodestep.repository", "."));
   }
@@ -61,6 +75,11 @@ class SafetyDocumentsTest {
   void namesWhoEnforcesEachCause() throws IOException {
     assertThat(table())
         .allSatisfy(row -> assertThat(row.cells().get(6)).containsPattern("chain|head|host"));
+  }
+
+  @Test
+  void saysOnceOfEveryCauseWhenItActs() throws IOException {
+    assertThat(timed()).containsExactlyInAnyOrder(TripCause.values());
   }
 
   @Test
@@ -103,6 +122,21 @@ class SafetyDocumentsTest {
     assertThat(Files.readString(safety.resolve(linked))).isEqualTo(carried(name));
   }
 
+  /** Word for word, so that who reads no further has read them. */
+  @Test
+  void carriesTheCautionsInTheReadme() throws IOException {
+    String quoted =
+        Files.readString(repository().resolve("README.md"))
+            .lines()
+            .filter(line -> line.startsWith(">"))
+            .map(line -> line.substring(1).strip())
+            .collect(Collectors.joining("\n"));
+
+    for (String paragraph : carried("cautions.txt").split("\n\n", -1)) {
+      assertThat(quoted).contains(paragraph.strip());
+    }
+  }
+
   @Test
   void cautionsAboutWhatCanHurt() throws IOException {
     assertThat(carried("cautions.txt"))
@@ -110,6 +144,8 @@ class SafetyDocumentsTest {
         .contains("not an emergency stop");
     assertThat(carried("cautions-bank.txt")).contains("stores energy", "a meter");
     assertThat(carried("cautions-coil.txt")).contains("hot", "lid closed", "does not end");
+    assertThat(carried("cautions-jig.txt")).contains("pinches", "eye protection", "unplugged");
+    assertThat(carried("cautions-by-hand.txt")).contains("Eye protection", "one strong magnet");
   }
 
   private static String carried(String name) throws IOException {
