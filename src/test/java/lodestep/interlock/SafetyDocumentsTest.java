@@ -49,7 +49,7 @@ class SafetyDocumentsTest {
     return chapter
         .lines()
         .filter(line -> line.startsWith("| ") && !line.startsWith("| cause |"))
-        .map(line -> CELLS.split(line)[1])
+        .map(line -> CELLS.splitAsStream(line).skip(1).findFirst().orElseThrow())
         .flatMap(Pattern.compile(", ")::splitAsStream)
         .map(TripCause::valueOf)
         .toList();
