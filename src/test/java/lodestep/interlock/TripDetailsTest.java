@@ -37,6 +37,8 @@ class TripDetailsTest {
     assertThat(detail(filled, TripCause.CHAIN_OPEN))
         .startsWith("lid contact A closed, B closed, bank at 30")
         .contains(" V, coil at ");
+    Bench low = Bench.holding(10).set(HeadFlag.CHAIN, false).run(20);
+    assertThat(detail(low, TripCause.CHAIN_OPEN)).doesNotContain("bank").contains("coil at ");
   }
 
   @Test
