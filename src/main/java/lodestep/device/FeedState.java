@@ -56,6 +56,11 @@ public sealed interface FeedState extends PulseState {
         && !view.contacts().closed(InputLine.BLEED_CONTACT);
   }
 
+  /** Since when something holds that holds now, or 0. */
+  private static long since(boolean now, long sinceNs, View view) {
+    return !now ? 0 : sinceNs == 0 ? view.nowNs() : sinceNs;
+  }
+
   /** Sets changeover and the ladder's low level dry. */
   record SetProof(SwitchedPlan plan, long sinceNs, long inPlaceSinceNs) implements FeedState {
     @Override
@@ -84,8 +89,7 @@ public sealed interface FeedState extends PulseState {
   record Prove(SwitchedPlan plan, long sinceNs, long onSinceNs) implements FeedState {
     @Override
     public ActStep step(View view) {
-      boolean on = operated(view);
-      long onSince = on && onSinceNs == 0 ? view.nowNs() : on ? onSinceNs : 0;
+      long onSince = since(operated(view), onSinceNs, view);
       if (PulseSteps.coilCarries(plan, view)) {
         return LetGo.givingUp(plan, view, plan.preparing(), Lack.BLOCKING);
       }
@@ -129,7 +133,7 @@ public sealed interface FeedState extends PulseState {
     @Override
     public ActStep step(View view) {
       boolean off = view.contacts().closed(InputLine.BLEED_CONTACT);
-      long offSince = off && offSinceNs == 0 ? view.nowNs() : off ? offSinceNs : 0;
+      long offSince = since(off, offSinceNs, view);
       boolean low =
           off
               && view.nowNs() - offSince >= FEED_STEADY_NS

@@ -150,7 +150,7 @@ final class Computer {
 
   /** After a scan: ends the program if it was asked to end and may. */
   void endIfAtRest() {
-    if (endAtMs == Witness.NEVER || host.isEmpty()) {
+    if (!ending()) {
       return;
     }
     boolean rest = witness.bankVolts < REST_VOLTS && witness.tripped;

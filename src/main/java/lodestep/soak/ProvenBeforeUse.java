@@ -23,9 +23,6 @@ final class ProvenBeforeUse extends Rule {
    */
   private static final long HALVED_WITHIN_MS = 1_000;
 
-  /** A small relay's drive, travel and bounce. */
-  private static final long TRAVEL_MS = 30;
-
   private static final long LASTS_MS = 600_000;
 
   /** A scan is 5 ms: an opening shorter than two of them nobody can see. */
@@ -86,7 +83,8 @@ final class ProvenBeforeUse extends Rule {
   private void look(Witness w) {
     // That takes nothing from a proof as long as nobody asks for it: what is in the bank still has
     // to be bled.
-    boolean byItself = (w.asked & Bits.FILL) == 0 && w.relayBroken("fill", "bank fill", TRAVEL_MS);
+    boolean byItself =
+        (w.asked & Bits.FILL) == 0 && w.relayBroken("fill", "bank fill", Witness.TRAVEL_MS);
     if (w.firing || w.bankVolts > LOW_VOLTS) {
       forget();
     } else if (w.filling && !byItself) {

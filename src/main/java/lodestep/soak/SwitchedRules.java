@@ -77,9 +77,6 @@ final class SwitchedRules {
   static final class LadderStaysUnderFeed extends Rule {
     private static final double CURRENT_ZERO_AMPS = 0.06;
 
-    /** A small relay's drive, travel and bounce. */
-    private static final long TRAVEL_MS = 30;
-
     private final Ladder ladder = new Ladder();
 
     LadderStaysUnderFeed() {
@@ -96,9 +93,9 @@ final class SwitchedRules {
       }
       boolean live = w.feeding || w.window || Math.abs(w.coilAmps) > CURRENT_ZERO_AMPS;
       boolean rig =
-          w.ladderBroken(TRAVEL_MS)
-              || w.relayBroken("on", "coil on", TRAVEL_MS)
-              || w.stood(HappeningKind.SWITCH_SHORTED, TRAVEL_MS)
+          w.ladderBroken(Witness.TRAVEL_MS)
+              || w.relayBroken("on", "coil on", Witness.TRAVEL_MS)
+              || w.stood(HappeningKind.SWITCH_SHORTED, Witness.TRAVEL_MS)
               || w.stood(HappeningKind.BANK_SENSE, 2_000);
       // Who loses its lines with the computer, or finds them anew, has no say in it.
       boolean computer = !w.hostUp || w.ms - w.hostFromMs <= 100;
@@ -109,9 +106,6 @@ final class SwitchedRules {
   /** Nothing but the switch ends such a pulse, so it is seen to block first. */
   static final class SwitchProvenBeforePulse extends Rule {
     private static final double NO_AMPS = 0.06;
-
-    /** A small relay's drive, travel and bounce. */
-    private static final long TRAVEL_MS = 30;
 
     /** The sequence wants 60 ms of lines, of which the first and the last are up to 10 ms old. */
     private static final int BLOCKS_FOR_MS = 40;
@@ -140,7 +134,7 @@ final class SwitchedRules {
         blockedForMs = 0;
       } else {
         // A bridge that sticks by itself is seen by nobody, and what then blocks, blocks more.
-        boolean weak = !w.full || w.ladderBroken(TRAVEL_MS);
+        boolean weak = !w.full || w.ladderBroken(Witness.TRAVEL_MS);
         boolean blocks = weak && Math.abs(w.coilAmps) < NO_AMPS;
         blockedForMs = blocks ? blockedForMs + 1 : 0;
       }

@@ -16,6 +16,9 @@ final class Witness {
 
   static final long NEVER = Long.MIN_VALUE / 4;
 
+  /** A small relay's drive, travel and bounce. */
+  static final long TRAVEL_MS = 30;
+
   private static final long PERMIT_FALLS_MS = 20;
 
   /** The head's own limit, and its watchdog's. */

@@ -7,6 +7,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.function.DoubleUnaryOperator;
 import lodestep.config.BankConfig;
+import lodestep.config.CoilConfig;
 import lodestep.config.JigConfig;
 import lodestep.config.Limits;
 import lodestep.port.Contacts;
@@ -141,6 +142,18 @@ final class Bench {
     fill(6, OutputLine.COIL_FULL).run(150).drive(OutputLine.COIL_FULL).run(500);
     bankVolts = 0;
     return drive().run(300);
+  }
+
+  /** Settings of a rig with a bank, used up to 70 °C, and these coils. */
+  static InterlockSettings withCoils(CoilConfig... coils) {
+    return new InterlockSettings(
+        SETTINGS.limits(),
+        BANK,
+        Optional.empty(),
+        Temperature.ofDegC(70),
+        Optional.empty(),
+        "",
+        List.of(coils));
   }
 
   /** A rig whose bank is held at this voltage. */

@@ -2,7 +2,6 @@ package lodestep.interlock;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.util.List;
 import java.util.Optional;
 import lodestep.config.CoilConfig;
 import lodestep.port.OutputLine;
@@ -23,15 +22,7 @@ class HeatInterlocksTest {
 
   private static final CoilConfig COIL =
       new CoilConfig("coil", 0.6, 2e-3, 5_000, 4, 12, 25, Temperature.ofDegC(70));
-  private static final InterlockSettings SETTINGS =
-      new InterlockSettings(
-          Bench.SETTINGS.limits(),
-          Bench.BANK,
-          Optional.empty(),
-          Temperature.ofDegC(70),
-          Optional.empty(),
-          "",
-          List.of(COIL));
+  private static final InterlockSettings SETTINGS = Bench.withCoils(COIL);
 
   private static Bench bench() {
     return Bench.ready(SETTINGS);

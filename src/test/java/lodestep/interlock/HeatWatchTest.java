@@ -2,8 +2,6 @@ package lodestep.interlock;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.util.List;
-import java.util.Optional;
 import lodestep.config.CoilConfig;
 import lodestep.port.TripCause;
 import lodestep.quantity.Temperature;
@@ -14,16 +12,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 /** Goal: what a thermometer must show of a coil that is long warm by reckoning, at each limit. */
 class HeatWatchTest {
 
-  private static final Figures FIGURES =
-      Figures.of(
-          new InterlockSettings(
-              Bench.SETTINGS.limits(),
-              Bench.BANK,
-              Optional.empty(),
-              Temperature.ofDegC(70),
-              Optional.empty(),
-              "",
-              List.of(coil(12), coil(24))));
+  private static final Figures FIGURES = Figures.of(Bench.withCoils(coil(12), coil(24)));
 
   private static CoilConfig coil(double joulesPerKelvin) {
     return new CoilConfig(
@@ -58,22 +47,7 @@ class HeatWatchTest {
   @Test
   void saysTheRiseOfTheCoilThatBearsLeastAndOfTheOneThatTakesMost() {
     Look look = shows(2_000, 2_200);
-    Watches on = Watches.POWER_ON;
-    Watches warm =
-        new Watches(
-            on.lid(),
-            on.head(),
-            on.identity(),
-            on.line(),
-            on.clock(),
-            on.sensors(),
-            on.relays(),
-            on.bank(),
-            on.proof(),
-            on.pulse(),
-            on.switched(),
-            unseen(),
-            on.jig());
+    Watches warm = Look.watches(SwitchedWatch.POWER_ON, unseen());
 
     assertThat(Details.of(TripCause.COIL_HEAT_SPENT, look.seen(), warm))
         .startsWith("a rise of 20 K by its pulses, coil at 20");

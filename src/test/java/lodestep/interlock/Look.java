@@ -71,6 +71,25 @@ final class Look {
     this.nowNs = nowNs;
   }
 
+  /** All watches as at power-on, but for these two. */
+  static Watches watches(SwitchedWatch switched, HeatWatch heat) {
+    Watches on = Watches.POWER_ON;
+    return new Watches(
+        on.lid(),
+        on.head(),
+        on.identity(),
+        on.line(),
+        on.clock(),
+        on.sensors(),
+        on.relays(),
+        on.bank(),
+        on.proof(),
+        on.pulse(),
+        switched,
+        heat,
+        on.jig());
+  }
+
   /** At a bank, at this many milliseconds. */
   static Look at(long milliseconds) {
     return new Look(BANK, milliseconds * MS);

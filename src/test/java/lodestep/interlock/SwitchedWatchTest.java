@@ -123,30 +123,12 @@ class SwitchedWatchTest {
 
   @Test
   void saysWithFiguresWhatAPulseOfASwitchedCoilDid() {
-    Watches off = watches(fired().step(reported(2_500, 165_000).seen()));
+    Watches off = Look.watches(fired().step(reported(2_500, 165_000).seen()), HeatWatch.POWER_ON);
     Seen seen = reported(2_500, 165_000).seen();
 
     assertThat(Details.of(TripCause.PULSE_TOO_LONG, seen, off)).isEqualTo("165 ms");
     assertThat(Details.of(TripCause.CURRENT_OFF_LEVEL, seen, off))
         .startsWith("2.5")
         .contains("at level 4");
-  }
-
-  private static Watches watches(SwitchedWatch switched) {
-    Watches on = Watches.POWER_ON;
-    return new Watches(
-        on.lid(),
-        on.head(),
-        on.identity(),
-        on.line(),
-        on.clock(),
-        on.sensors(),
-        on.relays(),
-        on.bank(),
-        on.proof(),
-        on.pulse(),
-        switched,
-        on.heat(),
-        on.jig());
   }
 }
